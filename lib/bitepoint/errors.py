@@ -1,0 +1,32 @@
+"""Every error a person may read, in one tree.
+
+A message names the thing, states the rule, shows what was given and says what to do next.
+"""
+
+
+class BitepointError(Exception):
+    """Root of the tree: catching it catches everything the project raises on purpose."""
+
+
+class OutOfRange(BitepointError, ValueError):
+    """A figure outside what its calculator is valid for."""
+
+    def __init__(self, name: str, rule: str, given: object, advice: str) -> None:
+        self.name, self.rule, self.given, self.advice = name, rule, given, advice
+        super().__init__(f"{name} must be {rule}, but you gave {given}. {advice}")
+
+
+class NotUnderstood(BitepointError, ValueError):
+    """An answer that cannot be read; the message says how to write it."""
+
+
+class BadData(BitepointError, ValueError):
+    """A data file of the project that breaks a rule: names the file, the key and the rule."""
+
+
+class BadInput(BitepointError, ValueError):
+    """Something a user handed in or typed on the command line that cannot be used."""
+
+
+class NotRecorded(BitepointError, OSError):
+    """A logbook line could not be written; what was written before is untouched."""

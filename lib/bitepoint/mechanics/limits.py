@@ -1,0 +1,53 @@
+"""Range checks shared by all calculators: out of range raises, nothing is clamped or mended."""
+
+import math
+
+from bitepoint.errors import OutOfRange
+
+
+def _number(value: float) -> str:
+    return f"{value:.10g}"
+
+
+def within(name: str, value: float, low: float, high: float, unit: str, advice: str) -> float:
+    """Return `value` if it is a finite number with low <= value <= high.
+
+    Raises
+    ------
+    OutOfRange
+        Names the argument, the range with its unit, the value given and what to do.
+    """
+    unit_text = f" {unit}" if unit else ""
+    rule = f"between {_number(low)} and {_number(high)}{unit_text}"
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        raise OutOfRange(name, rule, repr(value)[:60], advice)
+    if not (math.isfinite(value) and low <= value <= high):
+        raise OutOfRange(name, rule, f"{_number(value)}{unit_text}", advice)
+    return value
+
+
+def whole(name: str, value: int, low: int, high: int, advice: str) -> int:
+    """Return `value` if it is a whole number (int) with low <= value <= high.
+
+    Raises
+    ------
+    OutOfRange
+        As for `within`; a float is refused even when it is whole.
+    """
+    if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
+        shown = repr(value)[:60]
+        raise OutOfRange(name, f"a whole number from {low} to {high}", shown, advice)
+    return value
+
+
+def one_of(name: str, value: str, allowed: tuple[str, ...], advice: str) -> str:
+    """Return `value` if it is one of `allowed`.
+
+    Raises
+    ------
+    OutOfRange
+        Lists what is allowed.
+    """
+    if value not in allowed:
+        raise OutOfRange(name, f"one of {', '.join(allowed)}", repr(value)[:60], advice)
+    return value
