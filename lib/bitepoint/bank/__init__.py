@@ -1,0 +1,35 @@
+"""The exercises: one module a lesson, one function an exercise."""
+
+from difflib import get_close_matches
+
+from bitepoint.bank.registry import Exercise, registered
+from bitepoint.errors import BadInput
+
+__all__ = ["Exercise", "exercise_named", "exercises", "exercises_of"]
+
+
+def exercises() -> dict[str, Exercise]:
+    """Return every exercise by its id."""
+    from bitepoint.bank import star, start  # noqa: F401  (registers them)
+
+    return registered()
+
+
+def exercises_of(lesson: str) -> list[Exercise]:
+    """Return the exercises of a lesson in the order in which they are asked."""
+    return [e for e in exercises().values() if e.lesson == lesson]
+
+
+def exercise_named(id: str) -> Exercise:
+    """Return the exercise with this id.
+
+    Raises
+    ------
+    BadInput
+        There is no such exercise; the nearest id is named.
+    """
+    known = exercises()
+    if id not in known:
+        near = get_close_matches(str(id), known, n=1, cutoff=0.0)
+        raise BadInput(f"There is no exercise {str(id)[:60]!r}. Did you mean {near[0]!r}?")
+    return known[id]

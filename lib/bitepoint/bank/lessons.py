@@ -1,0 +1,35 @@
+"""The lessons of the course: the key used in exercise ids and logbooks, the title and the notebook."""
+
+from msgspec import Struct
+
+from bitepoint.errors import BadInput
+
+
+class Lesson(Struct, frozen=True):
+    """One lesson; `key` is the first part of its exercises' ids."""
+
+    key: str
+    title: str
+    notebook: str
+
+
+LESSONS: dict[str, Lesson] = {
+    lesson.key: lesson
+    for lesson in (
+        Lesson("start", "Start here", "00-start-here.ipynb"),
+        Lesson("star", "Tighten in a star", "08-star-tightening.ipynb"),
+    )
+}
+
+
+def lesson(key: str) -> Lesson:
+    """Return the lesson with this key.
+
+    Raises
+    ------
+    BadInput
+        There is no such lesson.
+    """
+    if key not in LESSONS:
+        raise BadInput(f"There is no lesson {key!r}. Choose one of {', '.join(LESSONS)}.")
+    return LESSONS[key]

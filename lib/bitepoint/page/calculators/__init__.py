@@ -1,0 +1,5 @@
+"""Calculators by name: labelled fields over a function of mechanics, with working, warnings and a picture."""
+
+from bitepoint.page.calculators.registry import Calculator, Field, Result, calculator_named, names
+
+__all__ = ["Calculator", "Field", "Result", "calculator_named", "names"]

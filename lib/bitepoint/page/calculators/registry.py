@@ -1,0 +1,133 @@
+"""How a calculator is written down: one function, one decorator. No IPython here."""
+
+from collections.abc import Callable
+from difflib import get_close_matches
+
+from msgspec import Struct
+
+from bitepoint import units
+from bitepoint.errors import BadInput, NotUnderstood
+from bitepoint.questions.question import Picture
+
+
+class Field(Struct, frozen=True, kw_only=True):
+    """One input: a number in `unit` with its default and range, or a choice when `options` is given."""
+
+    key: str
+    label: str
+    unit: str = ""
+    default: float | str
+    low: float = 0.0
+    high: float = 0.0
+    step: float = 1.0
+    options: tuple[str, ...] = ()
+
+
+class Result(Struct, frozen=True, kw_only=True):
+    """What a calculator answers: results as (label, figure with unit), the working line by line, warnings in words."""
+
+    results: tuple[tuple[str, str], ...]
+    working: tuple[str, ...]
+    warnings: tuple[str, ...] = ()
+    picture: Picture | None = None
+
+
+Values = dict[str, float]
+Choices = dict[str, str]
+Compute = Callable[[Values, Choices], Result]
+
+
+class Calculator(Struct, frozen=True, kw_only=True):
+    """A named calculator; `vehicle` is the letter of the training vehicle whose figures are the defaults, or empty."""
+
+    name: str
+    title: str
+    about: str
+    fields: tuple[Field, ...]
+    vehicle: str
+    source: str
+    compute: Compute
+
+    def defaults(self) -> dict[str, str]:
+        """Return the text each field starts with."""
+        return {f.key: f.default if isinstance(f.default, str) else f"{f.default:g}" for f in self.fields}
+
+    def answer(self, typed: dict[str, object]) -> Result:
+        """Return the result for fields as typed (missing ones take their default).
+
+        Raises
+        ------
+        BitepointError
+            A field cannot be read or is out of range: one line that names the field.
+        """
+        values: Values = {}
+        choices: Choices = {}
+        for field in self.fields:
+            entry = typed.get(field.key, field.default)
+            if field.options:
+                choices[field.key] = _choice(field, entry)
+            else:
+                values[field.key] = _number(field, entry)
+        return self.compute(values, choices)
+
+
+def _choice(field: Field, entry: object) -> str:
+    if entry not in field.options:
+        raise NotUnderstood(f"{field.label}: choose one of {', '.join(field.options)}.")
+    return str(entry)
+
+
+def _number(field: Field, entry: object) -> float:
+    try:
+        typed = units.quantity(entry)
+        value = units.convert(typed.value, field.unit if typed.unit is None else typed.unit, field.unit)
+    except NotUnderstood as error:
+        raise NotUnderstood(f"{field.label}: {error}") from None
+    if not field.low <= value <= field.high:
+        unit = f" {field.unit}" if field.unit else ""
+        raise NotUnderstood(
+            f"{field.label} must be between {field.low:g} and {field.high:g}{unit}, but you gave {value:g}{unit}."
+        )
+    return value
+
+
+_CALCULATORS: dict[str, Calculator] = {}
+
+
+def calculator(
+    name: str, *, title: str, about: str, fields: tuple[Field, ...], source: str, vehicle: str = ""
+) -> Callable[[Compute], Compute]:
+    """Register the function below as the calculator `name`."""
+
+    def register(compute: Compute) -> Compute:
+        _CALCULATORS[name] = Calculator(
+            name=name, title=title, about=about, fields=fields, vehicle=vehicle, source=source, compute=compute
+        )
+        return compute
+
+    return register
+
+
+def _load() -> None:
+    from bitepoint.page.calculators import tightening  # noqa: F401  (registers them)
+
+
+def names() -> list[str]:
+    """Return the names of all calculators."""
+    _load()
+    return sorted(_CALCULATORS)
+
+
+def calculator_named(name: str) -> Calculator:
+    """Return the calculator with this name.
+
+    Raises
+    ------
+    BadInput
+        There is no such calculator; the nearest name is given.
+    """
+    _load()
+    if name not in _CALCULATORS:
+        near = get_close_matches(str(name), _CALCULATORS, n=1, cutoff=0.0)
+        raise BadInput(f"There is no calculator {str(name)[:60]!r}. Did you mean {near[0]!r}?")
+    return _CALCULATORS[name]

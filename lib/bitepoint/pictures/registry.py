@@ -1,0 +1,73 @@
+"""How a picture is written down and drawn by key."""
+
+from collections.abc import Callable
+from difflib import get_close_matches
+from typing import Any, Literal
+
+from msgspec import Struct
+
+from bitepoint.errors import BadInput
+
+
+class Shape(Struct, frozen=True):
+    """A named region of a drawing that can be pointed at; points in the drawing's own units.
+
+    circle: x, y, r · rect: x, y, width, height · polygon: x1, y1, x2, y2, …
+    """
+
+    key: str
+    label: str
+    shape: Literal["circle", "rect", "polygon"]
+    points: tuple[float, ...]
+
+
+class Drawing(Struct, frozen=True):
+    """A finished picture: SVG text on an opaque white ground, or PNG bytes; its alt text and caption."""
+
+    content: str | bytes
+    alt: str
+    caption: str
+    regions: tuple[Shape, ...] = ()
+    width_px: int = 720
+
+
+Make = Callable[..., Drawing]
+_PICTURES: dict[str, Make] = {}
+
+
+def picture(key: str) -> Callable[[Make], Make]:
+    """Register the function below as the picture `key`; its parameters must all have a default."""
+
+    def register(make: Make) -> Make:
+        _PICTURES[key] = make
+        return make
+
+    return register
+
+
+def _load() -> None:
+    from bitepoint.pictures import joints, rings, wrenches  # noqa: F401  (registers them)
+
+
+def keys() -> list[str]:
+    """Return the keys of all pictures."""
+    _load()
+    return sorted(_PICTURES)
+
+
+def draw(key: str, **parameters: Any) -> Drawing:
+    """Return the picture `key` drawn with these parameters.
+
+    Raises
+    ------
+    BadInput
+        There is no such picture, or it does not take such a parameter.
+    """
+    _load()
+    if key not in _PICTURES:
+        near = get_close_matches(str(key), _PICTURES, n=1, cutoff=0.0)
+        raise BadInput(f"There is no picture {str(key)[:60]!r}. Did you mean {near[0]!r}?")
+    try:
+        return _PICTURES[key](**parameters)
+    except TypeError as error:
+        raise BadInput(f"The picture {key!r} cannot be drawn so ({error}). Leave that parameter out.") from None

@@ -1,0 +1,1 @@
+"""Kinds of question, how each reads an answer and how each is marked."""

@@ -1,0 +1,89 @@
+"""Figures that vary by learner and turn, the same on every machine and in every version of Python."""
+
+import json
+from collections.abc import Callable, Sequence
+from hashlib import blake2b
+from typing import TypeVar
+
+from bitepoint.workshop.vehicles import Vehicle, vehicles
+
+T = TypeVar("T")
+_TRIES = 100
+
+
+class Draw:
+    """Chooses from integers of blake2b in counter mode, keyed by who asks and what is asked.
+
+    Never the `random` module: its sequences are not promised to stay the same.
+    """
+
+    def __init__(self, *, class_word: str, learner: str, exercise: str, turn: int, sitting: str = "") -> None:
+        self.turn = turn
+        self._class_word, self._learner, self._exercise = class_word.casefold(), learner.casefold(), exercise
+        self._key = self._bytes(sitting, exercise, turn)
+        self._steady = (sitting, exercise, "form")
+        self._counter = 0
+
+    def _bytes(self, *parts: object) -> bytes:
+        text = json.dumps([self._class_word, parts[0], self._learner, *parts[1:]], ensure_ascii=True)
+        return blake2b(text.encode("ascii"), digest_size=32).digest()
+
+    def _below(self, limit: int, key: bytes | None = None) -> int:
+        """Return a whole number from 0 to limit - 1, each equally likely (rejection, no modulo bias)."""
+        bound = (1 << 64) - (1 << 64) % limit
+        while True:
+            block = blake2b(self._counter.to_bytes(8, "big"), key=self._key if key is None else key, digest_size=8)
+            self._counter += 1
+            number = int.from_bytes(block.digest(), "big")
+            if number < bound:
+                return number % limit
+
+    def vehicle(self) -> Vehicle:
+        """Return this learner's training vehicle: one car for the whole course."""
+        letters = sorted(vehicles())
+        key = self._bytes("", "vehicle")
+        return vehicles()[letters[int.from_bytes(key[:8], "big") % len(letters)]]
+
+    def form(self, count: int) -> int:
+        """Return which of `count` question forms to use, 0 to count - 1; each next turn takes the next one."""
+        start = int.from_bytes(self._bytes(*self._steady)[:8], "big")
+        return (start + self.turn - 1) % count
+
+    def integer(self, low: int, high: int) -> int:
+        """Return a whole number from `low` to `high`, both included."""
+        return low + self._below(high - low + 1)
+
+    def value(self, low: float, high: float, step: float) -> float:
+        """Return one of low, low + step, …, high, rounded to the decimals of the step."""
+        steps = round((high - low) / step)
+        decimals = max(0, len(f"{step:.10g}".partition(".")[2]))
+        return round(low + step * self.integer(0, steps), decimals)
+
+    def pick(self, *options: T) -> T:
+        """Return one of the options."""
+        return options[self._below(len(options))]
+
+    def shuffle(self, items: Sequence[T]) -> list[T]:
+        """Return the items in a drawn order."""
+        left, out = list(items), []
+        while left:
+            out.append(left.pop(self._below(len(left))))
+        return out
+
+    def sample(self, items: Sequence[T], count: int) -> list[T]:
+        """Return `count` different items in a drawn order."""
+        return self.shuffle(items)[:count]
+
+    def until(self, test: Callable[[T], bool], make: Callable[[], T]) -> T:
+        """Return the first made thing that passes the test, tried at most 100 times.
+
+        Raises
+        ------
+        RuntimeError
+            None of 100 passed: the exercise asks for the impossible.
+        """
+        for _ in range(_TRIES):
+            made = make()
+            if test(made):
+                return made
+        raise RuntimeError(f"{self._exercise}: none of {_TRIES} draws passed the exercise's own test.")

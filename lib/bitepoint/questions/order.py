@@ -1,0 +1,95 @@
+"""Put in order: marked against "before" rules with reasons, so any safe order is right."""
+
+from collections.abc import Sequence
+from typing import Literal
+
+from msgspec import Struct
+
+from bitepoint.errors import NotUnderstood
+from bitepoint.questions.draw import Draw
+from bitepoint.questions.keys import letters_for, read_letters
+from bitepoint.questions.question import Answer, Question, Verdict
+
+ADVICE_ONLY = ("economy", "evidence")
+
+
+class Before(Struct, frozen=True):
+    """A rule: `first` comes before `then` (texts of two steps), because of something.
+
+    Physical, safety and quality rules count; economy and evidence rules only advise. `critical`: broken on a car it
+    would hurt someone or let a part come loose.
+    """
+
+    first: str
+    then: str
+    because: str
+    kind: Literal["physical", "safety", "quality", "economy", "evidence"] = "quality"
+    critical: bool = False
+
+    @property
+    def name(self) -> str:
+        """Name of the mistake that breaks the rule."""
+        return f"“{self.then}” before “{self.first}”"
+
+
+class Order(Question, frozen=True, kw_only=True):
+    """Steps offered in a drawn order; `example` is one right order of their texts."""
+
+    steps: tuple[str, ...]
+    rules: tuple[Before, ...]
+    example: tuple[str, ...]
+
+    @classmethod
+    def of(cls, draw: Draw, *, example: Sequence[str], rules: Sequence[Before], **common: object) -> "Order":
+        """Return the question with its steps in a drawn order that is not already right."""
+
+        def breaks_a_rule(steps: list[str]) -> bool:
+            return any(r.kind not in ADVICE_ONLY and steps.index(r.then) < steps.index(r.first) for r in rules)
+
+        steps = draw.until(breaks_a_rule, lambda: draw.shuffle(example))
+        return cls(steps=tuple(steps), rules=tuple(rules), example=tuple(example), **common)  # type: ignore[arg-type]
+
+    def read(self, answer: object) -> Answer:
+        letters = read_letters(answer, len(self.steps))
+        missing = sorted(set(letters_for(len(self.steps))) - set(letters))
+        if missing:
+            raise NotUnderstood(f"{', '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing. Give every letter once.")
+        return letters
+
+    def mark(self, answer: object) -> Verdict:
+        letters = self.read(answer)
+        place = {self.steps[letters_for(len(self.steps)).index(k)]: i for i, k in enumerate(letters)}
+        understood = " → ".join(letters)
+        broken = [r for r in self.rules if place[r.first] > place[r.then]]
+        broken.sort(key=lambda r: place[r.then])
+        advice = tuple(f"Better: “{r.first}” before “{r.then}”: {r.because}" for r in broken if r.kind in ADVICE_ONLY)
+        counted = [r for r in broken if r.kind not in ADVICE_ONLY]
+        if not counted:
+            return Verdict(1.0, understood, self.why, "Keeps every rule of the order.", advice=advice)
+        first = counted[0]
+        says = f"“{first.then}” comes too early: first “{first.first}”, because {first.because}"
+        return Verdict(
+            0.0,
+            understood,
+            says,
+            f"Breaks {len(counted)} of {len(self.rules)} rules, first: {first.name}.",
+            tuple(r.name for r in counted),
+            any(r.critical for r in counted),
+            advice,
+        )
+
+    def right_answer(self) -> Answer:
+        letters = letters_for(len(self.steps))
+        return [letters[self.steps.index(step)] for step in self.example]
+
+    def known_mistakes(self) -> list[tuple[Answer, str]]:
+        found: list[tuple[Answer, str]] = []
+        letters = letters_for(len(self.steps))
+        for rule in self.rules:
+            if rule.kind in ADVICE_ONLY:
+                continue
+            steps = list(self.example)
+            steps.remove(rule.then)
+            steps.insert(steps.index(rule.first), rule.then)
+            found.append(([letters[self.steps.index(s)] for s in steps], rule.name))
+        return found

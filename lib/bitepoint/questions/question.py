@@ -1,0 +1,141 @@
+"""What every kind of question has in common: words, picture, source, verdict."""
+
+import json
+from hashlib import sha256
+from typing import Any
+
+import msgspec
+from msgspec import Struct
+
+Answer = str | list[Any]
+"""An answer as a logbook line holds it: text, or a list of texts, numbers and lists."""
+
+
+class Picture(Struct, frozen=True):
+    """A picture named by its key, with the parameters to draw it."""
+
+    key: str
+    parameters: dict[str, Any] = {}
+
+
+class Mistake(Struct, frozen=True):
+    """A typical wrong answer.
+
+    `name` is the misconception in a few words (statistics count it), `says` what the learner reads: the misconception
+    and its consequence. `critical`: done on a car it would hurt someone or let a part come loose.
+    """
+
+    value: Any
+    name: str
+    says: str
+    critical: bool = False
+
+
+class Verdict(Struct, frozen=True):
+    """How an answer was marked.
+
+    `mistake` is the first name in `mistakes`; `feedback` is what the learner reads; `advice` goes beside a right or
+    wrong answer without changing the score; `reason` is one sentence for the assessor.
+    """
+
+    score: float
+    understood: str
+    feedback: str
+    reason: str
+    mistakes: tuple[str, ...] = ()
+    critical: bool = False
+    advice: tuple[str, ...] = ()
+
+    @property
+    def right(self) -> bool:
+        """Whether the answer is fully right."""
+        return self.score >= 1
+
+    @property
+    def mistake(self) -> str | None:
+        """Name of the first mistake, or None."""
+        return self.mistakes[0] if self.mistakes else None
+
+
+class Question(Struct, frozen=True, kw_only=True):
+    """One exercise drawn for one learner and turn.
+
+    `step` is the next step worked with the learner's figures (shown at the second miss), `solution` the worked
+    solution (third miss), `why` the reason the right answer is right. `table` is a small table shown with the
+    question, its first row the headings. `vehicle` is the letter of a training vehicle whose figures appear.
+    """
+
+    ask: str
+    why: str
+    source: str
+    step: str = ""
+    solution: str = ""
+    table: tuple[tuple[str, ...], ...] = ()
+    picture: Picture | None = None
+    vehicle: str = ""
+
+    @property
+    def kind(self) -> str:
+        """Kind of question in lower case: number, choice, several, order, tightening, region."""
+        return type(self).__name__.lower()
+
+    @property
+    def tries_allowed(self) -> int:
+        """Misses after which the solution is shown and the turn closes."""
+        return 3
+
+    def read(self, answer: object) -> Answer:
+        """Return the answer in the form a logbook line holds.
+
+        Raises
+        ------
+        NotUnderstood
+            Says how to write it.
+        """
+        raise TypeError("a kind of question must say how it reads an answer")
+
+    def mark(self, answer: object) -> Verdict:
+        """Return the verdict on an answer, as typed or as read from a logbook line.
+
+        Raises
+        ------
+        NotUnderstood
+            The answer cannot be read.
+        """
+        raise TypeError("a kind of question must say how it is marked")
+
+    def right_answer(self) -> Answer:
+        """Return one answer that is fully right."""
+        raise TypeError("a kind of question must know a right answer")
+
+    def known_mistakes(self) -> list[tuple[Answer, str]]:
+        """Return wrong answers, each with the name of the mistake it must match."""
+        raise TypeError("a kind of question must know its mistakes")
+
+    def digest(self) -> str:
+        """Return 16 hexadecimal digits over words, figures and right answer as asked.
+
+        Figures count to ten significant digits: the last bits of sines and logarithms differ between machines.
+        """
+        plain = _rounded({"kind": self.kind, **msgspec.to_builtins(self)})
+        text = json.dumps(plain, ensure_ascii=True, sort_keys=True, separators=(",", ":"))
+        return sha256(text.encode("ascii")).hexdigest()[:16]
+
+
+def _rounded(value: Any) -> Any:
+    if isinstance(value, float):
+        return float(f"{value:.10g}")
+    if isinstance(value, dict):
+        return {str(k): _rounded(v) for k, v in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_rounded(v) for v in value]
+    return value
+
+
+def shown_number(value: float, decimals: int | None = None) -> str:
+    """Return a figure as a learner reads it: plain digits, at most four significant decimals, no exponent."""
+    if decimals is not None:
+        return f"{value:.{decimals}f}"
+    if value == int(value) and abs(value) < 1e15:
+        return str(int(value))
+    return f"{value:.4g}" if 0.001 <= abs(value) < 10000 else f"{value:.0f}"

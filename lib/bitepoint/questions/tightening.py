@@ -1,0 +1,262 @@
+"""The tightening drill: a bolt circle, stage by stage, judged by mechanics and not by a printed list."""
+
+from collections.abc import Iterable
+
+from msgspec import Struct
+
+from bitepoint.mechanics import tightening as mechanics
+from bitepoint.mechanics.wrench import wrench_setting_nm
+from bitepoint.questions.pulls import TOOLS, USUAL_TOOL, Pull, Stage, read_pulls, write_pulls
+from bitepoint.questions.question import Answer, Question, Verdict
+
+SETTING_TOLERANCE = 0.02
+"""Share by which a wrench setting may miss: half the 4 % a wrench of its class may err (our rule; source: derived)."""
+
+
+class Fitted(Struct, frozen=True):
+    """What is fitted to the torque wrench: nothing, a straight extension bar, or a crow-foot."""
+
+    kind: str = ""
+    lever_mm: float = 0.0
+    offset_mm: float = 0.0
+    angle_deg: float = 0.0
+
+    def setting_nm(self, target_nm: float) -> float:
+        """Return the right wrench setting: a straight bar changes nothing, a crow-foot does."""
+        if self.kind != "crow-foot":
+            return target_nm
+        return wrench_setting_nm(
+            target_nm, lever_mm=self.lever_mm, offset_mm=self.offset_mm, angle_deg=self.angle_deg
+        )
+
+    def tempting_nm(self, target_nm: float) -> float:
+        """Return the setting of someone who corrects for the bar as if it were a crow-foot in line."""
+        return wrench_setting_nm(target_nm, lever_mm=self.lever_mm, offset_mm=self.offset_mm)
+
+    @property
+    def label(self) -> str:
+        """What a learner reads beside the wrench."""
+        if not self.kind:
+            return ""
+        where = {"crow-foot": f", {_direction(self.angle_deg)}", "straight bar": ", between wrench and socket"}[self.kind]
+        return f"{self.kind}, {self.offset_mm:g} mm{where}; lever {self.lever_mm:g} mm"
+
+
+def _direction(angle_deg: float) -> str:
+    return {0.0: "in line with the handle", 90.0: "square to the handle"}.get(angle_deg, f"at {angle_deg:g}° to the handle")
+
+
+class Fault(Struct, frozen=True):
+    """One thing done wrong in a tightening job."""
+
+    name: str
+    says: str
+    critical: bool
+
+
+class Tightening(Question, frozen=True, kw_only=True):
+    """Tighten every bolt of a circle, stage by stage.
+
+    Right: every bolt once a stage, stages in order, peak out-of-balance within the allowance of the best possible,
+    the right tool and setting. A printed order on the sheet wins over the balance rule. The second round may go in
+    any order. A neighbour straight after a neighbour is advice.
+    """
+
+    angles_deg: tuple[float, ...]
+    stages: tuple[Stage, ...]
+    fitted: Fitted = Fitted()
+    printed_order: tuple[int, ...] = ()
+    dowel_deg: float | None = None
+
+    def pulls(self, answer: object) -> tuple[Pull, ...]:
+        """Return the job pull by pull."""
+        return read_pulls(answer, self.stages, len(self.angles_deg))
+
+    def read(self, answer: object) -> Answer:
+        return write_pulls(self.pulls(answer), self.stages)
+
+    def mark(self, answer: object) -> Verdict:
+        pulls = self.pulls(answer)
+        understood = write_pulls(pulls, self.stages)
+        faults = list(dict.fromkeys(self._faults(pulls)))
+        faults.sort(key=lambda f: not f.critical)
+        advice = tuple(dict.fromkeys(self._advice(pulls)))
+        if not faults:
+            return Verdict(1.0, understood, self.why, "Every bolt once a stage, balanced, rightly set.", advice=advice)
+        says = "\n".join(f.says for f in faults)
+        names = tuple(dict.fromkeys(f.name for f in faults))
+        return Verdict(0.0, understood, says, f"Done wrong: {'; '.join(names)}.", names, faults[0].critical, advice)
+
+    def _faults(self, pulls: tuple[Pull, ...]) -> Iterable[Fault]:
+        yield from self._stage_order_faults(pulls)
+        for stage in self.stages:
+            mine = [p for p in pulls if p.stage == stage.key]
+            if mine:
+                yield from self._bolt_faults(stage, mine)
+                yield from self._tool_faults(stage, mine)
+                yield from self._balance_faults(stage, mine)
+            else:
+                yield Fault(
+                    "stage missed",
+                    f"“{stage.label}” was left out. The stages bring the preload up evenly and find the bolt that "
+                    "was forgotten; a joint that skipped one can work loose.",
+                    True,
+                )
+
+    def _stage_order_faults(self, pulls: tuple[Pull, ...]) -> Iterable[Fault]:
+        place = {stage.key: i for i, stage in enumerate(self.stages)}
+        labels = {stage.key: stage.label for stage in self.stages}
+        highest = pulls[0].stage
+        for pull in pulls:
+            if place[pull.stage] < place[highest]:
+                yield Fault(
+                    "stages mixed",
+                    f"Bolt {pull.bolt} got “{labels[pull.stage]}” after “{labels[highest]}” had begun. Finish a stage "
+                    "on every bolt before the next one starts.",
+                    False,
+                )
+                return
+            highest = pull.stage
+
+    def _bolt_faults(self, stage: Stage, mine: list[Pull]) -> Iterable[Fault]:
+        done = [p.bolt for p in mine]
+        missed = [b for b in range(1, len(self.angles_deg) + 1) if b not in done]
+        if missed:
+            yield Fault(
+                "bolt missed",
+                f"{_bolts(missed)} never got “{stage.label}”. A bolt left behind carries less than its share: it works "
+                "loose, and the others carry its load until they break.",
+                True,
+            )
+        twice = sorted({b for b in done if done.count(b) > 1})
+        if twice and stage.kind == "angle":
+            yield Fault(
+                "angle turned twice",
+                f"{_bolts(twice)} got the angle twice. That stretches the bolt far past its proof load: it may break "
+                "at once or in service. Take it out, fit a new one.",
+                True,
+            )
+        elif twice and stage.kind not in ("hand", "look"):
+            yield Fault(
+                "bolt pulled twice",
+                f"{_bolts(twice)} had more than one pull in “{stage.label}”. A second pull after the click adds torque: "
+                "each bolt once a stage.",
+                False,
+            )
+
+    def _tool_faults(self, stage: Stage, mine: list[Pull]) -> Iterable[Fault]:
+        used = {p.tool for p in mine}
+        if "impact" in used:
+            yield Fault(
+                "impact tool",
+                f"An impact wrench in “{stage.label}”: it burns off the locking patch, crosses a thread before you feel "
+                "it, and nobody knows the torque. Never on these bolts, not even to run them in.",
+                True,
+            )
+        if stage.kind == "look" and used & {"wrench", "gauge"}:
+            yield Fault(
+                "angle turned twice",
+                "The second round on angle-tightened bolts is a look at the paint marks. Turning them again stretches "
+                "them past their proof load.",
+                True,
+            )
+            return
+        other = used - {USUAL_TOOL[stage.kind], "impact"}
+        if other and stage.kind != "order":
+            needed, taken = TOOLS[USUAL_TOOL[stage.kind]], TOOLS[sorted(other)[0]]
+            yield Fault("wrong tool", f"“{stage.label}” needs the {needed}, not the {taken}.", False)
+        if stage.needs_setting and "wrench" in used:
+            yield from self._setting_faults(stage, [p for p in mine if p.tool == "wrench"])
+
+    def _setting_faults(self, stage: Stage, mine: list[Pull]) -> Iterable[Fault]:
+        right = self.fitted.setting_nm(stage.target)
+        for setting in dict.fromkeys(p.setting_nm for p in mine):
+            if setting is not None and abs(setting - right) <= right * SETTING_TOLERANCE:
+                continue
+            yield self._setting_fault(stage, setting, right)
+
+    def _setting_fault(self, stage: Stage, setting: float | None, right: float) -> Fault:
+        if setting is None:
+            return Fault("wrong wrench setting", f"The wrench was not set for “{stage.label}”.", True)
+
+        def near(value: float) -> bool:
+            return abs(setting - value) <= value * SETTING_TOLERANCE
+
+        if self.fitted.kind == "crow-foot" and near(stage.target):
+            at_bolt = stage.target * stage.target / right
+            return Fault(
+                "crow-foot ignored",
+                f"“{stage.label}”: {setting:g} N·m set as if nothing were fitted. The crow-foot moves the drive, so the "
+                f"bolt got {at_bolt:.1f} N·m instead of {stage.target:g}. Work the setting out from lever and offset.",
+                True,
+            )
+        if self.fitted.kind == "straight bar" and near(self.fitted.tempting_nm(stage.target)):
+            return Fault(
+                "straight bar corrected for",
+                f"“{stage.label}”: {setting:g} N·m set, but a straight bar between wrench and socket changes nothing. "
+                f"The bolt stays {100 * (1 - setting / stage.target):.0f} % too loose.",
+                True,
+            )
+        return Fault(
+            "wrong wrench setting",
+            f"“{stage.label}”: the wrench was set to {setting:g} N·m, which is {'above' if setting > right else 'below'} "
+            "the right setting. Too low works loose, too high stretches the bolt.",
+            True,
+        )
+
+    def _balance_faults(self, stage: Stage, mine: list[Pull]) -> Iterable[Fault]:
+        order = list(dict.fromkeys(p.bolt for p in mine))
+        if stage.kind in ("second torque", "look") or len(order) < len(self.angles_deg):
+            return
+        if self.printed_order and stage.kind != "hand":
+            if tuple(order) != self.printed_order:
+                wanted = " ".join(map(str, self.printed_order))
+                yield Fault("printed order not kept", f"The sheet prints the order {wanted}. A printed order wins.", False)
+            return
+        if not mechanics.is_star(self.angles_deg, order):
+            peak = mechanics.peak_out_of_balance(self.angles_deg, order)
+            best = mechanics.best_peak_out_of_balance(self.angles_deg)
+            allowed = best + mechanics.BALANCE_ALLOWANCE
+            name = "round the circle" if _is_ring_walk(order) else "one-sided order"
+            yield Fault(
+                name,
+                f"“{stage.label}”: the pull was {peak:.2f} bolts out of balance at its worst, {allowed:.2f} is allowed. "
+                "One side is drawn down first and the part can seat tilted. Cross over to the far side each time.",
+                False,
+            )
+
+    def _advice(self, pulls: tuple[Pull, ...]) -> Iterable[str]:
+        for stage in self.stages:
+            order = list(dict.fromkeys(p.bolt for p in pulls if p.stage == stage.key))
+            if stage.kind in ("second torque", "look") or not mechanics.is_star(self.angles_deg, order):
+                continue
+            for a, b in mechanics.neighbours_in_a_row(self.angles_deg, order):
+                yield f"Balanced, but bolt {b} follows its neighbour {a}. Crossing over each time is easier to keep up."
+
+    def right_pulls(self) -> list[Pull]:
+        """Return one job done right, pull by pull."""
+        order = self.printed_order or mechanics.star_order(self.angles_deg)
+        return [
+            Pull(bolt, s.key, USUAL_TOOL[s.kind], round(self.fitted.setting_nm(s.target), 1) if s.needs_setting else None)
+            for s in self.stages
+            for bolt in order
+        ]
+
+    def right_answer(self) -> Answer:
+        return write_pulls(self.right_pulls(), self.stages)
+
+    def known_mistakes(self) -> list[tuple[Answer, str]]:
+        from bitepoint.questions.wrong_jobs import wrong_jobs
+
+        return [(write_pulls(job, self.stages), name) for job, name in wrong_jobs(self)]
+
+
+def _is_ring_walk(order: list[int]) -> bool:
+    n = len(order)
+    steps = {(b - a) % n for a, b in zip(order, order[1:], strict=False)}
+    return steps in ({1}, {n - 1})
+
+
+def _bolts(numbers: list[int]) -> str:
+    text = ", ".join(map(str, numbers))
+    return f"Bolt {text}" if len(numbers) == 1 else f"Bolts {text}"
