@@ -105,10 +105,11 @@ def torque_budget_pct(
 def assembly_preload_n(
     d_mm: float, *, pitch_mm: float, prop_class: str, mu_thread: float, yield_share: float = 0.9
 ) -> float:
-    r"""Preload at which pull and twist together use a share of the yield stress during tightening.
+    r"""Preload at which pull and twist together use a share of the yield stress.
 
     .. math:: F = \frac{\nu R_p A_s}{\sqrt{1 + 3 t^2}}, \quad
-        t = \frac{3 d_2}{2 d_0} \left( \frac{P}{\pi d_2} + 1.155 \mu_t \right), \quad d_0 = \frac{d_2 + d_3}{2}
+        t = \frac{3 d_2}{2 d_0} \left( \frac{P}{\pi d_2} + 1.155 \mu_t \right), \quad
+        d_0 = \frac{d_2 + d_3}{2}
 
     Parameters
     ----------
