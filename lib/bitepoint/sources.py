@@ -1,8 +1,9 @@
 """Every outside source once, by key; an exercise, a constant or a check names its source by this key.
 
 `seen` says how far we have seen it: "print" (read in the document itself), "quoted" (read in a page that
-quotes it, the named document being the authority), "memory" (not confirmed). A trade rule without a source has the key
-"common-practice", a figure of an invented data sheet "invented", one that follows from the others "derived".
+quotes it, the named document being the authority), "memory" (not confirmed). A trade rule without a source
+has the key "common-practice", a figure of an invented data sheet "invented", one that follows from the
+others "derived".
 """
 
 from typing import Literal
@@ -69,7 +70,7 @@ SOURCES: dict[str, Source] = {
         "quoted",
     ),
     "iso-898-1": Source(
-        "ISO 898-1, Mechanical properties of fasteners made of carbon steel and alloy steel: bolts, screws and studs",
+        "ISO 898-1, Mechanical properties of fasteners of carbon and alloy steel: bolts, screws and studs",
         "quoted",
     ),
     "jis-b-1083": Source("JIS B 1083, Threaded fasteners: general rules for tightening", "quoted"),
@@ -77,7 +78,7 @@ SOURCES: dict[str, Source] = {
         "Textbook Mechanical engineering design, 5th edition: nut factor for unknown condition", "quoted"
     ),
     "mech-eng-design-9": Source(
-        "Textbook Mechanical engineering design, 9th edition, tables 8-2, 8-15, example 8-3",
+        "Textbook Mechanical engineering design, 9th edition, tables 8-2, 8-15, ex. 8-3",
         "quoted",
         "answers of example 8-3 (b) and (c) from memory",
     ),

@@ -1,9 +1,9 @@
-"""What the order of tightening does to a ring of bolts: out-of-balance while you work, preload left afterwards.
+"""What the order of tightening does to a ring of bolts: out-of-balance at work, preload left afterwards.
 
 Two separate effects, and the course teaches both:
 
-* *Out-of-balance*: the length of the vector sum of the bolts already tight, each counted as one. A star order keeps
-  it small, so the part is not pulled down on one side.
+* *Out-of-balance*: the length of the vector sum of the bolts already tight, each counted as one. A star order
+  keeps it small, so the part is not pulled down on one side.
 * *Elastic interaction*: tightening a bolt relaxes its neighbours. In one pass the star neither lifts the mean
   preload nor evens it; more stages and a second round bring the preload back.
 """
@@ -15,24 +15,27 @@ from itertools import pairwise
 from math import cos, hypot, radians, sin
 
 from bitepoint.errors import OutOfRange
+from bitepoint.mechanics.circle import check_circle, even_circle_deg
+from bitepoint.mechanics.interaction import preloads_after, tilt
 from bitepoint.mechanics.limits import whole, within
 
+__all__ = [
+    "BALANCE_ALLOWANCE",
+    "best_peak_out_of_balance",
+    "even_circle_deg",
+    "is_star",
+    "neighbours_in_a_row",
+    "out_of_balance",
+    "peak_out_of_balance",
+    "preloads_after",
+    "stage_torques_nm",
+    "star_order",
+    "tilt",
+    "vector_sum",
+]
+
 BALANCE_ALLOWANCE = 0.25
-"""How far above the best possible peak an order may go and still count as a star (our rule; source: derived)."""
-
-_MAX_BOLTS = 24
-
-
-def even_circle_deg(bolts: int) -> tuple[float, ...]:
-    """Return the angles of evenly spaced bolts, in degrees, bolt 1 at 0.
-
-    Examples
-    --------
-    >>> even_circle_deg(4)
-    (0.0, 90.0, 180.0, 270.0)
-    """
-    whole("bolts", bolts, 2, _MAX_BOLTS, "Count the bolts of one circle.")
-    return tuple(360 * i / bolts for i in range(bolts))
+"""How far above the best possible peak an order may go and still count as a star (our own rule)."""
 
 
 def out_of_balance(angles_deg: Sequence[float], tight: Sequence[int]) -> float:
@@ -60,7 +63,7 @@ def out_of_balance(angles_deg: Sequence[float], tight: Sequence[int]) -> float:
     >>> out_of_balance(even_circle_deg(6), [1, 2])
     1.7320508
     """
-    _check_circle(angles_deg)
+    check_circle(angles_deg)
     for bolt in tight:
         whole("bolt number", bolt, 1, len(angles_deg), "Bolts are numbered from 1 round the circle.")
     x, y = _vector_sum(angles_deg, tight)
@@ -75,7 +78,7 @@ def vector_sum(angles_deg: Sequence[float], tight: Sequence[int]) -> tuple[float
     >>> vector_sum(even_circle_deg(4), [1, 2])
     (1.0, 1.0)
     """
-    _check_circle(angles_deg)
+    check_circle(angles_deg)
     return _vector_sum(angles_deg, tight)
 
 
@@ -102,7 +105,7 @@ def peak_out_of_balance(angles_deg: Sequence[float], order: Sequence[int]) -> fl
     >>> peak_out_of_balance(even_circle_deg(8), [1, 5, 3, 7, 2, 6, 4, 8])
     1.0
     """
-    _check_circle(angles_deg)
+    check_circle(angles_deg)
     peak = x = y = 0.0
     for bolt in order:
         whole("bolt number", bolt, 1, len(angles_deg), "Bolts are numbered from 1 round the circle.")
@@ -115,8 +118,8 @@ def peak_out_of_balance(angles_deg: Sequence[float], order: Sequence[int]) -> fl
 def best_peak_out_of_balance(angles_deg: Sequence[float]) -> float:
     """Smallest peak that any order of this circle can reach, found by search and remembered for the circle.
 
-    The search walks sets of tightened bolts, always on from the set whose worst moment so far is smallest, so the
-    first complete set it meets is the best (a bottleneck shortest path).
+    The search walks sets of tightened bolts, always on from the set whose worst moment so far is smallest, so
+    the first complete set it meets is the best (a bottleneck shortest path).
 
     Source
     ------
@@ -127,7 +130,7 @@ def best_peak_out_of_balance(angles_deg: Sequence[float]) -> float:
     >>> best_peak_out_of_balance(even_circle_deg(6))
     1.0
     """
-    _check_circle(angles_deg)
+    check_circle(angles_deg)
     return _search(tuple(float(a) for a in angles_deg))[0]
 
 
@@ -150,8 +153,9 @@ def is_star(angles_deg: Sequence[float], order: Sequence[int]) -> bool:
 def star_order(angles_deg: Sequence[float]) -> tuple[int, ...]:
     """One good order: it reaches the best possible peak, with as few neighbours in a row as we can find.
 
-    Tried in turn: opposite pairs, each next pair farthest from those done; opposite pairs round the ring; a constant
-    step of half the ring (odd numbers of bolts). Where none reaches the best peak, the search's own order is returned.
+    Tried in turn: opposite pairs, each next pair farthest from those done; opposite pairs round the ring; a
+    constant step of half the ring (odd numbers of bolts). Where none reaches the best peak, the search's own
+    order is returned.
 
     Source
     ------
@@ -166,7 +170,7 @@ def star_order(angles_deg: Sequence[float]) -> tuple[int, ...]:
     >>> star_order(even_circle_deg(5))
     (1, 3, 5, 2, 4)
     """
-    _check_circle(angles_deg)
+    check_circle(angles_deg)
     angles = tuple(float(a) for a in angles_deg)
     best, searched = _search(angles)
     n = len(angles)
@@ -182,14 +186,14 @@ def star_order(angles_deg: Sequence[float]) -> tuple[int, ...]:
 
 
 def neighbours_in_a_row(angles_deg: Sequence[float], order: Sequence[int]) -> tuple[tuple[int, int], ...]:
-    """Pairs that follow each other in `order` and sit next to each other on the circle (for five bolts and more).
+    """Pairs that follow each other in `order` and sit side by side on the circle (for five bolts and more).
 
     Examples
     --------
     >>> neighbours_in_a_row(even_circle_deg(8), [1, 5, 4, 8, 3, 7, 2, 6])
     ((5, 4),)
     """
-    _check_circle(angles_deg)
+    check_circle(angles_deg)
     if len(angles_deg) < 5:
         return ()
     ring = sorted(range(1, len(angles_deg) + 1), key=lambda bolt: angles_deg[bolt - 1] % 360)
@@ -219,7 +223,10 @@ def stage_torques_nm(final_nm: float, *, percentages: Sequence[float] = (30, 70,
     (42.0, 60.0)
     """
     within("final_nm", final_nm, 0.1, 5000, "N·m", "Take the final torque from the data sheet.")
-    if not percentages or list(percentages) != sorted(set(percentages)) or percentages[0] <= 0 or percentages[-1] != 100:
+    for percentage in percentages:
+        within("percentage", percentage, 0, 100, "%", "Write for example (30, 70, 100).")
+    rising = list(percentages) == sorted(set(percentages))
+    if not percentages or not rising or percentages[0] == 0 or percentages[-1] != 100:
         raise OutOfRange(
             "percentages",
             "strictly increasing, above 0 and ending with 100",
@@ -227,103 +234,6 @@ def stage_torques_nm(final_nm: float, *, percentages: Sequence[float] = (30, 70,
             "Write for example (30, 70, 100).",
         )
     return tuple(final_nm * p / 100 for p in percentages)
-
-
-def preloads_after(
-    passes: Sequence[tuple[Sequence[int], float]], bolts: int, *, loss: Sequence[float], start: Sequence[float] = ()
-) -> tuple[float, ...]:
-    r"""Preload of each bolt after some passes, when tightening one bolt relaxes the others (linear model).
-
-    Raising bolt j by :math:`\Delta F_j` takes :math:`a_{|i-j|} \Delta F_j` from every bolt i that already carries load;
-    a wrench set to a target never loosens, so a bolt above the target stays as it is.
-
-    Parameters
-    ----------
-    passes : sequence of (order, target)
-        Bolt numbers in the order of tightening, and the preload the wrench stops at (any unit, e.g. share of target).
-    bolts : int
-        Number of bolts on the circle, 2 to 24.
-    loss : sequence of float
-        a_1, a_2, …: share lost by the next bolt, the next but one, and so on [0 to 0.5 each, all round less than 1].
-    start : sequence of float, shape (bolts,)
-        Preload before the first pass; empty means all slack.
-
-    Returns
-    -------
-    tuple of float, shape (bolts,)
-
-    Source
-    ------
-    derived
-
-    Examples
-    --------
-    Four bolts, 10 % to each neighbour: the mean is 0.9 whatever the order.
-
-    >>> preloads_after([((1, 2, 3, 4), 1.0)], 4, loss=[0.1])
-    (0.8, 0.9, 0.9, 1.0)
-    >>> preloads_after([((1, 3, 2, 4), 1.0)], 4, loss=[0.1])
-    (0.8, 1.0, 0.8, 1.0)
-    """
-    share = _loss_by_distance(bolts, loss)
-    load = [float(f) for f in start] or [0.0] * bolts
-    if len(load) != bolts:
-        raise OutOfRange("start", f"{bolts} preloads", f"{len(load)}", "Give one preload for each bolt, or none.")
-    for order, target in passes:
-        within("target", target, 0, 1e6, "", "Give the preload at which the wrench stops.")
-        for bolt in order:
-            j = whole("bolt number", bolt, 1, bolts, "Bolts are numbered from 1 round the circle.") - 1
-            rise = target - load[j]
-            if rise <= 0:
-                continue
-            for i, before in enumerate(load):
-                if before > 0 and i != j:
-                    load[i] = max(0.0, before - share[(i - j) % bolts] * rise)
-            load[j] = target
-    return tuple(load)
-
-
-def tilt(angles_deg: Sequence[float], preloads: Sequence[float]) -> float:
-    r"""One-sidedness of the preloads: :math:`|\sum F_k e^{i \varphi_k}| / \sum F_k`, 0 for an even ring, 1 for one bolt.
-
-    Source
-    ------
-    derived
-
-    Examples
-    --------
-    >>> tilt(even_circle_deg(6), [.8, .9, .9, .9, .9, 1])
-    0.0185185
-    """
-    _check_circle(angles_deg)
-    total = sum(preloads)
-    if len(preloads) != len(angles_deg) or min(preloads) < 0 or not 0 < total < 1e9:
-        raise OutOfRange(
-            "preloads", f"{len(angles_deg)} figures, none below 0, not all 0", str(list(preloads))[:60], "One for each bolt."
-        )
-    x = sum(f * cos(radians(a)) for f, a in zip(preloads, angles_deg, strict=True))
-    y = sum(f * sin(radians(a)) for f, a in zip(preloads, angles_deg, strict=True))
-    return hypot(x, y) / total
-
-
-def _loss_by_distance(bolts: int, loss: Sequence[float]) -> list[float]:
-    """Share lost at each distance round the circle (index = places apart, both ways round)."""
-    whole("bolts", bolts, 2, _MAX_BOLTS, "Count the bolts of one circle.")
-    if len(loss) > bolts // 2:
-        raise OutOfRange("loss", f"at most {bolts // 2} figures for {bolts} bolts", f"{len(loss)}", "Leave out the far ones.")
-    share = [0.0] * bolts
-    for places, a in enumerate(loss, start=1):
-        within("loss", a, 0, 0.5, "", "Give the share that a bolt loses, such as 0.1.")
-        share[places] = share[bolts - places] = float(a)
-    if sum(share) >= 1:
-        raise OutOfRange("loss", "less than 1 when added up all round", f"{sum(share):.10g}", "Give smaller shares.")
-    return share
-
-
-def _check_circle(angles_deg: Sequence[float]) -> None:
-    whole("number of angles", len(angles_deg), 2, _MAX_BOLTS, "Give the angle of each bolt of one circle.")
-    for angle in angles_deg:
-        within("angle", angle, -360, 720, "°", "Measure from bolt 1 round the circle.")
 
 
 def _vector_sum(angles_deg: Sequence[float], tight: Sequence[int]) -> tuple[float, float]:
