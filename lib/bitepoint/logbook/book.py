@@ -1,0 +1,130 @@
+"""One logbook file: appended line by line, locked, on the disk before it is acknowledged."""
+
+import os
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+from filelock import FileLock, Timeout
+
+from bitepoint.errors import NotRecorded
+from bitepoint.logbook.record import Line, Record, read_line, write_line
+
+FOLDER = "logbook"
+_LOCK_SECONDS = 20
+_BLOCK = 65536
+
+
+def utc_now() -> str:
+    """Return the time as a logbook line holds it."""
+    return datetime.now(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
+class Logbook:
+    """The file `<lesson>.<device>.jsonl` in the logbook folder of a workbook.
+
+    Two notebooks may write at once: an advisory lock lets one in after the other.
+    """
+
+    def __init__(self, workbook: Path, *, lesson: str, device: str) -> None:
+        self.path = workbook / FOLDER / f"{lesson}.{device}.jsonl"
+        self.device = device
+
+    def append(self, fields: dict[str, Any]) -> Line:
+        """Write one line and return it; it is on the disk when this returns.
+
+        A torn last line (power cut, full disk) is first set aside in a file of its own.
+
+        Raises
+        ------
+        NotRecorded
+            The folder or disk does not take it; what was written before is untouched.
+        """
+        try:
+            self.path.parent.mkdir(parents=True, exist_ok=True)
+            with FileLock(self.path.with_suffix(".lock"), timeout=_LOCK_SECONDS), open(self.path, "a+b") as file:
+                return self._append_locked(file, fields)
+        except Timeout:
+            raise NotRecorded(
+                f"Your answer was not recorded: {self.path.name} is held by another program. Answer once more."
+            ) from None
+        except OSError as error:
+            why = error.strerror or type(error).__name__
+            raise NotRecorded(
+                f"Your answer was not recorded: {self.path.name} cannot be written ({why}). "
+                "Make room on the disk or move the course folder to a place where you may write, then answer again."
+            ) from None
+
+    def _append_locked(self, file: Any, fields: dict[str, Any]) -> Line:
+        end = self._set_torn_line_aside(file)
+        last = self._last_record(file, end)
+        n, prev = (last.n + 1, last.hash) if last else (1, "")
+        text = write_line(fields, n=n, prev=prev)
+        try:
+            file.write(text.encode("ascii") + b"\n")
+            file.flush()
+            os.fsync(file.fileno())
+        except OSError:
+            os.ftruncate(file.fileno(), end)
+            raise
+        return read_line(text.encode("ascii"))
+
+    def _set_torn_line_aside(self, file: Any) -> int:
+        """Cut a last line without line end off the file, keeping it beside; return the new end."""
+        end: int = file.seek(0, os.SEEK_END)
+        if end == 0:
+            return 0
+        file.seek(end - 1)
+        if file.read(1) == b"\n":
+            return end
+        whole = _line_start(file, end)
+        file.seek(whole)
+        torn = file.read(end - whole)
+        aside = self.path.with_suffix(f".torn-{datetime.now(UTC):%Y%m%d-%H%M%S-%f}")
+        aside.write_bytes(torn)
+        os.ftruncate(file.fileno(), whole)
+        return whole
+
+    def _last_record(self, file: Any, end: int) -> Record | None:
+        while end > 0:
+            start = _line_start(file, end - 1)
+            file.seek(start)
+            line = read_line(file.read(end - start).rstrip(b"\n"))
+            if line.record:
+                return line.record
+            end = start
+        return None
+
+    def lines(self) -> list[Line]:
+        """Return the lines of this file; a torn last line is left out."""
+        return list(read_file(self.path))
+
+
+def _line_start(file: Any, end: int) -> int:
+    """Return where the line that ends before `end` starts."""
+    while end > 0:
+        start = max(0, end - _BLOCK)
+        file.seek(start)
+        at = file.read(end - start).rfind(b"\n")
+        if at >= 0:
+            return start + at + 1
+        end = start
+    return 0
+
+
+def read_file(path: Path) -> Iterator[Line]:
+    """Yield the whole lines of one logbook file; a file that is not there has none."""
+    try:
+        with open(path, "rb") as file:
+            for raw in file:
+                if raw.endswith(b"\n") and raw.strip():
+                    yield read_line(raw.rstrip(b"\r\n"))
+    except FileNotFoundError:
+        return
+
+
+def read_folder(workbook: Path, lesson: str = "*") -> dict[str, list[Line]]:
+    """Return the lines of every logbook file of a lesson (or all), by file name."""
+    folder = workbook / FOLDER
+    return {path.name: list(read_file(path)) for path in sorted(folder.glob(f"{lesson}.*.jsonl")) if path.is_file()}

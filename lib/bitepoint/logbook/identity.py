@@ -1,0 +1,157 @@
+"""Who is asking: the workbook's own file `workbook.toml`, found upward from the notebook's folder."""
+
+import re
+import unicodedata
+from hashlib import blake2b
+from pathlib import Path
+from typing import Literal
+
+import msgspec
+from msgspec import Struct
+
+from bitepoint.errors import BadData, BadInput
+
+FILE = "workbook.toml"
+PRACTICE = "practice"
+_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,31}", re.ASCII)
+_NUMBERED = re.compile(r"L(\d{1,3})-([A-Z])", re.ASCII)
+_RESERVED = {"con", "prn", "aux", "nul", *(f"{d}{i}" for d in ("com", "lpt") for i in range(10))}
+_CHECK_LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ"
+Feedback = Literal["at once", "after hand-in"]
+
+
+class Identity(Struct, frozen=True, kw_only=True):
+    """A learner in a class. `folder` is the workbook; None for the practice learner, of whom nothing is kept."""
+
+    learner: str
+    class_word: str
+    feedback: Feedback = "at once"
+    sitting: str = ""
+    title: str = ""
+    folder: Path | None = None
+
+    @property
+    def kept(self) -> bool:
+        """Whether answers are kept in a logbook."""
+        return self.folder is not None
+
+
+class _File(Struct, frozen=True, kw_only=True):
+    learner: str
+    class_word: str
+    feedback: Feedback = "at once"
+    sitting: str = ""
+    title: str = ""
+
+
+def practice_learner() -> Identity:
+    """Return the learner of the course as shipped: the same figures for everyone, nothing kept."""
+    return Identity(learner=PRACTICE, class_word=PRACTICE)
+
+
+def checked_name(text: object, what: str) -> str:
+    """Return a learner id or class word if it is one, in NFC.
+
+    Raises
+    ------
+    BadInput
+        It is empty, too long, has other characters, ends with a dot, or is a name that a system reserves.
+    """
+    name = unicodedata.normalize("NFC", text) if isinstance(text, str) else ""
+    stem = name.partition(".")[0].casefold()
+    if not _NAME.fullmatch(name) or name.endswith(".") or stem in _RESERVED:
+        raise BadInput(
+            f"{what} {str(text)[:40]!r} cannot be used. Use 1 to 32 letters, digits, dots, hyphens or underscores, "
+            "such as L07-K, starting with a letter or digit."
+        )
+    return name
+
+
+def same_name(a: str, b: str) -> bool:
+    """Whether two ids or class words are the same: compared without regard to capitals."""
+    return unicodedata.normalize("NFC", a).casefold() == unicodedata.normalize("NFC", b).casefold()
+
+
+def check_letter(class_word: str, number: int) -> str:
+    """Return the letter that guards a learner number of this class against mistyping."""
+    key = f"{class_word.casefold()}/{number}".encode()
+    return _CHECK_LETTERS[blake2b(key, digest_size=8).digest()[0] % len(_CHECK_LETTERS)]
+
+
+def learner_id(class_word: str, number: int) -> str:
+    """Return the id of learner `number` of a class, such as L07-K."""
+    return f"L{number:02d}-{check_letter(class_word, number)}"
+
+
+def checked_learner(learner: object, class_word: str) -> str:
+    """Return a learner id; one of the form L07-K must have the right letter for this class.
+
+    Raises
+    ------
+    BadInput
+        The id cannot be used, or its letter does not belong to that number in that class.
+    """
+    name = checked_name(learner, "The learner id")
+    numbered = _NUMBERED.fullmatch(name.upper())
+    if numbered:
+        number, letter = int(numbered[1]), numbered[2]
+        if letter != check_letter(class_word, number):
+            raise BadInput(
+                f"{name} does not fit class {class_word}: number and letter do not belong together. "
+                "Look at your card again: number, letter and class word."
+            )
+        return learner_id(class_word, number)
+    return name
+
+
+def find_workbook(start: Path) -> Identity:
+    """Return who is asking: from the nearest workbook.toml upward from `start`, else the practice learner.
+
+    Raises
+    ------
+    BadData
+        A workbook.toml is there but cannot be used.
+    """
+    for folder in (start, *start.parents):
+        path = folder / FILE
+        if path.is_file():
+            return read_identity(path)
+    return practice_learner()
+
+
+def read_identity(path: Path) -> Identity:
+    """Read a workbook.toml.
+
+    Raises
+    ------
+    BadData
+        Names the file and what is wrong with it.
+    """
+    try:
+        found = msgspec.toml.decode(path.read_bytes(), type=_File)
+        return Identity(
+            learner=checked_name(found.learner, "The learner id"),
+            class_word=checked_name(found.class_word, "The class word"),
+            feedback=found.feedback,
+            sitting=found.sitting,
+            title=found.title,
+            folder=path.parent,
+        )
+    except (OSError, msgspec.MsgspecError, UnicodeDecodeError, BadInput) as error:
+        raise BadData(f"{path.name}: {error}. Close the course, run “bitepoint open” again and say who you are.") from None
+
+
+def write_identity(identity: Identity, folder: Path) -> None:
+    """Write workbook.toml into a folder, replacing the old one in one step."""
+    lines = ["# Who works in this folder. Change it with: bitepoint open FOLDER --learner ID --class-word WORD"]
+    for key in ("learner", "class_word", "feedback", "sitting", "title"):
+        value = getattr(identity, key)
+        if value:
+            lines.append(f"{key} = {_toml_text(value)}")
+    new = folder / f"{FILE}.new"
+    new.write_text("\n".join(lines) + "\n", encoding="utf-8", newline="\n")
+    new.replace(folder / FILE)
+
+
+def _toml_text(value: str) -> str:
+    return msgspec.json.encode(value).decode("utf-8").replace("\x7f", "\\u007f")

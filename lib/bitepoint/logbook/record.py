@@ -1,0 +1,148 @@
+"""One line of a logbook: what it holds, how it is written, how it is checked.
+
+The hash covers the line's bytes as written up to `,"hash":`. There is no canonical form to disagree about: a line is
+kept and carried as text, and read only when its meaning is needed.
+"""
+
+import json
+from base64 import b32encode
+from collections.abc import Iterable
+from hashlib import sha256
+from typing import Any
+
+import msgspec
+from msgspec import Struct
+
+MAX_LINE = 1_000_000
+MAX_ANSWER = 4_000
+_HASH = b',"hash":"'
+_HASH_LENGTH = 32
+
+
+class Record(Struct, frozen=True, kw_only=True):
+    """What a line says. Unknown fields are kept in the line and ignored here.
+
+    `at` is UTC; `question` the digest of the question as asked; `how` typed, form or drill; `opened` when the question
+    was first shown in this kernel; `solution_shown` whether its solution had been shown before this answer;
+    `score` and `mistake` are missing in a class whose feedback comes after the hand-in.
+    """
+
+    n: int
+    at: str
+    learner: str
+    class_word: str = msgspec.field(name="class")
+    device: str
+    exercise: str
+    revision: int
+    turn: int
+    question: str
+    how: str
+    answer: str | list[Any]
+    prev: str
+    hash: str
+    sitting: str = ""
+    score: float | None = None
+    mistake: str | None = None
+    opened: str = ""
+    solution_shown: bool = False
+    tool: str = ""
+
+    @property
+    def lesson(self) -> str:
+        """The lesson: first part of the exercise id."""
+        return self.exercise.partition(".")[0]
+
+
+class Line(Struct, frozen=True):
+    """A line as found: its text, what it says (None when unreadable) and what is wrong with it ("" when nothing)."""
+
+    text: str
+    record: Record | None
+    problem: str = ""
+
+
+class _Twice(ValueError):
+    """A key stands twice in an object."""
+
+
+def _no_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found = dict(pairs)
+    if len(found) != len(pairs):
+        raise _Twice
+    return found
+
+
+def write_line(fields: dict[str, Any], *, n: int, prev: str) -> str:
+    """Return one line (without line end) for these fields, numbered and chained.
+
+    Text is escaped to ASCII, so that a line separator in an answer cannot break the file; half a surrogate pair
+    becomes a question mark.
+    """
+    body = json.dumps({"n": n, **_whole_text(fields), "prev": prev}, ensure_ascii=True, separators=(",", ":"), allow_nan=False)[:-1]
+    return f'{body},"hash":"{_digest(body.encode("ascii"))}"}}'
+
+
+def _whole_text(value: Any) -> Any:
+    if isinstance(value, str):
+        return value.encode("utf-8", "replace").decode("utf-8")
+    if isinstance(value, dict):
+        return {key: _whole_text(item) for key, item in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_whole_text(item) for item in value]
+    return value
+
+
+def _digest(body: bytes) -> str:
+    return sha256(body).hexdigest()[:_HASH_LENGTH]
+
+
+def read_line(raw: bytes) -> Line:
+    """Read one line; whatever is wrong with it is said in `problem`, never raised."""
+    text = raw.decode("utf-8", "backslashreplace")
+    if len(raw) > MAX_LINE:
+        return Line(text[:80] + "…", None, "longer than 1 MB")
+    try:
+        json.loads(raw, object_pairs_hook=_no_twice)
+        record = msgspec.json.decode(raw, type=Record)
+    except RecursionError:
+        return Line(text[:80] + "…", None, "nested too deeply")
+    except _Twice:
+        return Line(text, None, "a key stands twice")
+    except (ValueError, msgspec.MsgspecError):
+        return Line(text[:200], None, "cannot be read")
+    if len(json.dumps(record.answer)) > MAX_ANSWER * 6:
+        return Line(text[:200], None, "the answer is longer than 4,000 characters")
+    at = raw.rfind(_HASH)
+    if at < 0 or _digest(raw[:at]) != record.hash:
+        return Line(text, record, "was changed after it was written")
+    return Line(text, record)
+
+
+def chain_problems(lines: Iterable[Line]) -> list[str]:
+    """Return what is wrong with the lines of one file, each as one sentence; empty when the chain holds."""
+    found: list[str] = []
+    prev, n = "", 0
+    for number, line in enumerate(lines, start=1):
+        if line.problem:
+            found.append(f"Line {number}: {line.problem}.")
+        if line.record is None:
+            prev, n = "?", n + 1
+            continue
+        if prev != "?" and line.record.prev != prev:
+            found.append(f"Line {number}: does not follow the line before it (a line is missing, added or moved).")
+        elif prev != "?" and line.record.n != n + 1:
+            found.append(f"Line {number}: is numbered {line.record.n}, expected {n + 1}.")
+        prev, n = line.record.hash, line.record.n
+    return found
+
+
+def check_code(hash: str) -> str:
+    """Return the short code of a line's hash that an instructor can note: six letters and digits.
+
+    Examples
+    --------
+    >>> check_code("00ff00ff00ff")
+    'AD7-QB7'
+    """
+    letters = b32encode(bytes.fromhex(hash[:8])).decode("ascii")
+    return f"{letters[:3]}-{letters[3:6]}"
