@@ -1,0 +1,49 @@
+// The part seen from the side, tipping towards the bolts that are already tight; and the sound of a tool.
+
+const TIP_PER_BOLT = 2.6;
+
+/** Side view and its words; `update(sum, nearest)` with sum null when this stage tightens nothing. */
+function balanceDrawing() {
+  const tipping = draw("g", { class: "bp-tipping" },
+    draw("path", { d: "M-118 -9H118V9H62L46 26H-46L-62 9H-118Z", class: "bp-side-part" }),
+    draw("rect", { x: -101, y: -19, width: 16, height: 11, rx: 2, class: "bp-side-bolt" }),
+    draw("rect", { x: 85, y: -19, width: 16, height: 11, rx: 2, class: "bp-side-bolt" }));
+  const side = draw("text", { x: 262, y: 91, class: "bp-ring-small" });
+  const hatch = [];
+  for (let x = 34; x < 280; x += 14) hatch.push(draw("line", { x1: x, y1: 74, x2: x - 9, y2: 83, class: "bp-part-line" }));
+  const picture = draw("svg", { viewBox: "0 0 300 100", class: "bp-side", "aria-hidden": "true" },
+    draw("line", { x1: 16, y1: 74, x2: 284, y2: 74, class: "bp-side-seat" }), ...hatch,
+    draw("g", { transform: "translate(150 44)" }, tipping), side);
+  const figure = make("strong", { class: "bp-figure" });
+  const words = make("span", { class: "bp-hint" });
+  const element = make("div", { class: "bp-balance" }, picture, make("p", { class: "bp-balance-words" }, figure, " ", words));
+  const update = (sum, nearest) => {
+    const tips = sum !== null && sum.length > 0.005;
+    tipping.style.transform = `rotate(${tips ? sum.length * TIP_PER_BOLT : 0}deg)`;
+    side.textContent = tips ? `bolt ${nearest}` : "";
+    figure.textContent = sum === null ? "Level" : `Out of balance ${sum.length.toFixed(2)} bolts`;
+    words.textContent = sum === null ? "Nothing is pulled tight in this stage."
+      : tips ? `Seen from the side: it is pulled down towards bolt ${nearest}.` : "Seen from the side: it sits level.";
+  };
+  return { element, update };
+}
+
+let audio = null;
+
+/** A short click made from noise; a rattle for an impact wrench. Called from a press of the learner's only. */
+function sound(tool) {
+  audio ??= new AudioContext();
+  const blows = tool === "impact" ? [0, 0.06, 0.12, 0.18, 0.24, 0.3] : tool === "wrench" ? [0, 0.035] : [0];
+  for (const after of blows) blow(audio.currentTime + after, tool === "wrench" ? 2400 : 900);
+}
+
+function blow(when, pitch) {
+  const length = Math.round(audio.sampleRate * 0.03);
+  const noise = audio.createBuffer(1, length, audio.sampleRate);
+  const samples = noise.getChannelData(0);
+  for (let i = 0; i < length; i++) samples[i] = (Math.random() * 2 - 1) * Math.exp((-9 * i) / length);
+  const source = new AudioBufferSourceNode(audio, { buffer: noise });
+  const filter = new BiquadFilterNode(audio, { type: "bandpass", frequency: pitch, Q: 2.5 });
+  source.connect(filter).connect(new GainNode(audio, { gain: 0.8 })).connect(audio.destination);
+  source.start(when);
+}

@@ -1,0 +1,197 @@
+// The tightening drill: what is chosen, what is pulled, what is shown and said of it.
+
+const DEEDS = { hand: "snug", wrench: "click", gauge: "turned", impact: "rattle", eye: "seen" };
+const SWING = { hand: 150, wrench: 42, impact: 30, eye: 0 };
+
+/** Degrees a head turns in a stage: the figure in an angle stage's words, else enough to be seen. */
+function turnDegrees(stage, tool) {
+  const written = stage.kind === "angle" && /(\d+)\s*°/.exec(stage.label);
+  return written ? Number(written[1]) : SWING[tool.key] ?? 42;
+}
+
+const needsSetting = (stage, tool) => stage.kind === "torque" && setsTorque(tool);
+const setsTorque = (tool) => Boolean(tool.setting ?? tool.key === "wrench");
+const byKey = (list, key) => list.find((entry) => entry.key === key);
+
+/** Build the drill for one spec; everything stops with the signal. */
+function buildDrill(model, root, signal) {
+  const spec = { stages: [], tools: [], angles_deg: [], ...model.get("spec") };
+  const last = model.get("pulls").at(-1);
+  const state = {
+    stage: byKey(spec.stages, last?.stage) ?? spec.stages[0],
+    tool: byKey(spec.tools, last?.tool) ?? null,
+    chosen: null,
+    sound: false,
+  };
+  const status = speaker("bp-status");
+  const send = sender(model, status.say, signal);
+  const closed = () => Boolean(model.get("said").closed);
+  const ring = ringDrawing(spec, (bolt) => actOn(bolt));
+  const balance = balanceDrawing();
+  const stages = choices("Stage", spec.stages, state.stage, (stage) => {
+    state.stage = stage;
+    letGo();
+    status.say(`Now: ${stage.label}.`);
+  });
+  const tools = choices("Tool in your hand", spec.tools, state.tool, (tool) => {
+    state.tool = tool;
+    letGo();
+    status.say(`In your hand: ${tool.label}.`);
+    if (setsTorque(tool)) setting.input.select();
+  });
+  const setting = settingField(spec, last?.setting);
+  const log = logOfPulls(spec);
+  const footer = footerButtons({
+    done: () => (model.get("pulls").length ? send({ do: "answer", pulls: model.get("pulls") })
+      : status.say("Nothing is pulled yet: take a bolt in the ring first.")),
+    restart: () => { setPulls([]); letGo(); status.say("All bolts are out. Start again."); },
+    sound: (on) => { state.sound = on; if (on) sound("wrench"); },
+  });
+
+  function setPulls(pulls) {
+    model.set("pulls", pulls);
+    model.save_changes();
+  }
+
+  function letGo() {
+    state.chosen = null;
+    show();
+  }
+
+  function actOn(bolt) {
+    const why = refusal();
+    if (why) return status.say(why);
+    if (state.chosen !== bolt) {
+      state.chosen = bolt;
+      show();
+      return status.say(`Bolt ${bolt} taken. Once more on bolt ${bolt} to ${state.stage.kind === "look" ? "look" : "pull"}.`);
+    }
+    const { stage, tool } = state;
+    const set = setsTorque(tool) && setting.input.value.trim() ? setting.input.value.trim() : null;
+    state.chosen = null;
+    playPull(ring, spec, bolt, stage, tool);
+    if (state.sound) sound(tool.key);
+    setPulls([...model.get("pulls"), { bolt, stage: stage.key, tool: tool.key, setting: set }]);
+    status.say(`Bolt ${bolt}: ${DEEDS[tool.key] ?? "pulled"}. ${pullWords(spec, stage, tool, set)}.`);
+  }
+
+  function refusal() {
+    if (closed()) return "This drill is closed: read the verdict below.";
+    if (!state.tool) return "Nothing is in your hand: choose a tool first.";
+    if (needsSetting(state.stage, state.tool) && !setting.input.value.trim()) {
+      return `The ${state.tool.label.toLowerCase()} is not set: type its setting in ${spec.setting_unit} first.`;
+    }
+    return null;
+  }
+
+  function show() {
+    const pulls = model.get("pulls");
+    showRing(ring, spec, state, pulls);
+    const done = bolts(pulls, state.stage);
+    const pulling = state.stage.kind === "torque" || state.stage.kind === "angle";
+    const sum = pulling ? vectorSum(spec.angles_deg, done) : null;
+    balance.update(sum, sum && nearestBolt(spec.angles_deg, sum.degrees));
+    showArrow(ring.arrow, sum, spec.angles_deg.length);
+    for (const [stage, count] of stages.counts) {
+      count.textContent = `${bolts(pulls, stage).length} of ${spec.angles_deg.length}`;
+    }
+    setting.show(state.tool);
+    log.show(pulls);
+    footer.show(closed(), pulls.length);
+    for (const input of root.querySelectorAll(".bp-panel input")) input.disabled = closed();
+  }
+
+  const panel = make("div", { class: "bp-panel" }, stages.element, tools.element, setting.element);
+  const stand = make("div", { class: "bp-stand" }, ring.element, status.element, balance.element);
+  root.replaceChildren(make("p", { class: "bp-title" }, spec.title ?? ""), frame(spec.frame) ?? "",
+    make("div", { class: "bp-bench" }, panel, stand), footer.element, log.element, verdict(model, signal));
+  listen(model, "change:pulls", show, signal);
+  listen(model, "change:said", show, signal);
+  show();
+}
+
+/** Bolts pulled in a stage, each once, in order. */
+const bolts = (pulls, stage) => [...new Set(pulls.filter((pull) => pull.stage === stage.key).map((pull) => pull.bolt))];
+
+/** A group of tiles, one to choose; `counts` pairs each entry with a place for a figure. */
+function choices(title, entries, chosen, onchoose) {
+  const name = fresh("group");
+  const counts = [];
+  const tiles = entries.map((entry) => {
+    const count = make("span", { class: "bp-hint bp-tile-count" });
+    counts.push([entry, count]);
+    const label = tile("radio", name, entry.key, entry.label, () => onchoose(entry), count);
+    if (entry === chosen) label.control.checked = true;
+    return label;
+  });
+  const element = make("fieldset", { class: "bp-tiles" }, make("legend", {}, title), ...tiles);
+  return { element, counts };
+}
+
+/** The wrench's setting, and the wrench lying beside it with what is fitted to it. */
+function settingField(spec, typed) {
+  const id = fresh("setting");
+  const input = make("input", { class: "bp-input", id, type: "text", inputmode: "decimal", autocomplete: "off", size: 7 });
+  if (typed) input.value = typed;
+  const lying = draw("g", { transform: "translate(28 24) rotate(-90)" }, toolDrawing("wrench", spec.fitted));
+  const picture = draw("svg", { viewBox: "0 0 170 48", class: "bp-lying", "aria-hidden": "true" }, lying);
+  const field = make("div", {}, make("label", { class: "bp-label", for: id }, "Wrench setting "),
+    make("div", { class: "bp-row" }, input, make("span", { class: "bp-unit" }, spec.setting_unit ?? "")));
+  const fitted = make("p", { class: "bp-hint" }, spec.fitted ? `Fitted: ${spec.fitted}` : "Socket alone, nothing fitted");
+  const element = make("div", { class: "bp-setting" }, field, picture, fitted);
+  return { element, input, show: (tool) => { element.hidden = !(tool && setsTorque(tool)); } };
+}
+
+const pullWords = (spec, stage, tool, set) =>
+  `${stage.label}, ${tool.label}${set === null ? "" : ` set to ${set} ${spec.setting_unit}`}`;
+
+/** All pulls in words, for eyes and screen readers alike. */
+function logOfPulls(spec) {
+  const summary = make("summary", {});
+  const list = make("ol", { class: "bp-log" });
+  const element = make("details", { class: "bp-details" }, summary, list);
+  const line = ({ bolt, stage, tool, setting }) => {
+    const [where, held] = [byKey(spec.stages, stage), byKey(spec.tools, tool)];
+    return make("li", {}, `Bolt ${bolt}: ${where && held ? pullWords(spec, where, held, setting) : stage}`);
+  };
+  const show = (pulls) => {
+    summary.textContent = pulls.length ? `What you did so far (${pulls.length})` : "What you did so far (nothing yet)";
+    list.replaceChildren(...pulls.map(line));
+  };
+  return { element, show };
+}
+
+/** Done, Start again (asked once more), Sound. */
+function footerButtons({ done, restart, sound: switchSound }) {
+  const button = (words, onclick, main = "") => make("button", { type: "button", class: `bp-button ${main}`, onclick }, words);
+  const check = button("Done: check my work", done, "bp-main");
+  const again = button("Start again", () => ask(true));
+  const keep = button("No, keep my work", () => ask(false));
+  const wipe = button("Yes, take every bolt out", () => { ask(false); restart(); });
+  const question = make("span", { class: "bp-row bp-question" }, "Take every bolt out?", keep, wipe);
+  const speaker = button("Sound: off", () => {
+    const on = speaker.getAttribute("aria-pressed") !== "true";
+    speaker.setAttribute("aria-pressed", on);
+    speaker.textContent = on ? "Sound: on" : "Sound: off";
+    switchSound(on);
+  });
+  speaker.setAttribute("aria-pressed", "false");
+  const ask = (asking) => {
+    question.hidden = !asking;
+    again.hidden = asking;
+    (asking ? keep : again).focus();
+  };
+  question.hidden = true;
+  const show = (closed, pulled) => {
+    check.disabled = closed;
+    again.disabled = closed || !pulled;
+  };
+  return { element: make("div", { class: "bp-row bp-footer" }, check, again, question, speaker), show };
+}
+
+export default {
+  render({ model, el }) {
+    const root = make("section", { class: "bp-root bp-drill", "aria-label": "Tightening drill" });
+    return rebuilt(model, el, root, buildDrill);
+  },
+};

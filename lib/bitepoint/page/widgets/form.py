@@ -1,0 +1,33 @@
+"""The form for an answer: a number, one choice, several, an order, or a place in a picture."""
+
+from typing import ClassVar
+
+import anywidget
+import traitlets
+
+from .common import text
+
+
+class AnswerForm(anywidget.AnyWidget):  # type: ignore[misc]
+    """A form for one answer; it knows what was asked, never what is right.
+
+    Traits
+    ------
+    spec : dict
+        kind: "number", "choice", "several", "order" or "region"; label. A number also has unit and units (others
+        accepted); choice, several and order have options, a list of {"key", "text"}; a region has picture:
+        {"svg", "alt", "regions": [{"key", "label", "shape": "circle" | "rect" | "polygon", "points"}]} in the
+        drawing's own units: circle [x, y, r], rect [x, y, width, height], polygon [x1, y1, x2, y2, …].
+    said : dict
+        The verdict shown under the form, see `common.said`.
+
+    Messages to the kernel: {"do": "answer", "answer": text or list of keys} and {"do": "again"}.
+    """
+
+    _esm: ClassVar[str] = text("common.js", "form.js")
+    _css: ClassVar[str] = text("common.css", "form.css")
+    spec = traitlets.Dict().tag(sync=True)
+    said = traitlets.Dict().tag(sync=True)
+
+    def __repr__(self) -> str:
+        return f"AnswerForm({self.spec.get('kind', 'empty')})"
