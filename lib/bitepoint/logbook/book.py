@@ -4,7 +4,7 @@ import os
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 
 from filelock import FileLock, Timeout
 
@@ -56,7 +56,7 @@ class Logbook:
                 "Make room on the disk or move the course folder to a place where you may write, then answer again."
             ) from None
 
-    def _append_locked(self, file: Any, fields: dict[str, Any]) -> Line:
+    def _append_locked(self, file: BinaryIO, fields: dict[str, Any]) -> Line:
         end = self._set_torn_line_aside(file)
         last = self._last_record(file, end)
         n, prev = (last.n + 1, last.hash) if last else (1, "")
@@ -70,7 +70,7 @@ class Logbook:
             raise
         return read_line(text.encode("ascii"))
 
-    def _set_torn_line_aside(self, file: Any) -> int:
+    def _set_torn_line_aside(self, file: BinaryIO) -> int:
         """Cut a last line without line end off the file, keeping it beside; return the new end."""
         end: int = file.seek(0, os.SEEK_END)
         if end == 0:
@@ -86,7 +86,7 @@ class Logbook:
         os.ftruncate(file.fileno(), whole)
         return whole
 
-    def _last_record(self, file: Any, end: int) -> Record | None:
+    def _last_record(self, file: BinaryIO, end: int) -> Record | None:
         while end > 0:
             start = _line_start(file, end - 1)
             file.seek(start)
@@ -101,7 +101,7 @@ class Logbook:
         return list(read_file(self.path))
 
 
-def _line_start(file: Any, end: int) -> int:
+def _line_start(file: BinaryIO, end: int) -> int:
     """Return where the line that ends before `end` starts."""
     while end > 0:
         start = max(0, end - _BLOCK)

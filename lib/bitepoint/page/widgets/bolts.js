@@ -38,7 +38,7 @@ function buildDrill(model, root, signal) {
     letGo();
     status.say(`In your hand: ${tool.label}.`);
     if (setsTorque(tool)) setting.input.select();
-  });
+  }, (tool) => toolLying(tool.key));
   const setting = settingField(spec, last?.setting);
   const log = logOfPulls(spec);
   const footer = footerButtons({
@@ -102,25 +102,28 @@ function buildDrill(model, root, signal) {
   }
 
   const panel = make("div", { class: "bp-panel" }, stages.element, tools.element, setting.element);
-  const stand = make("div", { class: "bp-stand" }, ring.element, status.element, balance.element);
+  const key = make("p", { class: "bp-hint bp-key" },
+    `Arcs and figures beside a bolt: how many of the ${spec.stages.length} stages it has had. ✓: it has had this one.`);
+  const stand = make("div", { class: "bp-stand" }, status.element, ring.element, balance.element, key);
   root.replaceChildren(make("p", { class: "bp-title" }, spec.title ?? ""), frame(spec.frame) ?? "",
     make("div", { class: "bp-bench" }, panel, stand), footer.element, log.element, verdict(model, signal));
   listen(model, "change:pulls", show, signal);
   listen(model, "change:said", show, signal);
   show();
+  status.say(closed() ? "" : "Choose the stage and the tool. Then take a bolt, and once more to pull it.");
 }
 
 /** Bolts pulled in a stage, each once, in order. */
 const bolts = (pulls, stage) => [...new Set(pulls.filter((pull) => pull.stage === stage.key).map((pull) => pull.bolt))];
 
 /** A group of tiles, one to choose; `counts` pairs each entry with a place for a figure. */
-function choices(title, entries, chosen, onchoose) {
+function choices(title, entries, chosen, onchoose, picture = null) {
   const name = fresh("group");
   const counts = [];
   const tiles = entries.map((entry) => {
     const count = make("span", { class: "bp-hint bp-tile-count" });
     counts.push([entry, count]);
-    const label = tile("radio", name, entry.key, entry.label, () => onchoose(entry), count);
+    const label = tile("radio", name, entry.key, entry.label, () => onchoose(entry), picture ? picture(entry) : count);
     if (entry === chosen) label.control.checked = true;
     return label;
   });
@@ -133,12 +136,10 @@ function settingField(spec, typed) {
   const id = fresh("setting");
   const input = make("input", { class: "bp-input", id, type: "text", inputmode: "decimal", autocomplete: "off", size: 7 });
   if (typed) input.value = typed;
-  const lying = draw("g", { transform: "translate(28 24) rotate(-90)" }, toolDrawing("wrench", spec.fitted));
-  const picture = draw("svg", { viewBox: "0 0 170 48", class: "bp-lying", "aria-hidden": "true" }, lying);
   const field = make("div", {}, make("label", { class: "bp-label", for: id }, "Wrench setting "),
     make("div", { class: "bp-row" }, input, make("span", { class: "bp-unit" }, spec.setting_unit ?? "")));
   const fitted = make("p", { class: "bp-hint" }, spec.fitted ? `Fitted: ${spec.fitted}` : "Socket alone, nothing fitted");
-  const element = make("div", { class: "bp-setting" }, field, picture, fitted);
+  const element = make("div", { class: "bp-setting" }, field, toolLying("wrench", spec.fitted), fitted);
   return { element, input, show: (tool) => { element.hidden = !(tool && setsTorque(tool)); } };
 }
 

@@ -1,6 +1,6 @@
 // The ring of bolts as a drawing one can work on: geometry, the part, bolts, the tool over a bolt, the arrow.
 
-const RING = 138;
+const RING = 132;
 const HEAD = 19;
 
 /** Point at an angle (degrees clockwise from 12 o'clock) and a distance from the centre. */
@@ -61,7 +61,7 @@ function partDrawing(spec, metal) {
 function boltDrawing(number, spec, reach, steel) {
   const angle = spec.angles_deg[number - 1];
   const [x, y] = at(angle, RING);
-  const [countX, countY] = at(angle, 47);
+  const [countX, countY] = at(angle, 51);
   const slice = 360 / spec.stages.length;
   const gap = spec.stages.length > 1 ? 9 : 0.01;
   const marks = spec.stages.map((_, index) =>
@@ -102,6 +102,14 @@ function toolDrawing(key, fitted) {
   if (key === "gauge") group.append(draw("circle", { cy: 48, r: 19, class: "bp-tool" }),
     draw("path", { d: "M0 62V34M-12 48H12M-8.5 39.5 8.5 56.5M8.5 39.5-8.5 56.5", class: "bp-paint" }));
   return group;
+}
+
+/** A tool lying on its side, small, for a tile or beside a field. */
+function toolLying(key, fitted = "") {
+  const turn = key === "eye" ? "translate(52 -40)" : "rotate(-90)";
+  const long = key === "hand" ? 44 : fitted ? 164 : 132;
+  return draw("svg", { viewBox: `-42 -42 ${long + 46} 84`, class: "bp-lying", "aria-hidden": "true" },
+    draw("g", { transform: turn }, toolDrawing(key, fitted)));
 }
 
 function gradient(id, name) {

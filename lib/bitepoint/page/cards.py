@@ -1,0 +1,137 @@
+"""The static card of an exercise: question, answer as understood, verdict. It stands on its own without any control."""
+
+from html import escape
+
+from bitepoint import pictures
+from bitepoint.page import html
+from bitepoint.page.desk import Desk
+from bitepoint.questions.choice import Choice, Several
+from bitepoint.questions.keys import letters_for
+from bitepoint.questions.number import Number
+from bitepoint.questions.order import Order
+from bitepoint.questions.question import Question, shown_number
+from bitepoint.questions.region import Region
+from bitepoint.questions.tightening import Tightening
+from bitepoint.workshop.vehicles import FRAME
+
+MIME = "application/vnd.bitepoint.record+json"
+WAKE = "No form below? Click here, then press Shift and Enter."
+
+
+class Card:
+    """What a notebook shows of an exercise; redrawn from the desk each time it is asked for."""
+
+    def __init__(self, desk: Desk, note: str = "") -> None:
+        self.desk, self.note = desk, note
+
+    def __repr__(self) -> str:
+        tone, word, _ = self.desk.feedback()
+        return f"{self.desk.exercise.title}: {word if tone else 'not answered yet'}"
+
+    def _repr_mimebundle_(self, include: object = None, exclude: object = None) -> dict[str, object]:
+        bundle: dict[str, object] = {"text/plain": repr(self), "text/html": card_html(self.desk, self.note)}
+        lines = [line.text for line in self.desk.lines] if self.desk.identity.kept else []
+        if lines:
+            bundle[MIME] = {"lines": lines}
+        return bundle
+
+
+def card_html(desk: Desk, note: str = "") -> str:
+    """Return the card as HTML."""
+    question = desk.question()
+    parts = [
+        f'<div style="font-size:13px;opacity:0.8">{escape(_head(desk))}</div>',
+        f'<h4 style="margin:2px 0 6px;font-size:18px">{escape(desk.exercise.title)}</h4>',
+        html.frame(FRAME) if question.vehicle else "",
+        html.paragraphs(question.ask),
+        html.table(question.table) if question.table else "",
+        _picture(question),
+        _offer(question),
+        _verdict(desk),
+        html.panel("note", "Note.", html.paragraphs(note)) if note else "",
+        _foot(desk, question),
+    ]
+    return html.card("".join(parts), edge=_edge(desk))
+
+
+def _head(desk: Desk) -> str:
+    turn = f" · turn {desk.turn}" if desk.turn > 1 else ""
+    deeper = " · go deeper" if desk.exercise.beyond else ""
+    who = "" if desk.identity.kept else " · practice learner, nothing is kept"
+    return f"Exercise {desk.exercise.id} · about {desk.exercise.minutes:g} min{deeper}{turn}{who}"
+
+
+def _edge(desk: Desk) -> str:
+    tone = desk.feedback()[0]
+    return {"right": "#0072b2", "not yet": "#d55e00"}.get(tone, "#767676")
+
+
+def _picture(question: Question) -> str:
+    if question.picture is None:
+        return ""
+    return html.figure(pictures.draw(question.picture.key, **question.picture.parameters))
+
+
+def _offer(question: Question) -> str:
+    """Return what is on offer, so that an answer can be typed without the form."""
+    if isinstance(question, (Choice, Several)):
+        return _lettered([o.text for o in question.options])
+    if isinstance(question, Order):
+        return _lettered(list(question.steps))
+    if isinstance(question, Region):
+        return html.table([("Key", "Place"), *((s.key, s.label) for s in question.spots)])
+    if isinstance(question, Tightening) and len(question.stages) > 1:
+        return _stages(question)
+    return ""
+
+
+def _lettered(texts: list[str]) -> str:
+    items = "".join(
+        f'<p style="margin:4px 0 4px 1.6em;text-indent:-1.6em"><b>{k}</b>&nbsp; {escape(text)}</p>'
+        for k, text in zip(letters_for(len(texts)), texts, strict=True)
+    )
+    return f'<div style="margin:8px 0">{items}</div>'
+
+
+def _stages(question: Tightening) -> str:
+    rows = [("Stage", "What the sheet asks")]
+    for stage in question.stages:
+        rows.append((stage.key, stage.label))
+    fitted = question.fitted.label
+    extra = html.paragraphs(f"Fitted to the torque wrench: {fitted}.") if fitted else ""
+    return html.table(rows) + extra
+
+
+def _verdict(desk: Desk) -> str:
+    tone, word, text = desk.feedback()
+    if not tone:
+        return html.paragraphs("not answered yet")
+    last = desk.answers(desk.turn)[-1]
+    understood = f'<p style="margin:8px 0 0">Your answer, as understood: <b>{escape(last.verdict.understood)}</b></p>'
+    return understood + html.panel(tone, word, html.paragraphs(text))
+
+
+def _foot(desk: Desk, question: Question) -> str:
+    turn = f", turn={desk.turn}" if desk.turn > 1 else ""
+    typed = f"ask({desk.exercise.id!r}, {_typed_example(question)}{turn})"
+    return (
+        f'<p style="margin:10px 0 0;font-size:13px;opacity:0.85">{escape(WAKE)} '
+        f"You can also type an answer in a code cell: <code>{escape(typed)}</code></p>"
+    )
+
+
+def _typed_example(question: Question) -> str:
+    if isinstance(question, Number):
+        return repr(f"{shown_number(1.5 if question.unit != '' else 3)} {question.unit}".strip())
+    if isinstance(question, Choice):
+        return "'a'"
+    if isinstance(question, Several):
+        return "'a b'"
+    if isinstance(question, Order):
+        return repr(" ".join(letters_for(len(question.steps))))
+    if isinstance(question, Region):
+        return repr(question.spots[0].key)
+    if isinstance(question, Tightening) and len(question.stages) > 1:
+        stages = "; ".join(f"{s.key}{' at … N·m' if s.needs_setting else ''}: 1 2 …" for s in question.stages)
+        return repr(stages)
+    return "[1, 2, …]"

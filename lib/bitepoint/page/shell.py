@@ -1,0 +1,60 @@
+"""The thin edge to IPython: is a page watching, show something, redraw it."""
+
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from IPython.display import display
+
+from bitepoint.logbook import Identity, find_workbook
+
+
+def page_watches() -> bool:
+    """Whether a page that can draw live controls is on the other side (JupyterLab, or a browser's own Python)."""
+    return bool(os.environ.get("JPY_SESSION_NAME")) or sys.platform == "emscripten"
+
+
+def who_asks() -> Identity:
+    """Return the learner of the workbook in which this notebook runs."""
+    return find_workbook(Path.cwd())
+
+
+def show_static(thing: Any) -> Callable[[Any], None]:
+    """Show something with a text and an HTML form; return a function that redraws it in place."""
+    handle = display(thing, display_id=True)
+    return lambda new: handle.update(new) if handle is not None else None
+
+
+def show_live(widget: Any) -> None:
+    """Show a live control alone, only where a page can draw it.
+
+    The bundle holds the widget view and nothing else: a checker without a page never sees it, and the save hook
+    finds and removes it.
+    """
+    if page_watches():
+        bundle = widget._repr_mimebundle_()
+        bundle = bundle[0] if isinstance(bundle, tuple) else bundle
+        view = "application/vnd.jupyter.widget-view+json"
+        display({view: bundle[view]}, raw=True)
+
+
+class Static:
+    """Finished HTML with its plain text, for display."""
+
+    def __init__(self, text: str, html: str, extra: dict[str, Any] | None = None) -> None:
+        self._text, self._html, self._extra = text, html, extra or {}
+
+    def __repr__(self) -> str:
+        return self._text
+
+    def _repr_mimebundle_(self, include: object = None, exclude: object = None) -> dict[str, Any]:
+        return {"text/plain": self._text, "text/html": self._html, **self._extra}
+
+
+def say(error: Exception) -> None:
+    """Show an error as one line in a panel, never as a traceback."""
+    from bitepoint.page import html
+
+    display(Static(str(error), html.card(html.panel("note", "Cannot do that.", html.paragraphs(str(error))))))

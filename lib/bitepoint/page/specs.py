@@ -1,0 +1,65 @@
+"""What a live control is told about a question: never anything about the right answer."""
+
+from typing import Any
+
+from bitepoint import pictures, units
+from bitepoint.questions.choice import Choice, Several
+from bitepoint.questions.keys import letters_for
+from bitepoint.questions.number import Number
+from bitepoint.questions.order import Order
+from bitepoint.questions.pulls import TOOLS
+from bitepoint.questions.question import Question
+from bitepoint.questions.region import Region
+from bitepoint.questions.tightening import Tightening
+from bitepoint.workshop.vehicles import FRAME
+
+
+def form_spec(question: Question, title: str) -> dict[str, Any]:
+    """Return the spec of the answer form for every kind but tightening."""
+    spec: dict[str, Any] = {"kind": question.kind, "label": f"Your answer: {title}", "unit": "", "units": [], "options": []}
+    if isinstance(question, Number):
+        spec["unit"] = question.unit
+        spec["units"] = [u for u in units.units_of(units.dimension_of(question.unit)) if u != question.unit]
+    elif isinstance(question, (Choice, Several)):
+        spec["options"] = _options([o.text for o in question.options])
+    elif isinstance(question, Order):
+        spec["options"] = _options(list(question.steps))
+    elif isinstance(question, Region):
+        spec["options"] = [{"key": s.key, "text": s.label} for s in question.spots]
+        spec["picture"] = _picture(question)
+    return spec
+
+
+def _options(texts: list[str]) -> list[dict[str, str]]:
+    return [{"key": k, "text": t} for k, t in zip(letters_for(len(texts)), texts, strict=True)]
+
+
+def _picture(question: Region) -> dict[str, Any]:
+    if question.picture is None:
+        return {}
+    drawing = pictures.draw(question.picture.key, **question.picture.parameters)
+    labels = {s.key: s.label for s in question.spots}
+    regions = [
+        {"key": r.key, "label": labels[r.key], "shape": r.shape, "points": list(r.points)}
+        for r in drawing.regions
+        if r.key in labels
+    ]
+    return {"svg": drawing.content, "alt": drawing.alt, "regions": regions}
+
+
+def drill_spec(question: Tightening, title: str) -> dict[str, Any]:
+    """Return the spec of the bolt circle."""
+    kinds = {"order": "hand", "second torque": "torque"}
+    tools = {"fingers", "wrench", "gauge", "impact", "eye"} if len(question.stages) > 1 else {"wrench"}
+    return {
+        "title": title,
+        "angles_deg": list(question.angles_deg),
+        "dowel_deg": question.dowel_deg,
+        "stages": [
+            {"key": s.key, "label": s.label, "kind": kinds.get(s.kind, s.kind)} for s in question.stages
+        ],
+        "tools": [{"key": k, "label": label[0].upper() + label[1:]} for k, label in TOOLS.items() if k in tools],
+        "setting_unit": "N·m",
+        "fitted": question.fitted.label,
+        "frame": FRAME if question.vehicle else "",
+    }

@@ -1,0 +1,119 @@
+"""The verb `summary`: where the learner stands in a lesson, the check code, and the button to hand in."""
+
+from typing import Any
+
+from bitepoint.bank import exercises_of
+from bitepoint.bank.lessons import LESSONS, lesson
+from bitepoint.errors import BitepointError
+from bitepoint.logbook import Identity, check_code, read_folder
+from bitepoint.logbook.device import device_name
+from bitepoint.logbook.handin import make_hand_in
+from bitepoint.page import html, shell
+from bitepoint.page.ask import asked
+from bitepoint.page.cards import MIME
+from bitepoint.page.desk import Desk
+
+OBSERVED = "What only a person can see stays open: practical observation is still required."
+
+
+def summary(name: str = "") -> None:
+    """Show what is done and what is still to do in a lesson (default: the one asked about last)."""
+    try:
+        key = lesson(name or (asked[-1] if asked else next(iter(LESSONS)))).key
+        identity = shell.who_asks()
+        desks = [Desk(exercise, identity) for exercise in exercises_of(key)]
+        extra = _record(identity, key)
+        static = shell.Static(_plain(desks), _card(desks, identity, key), extra)
+    except BitepointError as error:
+        shell.say(error)
+        return
+    shell.show_static(static)
+    if identity.kept and shell.page_watches():
+        _show_button(identity)
+
+
+def _state(desk: Desk) -> str:
+    answers = desk.answers()
+    if not answers:
+        return "to do"
+    if desk.withheld:
+        return "recorded"
+    if any(a.verdict.right for a in answers):
+        return "right"
+    return "solution seen, try new figures" if desk.closed else "not yet"
+
+
+def _critical(desk: Desk) -> str:
+    answers = desk.answers()
+    if desk.withheld or not answers or any(a.verdict.right for a in answers):
+        return ""
+    last = answers[-1].verdict
+    return last.mistake or "" if last.critical else ""
+
+
+def _plain(desks: list[Desk]) -> str:
+    done = sum(_state(d) in ("right", "recorded") for d in desks)
+    return f"{done} of {len(desks)} exercises done"
+
+
+def _card(desks: list[Desk], identity: Identity, key: str) -> str:
+    rows = [("Exercise", "State", "Must be put right first")]
+    for desk in desks:
+        deeper = " (go deeper)" if desk.exercise.beyond else ""
+        rows.append((f"{desk.exercise.title}{deeper}", _state(desk), _critical(desk)))
+    critical = [row for row in rows[1:] if row[2]]
+    parts = [
+        f'<h4 style="margin:2px 0 6px;font-size:18px">{lesson(key).title}: {_plain(desks)}</h4>',
+        html.table(rows),
+    ]
+    if critical:
+        text = "Some answers would hurt someone on a car, or let a part come loose. Put these right first."
+        parts.append(html.panel("not yet", "First.", html.paragraphs(text)))
+    parts.append(html.paragraphs(OBSERVED))
+    parts.append(html.paragraphs(_who(identity, key)))
+    return html.card("".join(parts), edge="#009e73")
+
+
+def _who(identity: Identity, key: str) -> str:
+    if not identity.kept:
+        return "You work as the practice learner: nothing is kept and there is nothing to hand in."
+    code = _code(identity, key)
+    text = f"You are {identity.learner} in class {identity.class_word}."
+    if code:
+        text += f" Check code of your last line here: {code}."
+    return text + "\n\nTo hand in: press “Make my hand-in” below, or run “bitepoint hand-in” on this folder."
+
+
+def _code(identity: Identity, key: str) -> str:
+    if identity.folder is None:
+        return ""
+    lines = read_folder(identity.folder, key).get(f"{key}.{device_name()}.jsonl", [])
+    hashes = [line.record.hash for line in lines if line.record]
+    return check_code(hashes[-1]) if hashes else ""
+
+
+def _record(identity: Identity, key: str) -> dict[str, Any]:
+    if identity.folder is None:
+        return {}
+    lines = [line.text for found in read_folder(identity.folder, key).values() for line in found]
+    return {MIME: {"lines": lines}} if lines else {}
+
+
+def _show_button(identity: Identity) -> None:
+    import ipywidgets
+
+    button = ipywidgets.Button(description="Make my hand-in", layout={"width": "220px", "height": "40px"})
+    told = ipywidgets.HTML()
+
+    def pressed(_: Any) -> None:
+        button.disabled = True
+        try:
+            path = make_hand_in(identity.folder) if identity.folder else None
+            words = f"Made: hand-in/{path.name}. Give that one file to your instructor." if path else ""
+            told.value = html.panel("right", "Done.", html.paragraphs(words))
+        except BitepointError as error:
+            told.value = html.panel("not yet", "Not yet.", html.paragraphs(str(error)))
+        button.disabled = False
+
+    button.on_click(pressed)
+    shell.show_live(ipywidgets.VBox([button, told]))

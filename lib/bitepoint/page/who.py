@@ -1,0 +1,69 @@
+"""Who works here: shown as a card, changed in a small form that guards against mistyping."""
+
+from html import escape
+from typing import Any
+
+import msgspec
+
+from bitepoint.errors import BitepointError
+from bitepoint.logbook.identity import Identity, checked_learner, checked_name, write_identity
+from bitepoint.page import html, shell
+
+
+def who() -> None:
+    """Show who works in this folder and offer a form to change it."""
+    try:
+        identity = shell.who_asks()
+    except BitepointError as error:
+        shell.say(error)
+        return
+    redraw = shell.show_static(_card(identity))
+    if identity.folder is not None and shell.page_watches():
+        _show_form(identity, redraw)
+
+
+def _card(identity: Identity) -> shell.Static:
+    if not identity.kept:
+        text = "You work as the practice learner: the same figures for everyone, nothing is kept."
+        advice = "To keep your work, open the course with “bitepoint open”."
+    else:
+        text = f"You are {identity.learner} in class {identity.class_word}, right?"
+        advice = "If not, say who you are in the form below, then choose Run, Run All Cells from the menu."
+    return shell.Static(text, html.card(f"<b>{escape(text)}</b>{html.paragraphs(advice)}"))
+
+
+def changed(identity: Identity, *, class_word: str, learner: str) -> Identity:
+    """Return the identity for what was typed.
+
+    Raises
+    ------
+    BadInput
+        The class word or learner id cannot be used, or its check letter does not fit.
+    """
+    word = checked_name(class_word.strip(), "The class word")
+    return msgspec.structs.replace(identity, class_word=word, learner=checked_learner(learner.strip(), word))
+
+
+def _show_form(identity: Identity, redraw: Any) -> None:
+    import ipywidgets
+
+    wide = {"width": "420px"}
+    style = {"description_width": "170px"}
+    word = ipywidgets.Text(description="Class word", value=identity.class_word, layout=wide, style=style)
+    learner = ipywidgets.Text(description="Number and letter", value=identity.learner, layout=wide, style=style)
+    button = ipywidgets.Button(description="This is me", layout={"width": "160px", "height": "40px"})
+    told = ipywidgets.HTML()
+
+    def pressed(_: Any) -> None:
+        try:
+            new = changed(identity, class_word=word.value, learner=learner.value)
+            if new.folder is not None:
+                write_identity(new, new.folder)
+            redraw(_card(new))
+            words = f"You are {new.learner} in class {new.class_word}. Now choose Run, Run All Cells from the menu."
+            told.value = html.panel("right", "Kept.", html.paragraphs(words))
+        except (BitepointError, OSError) as error:
+            told.value = html.panel("not yet", "Not yet.", html.paragraphs(str(error)))
+
+    button.on_click(pressed)
+    shell.show_live(ipywidgets.VBox([word, learner, button, told]))
