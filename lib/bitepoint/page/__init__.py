@@ -1,9 +1,9 @@
 """What shows in a notebook: the verbs ask, show, calculator, summary (and who, for the first lesson)."""
 
-from bitepoint.page.ask import ask
-from bitepoint.page.calculate import calculator
-from bitepoint.page.show import show
-from bitepoint.page.summary import summary
-from bitepoint.page.who import who
+from bitepoint.page.asking import ask
+from bitepoint.page.calculating import calculator
+from bitepoint.page.showing import show
+from bitepoint.page.summing_up import summary
+from bitepoint.page.identifying import who
 
 __all__ = ["ask", "calculator", "show", "summary", "who"]

@@ -34,10 +34,8 @@ def show_live(widget: Any) -> None:
     finds and removes it.
     """
     if page_watches():
-        bundle = widget._repr_mimebundle_()
-        bundle = bundle[0] if isinstance(bundle, tuple) else bundle
-        view = "application/vnd.jupyter.widget-view+json"
-        display({view: bundle[view]}, raw=True)
+        view = {"model_id": widget.model_id, "version_major": 2, "version_minor": 0}
+        display({"application/vnd.jupyter.widget-view+json": view}, raw=True)
 
 
 class Static:

@@ -50,7 +50,8 @@ def _picture(question: Region) -> dict[str, Any]:
 def drill_spec(question: Tightening, title: str) -> dict[str, Any]:
     """Return the spec of the bolt circle."""
     kinds = {"order": "hand", "second torque": "torque"}
-    tools = {"fingers", "wrench", "gauge", "impact", "eye"} if len(question.stages) > 1 else {"wrench"}
+    whole_job = len(question.stages) > 1
+    tools = set(TOOLS) if whole_job else {"wrench"}
     return {
         "title": title,
         "angles_deg": list(question.angles_deg),

@@ -9,7 +9,7 @@ from bitepoint.logbook import Identity, check_code, read_folder
 from bitepoint.logbook.device import device_name
 from bitepoint.logbook.handin import make_hand_in
 from bitepoint.page import html, shell
-from bitepoint.page.ask import asked
+from bitepoint.page.asking import asked
 from bitepoint.page.cards import MIME
 from bitepoint.page.desk import Desk
 

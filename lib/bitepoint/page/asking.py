@@ -1,5 +1,6 @@
 """The verb `ask`: a question, a form to answer it, the last verdict from the logbook."""
 
+from threading import Lock
 from typing import Any
 
 from bitepoint.bank import exercise_named
@@ -7,6 +8,7 @@ from bitepoint.errors import BitepointError
 from bitepoint.page import shell
 from bitepoint.page.cards import Card
 from bitepoint.page.desk import Desk
+from bitepoint.questions.tightening import Tightening
 
 _NOTHING = object()
 asked: list[str] = []
@@ -53,6 +55,7 @@ class _Control:
 
     def __init__(self, desk: Desk, redraw: Any) -> None:
         self.desk, self.redraw, self.n = desk, redraw, 0
+        self._one_at_a_time = Lock()
         self.widget = self._widget()
         self.widget.on_msg(self._heard)
         self._say("")
@@ -61,44 +64,49 @@ class _Control:
         from bitepoint.page import specs, widgets
 
         question, title = self.desk.question(), self.desk.exercise.title
-        if question.kind == "tightening":
-            return widgets.BoltCircle(spec=specs.drill_spec(question, title), pulls=[], said={})  # type: ignore[arg-type]
+        if isinstance(question, Tightening):
+            return widgets.BoltCircle(spec=specs.drill_spec(question, title), pulls=[], said={})
         return widgets.AnswerForm(spec=specs.form_spec(question, title), said={})
 
     def show(self) -> None:
         shell.show_live(self.widget)
 
     def _heard(self, _: Any, content: dict[str, Any], buffers: Any) -> None:
-        note = ""
+        """Take a message of the page. It runs beside the cells, in a thread of its own, and nobody sees what it raises."""
+        with self._one_at_a_time:
+            try:
+                note = self._act(content)
+            except Exception as error:  # a silent form would leave the learner guessing
+                note = f"Something went wrong ({type(error).__name__}). Run this cell again, then answer once more."
+            self._say(note)
+            self.redraw(Card(self.desk, note))
+
+    def _act(self, content: dict[str, Any]) -> str:
+        drill = isinstance(self.desk.question(), Tightening)
         if content.get("do") == "answer":
-            drill = self.desk.question().kind == "tightening"
-            answer = self.widget.pulls if drill else content.get("answer")
-            note = _take(self.desk, answer, "drill" if drill else "form")
-        elif content.get("do") == "again" and (self.desk.right or self.desk.closed):
+            answer = content.get("pulls", self.widget.pulls) if drill else content.get("answer")
+            return _take(self.desk, answer, "drill" if drill else "form")
+        if content.get("do") == "again" and (self.desk.right or self.desk.closed):
             self._again()
-        self._say(note)
-        self.redraw(Card(self.desk, note))
+        return ""
 
     def _again(self) -> None:
         from bitepoint.page import specs
 
         self.desk.again()
         question, title = self.desk.question(), self.desk.exercise.title
-        if question.kind == "tightening":
+        if isinstance(question, Tightening):
             self.widget.pulls = []
-            self.widget.spec = specs.drill_spec(question, title)  # type: ignore[arg-type]
+            self.widget.spec = specs.drill_spec(question, title)
         else:
             self.widget.spec = specs.form_spec(question, title)
 
     def _say(self, note: str) -> None:
+        from bitepoint.page.widgets.common import said
+
         tone, word, text = self.desk.feedback()
         finished = self.desk.right or self.desk.closed
         self.n += 1
         words = "\n\n".join(part for part in (f"{word} {text}".strip(), note) if part)
-        self.widget.said = {
-            "n": self.n,
-            "tone": "note" if note else tone,
-            "text": note if note and not finished else words,
-            "closed": finished,
-            "again": finished,
-        }
+        text = note if note and not finished else words
+        self.widget.said = said(self.n, "note" if note else tone, text, closed=finished, again=finished)
