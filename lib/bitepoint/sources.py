@@ -28,6 +28,10 @@ SOURCES: dict[str, Source] = {
     "aircraft-manual-2-90": Source(
         "Aircraft maintenance manual, section 2-90: torque wrench with extension", "quoted"
     ),
+    "applied-sciences-2019-4287": Source(
+        "Applied Sciences 2019, 9(20), 4287: take-up judder of a dry clutch, 5 to 20 Hz; facing data",
+        "quoted",
+    ),
     "asme-pcc-1-legacy": Source(
         "ASME PCC-1, Guidelines for pressure boundary bolted flange joint assembly: legacy cross pattern",
         "memory",
@@ -45,8 +49,56 @@ SOURCES: dict[str, Source] = {
         "Introduction to the design and behavior of bolted joints, 4th edition: stress areas",
         "quoted",
     ),
+    "college-physics": Source(
+        "Open textbook College physics, examples 11.6 and 14.2, problem 11.24",
+        "quoted",
+        "answers read in a companion of worked solutions",
+    ),
+    "din-2092": Source(
+        "DIN 2092 (now EN 16984), Disc springs: calculation",
+        "memory",
+        "shape factor K1 from memory; the standard's tables agree with it",
+    ),
+    "din-2093": Source(
+        "DIN 2093 (now EN 16983), Disc springs: dimensions and loads",
+        "quoted",
+        "A 8 and A 25 seen in a table of loads; A 50 from memory",
+    ),
+    "din-862-863": Source(
+        "DIN 862 and DIN 863, Callipers and micrometers: limits of error, as summarised",
+        "quoted",
+        "the summary is badly laid out: only 20 µm to 100 mm and 4 µm to 50 mm are used",
+    ),
+    "ea-4-02": Source(
+        "EA-4/02 M:2013, Evaluation of the uncertainty of measurement in calibration, example S10", "memory"
+    ),
+    "engine-orders": Source(
+        "Page on engine orders: firing order z/2, second order of four cylinders", "quoted"
+    ),
+    "entrance-test-mechanical": Source(
+        "Engineering entrance tests 2008, 2014 and 2017: questions on friction clutches",
+        "quoted",
+        "answers of 2008 from memory, of 2014 as a range",
+    ),
     "faa-ac-43-13-1b": Source(
         "FAA AC 43.13-1B, paragraph 7-40: torque, calibration at least yearly or after abuse", "quoted"
+    ),
+    "fluid-power-applications": Source(
+        "Textbook Fluid power with applications, examples 3.4 and 3.5",
+        "quoted",
+        "answers read in a companion of worked solutions",
+    ),
+    "fluid-power-theory-4": Source(
+        "Textbook Fluid power: theory and applications, 4th edition, example 2.3", "quoted"
+    ),
+    "hse-indg434": Source("HSE INDG434, Working safely under motor vehicles being repaired", "quoted"),
+    "hse-working-under-vehicles": Source(
+        "HSE, Working under vehicles: stands, jacks, chocks, rated capacity", "quoted"
+    ),
+    "iso-14253-1": Source(
+        "ISO 14253-1:2017, Inspection by measurement: decision rules for verifying conformity",
+        "quoted",
+        "zones and the 95 % default seen in summaries; the factor 1.65 follows from them",
     ),
     "iso-16047": Source(
         "ISO 16047, Fasteners: torque/clamp force testing",
@@ -73,7 +125,35 @@ SOURCES: dict[str, Source] = {
         "ISO 898-1, Mechanical properties of fasteners of carbon and alloy steel: bolts, screws and studs",
         "quoted",
     ),
+    "jcgm-100": Source(
+        "JCGM 100:2008, Guide to the expression of uncertainty in measurement",
+        "quoted",
+        "example H.1 seen in a software manual; paragraphs 4.3.7 and F.2.2.1 from memory",
+    ),
+    "jcgm-106": Source(
+        "JCGM 106:2012, The role of measurement uncertainty in conformity assessment",
+        "quoted",
+        "formulas seen; the figures of its examples from memory, the arithmetic agrees",
+    ),
     "jis-b-1083": Source("JIS B 1083, Threaded fasteners: general rules for tightening", "quoted"),
+    "loaded-radius-rule": Source(
+        "Page on rolling circumference: static loaded radius 0.96 of the free radius", "quoted"
+    ),
+    "machine-design-clutches": Source(
+        "Textbook Machine design, examples 22-1 and 22-5",
+        "quoted",
+        "answers read in a companion of worked solutions; example 22-1 prints the torque of one face",
+    ),
+    "machine-design-imperial": Source(
+        "Textbook Machine design, examples 16.1 and 16.5 (inch and pound)",
+        "quoted",
+        "answers read in a companion of worked solutions",
+    ),
+    "machine-elements-design": Source(
+        "Textbook Design of machine elements, examples 10.26, 11.1 to 11.3, 11.5 to 11.8, 11.14",
+        "quoted",
+        "the worked solutions, read as files of a companion; example 11.5 prints the torque of each face",
+    ),
     "mech-eng-design-5": Source(
         "Textbook Mechanical engineering design, 5th edition: nut factor for unknown condition", "quoted"
     ),
@@ -102,14 +182,43 @@ SOURCES: dict[str, Source] = {
     "navy-1004-60046": Source(
         "US Navy course text 1004-60046: miles an hour to kilometres an hour", "quoted"
     ),
+    "ncsli-rp-19": Source(
+        "NCSLI RP-19, Measurement decision risk: false accept table at ratio 4",
+        "quoted",
+        "read in the test of a published program",
+    ),
+    "niosh-94-110": Source(
+        "NIOSH 94-110 (revised 2021), Applications manual for the revised NIOSH lifting equation",
+        "quoted",
+        "limits and tables seen in transcriptions; factors of example 1 from memory",
+    ),
     "nist-sp-811": Source("NIST Special Publication 811 (2008), appendix B: conversion factors", "quoted"),
     "nsts-08307": Source("NSTS 08307 revision A (1998), Criteria for preloaded bolts", "print"),
+    "rolling-radius-rule": Source(
+        "Page on gearing: rolling radius from speed and engine speed, factors 2651.51 and 168", "quoted"
+    ),
+    "theory-of-machines": Source(
+        "Textbook Theory of machines, examples 3.12, 10.22 to 10.29",
+        "quoted",
+        "answers read in a companion of worked solutions",
+    ),
+    "theory-of-machines-ch-11": Source(
+        "Textbook Theory of machines, chapter 11: geared two-rotor system",
+        "quoted",
+        "answers read in a companion of worked solutions",
+    ),
+    "theory-of-machines-ch-24": Source(
+        "Textbook Theory of machines, chapter 24: stepped shaft with two rotors", "memory"
+    ),
     "tm-1-1500-204-23-9": Source(
         "US Army TM 1-1500-204-23-9, table 8-1: range and accuracy of torque wrenches",
         "quoted",
     ),
     "tm-10-3930-669-20": Source(
         "US Army TM 10-3930-669-20, appendix E: torque and angle in stages", "quoted"
+    ),
+    "tm-10-4320-307-24": Source(
+        "US Army TM 10-4320-307-24, page 3-144: table of flywheel face run-out", "quoted"
     ),
     "tm-5-3805-298-23-2": Source(
         "US Army TM 5-3805-298-23-2 and others, WP 0176: circular torque pattern of 12 bolts", "quoted"
@@ -121,8 +230,14 @@ SOURCES: dict[str, Source] = {
     "tm-5-3810-305-23": Source(
         "US Army TM 5-3810-305-23, page M0471105: torque wrench with adapter", "quoted"
     ),
+    "tm-5-3820-256-24-4": Source(
+        "US Army TM 5-3820-256-24-4, clutch section: flywheel run-out by diameter", "quoted"
+    ),
     "tm-9-2350-277": Source("US Army TM 9-2350-277-40&P, page 44: torque wrench with adapter", "quoted"),
     "tm-9-254": Source("US Army TM 9-254, figures 4-5 and 4-6: torque wrench with adapter", "quoted"),
+    "tm-9-2815-202-34": Source(
+        "US Army TM 9-2815-202-34, paragraph 4-22: flywheel run-out, readings and limit", "quoted"
+    ),
     "tm-army-70-100": Source(
         "US Army TM 5-3805-248-23-1 and others: torque pattern at 70 %, then at 100 %, above 41 N·m", "quoted"
     ),
@@ -132,10 +247,32 @@ SOURCES: dict[str, Source] = {
     "torque-trade-journal-2018": Source(
         "Trade journal on maintenance, April 2018, page 12: scatter of torque control", "quoted"
     ),
+    "tribology-handbook-b7": Source(
+        "The tribology handbook, section B7, tables 7.4 and 7.5: friction clutches",
+        "quoted",
+        "scanned pages, digits checked for sense only",
+    ),
+    "two-inertia-model": Source(
+        "Advances in Mechanical Engineering 2015, 1687814015589533: two-inertia model of a driveline",
+        "quoted",
+        "abstract",
+    ),
+    "tyre-size-pages": Source("Pages on tyre sizes: section height and diameter of common sizes", "quoted"),
+    "un-r30": Source(
+        "UN Regulation No. 30, paragraph 6.1.2: section height and diameter of a tyre", "memory"
+    ),
+    "university-physics-clutch": Source(
+        "University physics problem on two clutch plates: three quarters of the energy lost", "quoted"
+    ),
     "vdi-2230": Source(
         "VDI 2230:2001, Systematic calculation of high-duty bolted joints: preload and torque tables",
         "quoted",
         "the 1986 edition too, for scatter",
+    ),
+    "wdk-rolling-circumference": Source(
+        "ETRTO and WdK rules: rolling circumference 3.05 D at 60 km/h",
+        "quoted",
+        "secondary quotation; the rule itself not seen",
     ),
     "wrench-manual-straight-bar": Source(
         "Manual of a torque wrench, page 7: straight socket extension needs no correction", "quoted"
