@@ -109,6 +109,13 @@ def test_a_ring_tells_dowel_and_order() -> None:
     assert [f">{tag}<" in str(drawing.content) for tag in ("1st", "2nd", "3rd", "6th", "dowel")] == [True] * 5
 
 
+def test_a_ring_numbered_the_other_way_round_says_so() -> None:
+    """Alt text and caption follow the angles given, not a habit."""
+    drawing = draw("bolt-ring", angles_deg=[60, 0, 300, 240, 180, 120])
+    assert "numbered anticlockwise from bolt 1, which sits 60 degrees clockwise from the top" in drawing.alt
+    assert drawing.caption == "6 bolts, numbered anticlockwise."
+
+
 def test_bolts_of_a_full_ring_do_not_touch() -> None:
     """Even 24 bolts keep apart and readable."""
     shapes = draw("bolt-ring", angles_deg=[15 * i for i in range(24)]).regions

@@ -52,14 +52,21 @@ def bolt_ring(
         x, y = on_circle(*centre, pitch + r + 24, angles_deg[bolt - 1])
         canvas.text(x, y + 7, _ordinal(place), 20, bold=True, colour=BLUE)
     return canvas.drawing(
-        alt=_ring_alt(n, dowel_deg, order),
-        caption=f"{n} bolts, numbered clockwise." + (" Yellow: the bolt to start with." if order else ""),
+        alt=_ring_alt(angles_deg, dowel_deg, order),
+        caption=f"{n} bolts, numbered {_direction(angles_deg)}." + (" Yellow: the bolt to start with." if order else ""),
         regions=tuple(Shape(str(i + 1), f"bolt {i + 1}", "circle", (x, y, r)) for i, (x, y) in enumerate(spots)),
     )
 
 
-def _ring_alt(n: int, dowel_deg: float | None, order: Sequence[int]) -> str:
-    told = f"Flywheel seen from the gearbox side: a ring of {n} bolts, numbered clockwise from the top."
+def _direction(angles_deg: Sequence[float]) -> str:
+    """Which way the numbers run, told by the step from bolt 1 to bolt 2."""
+    return "clockwise" if (angles_deg[1] - angles_deg[0]) % 360 < 180 else "anticlockwise"
+
+
+def _ring_alt(angles_deg: Sequence[float], dowel_deg: float | None, order: Sequence[int]) -> str:
+    first = angles_deg[0] % 360
+    start = "from the top" if first == 0 else f"from bolt 1, which sits {first:g} degrees clockwise from the top"
+    told = f"Flywheel seen from the gearbox side: a ring of {len(angles_deg)} bolts, numbered {_direction(angles_deg)} {start}."
     if dowel_deg is not None:
         told += f" A dowel sits {dowel_deg:g} degrees clockwise from the top."
     if order:
