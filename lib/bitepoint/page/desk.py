@@ -95,9 +95,12 @@ class Desk:
     def again(self) -> None:
         """Open the next turn: new form, new figures."""
         self.turn += 1
+        self.opened = utc_now()
 
     def answer(self, answer: object, *, how: str, turn: int | None = None) -> None:
         """Take an answer to a turn (the open one when none is named) and record it.
+
+        Another notebook may have answered meanwhile, so the logbook is read once more first.
 
         Raises
         ------
@@ -106,6 +109,8 @@ class Desk:
         NotRecorded
             The logbook does not take it.
         """
+        if self.identity.kept:
+            self.lines = self._kept_lines()
         wanted = turn or self.turn
         question = self.question(wanted)
         read = question.read(answer)

@@ -1,0 +1,81 @@
+"""The static card must survive an untrusted notebook and never give an answer away."""
+
+import re
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+
+from bitepoint.bank import exercise_named, exercises
+from bitepoint.logbook import Identity
+from bitepoint.page.cards import MIME, Card, card_html
+from bitepoint.page.desk import Desk
+from bitepoint.page.specs import drill_spec, form_spec
+from bitepoint.questions.tightening import Tightening
+from bitepoint.workshop.vehicles import FRAME
+
+DROPPED = re.compile(r"<(svg|style|script|iframe|link|meta)\b|\b(role|aria-[a-z]+|onclick|tabindex)=|var\(", re.I)
+IDS = sorted(exercises())
+
+
+def practice(exercise: str, **changes: object) -> Desk:
+    return Desk(exercise_named(exercise), Identity(**{"learner": "practice", "class_word": "practice", **changes}))  # type: ignore[arg-type]
+
+
+class _Images(HTMLParser):
+    def __init__(self) -> None:
+        super().__init__()
+        self.alts: list[str | None] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        if tag == "img":
+            self.alts.append(dict(attrs).get("alt"))
+
+
+@pytest.mark.parametrize("id", IDS)
+def test_a_card_uses_only_what_an_untrusted_notebook_keeps(id: str) -> None:
+    """No svg, style, script, role or aria; every picture has its alt text; the frame stands with invented figures."""
+    desk = practice(id)
+    page = card_html(desk)
+    assert DROPPED.findall(re.sub(r'src="data:[^"]*"', "", page)) == []
+    images = _Images()
+    images.feed(page)
+    assert all(images.alts)
+    assert (FRAME in page) == bool(desk.question().vehicle)
+    assert "not answered yet" in page
+
+
+@pytest.mark.parametrize("id", IDS)
+def test_an_unanswered_card_and_its_control_hold_no_answer(id: str) -> None:
+    """Neither why, solution, step nor any mistake's words are there before they are due."""
+    desk = practice(id)
+    question = desk.question()
+    control = drill_spec(question, "t") if isinstance(question, Tightening) else form_spec(question, "t")
+    shown = card_html(desk) + str(control)
+    hidden = [question.why, question.solution, question.step]
+    for answer, _ in question.known_mistakes():
+        hidden.append(question.mark(answer).feedback)
+    assert [words for words in hidden if words and words in shown] == []
+
+
+@pytest.mark.parametrize("id", IDS)
+def test_hostile_text_shows_as_text(id: str) -> None:
+    """Nothing a learner types reaches the page as HTML."""
+    desk = practice(id)
+    page = Card(desk, "<script>alert(1)</script>")._repr_mimebundle_()["text/html"]
+    assert "<script" not in str(page)
+
+
+def test_a_kept_card_carries_its_lines(tmp_path: Path) -> None:
+    """A bare notebook can be marked: the card's output carries the exercise's own lines as text."""
+    desk = practice("start.number", folder=tmp_path, learner="L1", class_word="oak")
+    assert MIME not in Card(desk)._repr_mimebundle_()
+    desk.answer("3 N·m", how="form")
+    assert {"lines": [desk.lines[0].text]} == Card(desk)._repr_mimebundle_()[MIME]
+
+
+def test_a_card_says_what_was_understood() -> None:
+    """The card repeats the answer as it was understood, with its unit."""
+    desk = practice("start.number")
+    desk.answer((84, 2), how="typed")
+    assert "84.2 N·m" in card_html(desk)
