@@ -1,0 +1,43 @@
+"""The class file: a small TOML the instructor hands out, so that nobody types a class word."""
+
+from pathlib import Path
+
+import msgspec
+from msgspec import Struct
+
+from bitepoint.errors import BadInput
+from bitepoint.logbook.identity import Feedback, checked_name
+
+
+class ClassFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """What a class file says. `feedback` is "at once" or "after hand-in"; `sitting` names a supervised sitting."""
+
+    class_word: str
+    title: str = ""
+    feedback: Feedback = "at once"
+    sitting: str = ""
+
+
+def read_class_file(path: Path) -> ClassFile:
+    """Read a class file.
+
+    Raises
+    ------
+    BadInput
+        It is missing, no TOML, has an unknown key or a value that cannot be used; names the file and the key.
+    """
+    try:
+        found = msgspec.toml.decode(path.read_bytes(), type=ClassFile)
+        checked_name(found.class_word, "The class word")
+        if found.sitting:
+            checked_name(found.sitting, "The sitting word")
+    except OSError as error:
+        raise BadInput(f"{path.name} cannot be read ({error.strerror}). Check where the class file lies.") from None
+    except (msgspec.MsgspecError, UnicodeDecodeError) as error:
+        raise BadInput(
+            f'{path.name}: {error}. A class file has: class_word = "K7", and if wanted title, sitting, '
+            'and feedback = "at once" or "after hand-in".'
+        ) from None
+    except BadInput as error:
+        raise BadInput(f"{path.name}: {error}") from None
+    return found

@@ -1,0 +1,52 @@
+"""What was put into a workbook, so that a later version knows which lessons the learner has touched.
+
+Kept in the workbook, where it travels with the lessons. It is data: at worst a lesson counts as touched and stays.
+"""
+
+from pathlib import Path
+
+import msgspec
+from msgspec import Struct
+
+from bitepoint.workbook.notebooks import bytes_digest, write_in_one_step
+
+FILE = ".bitepoint-lessons.json"
+
+
+class HandedOut(Struct, kw_only=True):
+    """The record of one workbook.
+
+    `files`: file name to the fingerprint it had when we put it there. `offered`: lesson to the fingerprint of the
+    latest version the learner was given, in place or beside. `stored`: file name to the digest of the bytes we
+    wrote last. `run_for`: file name to whom and what it was run for.
+    """
+
+    files: dict[str, str] = {}
+    offered: dict[str, str] = {}
+    stored: dict[str, str] = {}
+    run_for: dict[str, str] = {}
+
+    def put(self, path: Path, content: bytes, mark: str) -> None:
+        """Write a file into the workbook and note its fingerprint and bytes."""
+        write_in_one_step(path, content)
+        self.files[path.name] = mark
+        self.stored[path.name] = bytes_digest(path)
+        self.run_for.pop(path.name, None)
+
+    def as_we_left_it(self, path: Path) -> bool:
+        """Whether the file still holds exactly the bytes we wrote."""
+        known = self.stored.get(path.name)
+        return bool(known) and known == bytes_digest(path)
+
+
+def read_handed_out(workbook: Path) -> HandedOut:
+    """Return the record; an empty one if it is missing or unreadable."""
+    try:
+        return msgspec.json.decode((workbook / FILE).read_bytes(), type=HandedOut)
+    except (OSError, msgspec.MsgspecError, UnicodeDecodeError):
+        return HandedOut()
+
+
+def write_handed_out(workbook: Path, record: HandedOut) -> None:
+    """Keep the record."""
+    write_in_one_step(workbook / FILE, msgspec.json.format(msgspec.json.encode(record), indent=1))

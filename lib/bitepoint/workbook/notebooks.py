@@ -1,0 +1,61 @@
+"""Notebooks as plain JSON: read, compared by what a person can change in them, written in one step."""
+
+import json
+import os
+from hashlib import blake2b
+from pathlib import Path
+from typing import Any
+
+Notebook = dict[str, Any]
+
+
+def read_notebook(path: Path) -> Notebook | None:
+    """Return the notebook, or None if the file is not there or is no notebook."""
+    try:
+        found = json.loads(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError, RecursionError):
+        return None
+    return found if isinstance(found, dict) and isinstance(found.get("cells"), list) else None
+
+
+def joined(text: object) -> str:
+    """Return a source or output text as one string: on disk it may be a list of lines."""
+    if isinstance(text, list):
+        return "".join(str(line) for line in text)
+    return text if isinstance(text, str) else ""
+
+
+def fingerprint(notebook: Notebook | None) -> str:
+    """Return a digest of the cells' ids, types and sources; outputs and counts do not matter. Empty for None."""
+    if notebook is None:
+        return ""
+    cells = [c if isinstance(c, dict) else {} for c in notebook["cells"]]
+    what = [[c.get("id"), c.get("cell_type"), joined(c.get("source"))] for c in cells]
+    return blake2b(json.dumps(what).encode(), digest_size=16).hexdigest()
+
+
+def bytes_digest(path: Path) -> str:
+    """Return a digest of the file as it is on the disk, empty if it cannot be read."""
+    try:
+        return blake2b(path.read_bytes(), digest_size=16).hexdigest()
+    except OSError:
+        return ""
+
+
+def as_text(notebook: Notebook) -> str:
+    """Return the notebook as it is stored: sorted keys, one blank of indent, a newline at the end."""
+    return json.dumps(notebook, ensure_ascii=False, indent=1, sort_keys=True) + "\n"
+
+
+def write_in_one_step(path: Path, content: bytes) -> None:
+    """Replace a file so that a reader sees the old one or the new one, never a part."""
+    part = path.with_name(f".{path.name}.part")
+    try:
+        with part.open("wb") as stream:
+            stream.write(content)
+            stream.flush()
+            os.fsync(stream.fileno())
+        part.replace(path)
+    except OSError:
+        part.unlink(missing_ok=True)
+        raise

@@ -1,0 +1,171 @@
+"""`bitepoint open`: a workbook made or found, brought up to date, run ahead, served, and stopped on Ctrl+C."""
+
+import signal
+import subprocess
+import sys
+import time
+import webbrowser
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from types import FrameType
+from typing import NoReturn
+
+from filelock import FileLock, Timeout
+
+from bitepoint.logbook import Identity
+from bitepoint.workbook.failures import CannotRun
+from bitepoint.workbook.make import make_workbook, shipped_lessons
+from bitepoint.workbook.room import environment, room_of
+from bitepoint.workbook.running import Running, running
+from bitepoint.workbook.serve import FIRST_PORT, START_SECONDS, Server, is_root
+from bitepoint.workbook.start_file import write_start_file
+from bitepoint.workbook.update import update_lessons
+
+Say = Callable[[str], None]
+FIRST_LESSON_SECONDS = 60
+
+
+def open_workbook(
+    folder: Path, identity: Identity, *, port: int = FIRST_PORT, browser: bool = True, say: Say = print
+) -> None:
+    """Open a workbook in the browser and stay until Ctrl+C, a signal to end, or the page's own Shut Down.
+
+    Where one of our servers is open on the folder already, say its address and return: nothing is written.
+
+    Raises
+    ------
+    BadInput
+        The folder cannot be a workbook of this learner.
+    CannotRun
+        The server does not start.
+    """
+    folder = folder.expanduser().resolve()
+    room = room_of(folder)
+    room.mkdir(parents=True, exist_ok=True)
+    lock = FileLock(room / "open.lock")
+    try:
+        with lock.acquire(timeout=0):
+            if found := running(room):
+                _stay_with(found, browser, say)
+            else:
+                _open(folder, room, identity, port, browser, say)
+    except Timeout:
+        _already_open(room, browser, say)
+
+
+def _open(folder: Path, room: Path, identity: Identity, port: int, browser: bool, say: Say) -> None:
+    for sentence in (*make_workbook(folder, identity), *update_lessons(folder)):
+        say(sentence)
+    write_start_file(folder)
+    if is_root():
+        say("Caution: you work as root. That is usual in a container; on your own computer, use your own account.")
+    say(f"Opening the course in {folder} …")
+    first, *others = (lesson.name for lesson in shipped_lessons())
+    with _ends_on_signals(), Server(folder, room, port=port) as server:
+        with _preparing(folder, room, [first]) as lesson:
+            found = server.wait_ready()
+            _wait(lesson, FIRST_LESSON_SECONDS)
+        _show(found, browser, say)
+        with _preparing(folder, room, others):
+            while server.alive:
+                time.sleep(0.5)
+    say("The course is closed. Your answers are kept.")
+
+
+def _stay_with(found: Running, browser: bool, say: Say) -> None:
+    """Take over a server whose window was closed hard: it runs on, and may have unsaved work in it."""
+    try:
+        with _ends_on_signals():
+            _show(found, browser, say)
+            while found.answers():
+                time.sleep(2)
+    finally:
+        found.stop()
+    say("The course is closed. Your answers are kept.")
+
+
+def _already_open(room: Path, browser: bool, say: Say) -> None:
+    until = time.monotonic() + START_SECONDS
+    while time.monotonic() < until:
+        if found := running(room):
+            say("This course folder is open already, in another window. Its address:")
+            say(_address(found))
+            _browse(found, browser)
+            return
+        time.sleep(0.5)
+    raise CannotRun("Another window is opening this course folder and does not get on. Close it and try again.")
+
+
+def _show(found: Running, browser: bool, say: Say) -> None:
+    say("")
+    say(f"    {_address(found)}")
+    say("")
+    say("If no page opens, click that address or copy it into your browser.")
+    say("Leave this window open. To stop, press Ctrl+C here.")
+    _browse(found, browser)
+
+
+def _address(found: Running) -> str:
+    return found.page(shipped_lessons()[0].name)
+
+
+def _browse(found: Running, browser: bool) -> None:
+    if browser:
+        webbrowser.open(_address(found))
+
+
+@contextmanager
+def _preparing(folder: Path, room: Path, names: list[str]) -> Iterator[subprocess.Popen[bytes]]:
+    """Run lessons in a process of their own, ended at the end of the block."""
+    line = [sys.executable, "-P", "-m", "bitepoint.workbook.prepare", str(folder), *names]
+    with (room / "prepare.log").open("ab") as log:
+        process = subprocess.Popen(
+            line,
+            cwd=room,
+            env=environment(room),
+            stdin=subprocess.DEVNULL,
+            stdout=log,
+            stderr=log,
+            start_new_session=True,
+        )
+    try:
+        yield process
+    finally:
+        process.terminate()
+        _wait(process, 10)
+        process.kill()
+        process.wait()
+
+
+def _wait(process: subprocess.Popen[bytes], seconds: float) -> None:
+    try:
+        process.wait(seconds)
+    except subprocess.TimeoutExpired:
+        return
+
+
+@contextmanager
+def _ends_on_signals() -> Iterator[None]:
+    """Turn Ctrl+C, a request to end and a closed window into a quiet end of the block."""
+
+    names = [name for name in ("SIGINT", "SIGTERM", "SIGHUP", "SIGBREAK") if hasattr(signal, name)]
+
+    def end(number: int, frame: FrameType | None) -> NoReturn:
+        # A second Ctrl+C must not cut short the stopping of the server.
+        for name in names:
+            signal.signal(getattr(signal, name), signal.SIG_IGN)
+        raise _Ended
+
+    before = {name: signal.signal(getattr(signal, name), end) for name in names}
+    try:
+        yield
+    except _Ended:
+        pass
+    finally:
+        for name, handler in before.items():
+            signal.signal(getattr(signal, name), handler)
+
+
+class _Ended(Exception):
+    """Somebody asked us to stop."""

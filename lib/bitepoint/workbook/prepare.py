@@ -1,0 +1,93 @@
+"""Run lessons as their learner before anybody opens them: `python -m bitepoint.workbook.prepare FOLDER NAME …`.
+
+The first lesson is run before the page opens, the others behind it. A lesson is written only while it holds the
+very bytes we put there and no session of the running server has it open.
+"""
+
+import json
+import os
+import signal
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from types import FrameType
+from typing import NoReturn
+
+from bitepoint import __version__
+from bitepoint.logbook import Identity
+from bitepoint.logbook.identity import FILE, read_identity
+from bitepoint.workbook.execute import executed, use_selector_loop
+from bitepoint.workbook.handed_out import HandedOut, read_handed_out, write_handed_out
+from bitepoint.workbook.notebooks import Notebook, as_text, fingerprint, read_notebook
+from bitepoint.workbook.room import room_of
+from bitepoint.workbook.running import open_notebooks
+
+Run = Callable[[Notebook, Path], Notebook]
+
+
+def prepare(folder: Path, names: list[str], *, run: Run, in_use: Callable[[], set[str]]) -> list[str]:
+    """Run those of the named lessons that nobody has touched yet; return one sentence for each that did not work.
+
+    `run` gives a notebook with fresh outputs; `in_use` the names of the notebooks that are open now.
+    """
+    identity = read_identity(folder / FILE)
+    problems = []
+    for name in names:
+        record = read_handed_out(folder)
+        path = folder / name
+        notebook = read_notebook(path)
+        if notebook is None or not record.as_we_left_it(path) or name in in_use():
+            continue
+        whom = _run_for(identity, notebook)
+        if record.run_for.get(name) == whom:
+            continue
+        done = run(notebook, folder)
+        if problem := _first_error(done):
+            problems.append(f"{name}: {problem}")
+        elif record.as_we_left_it(path) and name not in in_use():
+            _store(folder, path, done, whom, record)
+    return problems
+
+
+def _store(folder: Path, path: Path, done: Notebook, whom: str, record: HandedOut) -> None:
+    record.put(path, as_text(done).encode("utf-8"), record.files.get(path.name, ""))
+    record.run_for[path.name] = whom
+    write_handed_out(folder, record)
+
+
+def _run_for(identity: Identity, notebook: Notebook) -> str:
+    who = [identity.learner, identity.class_word, identity.feedback, identity.sitting]
+    return json.dumps([*who, __version__, fingerprint(notebook)])
+
+
+def _first_error(notebook: Notebook) -> str:
+    for cell in notebook["cells"]:
+        for output in cell.get("outputs", []):
+            if output.get("output_type") == "error":
+                return f"{output.get('ename')}: {output.get('evalue')}"
+    return ""
+
+
+def main(arguments: list[str]) -> int:
+    """Prepare the named lessons of a workbook; return 1 if one did not work."""
+
+    def stop(number: int, frame: FrameType | None) -> NoReturn:
+        raise SystemExit(0)
+
+    signal.signal(signal.SIGTERM, stop)
+    use_selector_loop()
+    folder = Path(arguments[0])
+    room = room_of(folder)
+    problems = prepare(
+        folder,
+        arguments[1:],
+        run=lambda notebook, where: executed(notebook, where, env=dict(os.environ)),
+        in_use=lambda: open_notebooks(room),
+    )
+    for problem in problems:
+        print(problem, file=sys.stderr)
+    return 1 if problems else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

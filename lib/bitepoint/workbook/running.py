@@ -1,0 +1,66 @@
+"""The server that runs on a workbook now, as far as its room tells: address, token, open notebooks."""
+
+import json
+import urllib.request
+from pathlib import Path
+from urllib.parse import quote
+
+from msgspec import Struct
+
+_FILES = "jpserver-*.json"
+
+
+class Running(Struct, frozen=True):
+    """A server that answered: `address` ends with a slash."""
+
+    address: str
+    token: str
+
+    def page(self, notebook: str) -> str:
+        """Return the address to open in a browser, on this notebook and with no tabs of last time."""
+        return f"{self.address}lab/tree/{quote(notebook)}?reset&token={self.token}"
+
+    def answers(self) -> bool:
+        """Whether the server still answers."""
+        return _ask(self, "api/status") is not None
+
+    def stop(self) -> bool:
+        """Ask the server to stop, kernels first; return whether it heard."""
+        return _ask(self, "api/shutdown", method="POST") is not None
+
+
+def running(room: Path) -> Running | None:
+    """Return the server of this room if one answers."""
+    for path in sorted((room / "runtime").glob(_FILES)):
+        try:
+            told = json.loads(path.read_text(encoding="utf-8"))
+            found = Running(address=f"http://127.0.0.1:{int(told['port'])}/", token=str(told["token"]))
+        except (OSError, ValueError, KeyError, TypeError):
+            continue
+        if found.answers():
+            return found
+    return None
+
+
+def open_notebooks(room: Path) -> set[str]:
+    """Return the names of the notebooks with a session on this room's server; empty if none runs."""
+    server = running(room)
+    reply = _ask(server, "api/sessions") if server else None
+    try:
+        return {str(session["path"]).rpartition("/")[2] for session in json.loads(reply or b"[]")}
+    except (ValueError, KeyError, TypeError):
+        return set()
+
+
+def _ask(server: Running, what: str, *, method: str = "GET") -> bytes | None:
+    request = urllib.request.Request(
+        server.address + what, method=method, headers={"Authorization": f"token {server.token}"}
+    )
+    # An address of this machine is never asked through a proxy.
+    opener = urllib.request.build_opener(urllib.request.ProxyHandler({}))
+    try:
+        with opener.open(request, timeout=5) as reply:
+            content: bytes = reply.read()
+            return content
+    except (OSError, ValueError):
+        return None

@@ -1,0 +1,52 @@
+"""A new version of a lesson arrives: in place where the learner changed nothing, beside it where they did."""
+
+from pathlib import Path
+
+from bitepoint.workbook.handed_out import HandedOut, read_handed_out, write_handed_out
+from bitepoint.workbook.make import shipped_lessons
+from bitepoint.workbook.notebooks import fingerprint, read_notebook
+
+
+def update_lessons(folder: Path) -> list[str]:
+    """Bring the lessons of a workbook up to date; return what happened, one sentence a lesson.
+
+    Only while no server of ours is open on the folder: a notebook that may be open is never written.
+    A lesson whose cells are as handed out is replaced; a changed one stays, and the new one is put beside it.
+
+    Raises
+    ------
+    OSError
+        The folder cannot be written.
+    """
+    record = read_handed_out(folder)
+    said = [sentence for lesson in shipped_lessons() if (sentence := _update(folder / lesson.name, lesson, record))]
+    write_handed_out(folder, record)
+    return said
+
+
+def _update(target: Path, lesson: Path, record: HandedOut) -> str:
+    new = fingerprint(read_notebook(lesson))
+    if record.offered.get(lesson.name) == new:
+        return ""
+    now = fingerprint(read_notebook(target))
+    record.offered[lesson.name] = new
+    if now == new:
+        record.files[target.name] = new
+        return ""
+    if now and now == record.files.get(target.name):
+        record.put(target, lesson.read_bytes(), new)
+        return f"{target.name} was brought up to date; you had changed nothing in it."
+    beside = _name_beside(target, record)
+    record.put(beside, lesson.read_bytes(), new)
+    return f"{target.name} has a new version. Yours stays as it is; the new one is beside it: {beside.name}"
+
+
+def _name_beside(target: Path, record: HandedOut) -> Path:
+    number = 1
+    while True:
+        mark = "new" if number == 1 else f"new {number}"
+        path = target.with_name(f"{target.stem} ({mark}){target.suffix}")
+        untouched = path.is_file() and fingerprint(read_notebook(path)) == record.files.get(path.name)
+        if untouched or not (path.exists() or path.is_symlink()):
+            return path
+        number += 1
