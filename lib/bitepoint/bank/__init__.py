@@ -1,17 +1,31 @@
 """The exercises: one module a lesson, one function an exercise."""
 
 from difflib import get_close_matches
+from importlib import import_module
 
 from bitepoint.bank.registry import Exercise, registered
 from bitepoint.errors import BadInput
 
 __all__ = ["Exercise", "exercise_named", "exercises", "exercises_of"]
 
+_MODULES = (
+    "start",
+    "start_safety",
+    "star_drills",
+    "star_figures",
+    "star",
+    "star_rounds",
+    "star_log",
+    "star_impact",
+    "star_jobs",
+)
+"""In the order in which their exercises are asked; importing one registers its exercises."""
+
 
 def exercises() -> dict[str, Exercise]:
     """Return every exercise by its id."""
-    from bitepoint.bank import star, start  # noqa: F401  (registers them)
-
+    for module in _MODULES:
+        import_module(f"bitepoint.bank.{module}")
     return registered()
 
 
