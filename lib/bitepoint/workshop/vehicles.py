@@ -5,289 +5,57 @@ Every figure in them is invented. A vehicle is named by its letter only.
 
 from functools import cache
 from pathlib import Path
-from typing import Annotated, Literal
-
-import msgspec
-from msgspec import Meta
 
 from bitepoint import places
 from bitepoint.errors import BadData
+from bitepoint.workshop.reading import broken, read_toml
+from bitepoint.workshop.sheets import (
+    Bolt,
+    Bolts,
+    Build,
+    Clutch,
+    Cover,
+    Damper,
+    DmfBolt,
+    DmfLimits,
+    Engine,
+    Flywheel,
+    FlywheelBolt,
+    Gearbox,
+    InertiaModel,
+    Masses,
+    Release,
+    Tightening,
+    Vehicle,
+    Wheels,
+)
 
-Positive = Annotated[float, Meta(gt=0)]
-Count = Annotated[int, Meta(ge=1)]
-Span = tuple[float, float]
+__all__ = [
+    "Bolt",
+    "Bolts",
+    "Build",
+    "Clutch",
+    "Cover",
+    "Damper",
+    "DmfBolt",
+    "DmfLimits",
+    "Engine",
+    "FRAME",
+    "Flywheel",
+    "FlywheelBolt",
+    "Gearbox",
+    "InertiaModel",
+    "Masses",
+    "Release",
+    "Tightening",
+    "Vehicle",
+    "Wheels",
+    "read_vehicle",
+    "vehicle",
+    "vehicles",
+]
+
 FRAME = "TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR"
-
-
-class _Sheet(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """Base of the data-sheet parts: frozen, and a misspelt key is an error."""
-
-
-class Engine(_Sheet, frozen=True, kw_only=True):
-    """Engine figures."""
-
-    code: str
-    fuel: Literal["petrol", "diesel"]
-    cylinders: Count
-    max_torque_nm: Positive
-    max_torque_rpm: Positive
-    idle_rpm: Positive
-    limiter_rpm: Positive
-    static_test_max_rpm: Positive
-    crank_end_float_new_mm: Span
-    crank_end_float_limit_mm: Positive
-    crank_sensor_target: str
-
-
-class Build(_Sheet, frozen=True, kw_only=True):
-    """What identifies the vehicle."""
-
-    vin_sample: str
-    build_date: str
-    kit_split: str
-
-
-class Masses(_Sheet, frozen=True, kw_only=True):
-    """Masses and where they sit."""
-
-    vehicle_kg: Positive
-    front_axle_kg: Positive
-    rear_axle_kg: Positive
-    wheelbase_mm: Positive
-    gearbox_kg: Positive
-    gearbox_cg_ahead_of_front_axle_mm: float
-    flywheel_kg: Positive
-    cover_kg: Positive
-    plate_kg: Positive
-    flywheel_handling: str
-    dmf_kg: Positive | None = None
-
-
-class Bolt(_Sheet, frozen=True, kw_only=True):
-    """A bolt as a part: ISO metric thread and ISO 898-1 property class."""
-
-    d_mm: Positive
-    pitch_mm: Positive
-    prop_class: Literal["8.8", "10.9", "12.9"]
-
-    @property
-    def thread(self) -> str:
-        """Thread as written on a drawing, such as M10×1.25."""
-        return f"M{self.d_mm:g}×{self.pitch_mm:g}"
-
-
-class FlywheelBolt(Bolt, frozen=True, kw_only=True):
-    """A flywheel bolt with what decides its length."""
-
-    length_mm: Positive
-    hub_clamped_mm: Positive
-    coating: str
-    head_washer_face_mm: Positive
-    crank_thread_depth_mm: Positive
-    note: str = ""
-
-
-class DmfBolt(Bolt, frozen=True, kw_only=True):
-    """The other bolt that fits the same crankshaft: the one of the dual-mass flywheel."""
-
-    length_mm: Positive
-    hub_clamped_mm: Positive
-    stages_nm: tuple[Positive, ...]
-    angle_deg: Positive
-    nut_factor: Positive
-
-
-class Bolts(Bolt, frozen=True, kw_only=True):
-    """A set of equal bolts tightened to one torque."""
-
-    n: Count
-    torque_nm: Positive
-    nut_factor: Positive
-
-
-class Tightening(_Sheet, frozen=True, kw_only=True):
-    """How the flywheel bolts are tightened; `second_round` is a torque again, or a look at paint marks."""
-
-    stages_nm: tuple[Positive, ...]
-    nut_factor: Positive
-    second_round: Literal["torque", "paint marks"]
-    angle_deg: Positive | None = None
-    second_round_limit_deg: Positive | None = None
-    joint_stiffness_kn_per_mm: Positive | None = None
-
-    @property
-    def final_nm(self) -> float:
-        """Torque of the last torque stage [N·m]."""
-        return self.stages_nm[-1]
-
-
-class DmfLimits(_Sheet, frozen=True, kw_only=True):
-    """Limits for a dual-mass flywheel measured on the engine."""
-
-    free_angle_teeth_max: Count
-    free_angle_deg_max: Positive
-    rock_at_rim_mm_max: Positive
-    grease_loss: str
-    heat: str
-
-
-class InertiaModel(_Sheet, frozen=True, kw_only=True):
-    """Figures of a two-inertia model, for the vibration exercise only [kg·m², N·m/°]."""
-
-    engine_rigid_kgm2: Positive
-    input_rigid_kgm2: Positive
-    primary_dmf_kgm2: Positive
-    secondary_dmf_kgm2: Positive
-    dmf_nm_per_deg: Positive
-    short_damper_nm_per_deg: Positive
-
-
-class Flywheel(_Sheet, frozen=True, kw_only=True):
-    """Flywheel, its bolts and its limits."""
-
-    factory_type: Literal["rigid", "dual-mass"]
-    fitted_now: Literal["rigid", "dual-mass"]
-    replacement: str = ""
-    friction_face_od_mm: Positive
-    hole_angles_deg: tuple[float, ...]
-    pcd_mm: Positive
-    locating: str
-    bolt: FlywheelBolt
-    bolt_dmf: DmfBolt | None = None
-    tightening: Tightening
-    face_runout_limit_mm: Positive
-    runout_radius_mm: Positive
-    flatness_limit_mm: Positive
-    scoring_depth_limit_mm: Positive
-    ring_gear_teeth: Count
-    dmf_limits: DmfLimits | None = None
-    inertia_model: InertiaModel | None = None
-
-    @property
-    def bolt_count(self) -> int:
-        """Number of flywheel bolts."""
-        return len(self.hole_angles_deg)
-
-
-class Damper(_Sheet, frozen=True, kw_only=True):
-    """Torsion damper of the plate."""
-
-    kind: str
-    stiffness_nm_per_deg: Positive
-    travel_deg: Positive
-
-
-class Cover(Bolts, frozen=True, kw_only=True):
-    """Clutch cover: its bolts, dowels and kind."""
-
-    kind: Literal["conventional", "self-adjusting"]
-    hole_angles_deg: tuple[float, ...]
-    pcd_mm: Positive
-    dowels: Count
-    dowel_note: str
-    positions: Count
-    self_adjusting: str = ""
-
-
-class Clutch(_Sheet, frozen=True, kw_only=True):
-    """Plate and cover."""
-
-    plate_od_mm: Positive
-    plate_id_mm: Positive
-    mu_design: Positive
-    clamp_load_new_n: Positive
-    plate_thickness_new_mm: Positive
-    plate_thickness_min_mm: Positive
-    rivet_depth_new_mm: Positive
-    rivet_depth_min_mm: Positive
-    plate_runout_limit_mm: Positive
-    splines: Count
-    spline_major_mm: Positive
-    hub_play_at_rim_limit_mm: Positive
-    marking: str
-    damper: Damper
-    cover: Cover
-    finger_coplanarity_limit_mm: Positive
-    lever_ratio: Positive
-    plate_lift_required_mm: Positive
-    release_load_max_n: Positive
-
-
-class Release(_Sheet, frozen=True, kw_only=True):
-    """Release system; which of the optional figures are there depends on its kind."""
-
-    kind: Literal["mechanical", "hydraulic concentric slave", "hydraulic external slave and fork"]
-    detail: str
-    pedal_ratio: Positive
-    pedal_travel_mm: Positive
-    free_play_mm: Span
-    free_play_set_mm: Positive
-    efficiency_travel: Positive
-    efficiency_force: Positive
-    bearing_travel_required_mm: Positive
-    bearing_travel_max_mm: Positive
-    guide_tube: str
-    fluid: str = ""
-    outer_lever_ratio: Positive | None = None
-    fork_ratio: Positive | None = None
-    master_bore_mm: Positive | None = None
-    slave_bore_mm: Positive | None = None
-    slave_outer_mm: Positive | None = None
-    slave_inner_mm: Positive | None = None
-    slave_bolts: Bolts | None = None
-    bleed_volume_ml: Positive | None = None
-
-
-class Gearbox(_Sheet, frozen=True, kw_only=True):
-    """Gearbox and its joint to the engine."""
-
-    code: str
-    ratios: tuple[Positive, ...]
-    reverse: Positive
-    final: Positive
-    oil_litre: Positive
-    input_radial_play_limit_mm: Positive
-    bell_bolts: tuple[Bolts, ...]
-    dowels: Count
-    slip_test_gear: Count
-    pilot_bearing_depth_mm: Span | None = None
-    pilot_bearing_type: str = ""
-
-
-class Wheels(Bolts, frozen=True, kw_only=True):
-    """Tyres and wheel bolts."""
-
-    tyre_width_mm: Positive
-    tyre_aspect_pct: Positive
-    rim_in: Positive
-
-    @property
-    def tyre(self) -> str:
-        """Size as written on the tyre."""
-        return f"{self.tyre_width_mm:g}/{self.tyre_aspect_pct:g} R{self.rim_in:g}"
-
-
-class Vehicle(_Sheet, frozen=True, kw_only=True):
-    """One training vehicle: the invented maker's figures."""
-
-    id: Literal["A", "B", "C", "D"]
-    summary: str
-    layout: str
-    job_date: str
-    book_time_h: Positive
-    engine: Engine
-    build: Build
-    masses: Masses
-    flywheel: Flywheel
-    clutch: Clutch
-    release: Release
-    gearbox: Gearbox
-    wheels: Wheels
-
-    @property
-    def name(self) -> str:
-        """How prose speaks of it."""
-        return f"training vehicle {self.id}"
 
 
 def read_vehicle(path: Path) -> Vehicle:
@@ -298,25 +66,30 @@ def read_vehicle(path: Path) -> Vehicle:
     BadData
         Names the file, the key and the rule.
     """
-    try:
-        sheet = msgspec.toml.decode(path.read_bytes(), type=Vehicle)
-    except OSError as error:
-        raise BadData(f"{path.name}: cannot be read ({error.strerror}). Put the data sheet back in its folder.") from None
-    except msgspec.ValidationError as error:
-        raise BadData(f"{path.name}: {error}. Correct that key in the data sheet.") from None
-    except (msgspec.DecodeError, UnicodeDecodeError) as error:
-        raise BadData(f"{path.name}: is no valid TOML ({error}). Correct that line.") from None
-    for key, broken in _broken_rules(sheet):
-        raise BadData(f"{path.name}: {key}: {broken}. Correct that key in the data sheet.")
+    sheet = read_toml(path, Vehicle, what="data sheet")
+    for key, rule in _broken_rules(sheet):
+        raise broken(path, key, rule, what="data sheet")
     return sheet
 
 
 def _broken_rules(v: Vehicle) -> list[tuple[str, str]]:
     rules = [
         ("clutch.plate_id_mm", v.clutch.plate_id_mm < v.clutch.plate_od_mm, "must be less than clutch.plate_od_mm"),
-        ("clutch.plate_od_mm", v.clutch.plate_od_mm <= v.flywheel.friction_face_od_mm, "must not exceed the friction face"),
-        ("clutch.cover.hole_angles_deg", len(v.clutch.cover.hole_angles_deg) == v.clutch.cover.n, "must hold one angle a bolt"),
-        ("masses.vehicle_kg", v.masses.front_axle_kg + v.masses.rear_axle_kg == v.masses.vehicle_kg, "must be the sum of the axles"),
+        (
+            "clutch.plate_od_mm",
+            v.clutch.plate_od_mm <= v.flywheel.friction_face_od_mm,
+            "must not exceed the friction face",
+        ),
+        (
+            "clutch.cover.hole_angles_deg",
+            len(v.clutch.cover.hole_angles_deg) == v.clutch.cover.n,
+            "must hold one angle a bolt",
+        ),
+        (
+            "masses.vehicle_kg",
+            v.masses.front_axle_kg + v.masses.rear_axle_kg == v.masses.vehicle_kg,
+            "must be the sum of the axles",
+        ),
         (
             "flywheel.tightening.stages_nm",
             list(v.flywheel.tightening.stages_nm) == sorted(set(v.flywheel.tightening.stages_nm)),
@@ -327,7 +100,11 @@ def _broken_rules(v: Vehicle) -> list[tuple[str, str]]:
             (v.flywheel.tightening.angle_deg is not None) == (v.flywheel.tightening.second_round == "paint marks"),
             "must be paint marks when there is an angle stage, else torque",
         ),
-        ("engine.static_test_max_rpm", v.engine.static_test_max_rpm <= v.engine.limiter_rpm, "must not exceed engine.limiter_rpm"),
+        (
+            "engine.static_test_max_rpm",
+            v.engine.static_test_max_rpm <= v.engine.limiter_rpm,
+            "must not exceed engine.limiter_rpm",
+        ),
         ("gearbox.slip_test_gear", v.gearbox.slip_test_gear <= len(v.gearbox.ratios), "must be one of the gears"),
     ]
     return [(key, rule) for key, holds, rule in rules if not holds]

@@ -1,0 +1,53 @@
+"""Reading a data file of the project: typed, checked, and one clear line when something is wrong with it."""
+
+from pathlib import Path
+from typing import TypeVar
+
+import msgspec
+
+from bitepoint.errors import BadData
+from bitepoint.sources import SOURCES
+
+T = TypeVar("T")
+
+
+class Row(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """Base of what is read from a data file: frozen, and a misspelt key is an error."""
+
+
+def read_toml(path: Path, kind: type[T], *, what: str = "data file") -> T:
+    """Read a TOML file as `kind`.
+
+    Raises
+    ------
+    BadData
+        Names the file, the key and the rule.
+    """
+    try:
+        return msgspec.toml.decode(path.read_bytes(), type=kind)
+    except OSError as error:
+        told = f"{path.name}: cannot be read ({error.strerror}). Put the {what} back in its folder."
+    except msgspec.ValidationError as error:
+        told = f"{path.name}: {error}. Correct that key in the {what}."
+    except (msgspec.DecodeError, UnicodeDecodeError) as error:
+        told = f"{path.name}: is no valid TOML ({error}). Correct that line."
+    raise BadData(told)
+
+
+def broken(path: Path, key: str, rule: str, *, what: str = "data file") -> BadData:
+    """Return the error for a key that breaks a rule, to be raised."""
+    return BadData(f"{path.name}: {key}: {rule}. Correct that key in the {what}.")
+
+
+def check_unique(path: Path, key: str, names: list[str]) -> None:
+    """Raise `BadData` naming the first name that stands twice."""
+    for place, name in enumerate(names):
+        if name in names[:place]:
+            raise broken(path, key, f"{name!r} stands twice")
+
+
+def check_sources(path: Path, keys: list[tuple[str, str]]) -> None:
+    """Raise `BadData` for the first (place, source key) whose source is not in the list of sources."""
+    for place, key in keys:
+        if key not in SOURCES:
+            raise broken(path, place, f"{key!r} is not in the list of sources")

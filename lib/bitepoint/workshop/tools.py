@@ -1,0 +1,165 @@
+"""The tools of the training workshop: torque wrenches, lift, jacks, beam, gauges. All of it is invented."""
+
+from datetime import date
+from functools import cache
+from itertools import pairwise
+from pathlib import Path
+from typing import Annotated, Literal, TypeVar
+
+from msgspec import Meta
+
+from bitepoint import places
+from bitepoint.errors import BadData
+from bitepoint.mechanics.loads import within_rating
+from bitepoint.mechanics.wrench import WrenchCheck, date_check, range_check
+from bitepoint.workshop.reading import Row, broken, check_unique, read_toml
+
+Positive = Annotated[float, Meta(gt=0)]
+NotNegative = Annotated[float, Meta(ge=0)]
+
+
+class Tool(Row, frozen=True, kw_only=True):
+    """A tool has a name that is its own."""
+
+    id: str
+
+
+class TorqueWrench(Tool, frozen=True, kw_only=True):
+    """A torque wrench: scale [N·m], permissible deviation [%], lever from drive centre to grip mark [mm]."""
+
+    lowest_nm: Positive
+    highest_nm: Positive
+    tolerance_pct: Positive
+    lever_mm: Positive
+    iso_type: Literal["I", "II"]
+    iso_class: Literal["A", "B", "C", "D", "E", "F", "G"]
+    calibrated: date
+    due: date
+
+    def check(self, torque_nm: float, *, on: date) -> WrenchCheck:
+        """Whether it may be used for this torque [N·m] on this day, the date first, and why.
+
+        Sources: iso-6789 (date), tm-1-1500-204-23-9 (from 20 % of the scale).
+        """
+        dated = date_check(self.calibrated, due=self.due, on=on)
+        if not dated.ok:
+            return dated
+        return range_check(torque_nm, lowest_mark_nm=self.lowest_nm, highest_nm=self.highest_nm)
+
+
+class Lift(Row, frozen=True, kw_only=True):
+    """The vehicle lift and its last thorough examination."""
+
+    kind: str
+    rated_kg: Positive
+    examined: date
+    interval_months: Annotated[int, Meta(ge=1, le=24)]
+    holds: bool
+    use: str
+
+    @property
+    def due(self) -> date:
+        """Day by which it is examined again; that day itself still counts."""
+        months = self.examined.month - 1 + self.interval_months
+        # A day that the month does not have (31 June) becomes the 28th: earlier, so on the safe side.
+        return date(self.examined.year + months // 12, months % 12 + 1, min(self.examined.day, 28))
+
+    def in_date(self, on: date) -> bool:
+        """Whether the examination holds on this day."""
+        return self.examined <= on <= self.due
+
+
+class Support(Tool, frozen=True, kw_only=True):
+    """A jack or beam; `holds` says whether a load may be left on it while somebody works."""
+
+    rated_kg: Positive
+    holds: bool
+    use: str
+
+    def carries(self, load_kg: float) -> bool:
+        """Whether it may hold this load [kg] during work: made to hold, and within its rating."""
+        return self.holds and within_rating(load_kg, rated_kg=self.rated_kg)
+
+
+class Gauge(Tool, frozen=True, kw_only=True):
+    """A measuring tool: range and step of its scale [mm]."""
+
+    lowest_mm: NotNegative
+    highest_mm: Positive
+    step_mm: Positive
+    use: str
+
+
+_Tool = TypeVar("_Tool", bound=Tool)
+
+
+class Workshop(Row, frozen=True, kw_only=True):
+    """Everything in the training workshop."""
+
+    name: str
+    torque_wrenches: tuple[TorqueWrench, ...]
+    lift: Lift
+    supports: tuple[Support, ...]
+    gauges: tuple[Gauge, ...]
+
+
+def read_workshop(path: Path) -> Workshop:
+    """Read the list of tools.
+
+    Raises
+    ------
+    BadData
+        Names the file, the key and the rule.
+    """
+    shop = read_toml(path, Workshop, what="list of tools")
+    check_unique(path, "id", [tool.id for tool in (*shop.torque_wrenches, *shop.supports, *shop.gauges)])
+    for wrench in shop.torque_wrenches:
+        if not wrench.lowest_nm < wrench.highest_nm:
+            raise broken(path, f"torque_wrenches {wrench.id} lowest_nm", "must be less than highest_nm")
+        if not wrench.calibrated < wrench.due:
+            raise broken(path, f"torque_wrenches {wrench.id} due", "must be after calibrated")
+    for gauge in shop.gauges:
+        if not gauge.lowest_mm + gauge.step_mm < gauge.highest_mm:
+            raise broken(path, f"gauges {gauge.id} step_mm", "must fit into the range")
+    highest = [wrench.highest_nm for wrench in shop.torque_wrenches]
+    if not all(small < large for small, large in pairwise(highest)):
+        raise broken(path, "torque_wrenches", "must stand from the smallest to the largest")
+    return shop
+
+
+@cache
+def workshop() -> Workshop:
+    """Return the training workshop."""
+    return read_workshop(places.assets() / "workshop.toml")
+
+
+def torque_wrench(name: str) -> TorqueWrench:
+    """Return the torque wrench with this id; `BadData` lists the ids when there is none."""
+    return _by_id(name, workshop().torque_wrenches)
+
+
+def support(name: str) -> Support:
+    """Return the jack or beam with this id; `BadData` lists the ids when there is none."""
+    return _by_id(name, workshop().supports)
+
+
+def gauge(name: str) -> Gauge:
+    """Return the measuring tool with this id; `BadData` lists the ids when there is none."""
+    return _by_id(name, workshop().gauges)
+
+
+def wrench_verdicts(torque_nm: float, *, on: date) -> tuple[tuple[TorqueWrench, WrenchCheck], ...]:
+    """For each torque wrench, smallest first: may it be used for this torque [N·m] on this day, and why."""
+    return tuple((wrench, wrench.check(torque_nm, on=on)) for wrench in workshop().torque_wrenches)
+
+
+def usable_wrenches(torque_nm: float, *, on: date) -> tuple[TorqueWrench, ...]:
+    """Torque wrenches that may be used for this torque [N·m] on this day, smallest first; may be none."""
+    return tuple(wrench for wrench, checked in wrench_verdicts(torque_nm, on=on) if checked.ok)
+
+
+def _by_id(name: str, tools: tuple[_Tool, ...]) -> _Tool:
+    for tool in tools:
+        if tool.id == name:
+            return tool
+    raise BadData(f"There is no tool {name!r} here. Choose one of {', '.join(tool.id for tool in tools)}.")
