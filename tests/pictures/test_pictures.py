@@ -9,7 +9,7 @@ from bitepoint.errors import BadInput, OutOfRange
 from bitepoint.pictures import draw, keys
 
 NAMED = {
-    "bolt-ring": ("flywheel", "6 bolts", "clockwise"),
+    "bolt-ring": ("round part", "6 bolts", "clockwise"),
     "star-patterns": ("4 bolts: 1, 3, 2, 4", "9 bolts: 1, 5, 9, 4, 8, 3, 7, 2, 6", "arrows"),
     "circle-against-star": ("out-of-balance", "2.6", "1.25", "star"),
     "preload-bars": ("bar chart", "percent of the target", "bolt 6"),
@@ -114,6 +114,15 @@ def test_a_ring_numbered_the_other_way_round_says_so() -> None:
     drawing = draw("bolt-ring", angles_deg=[60, 0, 300, 240, 180, 120])
     assert "numbered anticlockwise from bolt 1, which sits 60 degrees clockwise from the top" in drawing.alt
     assert drawing.caption == "6 bolts, numbered anticlockwise."
+
+
+def test_only_a_flywheel_is_drawn_with_a_ring_gear() -> None:
+    """A pump flange has no teeth, and the alt text never calls it a flywheel."""
+    plain, flywheel = draw("bolt-ring"), draw("bolt-ring", part="flywheel")
+    assert [str(d.content).count("stroke-dasharray") for d in (plain, flywheel)] == [0, 1]
+    assert ["flywheel" in d.alt.casefold() for d in (plain, flywheel)] == [False, True]
+    with pytest.raises(OutOfRange, match="part must be one of round part, flywheel"):
+        draw("bolt-ring", part="hub")
 
 
 def test_bolts_of_a_full_ring_do_not_touch() -> None:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from math import pi, sin
 
+from bitepoint.mechanics.limits import one_of
 from bitepoint.mechanics.tightening import (
     BALANCE_ALLOWANCE,
     best_peak_out_of_balance,
@@ -33,15 +34,24 @@ SIX = even_circle_deg(6)
 
 @picture("bolt-ring")
 def bolt_ring(
-    *, angles_deg: Sequence[float] = SIX, dowel_deg: float | None = None, order: Sequence[int] = (), numbers: bool = True
+    *,
+    angles_deg: Sequence[float] = SIX,
+    dowel_deg: float | None = None,
+    order: Sequence[int] = (),
+    numbers: bool = True,
+    part: str = "round part",
 ) -> Drawing:
-    """A flywheel from the gearbox side with its bolts (degrees clockwise from the top) and, if given, an order."""
+    """A round part from the front with its bolts (degrees clockwise from the top) and, if given, an order.
+
+    `part` is "round part", or "flywheel" for one with its ring gear, seen from the gearbox side.
+    """
+    one_of("part", part, tuple(_PARTS), "Leave it out for a plain round part.")
     out_of_balance(angles_deg, order)  # says in one line what is wrong with the angles or the order
     n = len(angles_deg)
     canvas, centre = Canvas(520), (360.0, 260.0)
     pitch = 112.0 if n <= 9 else 172.0
     r = min(27.0, 0.42 * 2 * pitch * sin(pi / n))
-    _flywheel(canvas, centre, pitch)
+    _body(canvas, centre, pitch, toothed=part == "flywheel")
     spots = [on_circle(*centre, pitch, a) for a in angles_deg]
     if dowel_deg is not None:
         _dowel(canvas, centre, pitch, dowel_deg)
@@ -52,7 +62,7 @@ def bolt_ring(
         x, y = on_circle(*centre, pitch + r + 24, angles_deg[bolt - 1])
         canvas.text(x, y + 7, _ordinal(place), 20, bold=True, colour=BLUE)
     return canvas.drawing(
-        alt=_ring_alt(angles_deg, dowel_deg, order),
+        alt=_ring_alt(part, angles_deg, dowel_deg, order),
         caption=f"{n} bolts, numbered {_direction(angles_deg)}." + (" Yellow: the bolt to start with." if order else ""),
         regions=tuple(Shape(str(i + 1), f"bolt {i + 1}", "circle", (x, y, r)) for i, (x, y) in enumerate(spots)),
     )
@@ -63,10 +73,13 @@ def _direction(angles_deg: Sequence[float]) -> str:
     return "clockwise" if (angles_deg[1] - angles_deg[0]) % 360 < 180 else "anticlockwise"
 
 
-def _ring_alt(angles_deg: Sequence[float], dowel_deg: float | None, order: Sequence[int]) -> str:
+_PARTS = {"round part": "Round part seen from the front", "flywheel": "Flywheel seen from the gearbox side"}
+
+
+def _ring_alt(part: str, angles_deg: Sequence[float], dowel_deg: float | None, order: Sequence[int]) -> str:
     first = angles_deg[0] % 360
     start = "from the top" if first == 0 else f"from bolt 1, which sits {first:g} degrees clockwise from the top"
-    told = f"Flywheel seen from the gearbox side: a ring of {len(angles_deg)} bolts, numbered {_direction(angles_deg)} {start}."
+    told = f"{_PARTS[part]}: a ring of {len(angles_deg)} bolts, numbered {_direction(angles_deg)} {start}."
     if dowel_deg is not None:
         told += f" A dowel sits {dowel_deg:g} degrees clockwise from the top."
     if order:
@@ -74,9 +87,10 @@ def _ring_alt(angles_deg: Sequence[float], dowel_deg: float | None, order: Seque
     return told
 
 
-def _flywheel(canvas: Canvas, centre: Point, pitch: float) -> None:
+def _body(canvas: Canvas, centre: Point, pitch: float, *, toothed: bool) -> None:
     canvas.circle(centre, 238, SHADE, INK, 2)
-    canvas.circle(centre, 243, "none", INK, 11, dash="7 6")  # teeth of the ring gear
+    if toothed:
+        canvas.circle(centre, 243, "none", INK, 11, dash="7 6")
     canvas.circle(centre, 229, METAL)
     canvas.circle(centre, pitch + 76 if pitch < 150 else 222, PALE)
     canvas.circle(centre, 34, WHITE)
