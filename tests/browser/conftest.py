@@ -9,18 +9,18 @@ import pytest
 from . import lab
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def chromium() -> Iterator[lab.Browser]:
-    """A browser for the session. No browser: skipped on a desk, failed where CI is "true"."""
+    """A browser for these tests. No browser: skipped on a desk, failed where CI is "true"."""
     if lab.chromium() is None:
         (pytest.fail if os.environ.get("CI") == "true" else pytest.skip)("no Chromium on this machine")
     with lab.browser() as opened:
         yield opened
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def jupyterlab(tmp_path_factory: pytest.TempPathFactory, chromium: lab.Browser) -> Iterator[lab.Server]:
-    """A JupyterLab server for the session."""
+    """A JupyterLab server for these tests."""
     with lab.Server(tmp_path_factory.mktemp("jupyterlab")) as server:
         yield server
 

@@ -227,6 +227,13 @@ class Lesson:
         )
         return json.loads(reply)
 
+    def wait_kernel(self, expression: str, expected: Any, *, seconds: float = 5) -> None:
+        """Ask the kernel until it gives what is expected; fail with what it gave last."""
+        until = time.monotonic() + seconds
+        while (found := self.ask_kernel(expression)) != expected and time.monotonic() < until:
+            self.page.wait_for_timeout(50)
+        assert expected == found
+
     def close(self) -> None:
         """Shut the kernel down and close the page."""
         self.page.evaluate(f"async () => {{ await {PANEL}.sessionContext.shutdown(); }}")

@@ -1,19 +1,22 @@
 // The part seen from the side, tipping towards the bolts that are already tight; and the sound of a tool.
 
-const TIP_PER_BOLT = 2.6;
+const TIP_PER_BOLT = 2.2;
+const SIDES = {
+  cover: { outline: "M-118 0V-9H-84L-58 -40H58L84 -9H118V0Z", bolts: [-101, 101], top: -9 },
+  flywheel: { outline: "M-118 0V-24H118V0Z", bolts: [-40, 40], top: -24 },
+};
 
 /** Side view and its words; `update(sum, nearest)` with sum null when this stage tightens nothing. */
-function balanceDrawing() {
-  const tipping = draw("g", { class: "bp-tipping" },
-    draw("path", { d: "M-118 -9H118V9H62L46 26H-46L-62 9H-118Z", class: "bp-side-part" }),
-    draw("rect", { x: -101, y: -19, width: 16, height: 11, rx: 2, class: "bp-side-bolt" }),
-    draw("rect", { x: 85, y: -19, width: 16, height: 11, rx: 2, class: "bp-side-bolt" }));
-  const side = draw("text", { x: 262, y: 91, class: "bp-ring-small" });
+function balanceDrawing(part) {
+  const { outline, bolts, top } = SIDES[part] ?? SIDES.flywheel;
+  const tipping = draw("g", { class: "bp-tipping" }, draw("path", { d: outline, class: "bp-side-part" }),
+    ...bolts.map((x) => draw("rect", { x: x - 9, y: top - 12, width: 18, height: 12, rx: 2, class: "bp-side-bolt" })));
+  const side = draw("text", { x: 268, y: 104, class: "bp-ring-small" });
   const hatch = [];
-  for (let x = 34; x < 280; x += 14) hatch.push(draw("line", { x1: x, y1: 74, x2: x - 9, y2: 83, class: "bp-part-line" }));
-  const picture = draw("svg", { viewBox: "0 0 300 100", class: "bp-side", "aria-hidden": "true" },
-    draw("line", { x1: 16, y1: 74, x2: 284, y2: 74, class: "bp-side-seat" }), ...hatch,
-    draw("g", { transform: "translate(150 44)" }, tipping), side);
+  for (let x = 34; x < 270; x += 14) hatch.push(draw("line", { x1: x, y1: 86, x2: x - 9, y2: 95, class: "bp-side-hatch" }));
+  const picture = draw("svg", { viewBox: "0 0 300 110", class: "bp-side", "aria-hidden": "true" }, ...hatch,
+    draw("g", { transform: "translate(150 84.5)" }, tipping), draw("line", { x1: 16, y1: 86, x2: 284, y2: 86, class: "bp-side-seat" }),
+    side);
   const figure = make("strong", { class: "bp-figure" });
   const words = make("span", { class: "bp-hint" });
   const element = make("div", { class: "bp-balance" }, picture, make("p", { class: "bp-balance-words" }, figure, " ", words));
@@ -22,8 +25,8 @@ function balanceDrawing() {
     tipping.style.transform = `rotate(${tips ? sum.length * TIP_PER_BOLT : 0}deg)`;
     side.textContent = tips ? `bolt ${nearest}` : "";
     figure.textContent = sum === null ? "Level" : `Out of balance ${sum.length.toFixed(2)} bolts`;
-    words.textContent = sum === null ? "Nothing is pulled tight in this stage."
-      : tips ? `Seen from the side: it is pulled down towards bolt ${nearest}.` : "Seen from the side: it sits level.";
+    words.textContent = sum === null ? "Nothing is pulled tight in this stage yet."
+      : tips ? `From the side: down at bolt ${nearest}, the other edge stands off.` : "From the side: it sits level.";
   };
   return { element, update };
 }

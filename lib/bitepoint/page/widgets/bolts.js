@@ -1,5 +1,6 @@
 // The tightening drill: what is chosen, what is pulled, what is shown and said of it.
 
+const LOOSE = ["hand", "eye"]; // what tightens nothing
 const DEEDS = { hand: "snug", wrench: "click", gauge: "turned", impact: "rattle", eye: "seen" };
 const SWING = { hand: 150, wrench: 42, impact: 30, eye: 0 };
 
@@ -19,15 +20,15 @@ function buildDrill(model, root, signal) {
   const last = model.get("pulls").at(-1);
   const state = {
     stage: byKey(spec.stages, last?.stage) ?? spec.stages[0],
-    tool: byKey(spec.tools, last?.tool) ?? null,
+    tool: byKey(spec.tools, last?.tool) ?? (spec.tools.length === 1 ? spec.tools[0] : null),
     chosen: null,
     sound: false,
   };
   const status = speaker("bp-status");
-  const send = sender(model, status.say, signal);
+  const send = sender(model, status.say, signal, "The verdict is below.");
   const closed = () => Boolean(model.get("said").closed);
   const ring = ringDrawing(spec, (bolt) => actOn(bolt));
-  const balance = balanceDrawing();
+  const balance = balanceDrawing(spec.part);
   const stages = choices("Stage", spec.stages, state.stage, (stage) => {
     state.stage = stage;
     letGo();
@@ -72,7 +73,9 @@ function buildDrill(model, root, signal) {
     playPull(ring, spec, bolt, stage, tool);
     if (state.sound) sound(tool.key);
     setPulls([...model.get("pulls"), { bolt, stage: stage.key, tool: tool.key, setting: set }]);
-    status.say(`Bolt ${bolt}: ${DEEDS[tool.key] ?? "pulled"}. ${pullWords(spec, stage, tool, set)}.`);
+    const all = bolts(model.get("pulls"), stage).length === spec.angles_deg.length;
+    status.say(`Bolt ${bolt}: ${DEEDS[tool.key] ?? "pulled"}. ${pullWords(spec, stage, tool, set)}.`
+      + (all ? " Every bolt has had this stage." : ""));
   }
 
   function refusal() {
@@ -87,9 +90,8 @@ function buildDrill(model, root, signal) {
   function show() {
     const pulls = model.get("pulls");
     showRing(ring, spec, state, pulls);
-    const done = bolts(pulls, state.stage);
-    const pulling = state.stage.kind === "torque" || state.stage.kind === "angle";
-    const sum = pulling ? vectorSum(spec.angles_deg, done) : null;
+    const tight = bolts(pulls.filter((pull) => !LOOSE.includes(pull.tool)), state.stage);
+    const sum = tight.length && state.stage.kind !== "look" ? vectorSum(spec.angles_deg, tight) : null;
     balance.update(sum, sum && nearestBolt(spec.angles_deg, sum.degrees));
     showArrow(ring.arrow, sum, spec.angles_deg.length);
     for (const [stage, count] of stages.counts) {
@@ -97,8 +99,10 @@ function buildDrill(model, root, signal) {
     }
     setting.show(state.tool);
     log.show(pulls);
-    footer.show(closed(), pulls.length);
-    for (const input of root.querySelectorAll(".bp-panel input")) input.disabled = closed();
+    keepFocus(root, () => {
+      footer.show(closed(), pulls.length);
+      for (const input of root.querySelectorAll(".bp-panel input")) input.disabled = closed();
+    });
   }
 
   const panel = make("div", { class: "bp-panel" }, stages.element, tools.element, setting.element);
@@ -134,13 +138,14 @@ function choices(title, entries, chosen, onchoose, picture = null) {
 /** The wrench's setting, and the wrench lying beside it with what is fitted to it. */
 function settingField(spec, typed) {
   const id = fresh("setting");
+  const used = spec.stages.some((stage) => stage.kind === "torque");
   const input = make("input", { class: "bp-input", id, type: "text", inputmode: "decimal", autocomplete: "off", size: 7 });
   if (typed) input.value = typed;
   const field = make("div", {}, make("label", { class: "bp-label", for: id }, "Wrench setting "),
     make("div", { class: "bp-row" }, input, make("span", { class: "bp-unit" }, spec.setting_unit ?? "")));
   const fitted = make("p", { class: "bp-hint" }, spec.fitted ? `Fitted: ${spec.fitted}` : "Socket alone, nothing fitted");
   const element = make("div", { class: "bp-setting" }, field, toolLying("wrench", spec.fitted), fitted);
-  return { element, input, show: (tool) => { element.hidden = !(tool && setsTorque(tool)); } };
+  return { element, input, show: (tool) => { element.hidden = !(used && tool && setsTorque(tool)); } };
 }
 
 const pullWords = (spec, stage, tool, set) =>
@@ -187,7 +192,7 @@ function footerButtons({ done, restart, sound: switchSound }) {
     check.disabled = closed;
     again.disabled = closed || !pulled;
   };
-  return { element: make("div", { class: "bp-row bp-footer" }, check, again, question, speaker), show };
+  return { element: make("div", { class: "bp-row bp-footer" }, check, speaker, again, question), show };
 }
 
 export default {

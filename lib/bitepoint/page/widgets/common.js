@@ -87,10 +87,10 @@ const calm = () => window.matchMedia("(prefers-reduced-motion: reduce)").matches
 const NO_REPLY = "No reply yet. If this stays: menu Run, Run All Cells. That wakes the form.";
 
 /** Send an answer; say so when nothing comes back. */
-function sender(model, say, signal) {
+function sender(model, say, signal, after = "") {
   let timer = 0;
   const stop = () => clearTimeout(timer);
-  listen(model, "change:said", () => { stop(); say(""); }, signal);
+  listen(model, "change:said", () => { stop(); say(after); }, signal);
   signal.addEventListener("abort", stop);
   return (message) => {
     stop();
@@ -109,6 +109,14 @@ function tile(type, name, value, label, onchange, extra = null) {
   return make("label", { class: "bp-tile" }, input, make("span", { class: "bp-tile-words" }, label), extra);
 }
 
+/** Do something that may take the focused element away; the focus then waits on the control itself, not nowhere. */
+function keepFocus(root, action) {
+  const inside = root.contains(document.activeElement);
+  action();
+  const { activeElement } = document;
+  if (inside && (!root.contains(activeElement) || activeElement.disabled)) root.focus({ preventScroll: true });
+}
+
 /** Put a control on the page and build it again whenever its spec changes; returns what anywidget calls at the end. */
 function rebuilt(model, el, root, build) {
   const whole = new AbortController();
@@ -116,8 +124,9 @@ function rebuilt(model, el, root, build) {
   const afresh = () => {
     part.abort();
     part = new AbortController();
-    build(model, root, part.signal);
+    keepFocus(root, () => build(model, root, part.signal));
   };
+  root.tabIndex = -1;
   keepKeys(root);
   el.append(root);
   listen(model, "change:spec", afresh, whole.signal);

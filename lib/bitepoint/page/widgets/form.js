@@ -89,25 +89,30 @@ function glide(element, step) {
 
 /** A place in a picture: the drawing as an image, its places laid over it, and the same places as a list. */
 function regionKind(spec) {
-  const { svg, alt, regions } = spec.picture;
+  const { svg, alt, regions = [] } = spec.picture ?? {};
+  if (!svg) return tilesKind(spec, "radio");
   const name = fresh("region");
-  const tiles = regions.map(({ key, label }, index) => {
-    const made = tile("radio", name, key, label, show);
+  const places = spec.options.length ? spec.options : regions.map(({ key, label }) => ({ key, text: label }));
+  const tiles = places.map(({ key, text }, index) => {
+    const made = tile("radio", name, key, text, show);
     made.prepend(make("span", { class: "bp-place", "aria-hidden": "true" }, String(index + 1)));
     return made;
   });
-  const shapes = regions.map((region, index) => {
-    const control = tiles[index].control;
-    return regionShape(region, index + 1, () => { control.checked = true; control.focus({ preventScroll: true }); show(); });
+  const drawn = regions.map((region) => [region, places.findIndex(({ key }) => key === region.key)])
+    .filter(([, index]) => index >= 0);
+  const shapes = drawn.map(([region, index]) => {
+    const { control } = tiles[index];
+    const choose = () => { control.checked = true; control.focus({ preventScroll: true }); show(); };
+    return { control, element: regionShape(region, index + 1, choose) };
   });
 
   function show() {
-    shapes.forEach((shape, index) => shape.classList.toggle("bp-region-chosen", tiles[index].control.checked));
+    for (const { control, element } of shapes) element.classList.toggle("bp-region-chosen", control.checked);
   }
 
   const source = `data:image/svg+xml;base64,${btoa(String.fromCharCode(...new TextEncoder().encode(svg)))}`;
   const picture = make("div", { class: "bp-picture" }, make("img", { src: source, alt: alt ?? "" }),
-    draw("svg", { viewBox: viewBox(svg), class: "bp-regions", "aria-hidden": "true" }, ...shapes));
+    draw("svg", { viewBox: viewBox(svg), class: "bp-regions", "aria-hidden": "true" }, ...shapes.map((shape) => shape.element)));
   const element = make("fieldset", {}, make("legend", {}, spec.label),
     make("p", { class: "bp-hint" }, "Click in the picture, or choose from the list."),
     make("div", { class: "bp-region-bench" }, picture, make("div", { class: "bp-tiles" }, ...tiles)));
@@ -164,8 +169,10 @@ function buildForm(model, root, signal) {
 
   const button = make("button", { type: "button", class: "bp-button bp-main", onclick: check }, "Check");
   const show = () => {
-    button.disabled = closed();
-    for (const control of kind.element.querySelectorAll("input, button")) control.disabled = closed();
+    keepFocus(root, () => {
+      button.disabled = closed();
+      for (const control of kind.element.querySelectorAll("input, button")) control.disabled = closed();
+    });
     root.classList.toggle("bp-is-closed", closed());
   };
   const actions = make("div", { class: "bp-row bp-actions" }, button, status.element);

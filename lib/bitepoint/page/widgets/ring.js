@@ -50,7 +50,7 @@ function partDrawing(spec, metal) {
   group.append(draw("circle", { r: spec.part === "cover" ? 34 : 24, class: "bp-part-hole" }));
   if (spec.dowel_deg != null) {
     const [cx, cy] = at(spec.dowel_deg, RING);
-    const [x, y] = at(spec.dowel_deg, RING - 19);
+    const [x, y] = at(spec.dowel_deg, RING + 22);
     group.append(draw("circle", { cx, cy, r: 8, class: "bp-dowel" }),
       draw("text", { x, y: y + 4, class: "bp-ring-small" }, "dowel"));
   }
@@ -86,8 +86,8 @@ function toolDrawing(key, fitted) {
       draw("circle", { cy: 40, r: 12, class: "bp-tool-dark" }));
   }
   if (key === "hand") {
-    return draw("g", {}, draw("path", { d: arc(31, 200, 340), class: "bp-finger" }),
-      draw("path", { d: arc(31, 20, 160), class: "bp-finger" }));
+    return draw("g", {}, draw("path", { d: arc(29, 200, 340), class: "bp-finger" }),
+      draw("path", { d: arc(29, 20, 160), class: "bp-finger" }));
   }
   const rise = key === "wrench" && fitted ? 34 : 0;
   const group = draw("g", {}, socket);
