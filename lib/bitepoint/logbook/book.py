@@ -43,7 +43,7 @@ class Logbook:
         """
         try:
             self.path.parent.mkdir(parents=True, exist_ok=True)
-            with FileLock(self.path.with_suffix(".lock"), timeout=_LOCK_SECONDS), open(self.path, "a+b") as file:
+            with FileLock(self.path.with_suffix(".lock"), timeout=_LOCK_SECONDS), open(self.path, "a+b", buffering=0) as file:
                 return self._append_locked(file, fields)
         except Timeout:
             raise NotRecorded(
@@ -62,8 +62,7 @@ class Logbook:
         n, prev = (last.n + 1, last.hash) if last else (1, "")
         text = write_line(fields, n=n, prev=prev)
         try:
-            file.write(text.encode("ascii") + b"\n")
-            file.flush()
+            _write_all(file, text.encode("ascii") + b"\n")
             os.fsync(file.fileno())
         except OSError:
             os.ftruncate(file.fileno(), end)
@@ -79,8 +78,7 @@ class Logbook:
         if file.read(1) == b"\n":
             return end
         whole = _line_start(file, end)
-        file.seek(whole)
-        torn = file.read(end - whole)
+        torn = _read_exactly(file, whole, end)
         aside = self.path.with_suffix(f".torn-{datetime.now(UTC):%Y%m%d-%H%M%S-%f}")
         aside.write_bytes(torn)
         os.ftruncate(file.fileno(), whole)
@@ -89,8 +87,7 @@ class Logbook:
     def _last_record(self, file: BinaryIO, end: int) -> Record | None:
         while end > 0:
             start = _line_start(file, end - 1)
-            file.seek(start)
-            line = read_line(file.read(end - start).rstrip(b"\n"))
+            line = read_line(_read_exactly(file, start, end).rstrip(b"\r\n"))
             if line.record:
                 return line.record
             end = start
@@ -101,12 +98,28 @@ class Logbook:
         return list(read_file(self.path))
 
 
+def _write_all(file: Any, data: bytes) -> None:
+    """Write unbuffered: a buffer that a full disk refused would be written again when the file is closed."""
+    while data:
+        data = data[file.write(data) :]
+
+
+def _read_exactly(file: Any, start: int, end: int) -> bytes:
+    file.seek(start)
+    data = b""
+    while len(data) < end - start:
+        block = file.read(end - start - len(data))
+        if not block:
+            break
+        data += block
+    return data
+
+
 def _line_start(file: BinaryIO, end: int) -> int:
     """Return where the line that ends before `end` starts."""
     while end > 0:
         start = max(0, end - _BLOCK)
-        file.seek(start)
-        at = file.read(end - start).rfind(b"\n")
+        at = _read_exactly(file, start, end).rfind(b"\n")
         if at >= 0:
             return start + at + 1
         end = start

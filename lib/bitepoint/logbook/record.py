@@ -78,7 +78,8 @@ def write_line(fields: dict[str, Any], *, n: int, prev: str) -> str:
     Text is escaped to ASCII, so that a line separator in an answer cannot break the file; half a surrogate pair
     becomes a question mark.
     """
-    body = json.dumps({"n": n, **_whole_text(fields), "prev": prev}, ensure_ascii=True, separators=(",", ":"), allow_nan=False)[:-1]
+    whole = {"n": n, **_whole_text(fields), "prev": prev}
+    body = json.dumps(whole, ensure_ascii=True, separators=(",", ":"), allow_nan=False)[:-1]
     return f'{body},"hash":"{_digest(body.encode("ascii"))}"}}'
 
 
@@ -90,6 +91,10 @@ def _whole_text(value: Any) -> Any:
     if isinstance(value, (list, tuple)):
         return [_whole_text(item) for item in value]
     return value
+
+
+def _answer_text(answer: str | list[Any]) -> str:
+    return answer if isinstance(answer, str) else json.dumps(answer, ensure_ascii=False)
 
 
 def _digest(body: bytes) -> str:
@@ -104,16 +109,17 @@ def read_line(raw: bytes) -> Line:
     try:
         json.loads(raw, object_pairs_hook=_no_twice)
         record = msgspec.json.decode(raw, type=Record)
+        length = len(_answer_text(record.answer))
     except RecursionError:
         return Line(text[:80] + "…", None, "nested too deeply")
     except _Twice:
         return Line(text, None, "a key stands twice")
     except (ValueError, msgspec.MsgspecError):
         return Line(text[:200], None, "cannot be read")
-    if len(json.dumps(record.answer)) > MAX_ANSWER * 6:
+    if length > MAX_ANSWER:
         return Line(text[:200], None, "the answer is longer than 4,000 characters")
     at = raw.rfind(_HASH)
-    if at < 0 or _digest(raw[:at]) != record.hash:
+    if at < 0 or raw[at:] != _HASH + _digest(raw[:at]).encode("ascii") + b'"}':
         return Line(text, record, "was changed after it was written")
     return Line(text, record)
 

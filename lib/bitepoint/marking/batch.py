@@ -1,0 +1,63 @@
+"""One source read and marked: a plain function from a path to bytes, so that it can run on any core."""
+
+from collections.abc import Sequence
+from hashlib import sha256
+
+import msgspec
+from msgspec import Struct
+
+from bitepoint.marking.copies import HandInNote
+from bitepoint.marking.gather import HandIn
+from bitepoint.marking.handins import Source, read_source
+from bitepoint.marking.marks import audit_lines
+from bitepoint.marking.remark import MarkedLine, mark_line
+from bitepoint.marking.roster import key_of
+
+
+class Batch(Struct, frozen=True, kw_only=True):
+    """One hand-in after reading and marking.
+
+    `lines` holds the encoded marked lines by case-folded learner id, `ids` each id as written, `pairs` who has lines
+    under which class word.
+    """
+
+    note: HandInNote
+    audit: bytes
+    problems: tuple[str, ...]
+    lines: dict[str, bytes]
+    ids: dict[str, str]
+    pairs: tuple[tuple[str, str], ...]
+
+
+def read_and_mark(source: Source) -> list[Batch]:
+    """Read one source and mark every line in it."""
+    return [_batch(hand_in) for hand_in in read_source(source)]
+
+
+def _batch(hand_in: HandIn) -> Batch:
+    marked = [mark_line(line) for line in hand_in.lines]
+    by_learner: dict[str, list[MarkedLine]] = {}
+    for line in marked:
+        by_learner.setdefault(key_of(line.record.learner), []).append(line)
+    ids = {key: lines[0].record.learner for key, lines in by_learner.items()}
+    pairs = {(key_of(line.record.class_word), key_of(line.record.learner)) for line in marked}
+    return Batch(
+        note=HandInNote(
+            name=hand_in.name,
+            sha256=hand_in.sha256,
+            line_set=_line_set(marked),
+            hint=hand_in.hint,
+            learners=tuple(ids.values()),
+            breaks=hand_in.breaks,
+        ),
+        audit=audit_lines(hand_in, marked),
+        problems=hand_in.problems,
+        lines={key: msgspec.json.encode(lines) for key, lines in by_learner.items()},
+        ids=ids,
+        pairs=tuple(sorted(pairs)),
+    )
+
+
+def _line_set(marked: Sequence[MarkedLine]) -> str:
+    hashes = "\n".join(sorted(line.record.hash for line in marked))
+    return sha256(hashes.encode("utf-8")).hexdigest() if marked else ""

@@ -1,0 +1,98 @@
+"""Everything known of a class while its hand-ins come in, and then each learner's result."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+import msgspec
+
+from bitepoint.marking import flags
+from bitepoint.marking.batch import Batch
+from bitepoint.marking.copies import HandInNote, broken_chains, handed_in_twice
+from bitepoint.marking.remark import MarkedLine
+from bitepoint.marking.result import Flag, Result, rows_of
+from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
+from bitepoint.marking.spool import Spool
+
+
+class ClassWork:
+    """Takes batches, keeps the lines in a spool, and gives the results in the order of the learners' names."""
+
+    def __init__(self, roster: Roster | None, spool: Spool) -> None:
+        self._roster, self._spool = roster, spool
+        self._notes: list[HandInNote] = []
+        self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
+        self._classes: dict[str, dict[str, str]] = {}
+        self.problems: list[str] = []
+        self.loose_flags: list[Flag] = []
+        for key, enrolled in (roster or {}).items():
+            if enrolled.class_word:
+                self._classes.setdefault(key_of(enrolled.class_word), {})[key] = enrolled.learner
+
+    def take(self, batch: Batch) -> None:
+        """Keep one hand-in."""
+        self._notes.append(batch.note)
+        self.problems += batch.problems
+        for key, encoded in batch.lines.items():
+            self._spool.put(key, encoded)
+            self._ids.setdefault(key, batch.ids[key])
+        for word, learner in batch.pairs:
+            self._classes.setdefault(word, {}).setdefault(learner, self._ids[learner])
+
+    def results(self) -> Iterator[Result]:
+        """Yield each learner of the roster and of the hand-ins; `loose_flags` is complete once this is used up."""
+        names = {key: public_name(learner) for key, learner in self._ids.items()}
+        by_name = self._flags_by_name(names)
+        classes = {word: sorted(ids.values()) for word, ids in self._classes.items()}
+        for key in sorted(names, key=lambda k: (key_of(names[k]), k)):
+            yield self._result(key, names[key], by_name.pop(names[key], []), classes)
+        self.loose_flags = [f for left in by_name.values() for f in left]
+
+    def _flags_by_name(self, names: dict[str, str]) -> dict[str, list[Flag]]:
+        found: dict[str, list[Flag]] = {}
+        for flag in (*broken_chains(self._notes), *handed_in_twice(self._notes, names)):
+            found.setdefault(flag.learner, []).append(flag)
+        return found
+
+    def _result(self, key: str, name: str, given: list[Flag], classes: flags.Classes) -> Result:
+        lines = self._spool.get(key)
+        enrolled = (self._roster or {}).get(key)
+        class_word = _class_word(lines, enrolled)
+        self._note_unknown_exercises(name, lines)
+        found = [
+            *flags.unknown_learner(name, [self._ids[key]], enrolled, self._roster),
+            *flags.wrong_class_word(name, lines, class_word),
+            *given,
+            *flags.question_changed(name, lines, classes),
+            *flags.other_figures(name, lines, classes),
+            *flags.fast_answers(name, lines),
+        ]
+        rows = []
+        for row in rows_of(name, lines, class_word):
+            kinds = dict.fromkeys(f.kind for f in found if f.exercise in ("", row.exercise))
+            rows.append(msgspec.structs.replace(row, flags=tuple(kinds)))
+        times = sorted(line.record.at[:40] for line in lines)
+        return Result(
+            name=name,
+            class_word=class_word,
+            rows=tuple(rows),
+            flags=tuple(found),
+            changed=tuple(line for line in lines if line.status == flags.CHANGED),
+            first_at=times[0] if times else "",
+            last_at=times[-1] if times else "",
+        )
+
+    def _note_unknown_exercises(self, name: str, lines: list[MarkedLine]) -> None:
+        ids = sorted({line.record.exercise[:40] for line in lines if line.status == "unknown exercise"})
+        if ids:
+            few = ", ".join(repr(i) for i in ids[:5]) + (f" and {len(ids) - 5} more" if len(ids) > 5 else "")
+            self.problems.append(
+                f"{name}: answered {few}, which this bank does not have, so it has no mark. "
+                "Mark with the version that the class worked with."
+            )
+
+
+def _class_word(lines: list[MarkedLine], enrolled: Enrolled | None) -> str:
+    if enrolled and enrolled.class_word:
+        return enrolled.class_word
+    words = Counter(line.record.class_word for line in lines)
+    return min(words.items(), key=lambda item: (-item[1], item[0]))[0] if words else ""

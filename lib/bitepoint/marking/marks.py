@@ -1,0 +1,121 @@
+"""The marks as files: marks.csv for the gradebook, marks.jsonl as the trail from each mark back to its line."""
+
+import csv
+import re
+import unicodedata
+from collections.abc import Iterable
+from pathlib import Path
+from typing import IO
+
+import msgspec
+
+from bitepoint import __version__
+from bitepoint.bank import exercises
+from bitepoint.marking.gather import HandIn
+from bitepoint.marking.remark import MarkedLine
+from bitepoint.marking.result import Row
+from bitepoint.marking.roster import public_name
+
+COLUMNS = (
+    "learner",
+    "exercise",
+    "first_score",
+    "last_score",
+    "tries",
+    "turns",
+    "solutions_seen",
+    "critical_open",
+    "mistake",
+    "reason",
+    "flags",
+)
+_PLAIN_NUMBER = re.compile(r"[+-]?[0-9]+([.,][0-9]+)?", re.ASCII)
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "|", "%")
+
+
+def cell(text: str) -> str:
+    """Return text that a spreadsheet shows as text: one line, and no formula; a plain number stays one.
+
+    Examples
+    --------
+    >>> cell("=1+1"), cell("-3.2"), cell("-3.2+A1")
+    ("'=1+1", '-3.2', "'-3.2+A1")
+    """
+    plain = "".join(" " if unicodedata.category(c) in ("Cc", "Cf", "Zl", "Zp", "Cs") else c for c in text)
+    if _PLAIN_NUMBER.fullmatch(plain.strip()):
+        return plain
+    starts = text.startswith(_FORMULA) or plain.strip().startswith(_FORMULA)
+    return f"'{plain}" if starts else plain
+
+
+def decimal(score: float | None) -> str:
+    """Return a score as a plain decimal with at most four places, "" for none.
+
+    Examples
+    --------
+    >>> decimal(1.0), decimal(2 / 3), decimal(0.0), decimal(None)
+    ('1', '0.6667', '0', '')
+    """
+    return "" if score is None else f"{score:.4f}".rstrip("0").rstrip(".")
+
+
+def write_marks(file: IO[str], rows: Iterable[Row]) -> None:
+    """Write marks.csv."""
+    writer = csv.writer(file, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    for row in rows:
+        writer.writerow(_cells(row))
+
+
+def _cells(row: Row) -> list[str]:
+    return [
+        cell(row.learner),
+        cell(row.exercise),
+        decimal(row.first_score),
+        decimal(row.last_score),
+        str(row.tries),
+        str(row.turns),
+        str(row.solutions_seen),
+        "yes" if row.critical_open else "no",
+        cell(row.mistake),
+        cell(row.reason),
+        cell("; ".join(row.flags)),
+    ]
+
+
+def audit_lines(hand_in: HandIn, marked: Iterable[MarkedLine]) -> bytes:
+    """Return the trail of one hand-in: one line for the file, one for each line of it that was marked."""
+    head = {
+        "hand_in": hand_in.name,
+        "sha256": hand_in.sha256,
+        "bitepoint": __version__,
+        "problems": [*hand_in.problems, *hand_in.breaks],
+    }
+    found = [msgspec.json.encode(head)]
+    found += [msgspec.json.encode(_trail(hand_in.sha256, line)) for line in marked]
+    return b"\n".join(found) + b"\n"
+
+
+def _trail(sha256: str, line: MarkedLine) -> dict[str, object]:
+    record, known = line.record, exercises().get(line.record.exercise)
+    return {
+        "sha256": sha256,
+        "line": record.hash,
+        "learner": public_name(record.learner),
+        "class": record.class_word,
+        "exercise": record.exercise,
+        "turn": record.turn,
+        "revision": record.revision,
+        "bank_revision": known.revision if known else None,
+        "question": record.question,
+        "question_now": line.now,
+        "status": line.status,
+        "score": line.verdict.score if line.verdict else None,
+        "score_recorded": record.score,
+        "reason": line.verdict.reason if line.verdict else "",
+    }
+
+
+def page_file(folder: Path, name: str) -> Path:
+    """Return the file of a learner's page; the name was checked, so it cannot lead out of the folder."""
+    return folder / "learners" / f"{name}.html"

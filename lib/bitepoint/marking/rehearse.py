@@ -1,0 +1,204 @@
+"""An invented class to practise marking on: hand-ins, a roster, and the truth to compare the marks with."""
+
+import csv
+import json
+import shutil
+import zipfile
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from random import Random
+
+from bitepoint.bank import Exercise, exercises
+from bitepoint.bank.lessons import LESSONS
+from bitepoint.errors import BadInput, OutOfRange
+from bitepoint.logbook.book import FOLDER
+from bitepoint.logbook.identity import FILE, Identity, learner_id, write_identity
+from bitepoint.logbook.record import write_line
+from bitepoint.marking.apprentice import Apprentice, Habit
+from bitepoint.marking.marks import decimal
+from bitepoint.marking.notebooks import MIME
+
+CLASS_WORD = "oak-2026"
+HAND_INS = "hand-ins"
+ROSTER = "roster.csv"
+TRUTH = "truth.csv"
+NOTE = "rehearsal.txt"
+MOST_LEARNERS = 999
+_NOTE_TEXT = "An invented class, made by “bitepoint rehearse”. Nobody did this work. This folder may be made anew.\n"
+_PACKED = (2026, 6, 30, 12, 0, 0)
+
+Files = dict[str, list[str]]
+"""Logbook lines by `<lesson>.<device>`."""
+
+
+def rehearse(out: Path, *, learners: int, seed: int, form: str = "zip") -> None:
+    """Write an invented class into a folder: hand-ins/, roster.csv and truth.csv; the same for the same seed.
+
+    Parameters
+    ----------
+    out
+        Folder; it must be new, empty, or one that a rehearsal made.
+    learners
+        How many, 1 to 999.
+    seed
+        Which class.
+    form
+        How they hand in: "zip", "folder" (workbooks), "logbook" (single files), "notebook" (lines in outputs only).
+
+    Raises
+    ------
+    OutOfRange
+        `learners` is outside 1 to 999.
+    BadInput
+        There is no such form, or the folder holds something else or cannot be written.
+    """
+    if not 1 <= learners <= MOST_LEARNERS:
+        raise OutOfRange("learners", f"between 1 and {MOST_LEARNERS}", learners, "Choose the size of a class.")
+    if form not in _FORMS:
+        raise BadInput(f"There is no form {form!r} of hand-in. Choose one of {', '.join(_FORMS)}.")
+    try:
+        _clear(out)
+        (out / HAND_INS).mkdir()
+        people = invented_class(learners, seed)
+        for person in people:
+            _FORMS[form](out / HAND_INS, person, _written(person))
+        _write_csv(out / ROSTER, ["learner", "class_word"], [[p.learner, p.class_word] for p in people])
+        _write_csv(out / TRUTH, ["learner", "exercise", "first_score", "last_score"], _truth_rows(people))
+    except OSError as error:
+        raise BadInput(f"{out.name}: cannot be written ({error.strerror}). Name a folder where you may write.") from None
+
+
+def _clear(out: Path) -> None:
+    out.mkdir(parents=True, exist_ok=True)
+    if (out / NOTE).is_file():
+        shutil.rmtree(out / HAND_INS, ignore_errors=True)
+    elif any(out.iterdir()):
+        raise BadInput(f"{out.name}: is not empty and no rehearsal made it. Name a new folder.")
+    (out / NOTE).write_text(_NOTE_TEXT, encoding="utf-8", newline="\n")
+
+
+def invented_class(learners: int, seed: int) -> list[Apprentice]:
+    """Return the learners after their work.
+
+    Some leave exercises out, some work on two machines; in a class of six or more one is hasty and one copies figures.
+    """
+    chance = Random(f"bitepoint/{seed}")
+    hardness = {id: 0.45 * chance.random() ** 2 for id in exercises()}
+    people = []
+    for number in range(1, learners + 1):
+        rng = Random(f"bitepoint/{seed}/{number}")
+        person = Apprentice(CLASS_WORD, learner_id(CLASS_WORD, number), _habit(number, rng), rng)
+        person.work(_lessons(), hardness)
+        people.append(person)
+    return people
+
+
+def _habit(number: int, rng: Random) -> Habit:
+    return Habit(
+        ability=0.5 + 0.5 * rng.random(),
+        two_devices=number % 5 == 2,
+        hasty=number == 4,
+        stops_early=number % 7 == 3,
+        copies=learner_id(CLASS_WORD, 5) if number == 6 else "",
+    )
+
+
+def _lessons() -> Sequence[Sequence[Exercise]]:
+    found: dict[str, list[Exercise]] = {}
+    for exercise in exercises().values():
+        found.setdefault(exercise.lesson, []).append(exercise)
+    return list(found.values())
+
+
+def _written(person: Apprentice) -> Files:
+    files: Files = {}
+    for name, all_fields in person.files():
+        prev, lines = "", []
+        for n, fields in enumerate(all_fields, start=1):
+            lines.append(write_line(fields, n=n, prev=prev))
+            prev = json.loads(lines[-1])["hash"]
+        files[name] = lines
+    return files
+
+
+def _truth_rows(people: Sequence[Apprentice]) -> list[list[str]]:
+    rows = []
+    place = {id: i for i, id in enumerate(exercises())}
+    for person in sorted(people, key=lambda p: p.learner.casefold()):
+        for truth in sorted(person.truths, key=lambda t: place[t.exercise]):
+            rows.append([person.learner, truth.exercise, decimal(truth.first_score), decimal(truth.last_score)])
+    return rows
+
+
+def _write_csv(path: Path, columns: list[str], rows: list[list[str]]) -> None:
+    with open(path, "w", encoding="utf-8", newline="") as file:
+        writer = csv.writer(file, lineterminator="\n")
+        writer.writerow(columns)
+        writer.writerows(rows)
+
+
+def _text(lines: list[str]) -> str:
+    return "".join(f"{line}\n" for line in lines)
+
+
+def _as_folder(folder: Path, person: Apprentice, files: Files) -> None:
+    workbook = folder / person.learner
+    (workbook / FOLDER).mkdir(parents=True)
+    write_identity(Identity(learner=person.learner, class_word=person.class_word), workbook)
+    for name, lines in files.items():
+        (workbook / FOLDER / f"{name}.jsonl").write_text(_text(lines), encoding="ascii", newline="\n")
+
+
+def _as_zip(folder: Path, person: Apprentice, files: Files) -> None:
+    who = f'learner = "{person.learner}"\nclass_word = "{person.class_word}"\n'
+    with zipfile.ZipFile(folder / f"{person.learner}-20260630-120000.zip", "w") as archive:
+        contents = {FILE: who, **{f"{FOLDER}/{name}.jsonl": _text(lines) for name, lines in files.items()}}
+        for name, text in contents.items():
+            archive.writestr(zipfile.ZipInfo(name, _PACKED), text, zipfile.ZIP_DEFLATED)
+
+
+def _as_logbooks(folder: Path, person: Apprentice, files: Files) -> None:
+    for name, lines in files.items():
+        (folder / f"{person.learner}.{name}.jsonl").write_text(_text(lines), encoding="ascii", newline="\n")
+
+
+def _as_notebooks(folder: Path, person: Apprentice, files: Files) -> None:
+    (folder / person.learner).mkdir()
+    by_lesson: dict[str, list[str]] = {}
+    for name, lines in files.items():
+        by_lesson.setdefault(name.partition(".")[0], []).extend(lines)
+    for lesson, lines in by_lesson.items():
+        known = LESSONS.get(lesson)
+        name = known.notebook if known else f"{lesson}.ipynb"
+        text = json.dumps(_notebook(lesson, lines), ensure_ascii=False, indent=1)
+        (folder / person.learner / name).write_text(text + "\n", encoding="utf-8", newline="\n")
+
+
+def _notebook(lesson: str, lines: list[str]) -> dict[str, object]:
+    by_exercise: dict[str, list[str]] = {}
+    for line in lines:
+        by_exercise.setdefault(json.loads(line)["exercise"], []).append(line)
+    title = {"cell_type": "markdown", "id": "title", "metadata": {}, "source": f"# Lesson {lesson} (rehearsed)"}
+    cells = [_cell(i, exercise, own) for i, (exercise, own) in enumerate(by_exercise.items(), start=1)]
+    kernel = {"kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"}}
+    return {"cells": [title, *cells], "metadata": kernel, "nbformat": 4, "nbformat_minor": 5}
+
+
+def _cell(count: int, exercise: str, lines: list[str]) -> dict[str, object]:
+    data = {"text/plain": f"{exercise}: {len(lines)} answers recorded", MIME: {"lines": lines}}
+    return {
+        "cell_type": "code",
+        "execution_count": count,
+        "id": f"ask-{count}",
+        "metadata": {},
+        "outputs": [{"data": data, "metadata": {}, "output_type": "display_data"}],
+        "source": f'ask("{exercise}")',
+    }
+
+
+_FORMS: dict[str, Callable[[Path, Apprentice, Files], None]] = {
+    "zip": _as_zip,
+    "folder": _as_folder,
+    "logbook": _as_logbooks,
+    "notebook": _as_notebooks,
+}

@@ -1,0 +1,85 @@
+"""The report and a page for each learner: one file each, no script, nothing fetched, every text escaped."""
+
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from bitepoint import __version__
+from bitepoint.bank import exercises
+from bitepoint.marking.marks import decimal
+from bitepoint.marking.remark import MarkedLine, drawn_for
+from bitepoint.marking.result import OBSERVATION, OUTCOMES, Result
+from bitepoint.marking.summary import ClassSummary
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+TRAINING = "TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR"
+PRACTICE_ONLY = (
+    "What a learner did without supervision is practice evidence only. It shows what was practised, not who did it and "
+    "not what a learner can do at a vehicle. A supervised sitting, a declaration and observation at the vehicle decide."
+)
+
+
+@lru_cache(maxsize=1)
+def _environment() -> "Environment":
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    found = Environment(
+        loader=FileSystemLoader(Path(__file__).parent, encoding="utf-8"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    found.filters["decimal"] = decimal
+    found.filters["day"] = _day
+    found.filters["percent"] = lambda share: f"{100 * share:.0f} %"
+    return found
+
+
+def _day(at: str) -> str:
+    return at[:10]
+
+
+def _render(template: str, **values: Any) -> str:
+    common = {
+        "training": TRAINING,
+        "practice_only": PRACTICE_ONLY,
+        "observation": OBSERVATION,
+        "version": __version__,
+        "outcomes": OUTCOMES,
+    }
+    return _environment().get_template(template).render(**common, **values)
+
+
+def report_page(summary: ClassSummary, problems: list[str], *, sources: int, with_roster: bool) -> str:
+    """Return report.html: the class in figures, where it is stuck, what a person should look at, every learner."""
+    return _render(
+        "report.html.jinja",
+        summary=summary,
+        problems=problems,
+        sources=sources,
+        with_roster=with_roster,
+        answered=summary.answered_exercises(),
+        stuck=summary.stuck(),
+        exercise_count=len(exercises()),
+    )
+
+
+def learner_page(result: Result) -> str:
+    """Return the page of one learner."""
+    known = exercises()
+    left = [e for e in known.values() if e.id not in {r.exercise for r in result.rows}]
+    changed = [_changed(line) for line in result.changed]
+    return _render("learner.html.jinja", result=result, exercises=known, left=left, changed=changed)
+
+
+def _changed(line: MarkedLine) -> dict[str, Any]:
+    question = drawn_for(line.record)
+    return {
+        "record": line.record,
+        "answer": str(line.record.answer)[:400],
+        "now": line.now,
+        "ask": question.ask if question else "",
+    }

@@ -1,0 +1,93 @@
+"""Who is in the class: roster.csv, and how a learner is named in the marks."""
+
+import csv
+import io
+from collections.abc import Iterator
+from hashlib import blake2b
+from pathlib import Path
+
+from msgspec import Struct
+
+from bitepoint.errors import BadInput
+from bitepoint.logbook.identity import checked_name
+from bitepoint.marking.opened import Counter, open_regular, whole
+
+_UNKNOWN = "unknown-"
+_MAX_ROSTER = 2_000_000
+
+
+class Enrolled(Struct, frozen=True):
+    """One row of the roster: learner id and class word ("" when the roster does not say)."""
+
+    learner: str
+    class_word: str = ""
+
+
+Roster = dict[str, Enrolled]
+"""Enrolled by case-folded learner id."""
+
+
+def read_roster(path: Path) -> Roster:
+    """Read roster.csv: a column `learner`; `class_word` is optional and others are not looked at.
+
+    Raises
+    ------
+    BadInput
+        The file cannot be read, has no column `learner`, or a row cannot be used.
+    """
+    try:
+        with open_regular(path) as file:
+            text = whole(file, Counter(_MAX_ROSTER)).decode("utf-8-sig")
+    except BadInput as error:
+        raise BadInput(f"{path.name}: {error}") from None
+    except UnicodeDecodeError:
+        raise BadInput(f"{path.name}: is not written in UTF-8. Save it again as “CSV UTF-8”.") from None
+    found: Roster = {}
+    for number, row in enumerate(_rows(path.name, text), start=2):
+        learner = (row.get("learner") or "").strip()
+        if not learner:
+            continue
+        class_word = (row.get("class_word") or "").strip()
+        try:
+            entry = Enrolled(
+                checked_name(learner, "The learner id"), checked_name(class_word, "The class word") if class_word else ""
+            )
+        except BadInput as error:
+            raise BadInput(f"{path.name}: line {number}: {error}") from None
+        if key_of(entry.learner) in found:
+            raise BadInput(f"{path.name}: line {number}: {learner} is there twice. Keep one line for each learner.")
+        found[key_of(entry.learner)] = entry
+    return found
+
+
+def _rows(name: str, text: str) -> Iterator[dict[str, str]]:
+    first = text.partition("\n")[0]
+    delimiter = ";" if first.count(";") > first.count(",") else ","
+    reader = csv.DictReader(io.StringIO(text, newline=""), delimiter=delimiter)
+    try:
+        columns = [str(c).strip() for c in reader.fieldnames or []]
+        if "learner" not in columns:
+            there = ", ".join(f"“{c[:30]}”" for c in columns[:10]) or "none"
+            raise BadInput(
+                f"{name}: has no column “learner”. Its columns are: {there}. Name the column with the learner ids “learner”."
+            )
+        reader.fieldnames = columns
+        yield from reader
+    except csv.Error as error:
+        raise BadInput(f"{name}: cannot be read as CSV ({error}). Save it again from the spreadsheet.") from None
+
+
+def key_of(name: str) -> str:
+    """Return what ids and class words are compared by: without regard to capitals."""
+    return name.casefold()
+
+
+def public_name(learner: str) -> str:
+    """Return the name under which a learner's row and page stand: the id, or unknown-<hash> when it cannot be one."""
+    try:
+        name = checked_name(learner, "The learner id")
+    except BadInput:
+        name = ""
+    if name and not key_of(name).startswith(_UNKNOWN):
+        return name
+    return _UNKNOWN + blake2b(key_of(learner).encode("utf-8", "replace"), digest_size=6).hexdigest()

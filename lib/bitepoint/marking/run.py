@@ -1,0 +1,126 @@
+"""Marking a folder of hand-ins from end to end."""
+
+import tempfile
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from multiprocessing import get_context
+from pathlib import Path
+
+from msgspec import Struct
+
+from bitepoint.errors import BadInput
+from bitepoint.marking.batch import Batch, read_and_mark
+from bitepoint.marking.classwork import ClassWork
+from bitepoint.marking.handins import Source, find_sources
+from bitepoint.marking.marks import page_file, write_marks
+from bitepoint.marking.report import learner_page, report_page
+from bitepoint.marking.result import Row
+from bitepoint.marking.roster import Roster, read_roster
+from bitepoint.marking.spool import Spool
+from bitepoint.marking.summary import ClassSummary
+
+Progress = Callable[[int, int], None]
+_WORTH_WORKERS = 8
+
+
+class Outcome(Struct, frozen=True, kw_only=True):
+    """What marking came to: how many learners, rows and flags, and what could not be read."""
+
+    learners: int
+    rows: int
+    flags: int
+    problems: list[str]
+
+    @property
+    def look(self) -> bool:
+        """Whether a person should look: there are flags, or something could not be read."""
+        return bool(self.flags or self.problems)
+
+
+def mark_hand_ins(
+    inputs: Sequence[Path],
+    *,
+    roster: Path | None = None,
+    out: Path,
+    workers: int = 1,
+    progress: Progress | None = None,
+) -> Outcome:
+    """Mark hand-ins and write marks.csv, marks.jsonl, report.html and learners/ID.html.
+
+    Nothing of what learners sent is run or unpacked; each answer is marked against the question drawn again.
+
+    Parameters
+    ----------
+    inputs
+        Folders, zips, notebooks and logbooks, mixed.
+    roster
+        CSV with a column `learner`, and `class_word` if there is one; None: whoever handed in.
+    out
+        Folder for the marks; made when it is not there.
+    workers
+        Processes that read and mark.
+    progress
+        Called with (sources done, sources in all).
+
+    Raises
+    ------
+    BadInput
+        There is nothing to read, the roster cannot be used, or the marks cannot be written.
+    """
+    enrolled = read_roster(roster) if roster else None
+    sources, problems = find_sources(inputs, leave_out=out)
+    if not sources:
+        raise BadInput(problems[0] if problems else "There is nothing to mark. Name the folder with the hand-ins.")
+    try:
+        (out / "learners").mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryFile() as spool:
+            work = ClassWork(enrolled, Spool(spool))
+            work.problems += problems
+            _read_all(work, sources, out, workers, progress)
+            return _write_all(work, out, enrolled, len(sources))
+    except OSError as error:
+        raise BadInput(
+            f"{out.name}: the marks cannot be written ({error.strerror or type(error).__name__}). "
+            "Make room, or name another folder for them."
+        ) from None
+
+
+def _read_all(work: ClassWork, sources: list[Source], out: Path, workers: int, progress: Progress | None) -> None:
+    with open(out / "marks.jsonl", "wb") as trail:
+        for done, batches in enumerate(_batches(sources, workers), start=1):
+            for batch in batches:
+                work.take(batch)
+                trail.write(batch.audit)
+            if progress:
+                progress(done, len(sources))
+
+
+def _batches(sources: list[Source], workers: int) -> Iterator[list[Batch]]:
+    if workers < 2 or len(sources) < _WORTH_WORKERS:
+        yield from map(read_and_mark, sources)
+        return
+    # Fresh processes: a fork while a notebook's threads run may hang.
+    with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
+        yield from pool.map(read_and_mark, sources, chunksize=4)
+
+
+def _write_all(work: ClassWork, out: Path, enrolled: Roster | None, sources: int) -> Outcome:
+    summary = ClassSummary()
+    count = 0
+
+    def rows() -> Iterator[Row]:
+        nonlocal count
+        for result in work.results():
+            summary.add(result)
+            page_file(out, result.name).write_text(learner_page(result), encoding="utf-8", newline="\n")
+            count += len(result.rows)
+            yield from result.rows
+
+    with open(out / "marks.csv", "w", encoding="utf-8", newline="") as file:
+        write_marks(file, rows())
+    summary.flags += work.loose_flags
+    page = report_page(summary, work.problems, sources=sources, with_roster=enrolled is not None)
+    (out / "report.html").write_text(page, encoding="utf-8", newline="\n")
+    return Outcome(
+        learners=len(summary.learners), rows=count, flags=len(summary.flags), problems=list(work.problems)
+    )

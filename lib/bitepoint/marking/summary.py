@@ -1,0 +1,105 @@
+"""The class in figures: outcomes, where it is stuck, what is still critical."""
+
+from collections import Counter
+from collections.abc import Sequence
+
+import msgspec
+from msgspec import Struct
+
+from bitepoint.bank import exercises
+from bitepoint.marking.result import OUTCOMES, Flag, Result, Row
+
+
+class ExerciseCount(Struct, kw_only=True):
+    """One exercise over the class; `counts` by outcome, `mistakes` how often each was made."""
+
+    id: str
+    title: str
+    outcome: str
+    counts: dict[str, int] = msgspec.field(default_factory=lambda: dict.fromkeys(OUTCOMES, 0))
+    mistakes: Counter[str] = msgspec.field(default_factory=Counter)
+
+    @property
+    def answered(self) -> int:
+        """How many learners have a mark in it."""
+        return sum(self.counts.values()) - self.counts["not marked"]
+
+    @property
+    def first_share(self) -> float:
+        """Share of them who were right at first try."""
+        return self.counts["right at first try"] / self.answered if self.answered else 0.0
+
+    @property
+    def commonest(self) -> tuple[str, int]:
+        """Return the commonest mistake and how often it was made; ("", 0) when none was."""
+        if not self.mistakes:
+            return "", 0
+        name, count = min(self.mistakes.items(), key=lambda item: (-item[1], item[0]))
+        return name, count
+
+
+class LearnerLine(Struct, frozen=True, kw_only=True):
+    """One learner in the class table."""
+
+    name: str
+    class_word: str
+    answered: int
+    right: int
+    first: int
+    critical: int
+    flags: int
+    evidence: str
+    handed_in: bool
+
+
+class ClassSummary:
+    """Counts results as they come, so that only the counts are held."""
+
+    def __init__(self) -> None:
+        self.exercises = {e.id: ExerciseCount(id=e.id, title=e.title, outcome=e.outcome) for e in exercises().values()}
+        self.learners: list[LearnerLine] = []
+        self.critical: list[Row] = []
+        self.flags: list[Flag] = []
+        self.first_at = self.last_at = ""
+
+    def add(self, result: Result) -> None:
+        """Count one learner."""
+        for row in result.rows:
+            count = self.exercises[row.exercise]
+            count.counts[row.outcome] += 1
+            count.mistakes.update(row.mistakes_made)
+            if row.critical_open:
+                self.critical.append(row)
+        self.flags += result.flags
+        if result.first_at:
+            self.first_at = min(self.first_at or result.first_at, result.first_at)
+            self.last_at = max(self.last_at, result.last_at)
+        self.learners.append(_line(result))
+
+    def answered_exercises(self) -> list[ExerciseCount]:
+        """Return the exercises that someone has a mark in, in the order of the bank."""
+        return [e for e in self.exercises.values() if sum(e.counts.values())]
+
+    def stuck(self, most: int = 5) -> list[ExerciseCount]:
+        """Return the exercises with the lowest share right at first try, lowest first."""
+        found = [e for e in self.exercises.values() if e.answered and e.first_share < 1]
+        return sorted(found, key=lambda e: (e.first_share, -e.answered, e.id))[:most]
+
+    def missing(self) -> list[str]:
+        """Return who is in the roster and handed nothing in."""
+        return [x.name for x in self.learners if not x.handed_in]
+
+
+def _line(result: Result) -> LearnerLine:
+    rows: Sequence[Row] = result.rows
+    return LearnerLine(
+        name=result.name,
+        class_word=result.class_word,
+        answered=len(rows),
+        right=sum(r.outcome.startswith("right") for r in rows),
+        first=sum(r.outcome == "right at first try" for r in rows),
+        critical=sum(r.critical_open for r in rows),
+        flags=len(result.flags),
+        evidence=result.evidence,
+        handed_in=bool(result.first_at),
+    )
