@@ -1,7 +1,11 @@
 """How a picture is written down and drawn by key."""
 
+import importlib
+import pkgutil
 from collections.abc import Callable
 from difflib import get_close_matches
+from functools import cache
+from pathlib import Path
 from typing import Any, Literal
 
 from msgspec import Struct
@@ -45,8 +49,11 @@ def picture(key: str) -> Callable[[Make], Make]:
     return register
 
 
+@cache
 def _load() -> None:
-    from bitepoint.pictures import joints, rings, wrenches  # noqa: F401  (registers them)
+    """Import every module of this package once: each registers its own pictures."""
+    for module in pkgutil.iter_modules([str(Path(__file__).parent)]):
+        importlib.import_module(f"bitepoint.pictures.{module.name}")
 
 
 def keys() -> list[str]:

@@ -1,7 +1,11 @@
 """How a calculator is written down: one function, one decorator. No IPython here."""
 
+import importlib
+import pkgutil
 from collections.abc import Callable
 from difflib import get_close_matches
+from functools import cache
+from pathlib import Path
 
 from msgspec import Struct
 
@@ -108,8 +112,11 @@ def calculator(
     return register
 
 
+@cache
 def _load() -> None:
-    from bitepoint.page.calculators import tightening  # noqa: F401  (registers them)
+    """Import every module of this package once: each registers its own calculators."""
+    for module in pkgutil.iter_modules([str(Path(__file__).parent)]):
+        importlib.import_module(f"bitepoint.page.calculators.{module.name}")
 
 
 def names() -> list[str]:

@@ -1,0 +1,40 @@
+"""Reading the shipped lessons for the tests of this folder."""
+
+import ast
+import json
+import re
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from bitepoint import places
+
+NOTEBOOKS = sorted(places.course().glob("[0-9]*.ipynb"))
+
+
+@cache
+def notebook(path: Path) -> dict[str, Any]:
+    """Return a shipped lesson as plain data."""
+    return json.loads(path.read_text(encoding="utf-8"))
+
+
+def source(cell: dict[str, Any]) -> str:
+    """Return a cell's source as one text."""
+    return "".join(cell["source"])
+
+
+def prose(path: Path) -> str:
+    """Return the words of a lesson without marks of Markdown."""
+    text = "\n\n".join(source(c) for c in notebook(path)["cells"] if c["cell_type"] == "markdown")
+    return re.sub(r"[#*`|>_]|\]\([^)]*\)", " ", text)
+
+
+def calls(path: Path, verb: str) -> list[list[Any]]:
+    """Return the literal arguments of each call of a verb, in order."""
+    found = []
+    for cell in notebook(path)["cells"]:
+        if cell["cell_type"] == "code":
+            for node in ast.walk(ast.parse(source(cell))):
+                if isinstance(node, ast.Call) and getattr(node.func, "id", "") == verb:
+                    found.append([ast.literal_eval(a) for a in node.args])
+    return found
