@@ -91,7 +91,17 @@ SOURCES: dict[str, Source] = {
     "fluid-power-theory-4": Source(
         "Textbook Fluid power: theory and applications, 4th edition, example 2.3", "quoted"
     ),
+    "fmvss-116": Source("49 CFR 571.116 (FMVSS 116): boiling points of brake fluids", "quoted"),
     "hse-indg434": Source("HSE INDG434, Working safely under motor vehicles being repaired", "quoted"),
+    "hse-loler-6-months": Source(
+        "HSE OC 803/69 and LOLER 1998 regulation 9: vehicle lifts examined about every six months",
+        "quoted",
+        "six months is practice, not a figure of the regulation for every lift",
+    ),
+    "hse-mvr-asbestos": Source(
+        "HSE, Asbestos in motor vehicle repair: never blow out clutch housings, wet or contained cleaning", "quoted"
+    ),
+    "hse-mvr-exhaust": Source("HSE, Vehicle exhaust emissions: tail-pipe extraction for engines run indoors", "quoted"),
     "hse-working-under-vehicles": Source(
         "HSE, Working under vehicles: stands, jacks, chocks, rated capacity", "quoted"
     ),
@@ -136,6 +146,9 @@ SOURCES: dict[str, Source] = {
         "formulas seen; the figures of its examples from memory, the arithmetic agrees",
     ),
     "jis-b-1083": Source("JIS B 1083, Threaded fasteners: general rules for tightening", "quoted"),
+    "job-aid-610-091-6086": Source(
+        "US Army Job Aid 610-091-6086-J: fault finding on the clutch", "quoted", "first part only"
+    ),
     "loaded-radius-rule": Source(
         "Page on rolling circumference: static loaded radius 0.96 of the free radius", "quoted"
     ),
@@ -153,6 +166,9 @@ SOURCES: dict[str, Source] = {
         "Textbook Design of machine elements, examples 10.26, 11.1 to 11.3, 11.5 to 11.8, 11.14",
         "quoted",
         "the worked solutions, read as files of a companion; example 11.5 prints the torque of each face",
+    ),
+    "manual-drive-trains-2010": Source(
+        "Textbook Manual drive trains and axles (2010), pages 130, 131 and 153", "quoted"
     ),
     "mech-eng-design-5": Source(
         "Textbook Mechanical engineering design, 5th edition: nut factor for unknown condition", "quoted"
@@ -176,12 +192,21 @@ SOURCES: dict[str, Source] = {
     "navedtra-14001": Source("NAVEDTRA 14001, chapter on hand tools: adjustable wrenches", "quoted"),
     "navedtra-14008": Source("NAVEDTRA 14008: bolts on a flange, torque wrench with adapter", "quoted"),
     "navedtra-14113": Source("NAVEDTRA 14113, chapter on hand tools: use of torque wrenches", "quoted"),
+    "navedtra-14264a-10": Source(
+        "NAVEDTRA 14264A, chapter 10: abnormal noises of the clutch",
+        "quoted",
+        "noise paragraph read in a re-hosted copy",
+    ),
     "navedtra-14315-fig-3-44": Source(
         "NAVEDTRA 14315, figures 3-44 and 3-45: torque wrench with adapter", "quoted"
     ),
     "navy-1004-60046": Source(
         "US Navy course text 1004-60046: miles an hour to kilometres an hour", "quoted"
     ),
+    "navy-clutch-dragging": Source(
+        "US Navy training manual Construction mechanic: dragging and grabbing of the clutch", "quoted"
+    ),
+    "navy-clutch-slipping": Source("US Navy training manual Construction mechanic: slipping of the clutch", "quoted"),
     "ncsli-rp-19": Source(
         "NCSLI RP-19, Measurement decision risk: false accept table at ratio 4",
         "quoted",
@@ -192,8 +217,15 @@ SOURCES: dict[str, Source] = {
         "quoted",
         "limits and tables seen in transcriptions; factors of example 1 from memory",
     ),
+    "niosh-98-126": Source(
+        "NIOSH 98-126: recommended limit for noise, 85 dB(A)", "quoted", "read in a program that quotes it"
+    ),
     "nist-sp-811": Source("NIST Special Publication 811 (2008), appendix B: conversion factors", "quoted"),
     "nsts-08307": Source("NSTS 08307 revision A (1998), Criteria for preloaded bolts", "print"),
+    "osha-1910-1001-f": Source("29 CFR 1910.1001, Appendix F: work practices for brake and clutch repair", "quoted"),
+    "physics-question-pages": Source(
+        "Pages of physics questions: two clutch discs, a hydraulic press, a pedal lever", "quoted"
+    ),
     "rolling-radius-rule": Source(
         "Page on gearing: rolling radius from speed and engine speed, factors 2651.51 and 168", "quoted"
     ),
@@ -220,6 +252,9 @@ SOURCES: dict[str, Source] = {
     "tm-10-4320-307-24": Source(
         "US Army TM 10-4320-307-24, page 3-144: table of flywheel face run-out", "quoted"
     ),
+    "tm-5-2420-222-34": Source(
+        "US Army TM 5-2420-222-34, paragraphs 3-9, 3-10 and 4-2: flywheel, clutch disk, lifting aid", "quoted"
+    ),
     "tm-5-3805-298-23-2": Source(
         "US Army TM 5-3805-298-23-2 and others, WP 0176: circular torque pattern of 12 bolts", "quoted"
     ),
@@ -233,10 +268,16 @@ SOURCES: dict[str, Source] = {
     "tm-5-3820-256-24-4": Source(
         "US Army TM 5-3820-256-24-4, clutch section: flywheel run-out by diameter", "quoted"
     ),
+    "tm-9-2320-361-24-1": Source(
+        "US Army TM 9-2320-361-24-1 (2006), table 4 and page 146: burning smell, discoloured faces", "quoted"
+    ),
     "tm-9-2350-277": Source("US Army TM 9-2350-277-40&P, page 44: torque wrench with adapter", "quoted"),
     "tm-9-254": Source("US Army TM 9-254, figures 4-5 and 4-6: torque wrench with adapter", "quoted"),
     "tm-9-2815-202-34": Source(
         "US Army TM 9-2815-202-34, paragraph 4-22: flywheel run-out, readings and limit", "quoted"
+    ),
+    "tm-9-2815-247-34": Source(
+        "US Army TM 9-2815-247-34, WP 0012: sealed bearings are not dipped in solvent, no compressed air", "quoted"
     ),
     "tm-army-70-100": Source(
         "US Army TM 5-3805-248-23-1 and others: torque pattern at 70 %, then at 100 %, above 41 N·m", "quoted"
