@@ -5,6 +5,7 @@ Jupyter reads configuration from the folder it is started in; it is started here
 
 import json
 import os
+import sys
 from hashlib import blake2b
 from pathlib import Path
 from typing import Any
@@ -22,12 +23,20 @@ LAB_SETTINGS: dict[str, dict[str, Any]] = {
     "@jupyterlab/apputils-extension:notification": {"fetchNews": "false", "checkForUpdates": False},
     "@jupyterlab/notebook-extension:tracker": {"showEditorForReadOnlyMarkdown": False},
 }
-# An empty list of kernel folders leaves the one kernel of the Python that serves: the one bitepoint is installed in.
 SERVER_SETTINGS: dict[str, dict[str, Any]] = {
     "ContentsManager": {"pre_save_hook": "bitepoint.workbook.save_hook.drop_live_views"},
-    "KernelSpecManager": {"kernel_dirs": []},
+    "KernelSpecManager": {"allowed_kernelspecs": ["python3"]},
     "LabApp": {"extension_manager": "readonly"},
 }
+
+
+def kernel_spec() -> dict[str, Any]:
+    """Return the kernel of the Python that bitepoint is installed in, under the name the lessons have.
+
+    Another name would make JupyterLab change every lesson as soon as it is opened.
+    """
+    argv = [sys.executable, "-Xfrozen_modules=off", "-m", "ipykernel_launcher", "-f", "{connection_file}"]
+    return {"argv": argv, "display_name": "Python 3", "language": "python"}
 
 
 def room_of(workbook: Path) -> Path:
@@ -41,10 +50,9 @@ def furnish(room: Path) -> None:
     room.mkdir(parents=True, exist_ok=True)
     if os.name == "posix":
         room.chmod(0o700)
-    lab, server = room / "config" / "labconfig", room / "config"
-    lab.mkdir(parents=True, exist_ok=True)
-    _write(lab / "default_setting_overrides.json", LAB_SETTINGS)
-    _write(server / "jupyter_server_config.json", SERVER_SETTINGS)
+    _write(room / "config" / "labconfig" / "default_setting_overrides.json", LAB_SETTINGS)
+    _write(room / "config" / "jupyter_server_config.json", SERVER_SETTINGS)
+    _write(room / "share" / "kernels" / "python3" / "kernel.json", kernel_spec())
     for stale in (room / "runtime").glob("jpserver-*"):
         stale.unlink(missing_ok=True)
 
@@ -54,8 +62,12 @@ def environment(room: Path, *, token: str = "") -> dict[str, str]:
     inside = {f"JUPYTER_{kind.upper()}_DIR": str(room / kind) for kind in ("config", "data", "runtime")}
     lab = {f"JUPYTERLAB_{kind.upper()}_DIR": str(room / kind) for kind in ("settings", "workspaces")}
     kept = {key: value for key, value in os.environ.items() if key not in _LEFT_OUT}
-    return kept | inside | lab | {"IPYTHONDIR": str(room / "ipython")} | ({"JUPYTER_TOKEN": token} if token else {})
+    # The first place on this path wins: a kernel of that name elsewhere may belong to another Python.
+    path = os.pathsep.join(filter(None, (str(room / "share"), os.environ.get("JUPYTER_PATH"))))
+    ours = {"JUPYTER_PATH": path, "IPYTHONDIR": str(room / "ipython")} | ({"JUPYTER_TOKEN": token} if token else {})
+    return kept | inside | lab | ours
 
 
 def _write(path: Path, what: object) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
     path.write_text(json.dumps(what, indent=1), encoding="utf-8")

@@ -1,0 +1,99 @@
+"""Lessons are run ahead only while nobody has touched or opened them."""
+
+from copy import deepcopy
+from pathlib import Path
+
+import pytest
+
+from bitepoint.logbook import Identity
+from bitepoint.workbook.make import make_workbook
+from bitepoint.workbook.notebooks import Notebook
+from bitepoint.workbook.prepare import prepare
+
+from .small_course import LEARNER, notebook, read, ship, write
+
+NAME = "star.ipynb"
+
+
+class Runs:
+    """Stands in for a kernel: notes what it ran and stores one printed line."""
+
+    def __init__(self, output: dict[str, object] | None = None) -> None:
+        self.number = 0
+        self.output = output or {"output_type": "stream", "name": "stdout", "text": ["2\n"]}
+
+    def __call__(self, content: Notebook, folder: Path) -> Notebook:
+        self.number += 1
+        done = deepcopy(content)
+        done["cells"][1]["outputs"] = [self.output]
+        return done
+
+
+@pytest.fixture
+def work(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A workbook with one lesson, as handed out."""
+    ship(tmp_path / "course", monkeypatch, star=notebook("1 + 1"))
+    make_workbook(tmp_path / "work", LEARNER)
+    return tmp_path / "work"
+
+
+def outputs(work: Path) -> list[object]:
+    """What the lesson shows now."""
+    found: list[object] = read(work / NAME)["cells"][1]["outputs"]
+    return found
+
+
+def test_a_lesson_as_handed_out_is_run_once(work: Path) -> None:
+    """The outputs are stored; a second preparing for the same learner runs nothing."""
+    run = Runs()
+    for _ in range(2):
+        assert [] == prepare(work, [NAME], run=run, in_use=set)
+    assert [run.output] == outputs(work)
+    assert 1 == run.number
+
+
+def test_for_another_learner_it_is_run_again(work: Path) -> None:
+    """The figures are another learner's, so the outputs are too."""
+    run = Runs()
+    prepare(work, [NAME], run=run, in_use=set)
+    make_workbook(work, Identity(learner="ben", class_word="autumn"))
+    prepare(work, [NAME], run=run, in_use=set)
+    assert 2 == run.number
+
+
+def test_a_lesson_saved_by_somebody_is_left(work: Path) -> None:
+    """Other bytes than ours: not run, not written."""
+    write(work / NAME, notebook("1 + 1", "2 + 2"))
+    run = Runs()
+    prepare(work, [NAME], run=run, in_use=set)
+    assert 0 == run.number
+    assert [] == outputs(work)
+
+
+def test_an_open_lesson_is_left(work: Path) -> None:
+    """One that is open in the page is neither run nor written."""
+    run = Runs()
+    prepare(work, [NAME], run=run, in_use=lambda: {NAME})
+    assert 0 == run.number
+    assert [] == outputs(work)
+
+
+def test_a_lesson_opened_or_saved_during_the_run_is_left(work: Path) -> None:
+    """What happened while the kernel worked counts: the run is thrown away."""
+    looks = iter([set(), {NAME}])
+    prepare(work, [NAME], run=Runs(), in_use=lambda: next(looks))
+    assert [] == outputs(work)
+
+    def saved_meanwhile(content: Notebook, folder: Path) -> Notebook:
+        write(work / NAME, notebook("my own work"))
+        return Runs()(content, folder)
+
+    prepare(work, [NAME], run=saved_meanwhile, in_use=set)
+    assert notebook("my own work") == read(work / NAME)
+
+
+def test_a_run_with_an_error_is_told_and_not_stored(work: Path) -> None:
+    """A traceback never greets a learner; the lesson as shipped stays."""
+    error = {"output_type": "error", "ename": "NameError", "evalue": "x", "traceback": []}
+    assert ["star.ipynb: NameError: x"] == prepare(work, [NAME], run=Runs(error), in_use=set)
+    assert [] == outputs(work)

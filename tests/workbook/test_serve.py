@@ -1,0 +1,153 @@
+"""The server's command line and settings, and one real start and stop."""
+
+import json
+import socket
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from bitepoint.workbook.failures import CannotRun
+from bitepoint.workbook.make import make_workbook
+from bitepoint.workbook.room import LAB_SETTINGS, environment, furnish, room_of
+from bitepoint.workbook.running import open_notebooks, running
+from bitepoint.workbook.serve import Server, command, free_port, last_words
+
+from .small_course import LEARNER, notebook, read, ship
+
+
+def test_the_command_is_this_python_on_loopback(tmp_path: Path) -> None:
+    """Nothing is searched for on the PATH, no other machine is served, the token is in no argument."""
+    line = command(tmp_path / "Übung 1 ö", port=9001)
+    assert [sys.executable, "-P", "-m", "jupyterlab"] == line[:4]
+    assert {"--no-browser", "--ip=127.0.0.1", "--ServerApp.port=9001"} <= set(line)
+    assert f"--ServerApp.root_dir={tmp_path / 'Übung 1 ö'}" in line
+    assert not [part for part in line if "token" in part]
+
+
+@pytest.mark.parametrize(("root", "expected"), [(True, True), (False, False)])
+def test_root_is_allowed_only_to_root(monkeypatch: pytest.MonkeyPatch, root: bool, expected: bool) -> None:
+    """In a container the server starts as root; elsewhere it is not told that it may."""
+    monkeypatch.setattr("bitepoint.workbook.serve.is_root", lambda: root)
+    assert expected is ("--allow-root" in command(Path("work"), port=1))
+
+
+def test_every_folder_jupyter_reads_is_in_the_room(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Configuration, data, runtime, workspaces, settings and IPython's folder: none in the workbook or home."""
+    monkeypatch.setenv("JPY_SESSION_NAME", "star.ipynb")
+    monkeypatch.setenv("JUPYTER_CONFIG_PATH", "/elsewhere")
+    found = environment(tmp_path, token="secret")
+    names = ["JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "IPYTHONDIR"]
+    names += ["JUPYTERLAB_WORKSPACES_DIR", "JUPYTERLAB_SETTINGS_DIR"]
+    assert {tmp_path} == {Path(found[name]).parent for name in names}
+    assert "secret" == found["JUPYTER_TOKEN"]
+    assert not {"JPY_SESSION_NAME", "JUPYTER_CONFIG_PATH"} & set(found)
+
+
+def test_the_room_is_the_workbooks_own(tmp_path: Path, own_state: Path) -> None:
+    """Two workbooks have two rooms, both in the state folder."""
+    rooms = {room_of(tmp_path / name) for name in ("one", "two", "one")}
+    assert 2 == len(rooms)
+    assert {own_state} == {room.parent for room in rooms}
+
+
+def test_the_settings_are_written_as_jupyterlab_reads_them(tmp_path: Path) -> None:
+    """Autosave, closing, news, updates and lesson text: the file holds what the table says."""
+    furnish(tmp_path)
+    told = json.loads((tmp_path / "config/labconfig/default_setting_overrides.json").read_text(encoding="utf-8"))
+    assert LAB_SETTINGS == told
+    documents = told["@jupyterlab/docmanager-extension:plugin"]
+    assert {"autosave": True, "autosaveInterval": 20, "confirmClosingDocument": True} == documents
+    news = told["@jupyterlab/apputils-extension:notification"]
+    assert {"fetchNews": "false", "checkForUpdates": False} == news
+    server = json.loads((tmp_path / "config/jupyter_server_config.json").read_text(encoding="utf-8"))
+    assert "bitepoint.workbook.save_hook.drop_live_views" == server["ContentsManager"]["pre_save_hook"]
+    kernel = json.loads((tmp_path / "share/kernels/python3/kernel.json").read_text(encoding="utf-8"))
+    assert (sys.executable, "Python 3") == (kernel["argv"][0], kernel["display_name"])
+
+
+def test_a_taken_port_is_passed_over() -> None:
+    """The next port is taken."""
+    with socket.socket() as busy:
+        busy.bind(("127.0.0.1", 0))
+        busy.listen()
+        port = busy.getsockname()[1]
+        assert port < free_port(port) < port + 50
+
+
+@pytest.mark.parametrize(
+    ("log", "told"),
+    [
+        ("[I 10:00] fine\n[C 10:01 ServerApp] Running as root\n[I 10:02] bye\n", "[C 10:01 ServerApp] Running as root"),
+        ("Traceback\n  File x\nModuleNotFoundError: No module named 'tornado'\n", "ModuleNotFoundError"),
+        ("only this\n", "only this"),
+        ("", "it printed nothing."),
+    ],
+)
+def test_the_last_words_are_the_telling_ones(tmp_path: Path, log: str, told: str) -> None:
+    """An error line wins over what came after it."""
+    (tmp_path / "server.log").write_text(log, encoding="utf-8")
+    assert last_words(tmp_path / "server.log").startswith(told)
+
+
+def test_a_server_that_ends_at_once_is_told_in_one_line(tmp_path: Path, own_state: Path) -> None:
+    """The error has the last words of the log and what to do next."""
+    broken = Server(tmp_path, own_state / "room", options=("--ServerApp.port=none",))
+    with broken, pytest.raises(CannotRun, match="JupyterLab did not start: .*check-machine"):
+        broken.wait_ready()
+
+
+def test_no_server_has_no_open_notebooks(tmp_path: Path) -> None:
+    """A stale or damaged file of an earlier server is no server."""
+    runtime = tmp_path / "runtime"
+    runtime.mkdir()
+    (runtime / "jpserver-1.json").write_text("{", encoding="utf-8")
+    (runtime / "jpserver-2.json").write_text('{"port": 1, "token": "x"}', encoding="utf-8")
+    assert running(tmp_path) is None
+    assert set() == open_notebooks(tmp_path)
+
+
+@pytest.mark.slow
+def test_a_real_server_starts_serves_and_stops(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """In a folder with blanks and accents it answers with its token; afterwards nothing of it runs."""
+    ship(tmp_path / "course", monkeypatch, star=notebook("1 + 1"))
+    folder = tmp_path / "Übung 1 ö"
+    make_workbook(folder, LEARNER)
+    (folder / "jupyter_server_config.py").write_text("raise SystemExit(9)", encoding="utf-8")
+    room = room_of(folder)
+    with Server(folder, room) as server:
+        found = server.wait_ready()
+        assert found == running(room)
+        assert f"{found.address}lab/tree/star.ipynb?reset&token={server.token}" == found.page("star.ipynb")
+    assert not server.alive
+    assert running(room) is None
+
+
+@pytest.mark.slow
+def test_lessons_are_run_by_a_process_of_their_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The stored outputs are the learner's; the live view is not stored; the notebook is one JupyterLab leaves be."""
+    lines = [
+        "from pathlib import Path",
+        "from bitepoint.logbook import find_workbook",
+        "print(find_workbook(Path.cwd()).learner)",
+        "import ipywidgets",
+        "ipywidgets.Button()",
+    ]
+    ship(tmp_path / "course", monkeypatch, star=notebook("\n".join(lines)))
+    folder = tmp_path / "Übung 1 ö"
+    make_workbook(folder, LEARNER)
+    room = room_of(folder)
+    furnish(room)
+    run = subprocess.run(
+        [sys.executable, "-P", "-m", "bitepoint.workbook.prepare", str(folder), "star.ipynb"],
+        env=environment(room),
+        cwd=room,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (0, "") == (run.returncode, run.stdout), run.stderr
+    stored = read(folder / "star.ipynb")
+    assert [["ann\n"]] == [output["text"] for output in stored["cells"][1]["outputs"]]
+    assert {"kernelspec", "language_info"} == set(stored["metadata"])
