@@ -151,8 +151,8 @@ def weakest_bolt(draw: Draw) -> Number:
         preloads_after([(order, t) for t in targets[: i + 1]], bolts, loss=loss) for i in range(len(targets))
     ]
     right = min(loads[-1])
-    after = "; ".join(
-        f"after {t} %: {', '.join(f'{f:.1f}' for f in load)}" for t, load in zip(targets, loads, strict=True)
+    after = "\n".join(
+        f"After {t} %: {', '.join(f'{f:.1f}' for f in load)}" for t, load in zip(targets, loads, strict=True)
     )
     return Number(
         ask=_weakest_ask(bolts, order, targets, near, far),
@@ -167,7 +167,7 @@ def weakest_bolt(draw: Draw) -> Number:
             f"Follow the first bolt in the order, bolt {order[0]}. It loses each time a bolt near it is "
             "raised."
         ),
-        solution=f"Bolts 1 to {bolts}, {after}. The weakest ends at {right:.1f} %.",
+        solution=f"Bolts 1 to {bolts}, in per cent of the target.\n{after}\nThe weakest ends at {right:.1f} %.",
         source="derived",
     )
 
@@ -178,13 +178,10 @@ def _weakest_ask(bolts: int, order: Sequence[int], targets: Sequence[int], near:
         2: "two rounds, both at 100 %",
         3: f"three rounds, at {listed(targets)} %",
     }[len(targets)]
-    next_but_one = (
-        f", and {far:g} % from the next but one on each side" if far else ", and nothing from the others"
-    )
+    others = f"It takes {far:g} % from the next but one on each side." if far else "The others lose nothing."
     return (
-        f"A model joint has {bolts} bolts on a ring. Raising one bolt takes from each of its two "
-        f"neighbours {near:g} % of the "
-        f"rise{next_but_one}. Slack bolts lose nothing. Order: {spaced(order)}, {rounds} of the target. "
+        f"A model joint has {bolts} bolts on a ring. Raising one bolt takes {near:g} % of the rise from each of its "
+        f"two neighbours. {others} Slack bolts have nothing to lose. Order: {spaced(order)}, {rounds} of the target. "
         "What does the weakest bolt hold at the end, in per cent of the target? A table on paper does it."
     )
 

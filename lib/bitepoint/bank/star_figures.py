@@ -1,6 +1,6 @@
 """Lesson 8, star tightening: stages, pulls and out-of-balance as figures."""
 
-from collections.abc import Sequence
+from functools import cache
 from itertools import combinations
 from math import cos, hypot, radians, sin
 
@@ -220,7 +220,8 @@ def _balance_mistakes(x: float, y: float, count: int) -> tuple[Mistake, ...]:
     )
 
 
-def _telling_sets(angles: Sequence[float]) -> list[tuple[int, ...]]:
+@cache
+def _telling_sets(angles: tuple[float, ...]) -> list[tuple[int, ...]]:
     """Return sets of two to four bolts whose right figure and known mistakes all lie clearly apart."""
     found = []
     for count in (2, 3, 4):

@@ -7,6 +7,10 @@ from bitepoint.errors import NotUnderstood
 from bitepoint.questions.question import Answer, Mistake, Question, Verdict, shown_number
 
 
+_TOO_LARGE = 10**12
+"""From here on a number has more digits than can be read back; a huge whole number would not fit a float."""
+
+
 class Tolerance(Struct, frozen=True):
     """How far from the right figure an answer may lie: `relative` is a share of it, `absolute` in its unit."""
 
@@ -44,6 +48,8 @@ class Number(Question, frozen=True, kw_only=True):
         return answer.strip() if isinstance(answer, str) else shown_exactly(answer)
 
     def _value(self, answer: object) -> float:
+        if isinstance(answer, (int, float)) and abs(answer) >= _TOO_LARGE:
+            raise NotUnderstood("That number is too large to be meant. Write a number and its unit, such as 12.5 N·m.")
         typed = units.quantity(answer)
         unit = self.unit if typed.unit is None else typed.unit
         if units.dimension_of(unit) != units.dimension_of(self.unit):
@@ -77,5 +83,5 @@ class Number(Question, frozen=True, kw_only=True):
 
 
 def shown_exactly(answer: object) -> str:
-    """Return a number as text without losing digits."""
-    return f"{answer:.12g}" if isinstance(answer, float) else str(answer)
+    """Return a number as text that can be read back: plain digits, no exponent, twelve decimals at most."""
+    return f"{answer:.12f}".rstrip("0").rstrip(".") if isinstance(answer, float) else str(answer)

@@ -35,6 +35,8 @@ USUAL_TOOL: dict[str, str] = {
     "look": "eye",
 }
 MAX_LENGTH = 4000
+LOWEST_SETTING_NM, HIGHEST_SETTING_NM = 0.1, 1000.0
+"""Settings outside can only be typing errors (our rule; source: derived)."""
 _PASS = re.compile(r"\s*(?P<stage>[a-z]+(?:\s+(?:round|[0-9]))?)(?:\s+with\s+(?P<tool>[a-z ]+?))?(?:\s+at\s+(?P<at>[^:]{1,30}?))?\s*:(?P<bolts>[^:]*)")
 
 
@@ -71,8 +73,10 @@ def read_pulls(answer: object, stages: Sequence[Stage], bolts: int) -> tuple[Pul
     """
     if isinstance(answer, str):
         pulls = _from_text(answer, stages, bolts)
-    elif isinstance(answer, (list, tuple)) and answer and isinstance(answer[0], dict):
-        pulls = [_from_drill(item, stages, bolts) for item in answer[:MAX_LENGTH]]
+    elif isinstance(answer, (list, tuple)) and answer and all(isinstance(item, dict) for item in answer):
+        if len(answer) > MAX_LENGTH:
+            raise NotUnderstood(f"The job has more than {MAX_LENGTH} pulls. Start the drill again.")
+        pulls = [_from_drill(item, stages, bolts) for item in answer]
     elif isinstance(answer, (list, tuple)):
         pulls = _bare(answer, stages, bolts)
     else:
@@ -85,7 +89,7 @@ def read_pulls(answer: object, stages: Sequence[Stage], bolts: int) -> tuple[Pul
 def write_pulls(pulls: Sequence[Pull], stages: Sequence[Stage]) -> str:
     """Return the job as text; `read_pulls` gives the same pulls back."""
     kinds = {s.key: s.kind for s in stages}
-    if kinds[pulls[0].stage] == "order":
+    if len(stages) == 1 and all(kinds[p.stage] == "order" and p.tool == USUAL_TOOL["order"] for p in pulls):
         return " ".join(str(p.bolt) for p in pulls)
     passes = []
     for (stage, tool, setting), group in groupby(pulls, key=lambda p: (p.stage, p.tool, p.setting_nm)):
@@ -160,11 +164,26 @@ def _setting(typed: object, stage: Stage, tool: str) -> float | None:
     if typed is None or typed == "" or tool != "wrench" or not stage.needs_setting:
         return None
     value = units.quantity(typed)
-    return units.convert(value.value, value.unit or "N·m", "N·m")
+    setting = units.convert(value.value, value.unit or "N·m", "N·m")
+    if not LOWEST_SETTING_NM <= setting <= HIGHEST_SETTING_NM:
+        raise NotUnderstood(
+            f"No torque wrench can be set to {setting:g} N·m. Write a setting from {LOWEST_SETTING_NM:g} to "
+            f"{HIGHEST_SETTING_NM:g} N·m."
+        )
+    return float(f"{setting:.6g}")
 
 
 def _bolt(item: object, bolts: int) -> int:
-    text = str(item) if isinstance(item, (int, str)) and not isinstance(item, bool) else ""
+    if isinstance(item, int) and not isinstance(item, bool) and 0 < item <= bolts:
+        return item
+    text = item if isinstance(item, str) else ""
     if not re.fullmatch(r"[0-9]{1,2}", text, re.ASCII) or not 1 <= int(text) <= bolts:
-        raise NotUnderstood(f"{str(item)[:20]!r} is no bolt of this circle. Bolts are numbered 1 to {bolts}.")
+        raise NotUnderstood(f"{_short(item)} is no bolt of this circle. Bolts are numbered 1 to {bolts}.")
     return int(text)
+
+
+def _short(item: object) -> str:
+    """Return what was typed, cut short; a huge whole number cannot be printed at all."""
+    if isinstance(item, str):
+        return repr(item[:20])
+    return str(item) if isinstance(item, (int, float)) and abs(item) < 1e15 else "That"

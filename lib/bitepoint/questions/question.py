@@ -115,7 +115,8 @@ class Question(Struct, frozen=True, kw_only=True):
     def digest(self) -> str:
         """Return 16 hexadecimal digits over words, figures and right answer as asked.
 
-        Figures count to ten significant digits: the last bits of sines and logarithms differ between machines.
+        Figures count to ten significant digits, and next to nothing counts as nothing: the last bits of sines and
+        logarithms differ between machines.
         """
         plain = _rounded({"kind": self.kind, **msgspec.to_builtins(self)})
         text = json.dumps(plain, ensure_ascii=True, sort_keys=True, separators=(",", ":"))
@@ -124,7 +125,7 @@ class Question(Struct, frozen=True, kw_only=True):
 
 def _rounded(value: Any) -> Any:
     if isinstance(value, float):
-        return float(f"{value:.10g}")
+        return 0.0 if abs(value) < 1e-12 else float(f"{value:.10g}")
     if isinstance(value, dict):
         return {str(k): _rounded(v) for k, v in value.items()}
     if isinstance(value, (list, tuple)):

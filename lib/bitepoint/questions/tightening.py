@@ -58,8 +58,8 @@ class Tightening(Question, frozen=True, kw_only=True):
     """Tighten every bolt of a circle, stage by stage.
 
     Right: every bolt once a stage, stages in order, peak out-of-balance within the allowance of the best possible,
-    the right tool and setting. A printed order on the sheet wins over the balance rule. The second round may go in
-    any order. A neighbour straight after a neighbour is advice.
+    the right tool and setting. A printed order on the sheet wins over the balance rule. The hand start and the second
+    round may go in any order. A neighbour straight after a neighbour is advice.
     """
 
     angles_deg: tuple[float, ...]
@@ -149,8 +149,8 @@ class Tightening(Question, frozen=True, kw_only=True):
         if "impact" in used:
             yield Fault(
                 "impact tool",
-                f"An impact wrench in “{stage.label}”: it burns off the locking patch, crosses a thread before you feel "
-                "it, and nobody knows the torque. Never on these bolts, not even to run them in.",
+                f"An impact wrench in “{stage.label}”: it burns off the locking patch and crosses a thread before you "
+                "feel it. Nobody knows the torque. Never on these bolts, not even to run them in.",
                 True,
             )
         if stage.kind == "look" and used & {"wrench", "gauge"}:
@@ -206,12 +206,18 @@ class Tightening(Question, frozen=True, kw_only=True):
 
     def _balance_faults(self, stage: Stage, mine: list[Pull]) -> Iterable[Fault]:
         order = list(dict.fromkeys(p.bolt for p in mine))
-        if stage.kind in ("second torque", "look") or len(order) < len(self.angles_deg):
+        # A bolt turned in by finger pulls nothing down, so the hand start may go round as it likes.
+        if stage.kind in ("hand", "second torque", "look") or len(order) < len(self.angles_deg):
             return
-        if self.printed_order and stage.kind != "hand":
+        if self.printed_order:
             if tuple(order) != self.printed_order:
-                wanted = " ".join(map(str, self.printed_order))
-                yield Fault("printed order not kept", f"The sheet prints the order {wanted}. A printed order wins.", False)
+                place = next(i for i, (a, b) in enumerate(zip(order, self.printed_order, strict=True), 1) if a != b)
+                yield Fault(
+                    "printed order not kept",
+                    f"“{stage.label}”: from place {place} on you left the order of the sheet. Its maker may know what "
+                    "you cannot see, so a printed order wins. Otherwise the part can seat badly.",
+                    False,
+                )
             return
         if not mechanics.is_star(self.angles_deg, order):
             peak = mechanics.peak_out_of_balance(self.angles_deg, order)
@@ -228,7 +234,7 @@ class Tightening(Question, frozen=True, kw_only=True):
     def _advice(self, pulls: tuple[Pull, ...]) -> Iterable[str]:
         for stage in self.stages:
             order = list(dict.fromkeys(p.bolt for p in pulls if p.stage == stage.key))
-            if stage.kind in ("second torque", "look") or not mechanics.is_star(self.angles_deg, order):
+            if stage.kind in ("hand", "second torque", "look") or not mechanics.is_star(self.angles_deg, order):
                 continue
             for a, b in mechanics.neighbours_in_a_row(self.angles_deg, order):
                 yield f"Balanced, but bolt {b} follows its neighbour {a}. Crossing over each time is easier to keep up."

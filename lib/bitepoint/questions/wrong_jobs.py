@@ -63,4 +63,6 @@ def _setting_jobs(question: Tightening, good: Job, stage: Stage) -> Iterable[tup
     if fitted.kind == "straight bar":
         wrong = wrench_setting_nm(stage.target, lever_mm=fitted.lever_mm, offset_mm=fitted.offset_mm)
         yield _with(good, stage, setting_nm=round(wrong, 1)), "straight bar corrected for"
-    yield _with(good, stage, setting_nm=round(fitted.setting_nm(stage.target) * 1.3, 1)), "wrong wrench setting"
+    # Too low with a crow-foot, too high without: the other way round it could hit one of the two mistakes above.
+    off = 0.7 if fitted.kind == "crow-foot" else 1.3
+    yield _with(good, stage, setting_nm=round(fitted.setting_nm(stage.target) * off, 1)), "wrong wrench setting"

@@ -1,0 +1,243 @@
+"""Every exercise, drawn for thousands of learners and turns: right is right, mistakes are wrong and lie apart."""
+
+import re
+from itertools import combinations
+from math import isfinite
+
+import pytest
+
+from bitepoint.bank import exercises
+from bitepoint.bank.lessons import LESSONS
+from bitepoint.pictures.registry import draw as draw_picture
+from bitepoint.questions.choice import Choice, Several
+from bitepoint.questions.number import Number
+from bitepoint.questions.region import Region
+from bitepoint.questions.tightening import Tightening
+from bitepoint.sources import SOURCES
+from bitepoint.workshop.vehicles import vehicles
+
+LEARNERS, TURNS = 2000, (1, 2, 3)
+BANK = exercises()
+RANGES = {"N·m": (1, 300), "°": (0, 180), "%": (0, 200), "": (0, 200)}
+"""What a workshop sees, by unit of the answer; a unit that is not listed must give a figure from 0 to 100 000."""
+
+every_exercise = pytest.mark.parametrize("exercise", BANK.values(), ids=BANK.keys())
+
+
+def drawn(exercise, learners):
+    """Yield the learner, the turn and the question."""
+    for number in range(learners):
+        learner = f"learner-{number}"
+        for turn in TURNS:
+            yield learner, turn, exercise.draw(class_word="amber", learner=learner, turn=turn)
+
+
+def new_ones(exercise, learners):
+    """Yield questions; of drills alike in words, sheet and ring (which fix the rest) only the first."""
+    seen = set()
+    for _, _, question in drawn(exercise, learners):
+        if isinstance(question, Tightening):
+            alike = (question.ask, question.table, question.angles_deg, question.printed_order)
+            if alike in seen:
+                continue
+            seen.add(alike)
+        yield question
+
+
+def texts(question):
+    """Return every text of a question that a learner may come to read, the table left out."""
+    said = [question.ask, question.why, question.step, question.solution]
+    for option in getattr(question, "options", ()):
+        said += [option.text, option.says]
+    for mistake in getattr(question, "mistakes", ()):
+        said.append(mistake.says)
+    for spot in getattr(question, "spots", ()):
+        said.append(spot.says)
+    for rule in getattr(question, "rules", ()):
+        said.append(f"{rule.first}. {rule.then}. Because {rule.because}")
+    for stage in getattr(question, "stages", ()):
+        said.append(stage.label)
+    if isinstance(question, Tightening):
+        for answer, _ in question.known_mistakes():
+            said.append(question.mark(answer).feedback)
+    return said
+
+
+@every_exercise
+def test_draws_hold_for_thousands_of_learners(exercise):
+    """Right is right, known mistakes are wrong and lie apart, figures are such as a workshop meets."""
+    for question in new_ones(exercise, LEARNERS):
+        mistakes = question.known_mistakes()
+        check_marks(question, mistakes)
+        check_apart(question, mistakes)
+        check_ranges(question)
+
+
+def check_marks(question, mistakes):
+    """The right answer scores 1; every known mistake scores less and is matched by its own name."""
+    assert question.mark(question.right_answer()).score == 1, question.ask
+    for answer, name in mistakes:
+        verdict = question.mark(answer)
+        assert verdict.score < 1, (question.ask, answer)
+        assert verdict.feedback, name
+        # An order can break a second rule with the same wrong step, so there the name need not come first.
+        named = verdict.mistakes if question.kind == "order" else verdict.mistakes[:1]
+        assert name in named, (question.ask, answer, verdict.mistakes)
+
+
+def check_apart(question, mistakes):
+    """No known mistake coincides with another one or with the right answer, tolerances counted."""
+    names = [name for _, name in mistakes]
+    assert len(names) == len(set(names)), names
+    assert len(names) >= 2, question.ask
+    if isinstance(question, Number):
+        figures = [question.answer, *(m.value for m in question.mistakes)]
+        for a, b in combinations(figures, 2):
+            assert abs(a - b) > question.within.width(a) + question.within.width(b), (question.ask, a, b)
+        return
+    as_text = [str(answer) for answer, _ in mistakes]
+    assert len({*as_text, str(question.right_answer())}) == len(as_text) + 1, question.ask
+
+
+def check_ranges(question):
+    """Torques, angles, shares and counts are figures that a workshop meets."""
+    if isinstance(question, Number):
+        low, high = RANGES.get(question.unit, (0, 100_000))
+        assert low <= question.answer <= high, (question.ask, question.answer)
+        assert all(isfinite(m.value) for m in question.mistakes)
+    if isinstance(question, Tightening):
+        assert 4 <= len(question.angles_deg) <= 16
+        for stage in question.stages:
+            assert 0 <= stage.target <= (180 if stage.kind == "angle" else 300)
+            if stage.needs_setting:
+                assert 1 <= question.fitted.setting_nm(stage.target) <= 300
+
+
+@every_exercise
+def test_draws_words_hold_the_figures_of_a_job(exercise):
+    """Every torque, angle, lever and offset that a tightening job needs stands in its words or its table."""
+    for question in new_ones(exercise, 200):
+        if isinstance(question, Tightening):
+            words = f"{question.ask} {question.table}"
+            fitted = question.fitted
+            needed = [s.target for s in question.stages if s.target]
+            needed += [fitted.lever_mm, fitted.offset_mm] if fitted.kind else []
+            shown = {float(n) for n in re.findall(r"\d+(?:\.\d+)?", words)}
+            assert set(needed) <= shown, question.ask
+            if question.printed_order:
+                assert all(re.search(rf"\b{bolt}\b", words) for bolt in question.printed_order)
+
+
+@every_exercise
+def test_draws_are_the_same_again_and_new_each_turn(exercise):
+    """The same learner and turn give the same digest; each next turn gives another question."""
+    for number in range(100):
+        digests = [
+            exercise.draw(class_word="amber", learner=f"learner-{number}", turn=turn).digest() for turn in TURNS
+        ]
+        again = exercise.draw(class_word="AMBER", learner=f"Learner-{number}", turn=1).digest()
+        assert digests[0] == again
+        assert digests[0] != digests[1] != digests[2], number
+
+
+@every_exercise
+def test_draws_differ_between_learners(exercise):
+    """Fifty learners do not all get the same question."""
+    digests = {q.digest() for _, turn, q in drawn(exercise, 50) if turn == 1}
+    assert len(digests) >= 3
+
+
+@every_exercise
+def test_draws_of_choices_have_two_to_four_forms(exercise):
+    """A choice has a pool: with figures and order of the options aside, turns bring two to four wordings."""
+    question = exercise.draw(class_word="amber", learner="ada")
+    if not isinstance(question, (Choice, Several, Region)):
+        return
+    forms = set()
+    for _, _, q in drawn(exercise, 40):
+        offered = q.options if isinstance(q, (Choice, Several)) else q.spots
+        forms.add(frozenset(o.name for o in offered))
+    assert 2 <= len(forms) <= 4
+
+
+@every_exercise
+def test_draws_name_a_known_source_and_vehicle(exercise):
+    """The source key exists, a vehicle is named by a known letter, and a vehicle in the words is declared."""
+    for _, _, question in drawn(exercise, 40):
+        assert question.source in SOURCES
+        assert question.vehicle in ("", *vehicles())
+        if isinstance(question, (Number, Tightening)):
+            assert bool(question.vehicle) == ("training vehicle" in question.ask)
+
+
+@every_exercise
+def test_draws_explain_themselves(exercise):
+    """Why, next step and worked solution are never empty."""
+    for _, _, question in drawn(exercise, 20):
+        assert all((question.ask, question.why, question.step, question.solution))
+
+
+@every_exercise
+def test_draws_do_not_give_the_answer_away_at_the_first_miss(exercise):
+    """What is said to a mistake holds neither the right figure nor the right option."""
+    for question in new_ones(exercise, 200):
+        for answer, _ in question.known_mistakes():
+            said = question.mark(answer).feedback
+            if isinstance(question, Number):
+                figures = [float(n) for n in re.findall(r"\d+(?:\.\d+)?", said)]
+                assert all(abs(f - question.answer) > question.within.width(question.answer) for f in figures), said
+            if isinstance(question, Choice):
+                assert next(o.text for o in question.options if o.right) not in said
+            if isinstance(question, Tightening):
+                order = str(question.right_answer()).rpartition(":")[2].strip()
+                assert order not in said
+
+
+@every_exercise
+def test_draws_never_call_arithmetic_critical(exercise):
+    """A wrong figure is never critical; what is decided from it may be."""
+    question = exercise.draw(class_word="amber", learner="ada")
+    if isinstance(question, Number):
+        assert not any(m.critical for m in question.mistakes)
+
+
+@every_exercise
+def test_draws_speak_in_short_sentences(exercise):
+    """No sentence has more than 24 words."""
+    for question in new_ones(exercise, 25):
+        for text in texts(question):
+            for sentence in re.split(r"(?<=[.!?…])[”)]?\s+|\n", text):
+                assert len(sentence.split()) < 25, sentence
+
+
+@every_exercise
+def test_draws_name_no_make_and_no_person(exercise):
+    """In the middle of a sentence no word is written like a name."""
+    for question in new_ones(exercise, 25):
+        for text in (*texts(question), *(cell for row in question.table for cell in row)):
+            assert not re.findall(r"(?<=[a-z,] )[A-Z][a-z]+\w*", text), text
+
+
+@every_exercise
+def test_draws_pictures_can_be_drawn(exercise):
+    """The picture of a question exists, takes the parameters, and has the regions that are pointed at."""
+    for question in new_ones(exercise, 3):
+        if question.picture:
+            drawing = draw_picture(question.picture.key, **question.picture.parameters)
+            assert drawing.alt
+            assert {s.key for s in getattr(question, "spots", ())} <= {r.key for r in drawing.regions}
+
+
+def test_bank_outcomes_have_two_exercises_each():
+    """Every outcome is shown by at least two exercises of its lesson."""
+    shown = [(e.lesson, e.outcome) for e in BANK.values()]
+    assert {pair for pair in shown if shown.count(pair) < 2} == set()
+
+
+@every_exercise
+def test_bank_ids_titles_and_minutes_are_in_order(exercise):
+    """An id is `lesson.topic` of a known lesson, and its minutes are honest for one question."""
+    assert exercise.lesson in LESSONS
+    assert re.fullmatch(rf"{exercise.lesson}\.[a-z0-9]+(-[a-z0-9]+)*", exercise.id)
+    assert exercise.title
+    assert 1 <= exercise.minutes <= 12

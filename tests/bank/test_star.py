@@ -1,0 +1,177 @@
+"""Lessons star and start: the words alone lead to the right answer, and what is dangerous is called so."""
+
+import re
+from itertools import permutations
+from math import hypot
+
+import pytest
+
+from bitepoint.bank import exercises, exercises_of
+from bitepoint.bank.star_common import flywheel_stages
+from bitepoint.mechanics.tightening import is_star
+from bitepoint.workshop.vehicles import vehicle, vehicles
+
+BANK = exercises()
+LEARNERS = [f"learner-{n}" for n in range(60)]
+NUMBER = re.compile(r"\d+(?:\.\d+)?")
+
+
+def drawn(id):
+    """Yield the exercise's questions for sixty learners and three turns."""
+    for learner in LEARNERS:
+        for turn in (1, 2, 3):
+            yield BANK[id].draw(class_word="amber", learner=learner, turn=turn)
+
+
+def figures(text):
+    """Return the figures of a text in order."""
+    return [float(n) for n in NUMBER.findall(text)]
+
+
+def from_words_stage_torque(q):
+    """Take the torque that is named last as final, and the share of the round that is asked for."""
+    if "maintenance manual" in q.ask:
+        _, share, _, final = figures(q.ask)
+        return share / 100 * final
+    final, first, second, _ = figures(q.ask)
+    return final * (first if "the first stage" in q.ask else second) / 100
+
+
+def from_words_pulls_count(q):
+    """Bolts times every torque, angle and second round with a tool."""
+    bolts = int(re.search(r"has (\d+) bolts", q.ask)[1])
+    stages, _, second = q.ask.partition("Stages: ")[2].partition("Second round: ")
+    rounds = len(figures(stages.partition(" %")[0] if "%" in stages else stages))
+    return bolts * (rounds + ("again" in second.partition(".")[0]))
+
+
+def from_words_out_of_balance(q):
+    """Add the columns of the bolts that are tight."""
+    tight = [int(b) for b in NUMBER.findall(re.search(r"bolts ([\d, and]+)\.", q.ask)[1])]
+    rows = {int(bolt): (float(up), float(across)) for bolt, _, up, across in q.table[1:]}
+    return hypot(sum(rows[b][0] for b in tight), sum(rows[b][1] for b in tight))
+
+
+def from_words_weakest_bolt(q):
+    """Walk the order round by round on paper."""
+    bolts, near = int(figures(q.ask)[0]), figures(q.ask)[1]
+    far = re.search(r"takes ([\d.]+) % from the next but one", q.ask)
+    order, rounds = re.search(r"Order: ([\d ]+), (.*) of the target", q.ask).groups()
+    targets = figures(rounds) * (2 if "both" in rounds else 1)
+    loss = {1: near / 100, bolts - 1: near / 100}
+    if far:
+        loss |= {2: float(far[1]) / 100, bolts - 2: float(far[1]) / 100}
+    load = dict.fromkeys(range(1, bolts + 1), 0.0)
+    for target in targets:
+        for bolt in map(int, order.split()):
+            rise = target - load[bolt]
+            for other in load:
+                if load[other] > 0 and other != bolt:
+                    load[other] -= loss.get((other - bolt) % bolts, 0) * rise
+            load[bolt] = target
+    return min(load.values())
+
+
+def from_words_start_number(q):
+    """Figure times what one of it is."""
+    given, factor = figures(q.ask)
+    return given * factor
+
+
+FROM_WORDS = {
+    "star.stage-torque": from_words_stage_torque,
+    "star.pulls-count": from_words_pulls_count,
+    "star.out-of-balance": from_words_out_of_balance,
+    "star.weakest-bolt": from_words_weakest_bolt,
+    "start.number": from_words_start_number,
+}
+
+
+@pytest.mark.parametrize("id", FROM_WORDS)
+def test_the_words_alone_lead_to_the_right_figure(id):
+    """Whoever reads only the words and the table of a number question gets its right answer."""
+    for question in drawn(id):
+        assert question.mark(FROM_WORDS[id](question)).score == 1, question.ask
+
+
+@pytest.mark.parametrize("lesson", ["star", "start"])
+def test_every_number_question_is_worked_from_its_words(lesson):
+    """No number question of these lessons escapes the check above."""
+    numbers = [e.id for e in exercises_of(lesson) if e.draw(class_word="amber", learner="ada").kind == "number"]
+    assert set(numbers) == {id for id in FROM_WORDS if id.startswith(f"{lesson}.")}
+
+
+@pytest.mark.parametrize(
+    ("letter", "pulls"), [("A", 6 * (3 + 1)), ("B", 8 * (2 + 1)), ("C", 6 * (2 + 1)), ("D", 9 * (3 + 1))]
+)
+def test_the_flywheel_stages_follow_the_data_sheet(letter, pulls):
+    """Torque stages, angle and second torque of each sheet make the pulls counted by hand from it."""
+    stages = flywheel_stages(vehicle(letter))
+    rounds = [s for s in stages if s.kind in ("torque", "angle", "second torque")]
+    assert pulls == len(rounds) * vehicle(letter).flywheel.bolt_count
+    assert stages[0].kind == "hand"
+    assert stages[-1].kind in ("second torque", "look")
+
+
+def test_the_flywheel_job_is_drawn_with_each_thing_that_can_be_fitted():
+    """Nothing, a straight bar and a crow-foot come up for every vehicle; only the crow-foot changes the setting."""
+    met = set()
+    for question in drawn("star.flywheel-job"):
+        met.add((question.vehicle, question.fitted.kind))
+        settings = [(p.setting_nm, p.stage) for p in question.right_pulls() if p.setting_nm]
+        wanted = {s.key: s.target for s in question.stages}
+        changed = any(abs(nm / wanted[stage] - 1) > 0.02 for nm, stage in settings)
+        assert changed == (question.fitted.kind == "crow-foot")
+    assert met == {(letter, kind) for letter in vehicles() for kind in ("", "straight bar", "crow-foot")}
+
+
+def test_the_flywheel_job_stays_in_the_range_of_its_wrench():
+    """Every setting lies between the lowest and the highest mark that the words give."""
+    for question in drawn("star.flywheel-job"):
+        low, high = map(float, re.search(r"goes from (\d+) to (\d+) N·m", question.ask).groups())
+        for pull in question.right_pulls():
+            assert pull.setting_nm is None or low <= pull.setting_nm <= high
+
+
+def test_an_uneven_ring_is_the_real_ring_whichever_way_it_is_numbered():
+    """Turned back, the six holes of vehicle C are always the same six holes."""
+    holes = {float(a) for a in vehicle("C").flywheel.hole_angles_deg}
+    for question in drawn("star.uneven-six"):
+        by = question.angles_deg[0]
+        assert holes == {(a - by) % 360 for a in question.angles_deg}
+
+
+def test_a_printed_order_wins_over_a_star():
+    """Where the printed order is no star it is right all the same, and a star is wrong."""
+    met = 0
+    for question in drawn("star.printed-order"):
+        n = len(question.angles_deg)
+        if is_star(question.angles_deg, question.printed_order):
+            continue
+        met += 1
+        assert question.mark(list(question.printed_order)).score == 1
+        star = next(list(p) for p in permutations(range(1, n + 1)) if is_star(question.angles_deg, p))
+        verdict = question.mark(star)
+        assert (verdict.score, verdict.mistake, verdict.critical) == (0, "printed order not kept", False)
+    assert met > 10
+
+
+def test_running_bolts_in_with_an_impact_tool_is_critical():
+    """Every way of using an impact tool on these bolts is a critical mistake."""
+    for question in drawn("star.impact"):
+        for option in question.options:
+            if "impact" in f"{option.text} {option.name}" and not option.right:
+                assert option.critical, option.text
+
+
+def test_stopping_to_ask_is_never_a_critical_mistake():
+    """Stop and ask is right where it is offered as an answer, and never critical."""
+    met = 0
+    for id, exercise in BANK.items():
+        for learner in LEARNERS[:15]:
+            question = exercise.draw(class_word="amber", learner=learner)
+            for option in getattr(question, "options", ()):
+                if option.text.casefold().startswith("stop and ask"):
+                    met += 1
+                    assert not option.critical, id
+    assert met
