@@ -116,15 +116,23 @@ def test_preloads_by_position(rounds, expected):
     assert pytest.approx(expected, abs=1e-6) == preloads_after(passes, 6, loss=[0.1])
 
 
+SMALL_LOSS = st.lists(st.floats(min_value=0, max_value=0.08), min_size=1, max_size=3)
+
+
 @settings(deadline=None)
-@given(st.lists(st.floats(min_value=0.3, max_value=1), min_size=6, max_size=6), LOSS)
+@given(st.lists(st.floats(min_value=0.3, max_value=1), min_size=6, max_size=6), SMALL_LOSS)
 def test_every_round_at_the_target_lessens_the_deficit(start, loss):
-    """A round is a Gauss-Seidel sweep on the deficits: the largest one falls, from any start."""
+    """A round is a Gauss-Seidel sweep: with losses s < 1/2 all round, the largest deficit falls by s/(1 - s).
+
+    In a sweep a bolt rises by its deficit and what the bolts before it took, so by at most D/(1 - s); the bolts
+    after it then take at most s times that.
+    """
+    s = 2 * sum(loss)
     before = 1 - min(start)
     for _ in range(3):
         start = preloads_after([(CIRCLE[6], 1.0)], 6, loss=loss, start=start)
         after = 1 - min(start)
-        assert after <= 2 * sum(loss) * before + 1e-12
+        assert after <= s / (1 - s) * before + 1e-12
         before = after
 
 
