@@ -27,7 +27,10 @@ def jupyterlab(tmp_path_factory: pytest.TempPathFactory, chromium: lab.Browser) 
 
 @pytest.fixture(scope="module")
 def lesson(jupyterlab: lab.Server, chromium: lab.Browser) -> Iterator[Callable[..., lab.Lesson]]:
-    """Write cells to a new notebook, open it, run it; closed again after the module's last test."""
+    """Write cells to a new notebook, open it, run it; closed again after the module's last test.
+
+    A script error on any of the pages fails that last test.
+    """
     opened: list[lab.Lesson] = []
 
     def write_and_open(name: str, *cells: str, width: int = 1100, height: int = 1000) -> lab.Lesson:
@@ -36,8 +39,10 @@ def lesson(jupyterlab: lab.Server, chromium: lab.Browser) -> Iterator[Callable[.
         return opened[-1].open(f"{name}.ipynb")
 
     yield write_and_open
+    errors = [error for one in opened for error in one.errors]
     for one in opened:
         one.close()
+    assert errors == []
 
 
 @pytest.fixture

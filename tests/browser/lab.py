@@ -163,12 +163,23 @@ def browser() -> Iterator[Browser]:
 
 
 class Lesson:
-    """One notebook open in JupyterLab: `page` is Playwright's, the methods are what a person does."""
+    """One notebook open in JupyterLab: `page` is Playwright's, the methods are what a person does.
+
+    `errors` gathers what a control's script raised and nobody caught. JupyterLab's own errors are not ours: now and
+    then it fails to take its old theme's style sheet off the page.
+    """
 
     def __init__(self, server: Server, browser: Browser, *, width: int = 1100, height: int = 1000) -> None:
         self.server = server
         self.page: Page = browser.new_page(viewport={"width": width, "height": height}, reduced_motion="reduce")
         self.page.set_default_timeout(15_000)
+        self.errors: list[str] = []
+        self.page.on("pageerror", self._keep_error)
+
+    def _keep_error(self, error: Any) -> None:
+        # A control's script is loaded from a blob: address, JupyterLab's from http:.
+        if "blob:" in (error.stack or ""):
+            self.errors.append(str(error))
 
     def open(self, name: str, *, run: bool = True) -> Self:
         """Open a notebook of the server's folder, wait until its kernel answers, run it all."""

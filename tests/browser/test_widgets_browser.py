@@ -242,6 +242,30 @@ def test_the_balance_is_the_one_the_calculators_give(drill: Lesson) -> None:
         expect(figure).to_have_text(f"Out of balance {out_of_balance(even_circle_deg(6), done):.2f} bolts")
 
 
+def test_the_part_goes_down_where_the_bolts_are_tight(drill: Lesson) -> None:
+    """The words beside the side view name the bolt, or the two with the middle between them."""
+    take(drill, stage="Stage 1", tool="Torque wrench", setting="20")
+    words = drill.page.locator(".bp-balance .bp-hint")
+    pull(drill, 6)
+    expect(words).to_contain_text("down at bolt 6,")
+    pull(drill, 1)
+    expect(words).to_contain_text("down at bolts 1 and 6,")
+    pull(drill, 3, 4)
+    expect(words).to_contain_text("sits level")
+
+
+def test_sound_is_off_at_first_and_can_be_put_on(drill: Lesson) -> None:
+    """The button says its state; a pull with the sound on raises no error on the page."""
+    button = drill.page.get_by_role("button", name="Sound")
+    expect(button).to_have_attribute("aria-pressed", "false")
+    button.click()
+    expect(button).to_have_text("Sound: on")
+    take(drill, stage="Hand start", tool="Impact wrench")
+    pull(drill, 1)
+    drill.wait_kernel("len(drill.pulls)", 1)
+    assert drill.errors == []
+
+
 def test_start_again_asks_once(drill: Lesson) -> None:
     """All work is gone only after a second yes, and that yes is not where the first press was."""
     take(drill, stage="Hand start", tool="Fingers")
@@ -437,7 +461,7 @@ CONTRASTS = """(root) => {
   }
   return found;
 }"""
-SHAPES = {".bp-mark": "--bp-metal-far", ".bp-had": "--bp-metal-far", ".bp-chosen": "--bp-metal-far",
+SHAPES = {".bp-mark:not(.bp-had, .bp-now)": "--bp-metal-far", ".bp-had": "--bp-metal-far", ".bp-chosen": "--bp-metal-far",
           ".bp-focus": "--bp-metal-far", ".bp-part": "--bp-ground", ".bp-side-part": "--bp-ground"}
 SHAPE_CONTRASTS = CONTRASTS.replace(
     "  const words =", """  return Object.entries(SHAPES).map(([name, back]) =>

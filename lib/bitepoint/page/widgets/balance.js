@@ -6,12 +6,12 @@ const SIDES = {
   flywheel: { outline: "M-118 0V-24H118V0Z", bolts: [-40, 40], top: -24 },
 };
 
-/** Side view and its words; `update(sum, nearest)` with sum null when this stage tightens nothing. */
+/** Side view and its words; `update(sum, low)` with sum null when this stage tightens nothing. */
 function balanceDrawing(part) {
   const { outline, bolts, top } = SIDES[part] ?? SIDES.flywheel;
   const tipping = draw("g", { class: "bp-tipping" }, draw("path", { d: outline, class: "bp-side-part" }),
     ...bolts.map((x) => draw("rect", { x: x - 9, y: top - 12, width: 18, height: 12, rx: 2, class: "bp-side-bolt" })));
-  const side = draw("text", { x: 268, y: 104, class: "bp-ring-small" });
+  const side = draw("text", { x: 284, y: 105, class: "bp-ring-small" });
   const hatch = [];
   for (let x = 34; x < 270; x += 14) hatch.push(draw("line", { x1: x, y1: 86, x2: x - 9, y2: 95, class: "bp-side-hatch" }));
   const picture = draw("svg", { viewBox: "0 0 300 110", class: "bp-side", "aria-hidden": "true" }, ...hatch,
@@ -20,13 +20,13 @@ function balanceDrawing(part) {
   const figure = make("strong", { class: "bp-figure" });
   const words = make("span", { class: "bp-hint" });
   const element = make("div", { class: "bp-balance" }, picture, make("p", { class: "bp-balance-words" }, figure, " ", words));
-  const update = (sum, nearest) => {
+  const update = (sum, low) => {
     const tips = sum !== null && sum.length > 0.005;
     tipping.style.transform = `rotate(${tips ? sum.length * TIP_PER_BOLT : 0}deg)`;
-    side.textContent = tips ? `bolt ${nearest}` : "";
+    side.textContent = tips ? low : "";
     figure.textContent = sum === null ? "Level" : `Out of balance ${sum.length.toFixed(2)} bolts`;
     words.textContent = sum === null ? "Nothing is pulled tight in this stage yet."
-      : tips ? `From the side: down at bolt ${nearest}, the other edge stands off.` : "From the side: it sits level.";
+      : tips ? `From the side: down at ${low}, the other edge stands off.` : "From the side: it sits level.";
   };
   return { element, update };
 }

@@ -92,7 +92,7 @@ function buildDrill(model, root, signal) {
     showRing(ring, spec, state, pulls);
     const tight = bolts(pulls.filter((pull) => !LOOSE.includes(pull.tool)), state.stage);
     const sum = tight.length && state.stage.kind !== "look" ? vectorSum(spec.angles_deg, tight) : null;
-    balance.update(sum, sum && nearestBolt(spec.angles_deg, sum.degrees));
+    balance.update(sum, sum && towards(spec.angles_deg, sum.degrees));
     showArrow(ring.arrow, sum, spec.angles_deg.length);
     for (const [stage, count] of stages.counts) {
       count.textContent = `${bolts(pulls, stage).length} of ${spec.angles_deg.length}`;
@@ -107,7 +107,9 @@ function buildDrill(model, root, signal) {
 
   const panel = make("div", { class: "bp-panel" }, stages.element, tools.element, setting.element);
   const key = make("p", { class: "bp-hint bp-key" },
-    `Arcs and figures beside a bolt: how many of the ${spec.stages.length} stages it has had. ✓: it has had this one.`);
+    spec.stages.length > 1
+      ? `Arcs and figures beside a bolt: how many of the ${spec.stages.length} stages it has had. ✓: it has had this one.`
+      : "Arc and ✓ beside a bolt: it has been pulled.");
   const stand = make("div", { class: "bp-stand" }, status.element, ring.element, balance.element, key);
   root.replaceChildren(make("p", { class: "bp-title" }, spec.title ?? ""), frame(spec.frame) ?? "",
     make("div", { class: "bp-bench" }, panel, stand), footer.element, log.element, verdict(model, signal));

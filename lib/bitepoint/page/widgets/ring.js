@@ -19,16 +19,18 @@ function vectorSum(angles, bolts) {
   return { length: Math.hypot(x, y), degrees: (Math.atan2(x, -y) * 180) / Math.PI };
 }
 
-/** The bolt nearest to a direction. */
-function nearestBolt(angles, degrees) {
-  const off = (angle) => Math.abs(((angle - degrees + 540) % 360) - 180);
-  return angles.reduce((best, angle, index) => (off(angle) < off(angles[best - 1]) ? index + 1 : best), 1);
+/** The bolt nearest to a direction, in words; two when the direction lies midway between them. */
+function towards(angles, degrees) {
+  const off = angles.map((angle) => Math.abs(((((angle - degrees + 540) % 360) + 360) % 360) - 180));
+  const near = off.flatMap((degree, index) => (degree < Math.min(...off) + 0.5 ? [index + 1] : []));
+  return near.length === 2 ? `bolts ${near[0]} and ${near[1]}` : `bolt ${near[0]}`;
 }
 
 function arc(radius, from, to) {
   const [x1, y1] = at(from, radius);
   const [x2, y2] = at(to, radius);
-  return `M${x1.toFixed(2)} ${y1.toFixed(2)}A${radius} ${radius} 0 0 1 ${x2.toFixed(2)} ${y2.toFixed(2)}`;
+  const long = to - from > 180 ? 1 : 0;
+  return `M${x1.toFixed(2)} ${y1.toFixed(2)}A${radius} ${radius} 0 ${long} 1 ${x2.toFixed(2)} ${y2.toFixed(2)}`;
 }
 
 function hexagon(radius) {
@@ -63,9 +65,8 @@ function boltDrawing(number, spec, reach, steel) {
   const [x, y] = at(angle, RING);
   const [countX, countY] = at(angle, 51);
   const slice = 360 / spec.stages.length;
-  const gap = spec.stages.length > 1 ? 9 : 0.01;
   const marks = spec.stages.map((_, index) =>
-    draw("path", { d: arc(29, index * slice + gap, (index + 1) * slice - gap), class: "bp-mark" }));
+    draw("path", { d: arc(29, index * slice + 9, (index + 1) * slice - 9), class: "bp-mark" }));
   const turned = draw("g", {},
     draw("polygon", { points: hexagon(HEAD), class: "bp-head", fill: `url(#${steel})` }),
     draw("line", { y1: -11.5, y2: -16, class: "bp-paint" }));
