@@ -13,6 +13,7 @@ from bitepoint.logbook.record import Line, Record, read_line, write_line
 
 FOLDER = "logbook"
 _LOCK_SECONDS = 20
+_POLL_SECONDS = 0.005
 _BLOCK = 65536
 
 
@@ -43,7 +44,8 @@ class Logbook:
         """
         try:
             self.path.parent.mkdir(parents=True, exist_ok=True)
-            with FileLock(self.path.with_suffix(".lock"), timeout=_LOCK_SECONDS), open(self.path, "a+b", buffering=0) as file:
+            lock = FileLock(self.path.with_suffix(".lock"), timeout=_LOCK_SECONDS, poll_interval=_POLL_SECONDS)
+            with lock, open(self.path, "a+b", buffering=0) as file:
                 return self._append_locked(file, fields)
         except Timeout:
             raise NotRecorded(

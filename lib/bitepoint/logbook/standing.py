@@ -60,6 +60,12 @@ def _before_solution(answers: Sequence[Marked]) -> list[Marked]:
     return kept
 
 
+def _solution_seen(answers: Sequence[Marked]) -> bool:
+    """Whether the solution of one device and turn was shown, also when answers follow it."""
+    before = _before_solution(answers)
+    return len(before) < len(answers) or is_closed(before)
+
+
 def standing(answers: Sequence[Marked]) -> Standing:
     """Return where the learner stands.
 
@@ -83,7 +89,7 @@ def standing(answers: Sequence[Marked]) -> Standing:
         counted=counted,
         tries=len(ordered),
         turns=len({a.record.turn for a in ordered}),
-        solutions_seen=sum(is_closed(group) for group in groups.values()),
+        solutions_seen=sum(_solution_seen(group) for group in groups.values()),
         critical_open=counted.verdict.critical,
     )
 

@@ -81,7 +81,8 @@ class Apprentice:
             opened = self._now
             for trial in range(question.tries_allowed):
                 chance = self.habit.ability - hardness + 0.2 * trial + 0.15 * (turn - 1)
-                decided = self._decide(exercise, question, turn, chance)
+                copied = self._copied(exercise, question, turn) if trial == 0 else None
+                decided = copied or self._decide(question, chance)
                 self._pass_time(question)
                 self._write(exercise, question, turn, device, opened, decided)
                 scores.append(decided.score)
@@ -92,10 +93,7 @@ class Apprentice:
         last = 1.0 if 1.0 in scores else scores[-1]
         self.truths.append(Truth(exercise.id, scores[0], last))
 
-    def _decide(self, exercise: Exercise, question: Question, turn: int, chance: float) -> Decided:
-        copied = self._copied(exercise, question, turn)
-        if copied is not None:
-            return copied
+    def _decide(self, question: Question, chance: float) -> Decided:
         if self._rng.random() < max(0.05, min(0.97, chance)):
             return Decided(question.right_answer(), 1.0)
         if isinstance(question, Several):

@@ -22,6 +22,7 @@ class ClassWork:
         self._notes: list[HandInNote] = []
         self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
         self._classes: dict[str, dict[str, str]] = {}
+        self._roster_words = {key_of(e.class_word) for e in (roster or {}).values() if e.class_word}
         self.problems: list[str] = []
         self.loose_flags: list[Flag] = []
         for key, enrolled in (roster or {}).items():
@@ -60,7 +61,7 @@ class ClassWork:
         self._note_unknown_exercises(name, lines)
         found = [
             *flags.unknown_learner(name, [self._ids[key]], enrolled, self._roster),
-            *flags.wrong_class_word(name, lines, class_word),
+            *flags.wrong_class_word(name, lines, class_word, self._roster_words),
             *given,
             *flags.question_changed(name, lines, classes),
             *flags.other_figures(name, lines, classes),

@@ -1,10 +1,12 @@
 """Flags about one learner's lines: what a person should look at, each with its evidence."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 
 from bitepoint import units
-from bitepoint.errors import NotUnderstood
+from bitepoint.errors import BadInput, NotUnderstood
+from bitepoint.logbook.identity import checked_name
 from bitepoint.logbook.record import Record
 from bitepoint.marking.remark import MarkedLine, digest_for, drawn_for
 from bitepoint.marking.result import Flag
@@ -28,23 +30,44 @@ Classes = Mapping[str, Sequence[str]]
 """Learner ids by case-folded class word."""
 
 
+def quoted(text: object) -> str:
+    """Return the first 40 characters of a learner's text in quotation marks, without what cannot be printed."""
+    return "“" + "".join(c if c.isprintable() else "�" for c in str(text)[:40]) + "”"
+
+
 def unknown_learner(name: str, ids: Iterable[str], enrolled: Enrolled | None, roster: Roster | None) -> Iterator[Flag]:
     """Flag someone who is not in the roster."""
     if roster is not None and enrolled is None:
-        shown = ", ".join(sorted({repr(i[:40]) for i in ids}))
+        shown = ", ".join(sorted({quoted(i) for i in ids}))
         yield Flag(kind=UNKNOWN, learner=name, evidence=f"The lines are of {shown}, who is not in the roster.")
 
 
-def wrong_class_word(name: str, lines: Sequence[MarkedLine], class_word: str) -> Iterator[Flag]:
-    """Flag lines under another class word than the learner's."""
-    others: dict[str, int] = {}
-    for line in lines:
-        if class_word and key_of(line.record.class_word) != key_of(class_word):
-            word = line.record.class_word[:40]
-            others[word] = others.get(word, 0) + 1
-    for word, count in sorted(others.items()):
-        evidence = f"{count} lines under class word {word!r}; the class word of this learner is {class_word!r}."
+def wrong_class_word(
+    name: str, lines: Sequence[MarkedLine], class_word: str, roster_words: Collection[str]
+) -> Iterator[Flag]:
+    """Flag lines under another class word than the learner's, or under one that the roster does not have.
+
+    `roster_words` holds the case-folded class words of the roster, none when it has no such column.
+    """
+    counts = Counter(line.record.class_word for line in lines)
+    for word, count in sorted(counts.items()):
+        many = "1 line" if count == 1 else f"{count} lines"
+        if key_of(word) != key_of(class_word):
+            evidence = f"{many} under class word {quoted(word)}; the class word of this learner is {quoted(class_word)}."
+        elif roster_words and key_of(word) not in roster_words:
+            evidence = f"{many} under class word {quoted(word)}, which is not in the roster."
+        elif not _usable(word):
+            evidence = f"{many} under {quoted(word)}, which cannot be a class word."
+        else:
+            continue
         yield Flag(kind=CLASS_WORD, learner=name, evidence=evidence)
+
+
+def _usable(word: str) -> bool:
+    try:
+        return bool(checked_name(word, "The class word"))
+    except BadInput:
+        return False
 
 
 def question_changed(name: str, lines: Sequence[MarkedLine], classes: Classes) -> Iterator[Flag]:
@@ -58,8 +81,8 @@ def question_changed(name: str, lines: Sequence[MarkedLine], classes: Classes) -
         seen.add(key)
         owner = _whose_question(record, classes)
         evidence = (
-            f"Turn {record.turn}: the question asked was {record.question[:16]!r} (revision {record.revision}), "
-            f"the bank now draws {line.now or 'none'!r}."
+            f"Turn {record.turn}: the question asked was {quoted(record.question[:16])} (revision {record.revision}), "
+            f"the bank now draws {quoted(line.now) if line.now else 'nothing'}."
         )
         if owner:
             evidence += f" The question asked is the one drawn for {owner}."
@@ -81,17 +104,19 @@ def _others(record: Record, classes: Classes) -> Iterator[str]:
 
 def other_figures(name: str, lines: Sequence[MarkedLine], classes: Classes) -> Iterator[Flag]:
     """Flag a number that is wrong for this learner, matches no known mistake, and is right for another of the class."""
+    seen: set[tuple[str, int, str]] = set()
     for line in lines:
-        if line.kind != "number" or line.verdict is None or line.verdict.right or line.verdict.mistake:
+        record = line.record
+        key = (record.exercise, record.turn, str(record.answer))
+        if key in seen or line.kind != "number" or line.verdict is None or line.verdict.right or line.verdict.mistake:
             continue
-        value = _typed(line.record.answer)
-        if value is None:
-            continue
-        owners = [public_name(o) for o in _others(line.record, classes) if _is_right(line.record, o, value)]
+        seen.add(key)
+        value = _typed(record.answer)
+        owners = [public_name(o) for o in _others(record, classes) if value and _is_right(record, o, value)]
         if owners:
             few = ", ".join(owners[:_SHOWN]) + (f" and {len(owners) - _SHOWN} more" if len(owners) > _SHOWN else "")
-            evidence = f"Turn {line.record.turn}: answered {str(line.record.answer)[:40]!r}, right for {few}, not here."
-            yield Flag(kind=OTHER_FIGURES, learner=name, exercise=line.record.exercise, evidence=evidence)
+            evidence = f"Turn {record.turn}: answered {quoted(record.answer)}, wrong here and right for {few}."
+            yield Flag(kind=OTHER_FIGURES, learner=name, exercise=record.exercise, evidence=evidence)
 
 
 def _typed(answer: object) -> units.Quantity | None:

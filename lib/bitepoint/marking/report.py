@@ -1,5 +1,6 @@
 """The report and a page for each learner: one file each, no script, nothing fetched, every text escaped."""
 
+from datetime import date
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -16,9 +17,12 @@ if TYPE_CHECKING:
 
 TRAINING = "TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR"
 PRACTICE_ONLY = (
-    "What a learner did without supervision is practice evidence only. It shows what was practised, not who did it and "
-    "not what a learner can do at a vehicle. A supervised sitting, a declaration and observation at the vehicle decide."
+    "Unsupervised work is practice evidence only. It shows what was practised, not who did it, and not what a learner "
+    "can do at a vehicle. For that it takes a supervised sitting, a declaration and observation at the vehicle."
 )
+
+
+_MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"]
 
 
 @lru_cache(maxsize=1)
@@ -39,7 +43,11 @@ def _environment() -> "Environment":
 
 
 def _day(at: str) -> str:
-    return at[:10]
+    try:
+        day = date.fromisoformat(at[:10])
+    except ValueError:
+        return "an unreadable date"
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
 def _render(template: str, **values: Any) -> str:

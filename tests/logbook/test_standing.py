@@ -1,0 +1,73 @@
+"""What a learner's answers amount to."""
+
+from typing import Any
+
+import msgspec
+import pytest
+
+from bitepoint.logbook.record import Record
+from bitepoint.logbook.standing import Marked, standing
+from bitepoint.questions.question import Verdict
+
+
+def answer(
+    got: float, /, *, turn: int = 1, minute: int = 0, device: str = "a", critical: bool = False, **more: Any
+) -> Marked:
+    """Return one marked answer."""
+    fields = {
+        "n": minute + 1,
+        "at": f"2026-04-14T08:{minute:02d}:00.000Z",
+        "learner": "L01-X",
+        "class": "oak-2026",
+        "device": device,
+        "exercise": "start.number",
+        "revision": 1,
+        "turn": turn,
+        "question": "q",
+        "how": "form",
+        "answer": "1",
+        "prev": "",
+        "hash": f"{device}{minute}",
+        "score": got,
+        **more,
+    }
+    return Marked(msgspec.convert(fields, Record), Verdict(got, "", "", "", critical=critical), 3)
+
+
+@pytest.mark.parametrize(
+    ("answers", "expected"),
+    [
+        ([answer(1)], (1, 1, 1, 1, 0)),
+        ([answer(0), answer(1, minute=1)], (0, 1, 2, 1, 0)),
+        ([answer(0), answer(0.5, minute=1)], (0, 0.5, 2, 1, 0)),
+        ([answer(0, minute=m) for m in range(3)], (0, 0, 3, 1, 1)),
+        ([*(answer(0, minute=m) for m in range(3)), answer(1, minute=3)], (0, 0, 4, 1, 1)),
+        ([*(answer(0, minute=m) for m in range(3)), answer(1, turn=2, minute=3)], (0, 1, 4, 2, 1)),
+        ([answer(1), answer(0, turn=2, minute=1)], (1, 1, 2, 2, 0)),
+        ([answer(0), answer(1, minute=1, solution_shown=True)], (0, 0, 2, 1, 1)),
+        ([answer(1, solution_shown=True)], (1, 0, 1, 1, 1)),
+        ([answer(0, score=None), answer(1, minute=1, score=None)], (0, 1, 2, 1, 0)),
+        ([answer(1, score=None), answer(0, minute=1, score=None)], (1, 0, 2, 1, 0)),
+        ([answer(0, device="b", minute=1), answer(1, device="a", minute=0)], (1, 1, 2, 1, 0)),
+    ],
+)
+def test_first_and_counting_score(answers: list[Marked], expected: tuple[float, ...]) -> None:
+    """The first answer is the first score; what counts is the last turn right before its own solution was shown."""
+    found = standing(answers)
+
+    assert expected == (found.first_score, found.last_score, found.tries, found.turns, found.solutions_seen)
+
+
+def test_the_order_in_which_files_are_read_changes_nothing() -> None:
+    """Lines of several devices are put in order by time."""
+    answers = [answer(0), answer(1, minute=1, device="b"), answer(0, turn=2, minute=2)]
+
+    assert standing(answers) == standing(answers[::-1])
+
+
+def test_a_critical_mistake_stays_open_until_it_is_put_right() -> None:
+    """Only the answer that counts keeps it open."""
+    wrong = answer(0, critical=True)
+
+    assert standing([wrong]).critical_open
+    assert not standing([wrong, answer(1, minute=1)]).critical_open
