@@ -157,6 +157,12 @@ def test_spread_encloses_the_nominal(preload, pct, n):
     assert pytest.approx(scatter.tightening_factor(pct), rel=1e-9) == high / low
 
 
+def test_spread_of_torque_and_of_several_bolts():
+    """A torque of ±5 % widens the range both ways; four bolts halve the scatter at the low end only."""
+    found = scatter.preload_range_n(1000, scatter_pct=20, torque_tolerance_pct=5, bolts=4)
+    assert pytest.approx((0.95 * 0.9 * 1000, 1.05 * 1.2 * 1000)) == found
+
+
 # own derivation by (1 + s) / (1 - s)
 @pytest.mark.parametrize(
     ("pct", "factor"),

@@ -162,6 +162,12 @@ def test_wrench_never_loosens():
     assert start == preloads_after([((1,), 1.0)], 4, loss=[0.1], start=start)
 
 
+def test_bolt_cannot_push():
+    """A bolt with hardly any preload goes slack and no further, and a slack bolt stays slack."""
+    expected = (0, 1, 0.9, 0)
+    assert pytest.approx(expected, abs=1e-12) == preloads_after([((2,), 1.0)], 4, loss=[0.1], start=(0.05, 0, 1, 0))
+
+
 @pytest.mark.parametrize(
     ("change", "told"),
     [
