@@ -54,9 +54,9 @@ class Draw:
         return low + self._below(high - low + 1)
 
     def value(self, low: float, high: float, step: float) -> float:
-        """Return one of low, low + step, …, high, rounded to the decimals of the step."""
+        """Return one of low, low + step, …, high, rounded to the decimals that low and step have."""
         steps = round((high - low) / step)
-        decimals = max(0, len(f"{step:.10g}".partition(".")[2]))
+        decimals = max(len(f"{figure:.10g}".partition(".")[2]) for figure in (low, step))
         return round(low + step * self.integer(0, steps), decimals)
 
     def pick(self, *options: T) -> T:
