@@ -32,7 +32,7 @@ drill = BoltCircle(spec={
                {"key": "stage 1", "label": "Stage 1 · 20 N·m", "kind": "torque"},
                {"key": "angle", "label": "Angle stage · 50°", "kind": "angle"},
                {"key": "check", "label": "Second round", "kind": "look"}],
-    "tools": [{"key": "hand", "label": "Fingers"}, {"key": "wrench", "label": "Torque wrench"},
+    "tools": [{"key": "fingers", "label": "Fingers"}, {"key": "wrench", "label": "Torque wrench"},
               {"key": "gauge", "label": "Bar with angle gauge"}, {"key": "impact", "label": "Impact wrench"},
               {"key": "eye", "label": "Look at the paint mark"}]})
 heard = []
@@ -138,7 +138,7 @@ def test_first_click_takes_a_bolt_and_the_second_pulls_it(drill: Lesson) -> None
     assert pulls(drill) == []
     bolt(drill, 4).click()
     expect(status(drill)).to_contain_text("Bolt 4: snug")
-    drill.wait_kernel("drill.pulls", [{"bolt": 4, "stage": "hand", "tool": "hand", "setting": None}])
+    drill.wait_kernel("drill.pulls", [{"bolt": 4, "stage": "hand", "tool": "fingers", "setting": None}])
 
 
 def test_another_bolt_in_between_lets_the_first_one_go(drill: Lesson) -> None:
@@ -396,6 +396,19 @@ def test_a_closed_form_is_shut_and_keeps_the_focus(forms: Lesson) -> None:
     expect(button).to_be_disabled()
     expect(form(forms, 1).get_by_label("Choice a")).to_be_disabled()
     expect(form(forms, 1)).to_be_focused()
+
+
+def test_two_forms_on_a_page_do_not_share_their_choices(lesson: Open) -> None:
+    """Every control loads its script anew; names made from a bare counter made one radio group of two."""
+    spec = {"kind": "choice", "label": "Choose", "options": [{"key": "a", "text": "This"}, {"key": "b", "text": "That"}]}
+    page = lesson("two", f"{HEAD}put(AnswerForm(spec={spec}))", f"put(AnswerForm(spec={spec}))").page
+    groups = page.get_by_role("group", name="Choose")
+    expect(groups).to_have_count(2)
+    groups.nth(0).get_by_label("This").check()
+    groups.nth(1).get_by_label("That").check()
+    expect(groups.nth(0).get_by_label("This")).to_be_checked()
+    ids = page.locator(".bp-root [id]").evaluate_all("(all) => all.map((one) => one.id)")
+    assert len(ids) == len(set(ids))
 
 
 def test_a_new_spec_builds_the_form_afresh(forms: Lesson) -> None:

@@ -1,8 +1,8 @@
 // The tightening drill: what is chosen, what is pulled, what is shown and said of it.
 
-const LOOSE = ["hand", "eye"]; // what tightens nothing
-const DEEDS = { hand: "snug", wrench: "click", gauge: "turned", impact: "rattle", eye: "seen" };
-const SWING = { hand: 150, wrench: 42, impact: 30, eye: 0 };
+const LOOSE = ["fingers", "hand", "eye"]; // what tightens nothing
+const DEEDS = { fingers: "snug", hand: "snug", wrench: "click", gauge: "turned", impact: "rattle", eye: "seen" };
+const SWING = { fingers: 150, hand: 150, wrench: 42, impact: 30, eye: 0 };
 
 /** Degrees a head turns in a stage: the figure in an angle stage's words, else enough to be seen. */
 function turnDegrees(stage, tool) {

@@ -14,10 +14,11 @@ class BoltCircle(anywidget.AnyWidget):  # type: ignore[misc]
     Traits
     ------
     spec : dict
-        title; frame; angles_deg (clockwise from 12 o'clock, bolt 1 first); dowel_deg or None; stages and tools, each a list
-        of {"key", "label"}, a stage also "kind": "hand", "torque", "angle" or "look"; setting_unit; fitted (words beside
-        the wrench, or ""). Optional: part ("cover" or "flywheel") chooses the drawing, and a tool's "setting": True says
-        that a stage of kind "torque" needs a setting typed for it (the tool with the key "wrench" needs one anyway).
+        title; frame; angles_deg (clockwise from 12 o'clock, bolt 1 first); dowel_deg or None; stages and tools, each a
+        list of {"key", "label"}, a stage also "kind": "hand", "torque", "angle" or "look"; setting_unit; fitted (words
+        beside the wrench, or ""). The tools "fingers" (or "hand"), "wrench", "gauge", "impact" and "eye" have a drawing.
+        Optional: part, "cover" or "flywheel", chooses the drawing of the part; a tool's "setting": True says that a
+        stage of kind "torque" needs a setting typed for it (the tool "wrench" needs one anyway).
     pulls : list of dict
         {"bolt": number from 1, "stage": key, "tool": key, "setting": text as typed or None}, in the order made.
     said : dict

@@ -22,9 +22,12 @@ function fill(element, attributes, children) {
   return element;
 }
 
-let views = 0;
-/** A name no other view on the page has, for radio groups and for labels. */
-const fresh = (word) => `bp-${word}-${++views}`;
+// Each control on a page loads this text as a module of its own: a bare counter would begin anew in every one of them,
+// and the radio buttons of two drills would be one group.
+const here = Math.random().toString(36).slice(2, 10);
+let names = 0;
+/** A name nothing else on the page has, for radio groups and for labels. */
+const fresh = (word) => `bp-${word}-${here}-${++names}`;
 
 /**
  * Keep keys in the control. JupyterLab listens further up: with a bolt focused, "d d" would delete the cell.

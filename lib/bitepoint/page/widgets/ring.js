@@ -79,6 +79,8 @@ function boltDrawing(number, spec, reach, steel) {
   return { number, angle, x, y, element, marks, turned, count };
 }
 
+const isHand = (key) => key === "fingers" || key === "hand";
+
 /** What is held over a bolt. The bolt's centre is the origin, the handle points to +y. */
 function toolDrawing(key, fitted) {
   const socket = draw("circle", { r: 24.5, class: "bp-socket" });
@@ -86,7 +88,7 @@ function toolDrawing(key, fitted) {
     return draw("g", {}, draw("path", { d: "M-46 40Q0 8 46 40Q0 72 -46 40Z", class: "bp-tool" }),
       draw("circle", { cy: 40, r: 12, class: "bp-tool-dark" }));
   }
-  if (key === "hand") {
+  if (isHand(key)) {
     return draw("g", {}, draw("path", { d: arc(29, 200, 340), class: "bp-finger" }),
       draw("path", { d: arc(29, 20, 160), class: "bp-finger" }));
   }
@@ -108,7 +110,7 @@ function toolDrawing(key, fitted) {
 /** A tool lying on its side, small, for a tile or beside a field. */
 function toolLying(key, fitted = "") {
   const turn = key === "eye" ? "translate(52 -40)" : "rotate(-90)";
-  const long = key === "hand" ? 44 : fitted ? 164 : 132;
+  const long = isHand(key) ? 44 : fitted ? 164 : 132;
   return draw("svg", { viewBox: `-42 -42 ${long + 46} 84`, class: "bp-lying", "aria-hidden": "true" },
     draw("g", { transform: turn }, toolDrawing(key, fitted)));
 }
@@ -151,6 +153,6 @@ function ringDrawing(spec, act) {
       event.preventDefault();
     });
   }
-  rove(round[0]);
+  rove(bolts[0]);
   return { element, bolts, tool, flash, arrow };
 }
