@@ -26,9 +26,9 @@ def executed(*outputs: dict[str, Any]) -> dict[str, Any]:
 def test_a_run_becomes_canonical() -> None:
     """What tools add is left out, what we write stays."""
     stored = canonical(executed(PRINTED))
-    assert [] == is_canonical(stored)
-    assert {"tags": ["answer"]} == stored["cells"][1]["metadata"]
-    assert [PRINTED] == stored["cells"][1]["outputs"]
+    assert is_canonical(stored) == []
+    assert stored["cells"][1]["metadata"] == {"tags": ["answer"]}
+    assert stored["cells"][1]["outputs"] == [PRINTED]
     assert {"kernelspec"} == set(stored["metadata"])
 
 
@@ -80,7 +80,7 @@ def test_each_stray_thing_is_named(change: Any, told: str) -> None:
     stored = canonical(executed(PRINTED))
     change(stored)
     problems = is_canonical(stored)
-    assert 1 == len(problems)
+    assert len(problems) == 1
     assert problems[0].startswith(told)
 
 

@@ -44,7 +44,7 @@ def test_the_line_to_copy_has_no_user_name_and_no_path(tmp_path: Path, monkeypat
     monkeypatch.setattr(machine, "kernel", lambda: Finding("well", "", "kernel ok"))
     monkeypatch.setattr(machine.tempfile, "TemporaryFile", no_room)
     said: list[str] = []
-    assert 3 == check_machine(broken, say=said.append)
+    assert check_machine(broken, say=said.append) == 3
     assert "not writable" in said[-1]
     assert not {"/", "\\"} & set(said[-1])
     assert str(tmp_path) in "".join(said[:-1])
@@ -60,16 +60,16 @@ def test_a_package_that_does_not_fit_is_named(monkeypatch: pytest.MonkeyPatch) -
     asked = ["here>=2", "gone", "old>=3", "never; extra == 'test'", "other; python_version < '3'"]
     monkeypatch.setattr(machine.metadata, "requires", lambda _: asked)
     monkeypatch.setattr(machine, "_version", lambda name: {"here": "2.1", "old": "1.0"}.get(name))
-    assert ["gone is missing", "old is 1.0, but bitepoint needs >=3"] == machine.unmet("bitepoint")
+    assert machine.unmet("bitepoint") == ["gone is missing", "old is 1.0, but bitepoint needs >=3"]
 
 
 def test_this_installation_has_what_it_needs() -> None:
     """The packages the tests run on fit each other, page parts included."""
-    assert "well" == machine.versions().level
+    assert machine.versions().level == "well"
 
 
 def test_a_folder_to_come_is_checked_where_it_will_be(tmp_path: Path) -> None:
     """A folder that is not there yet is made in the nearest one that is."""
     assert tmp_path == machine.nearest(tmp_path / "a" / "b")
-    assert "well" == machine.writable(tmp_path / "a" / "b").level
-    assert [] == list(tmp_path.iterdir())
+    assert machine.writable(tmp_path / "a" / "b").level == "well"
+    assert list(tmp_path.iterdir()) == []

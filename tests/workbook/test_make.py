@@ -18,9 +18,9 @@ def test_a_new_workbook_has_the_lessons_and_says_whose_it_is(tmp_path: Path, mon
     course = ship(tmp_path / "course", monkeypatch, first=notebook("1 + 1"), second=notebook("2 + 2"))
     folder = tmp_path / "Übung 1 ö"
     said = make_workbook(folder, LEARNER)
-    assert [] == said
+    assert said == []
     assert (course / "first.ipynb").read_bytes() == (folder / "first.ipynb").read_bytes()
-    assert "ann" == read_identity(folder / "workbook.toml").learner
+    assert read_identity(folder / "workbook.toml").learner == "ann"
 
 
 def test_a_lesson_that_is_there_is_never_written_over(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -31,7 +31,7 @@ def test_a_lesson_that_is_there_is_never_written_over(tmp_path: Path, monkeypatc
     write(folder / "first.ipynb", notebook("my own work"))
     (folder / "second.ipynb").unlink()
     said = make_workbook(folder, LEARNER)
-    assert ["second.ipynb was not there; a fresh one was put in."] == said
+    assert said == ["second.ipynb was not there; a fresh one was put in."]
     assert notebook("my own work") == read(folder / "first.ipynb")
 
 
@@ -43,7 +43,7 @@ def test_a_folder_with_other_files_is_refused(tmp_path: Path, monkeypatch: pytes
     (folder / "letter.txt").write_text("dear", encoding="utf-8")
     with pytest.raises(BadInput, match="has other files in it and is no course folder"):
         make_workbook(folder, LEARNER)
-    assert ["letter.txt"] == [path.name for path in folder.iterdir()]
+    assert [path.name for path in folder.iterdir()] == ["letter.txt"]
 
 
 def test_a_file_is_no_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -65,7 +65,7 @@ def test_a_folder_with_answers_is_not_given_to_another_learner(
     make_workbook(folder, ben)
     found = owner(folder)
     assert found is not None
-    assert "ben" == found.learner
+    assert found.learner == "ben"
     monkeypatch.setattr("bitepoint.workbook.make.read_folder", lambda _: {"star": ["a line"]})
     with pytest.raises(BadInput, match="holds the answers of ben in class autumn"):
         make_workbook(folder, LEARNER)

@@ -47,9 +47,9 @@ def test_a_lesson_as_handed_out_is_run_once(work: Path) -> None:
     """The outputs are stored; a second preparing for the same learner runs nothing."""
     run = Runs()
     for _ in range(2):
-        assert [] == prepare(work, [NAME], run=run, in_use=set)
+        assert prepare(work, [NAME], run=run, in_use=set) == []
     assert [run.output] == outputs(work)
-    assert 1 == run.number
+    assert run.number == 1
 
 
 def test_for_another_learner_it_is_run_again(work: Path) -> None:
@@ -58,7 +58,7 @@ def test_for_another_learner_it_is_run_again(work: Path) -> None:
     prepare(work, [NAME], run=run, in_use=set)
     make_workbook(work, Identity(learner="ben", class_word="autumn"))
     prepare(work, [NAME], run=run, in_use=set)
-    assert 2 == run.number
+    assert run.number == 2
 
 
 def test_a_lesson_saved_by_somebody_is_left(work: Path) -> None:
@@ -66,23 +66,23 @@ def test_a_lesson_saved_by_somebody_is_left(work: Path) -> None:
     write(work / NAME, notebook("1 + 1", "2 + 2"))
     run = Runs()
     prepare(work, [NAME], run=run, in_use=set)
-    assert 0 == run.number
-    assert [] == outputs(work)
+    assert run.number == 0
+    assert outputs(work) == []
 
 
 def test_an_open_lesson_is_left(work: Path) -> None:
     """One that is open in the page is neither run nor written."""
     run = Runs()
     prepare(work, [NAME], run=run, in_use=lambda: {NAME})
-    assert 0 == run.number
-    assert [] == outputs(work)
+    assert run.number == 0
+    assert outputs(work) == []
 
 
 def test_a_lesson_opened_or_saved_during_the_run_is_left(work: Path) -> None:
     """What happened while the kernel worked counts: the run is thrown away."""
     looks = iter([set(), {NAME}])
     prepare(work, [NAME], run=Runs(), in_use=lambda: next(looks))
-    assert [] == outputs(work)
+    assert outputs(work) == []
 
     def saved_meanwhile(content: Notebook, folder: Path) -> Notebook:
         write(work / NAME, notebook("my own work"))
@@ -95,5 +95,22 @@ def test_a_lesson_opened_or_saved_during_the_run_is_left(work: Path) -> None:
 def test_a_run_with_an_error_is_told_and_not_stored(work: Path) -> None:
     """A traceback never greets a learner; the lesson as shipped stays."""
     error = {"output_type": "error", "ename": "NameError", "evalue": "x", "traceback": []}
-    assert ["star.ipynb: NameError: x"] == prepare(work, [NAME], run=Runs(error), in_use=set)
-    assert [] == outputs(work)
+    assert prepare(work, [NAME], run=Runs(error), in_use=set) == ["star.ipynb: NameError: x"]
+    assert outputs(work) == []
+
+
+def test_a_dead_kernel_costs_one_lesson(work: Path) -> None:
+    """The next lesson is run all the same."""
+    write(work.parent / "course" / "torque.ipynb", notebook("2 + 2"))
+    make_workbook(work, LEARNER)
+    run = Runs()
+
+    def dies_first(content: Notebook, folder: Path) -> Notebook:
+        if run.number == 0:
+            run.number += 1
+            raise RuntimeError("Kernel died")
+        return run(content, folder)
+
+    said = prepare(work, [NAME, "torque.ipynb"], run=dies_first, in_use=set)
+    assert said == ["star.ipynb: RuntimeError: Kernel died"]
+    assert [run.output] == read(work / "torque.ipynb")["cells"][1]["outputs"]

@@ -18,7 +18,7 @@ def test_live_views_go_and_cards_stay() -> None:
     content["metadata"]["widgets"] = {"state": {}}
     model = {"type": "notebook", "content": content}
     drop_live_views(model=model, path="star.ipynb", contents_manager=None)
-    assert [CARD, PRINTED] == content["cells"][1]["outputs"]
+    assert content["cells"][1]["outputs"] == [CARD, PRINTED]
     assert {"kernelspec"} == set(content["metadata"])
 
 

@@ -41,14 +41,14 @@ def test_every_folder_jupyter_reads_is_in_the_room(tmp_path: Path, monkeypatch: 
     names = ["JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "IPYTHONDIR"]
     names += ["JUPYTERLAB_WORKSPACES_DIR", "JUPYTERLAB_SETTINGS_DIR"]
     assert {tmp_path} == {Path(found[name]).parent for name in names}
-    assert "secret" == found["JUPYTER_TOKEN"]
+    assert found["JUPYTER_TOKEN"] == "secret"
     assert not {"JPY_SESSION_NAME", "JUPYTER_CONFIG_PATH"} & set(found)
 
 
 def test_the_room_is_the_workbooks_own(tmp_path: Path, own_state: Path) -> None:
     """Two workbooks have two rooms, both in the state folder."""
     rooms = {room_of(tmp_path / name) for name in ("one", "two", "one")}
-    assert 2 == len(rooms)
+    assert len(rooms) == 2
     assert {own_state} == {room.parent for room in rooms}
 
 
@@ -56,13 +56,13 @@ def test_the_settings_are_written_as_jupyterlab_reads_them(tmp_path: Path) -> No
     """Autosave, closing, news, updates and lesson text: the file holds what the table says."""
     furnish(tmp_path)
     told = json.loads((tmp_path / "config/labconfig/default_setting_overrides.json").read_text(encoding="utf-8"))
-    assert LAB_SETTINGS == told
+    assert told == LAB_SETTINGS
     documents = told["@jupyterlab/docmanager-extension:plugin"]
-    assert {"autosave": True, "autosaveInterval": 20, "confirmClosingDocument": True} == documents
+    assert documents == {"autosave": True, "autosaveInterval": 20, "confirmClosingDocument": True}
     news = told["@jupyterlab/apputils-extension:notification"]
-    assert {"fetchNews": "false", "checkForUpdates": False} == news
+    assert news == {"fetchNews": "false", "checkForUpdates": False}
     server = json.loads((tmp_path / "config/jupyter_server_config.json").read_text(encoding="utf-8"))
-    assert "bitepoint.workbook.save_hook.drop_live_views" == server["ContentsManager"]["pre_save_hook"]
+    assert server["ContentsManager"]["pre_save_hook"] == "bitepoint.workbook.save_hook.drop_live_views"
     kernel = json.loads((tmp_path / "share/kernels/python3/kernel.json").read_text(encoding="utf-8"))
     assert (sys.executable, "Python 3") == (kernel["argv"][0], kernel["display_name"])
 
@@ -147,7 +147,7 @@ def test_lessons_are_run_by_a_process_of_their_own(tmp_path: Path, monkeypatch: 
         text=True,
         check=False,
     )
-    assert (0, "") == (run.returncode, run.stdout), run.stderr
+    assert (run.returncode, run.stdout) == (0, ""), run.stderr
     stored = read(folder / "star.ipynb")
-    assert [["ann\n"]] == [output["text"] for output in stored["cells"][1]["outputs"]]
+    assert [output["text"] for output in stored["cells"][1]["outputs"]] == [["ann\n"]]
     assert {"kernelspec", "language_info"} == set(stored["metadata"])

@@ -43,4 +43,4 @@ def test_writing_it_again_changes_nothing(tmp_path: Path) -> None:
     """A second writing leaves the same file."""
     first = write_start_file(tmp_path).read_bytes()
     assert first == write_start_file(tmp_path).read_bytes()
-    assert 1 == len(list(tmp_path.iterdir()))
+    assert len(list(tmp_path.iterdir())) == 1

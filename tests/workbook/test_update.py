@@ -36,14 +36,14 @@ def test_the_fingerprint_sees_cells_not_outputs() -> None:
     assert fingerprint(OLD) == fingerprint(ran(OLD)) == fingerprint(lines)
     renamed = notebook("1 + 1")
     renamed["cells"][1]["id"] = "other"
-    assert 3 == len({fingerprint(OLD), fingerprint(NEW), fingerprint(renamed)})
-    assert "" == fingerprint(None)
+    assert len({fingerprint(OLD), fingerprint(NEW), fingerprint(renamed)}) == 3
+    assert fingerprint(None) == ""
 
 
 def test_nothing_new_says_nothing(work: Path) -> None:
     """An update without a new version leaves every byte."""
     before = (work / "star.ipynb").read_bytes()
-    assert [] == update_lessons(work)
+    assert update_lessons(work) == []
     assert before == (work / "star.ipynb").read_bytes()
 
 
@@ -51,8 +51,8 @@ def test_a_lesson_only_run_is_replaced(work: Path) -> None:
     """Running a lesson is not changing it."""
     write(work / "star.ipynb", ran(OLD))
     write(work.parent / "course" / "star.ipynb", NEW)
-    assert ["star.ipynb was brought up to date; you had changed nothing in it."] == update_lessons(work)
-    assert NEW == read(work / "star.ipynb")
+    assert update_lessons(work) == ["star.ipynb was brought up to date; you had changed nothing in it."]
+    assert read(work / "star.ipynb") == NEW
 
 
 def test_a_changed_lesson_stays_and_the_new_one_is_put_beside(work: Path) -> None:
@@ -60,10 +60,10 @@ def test_a_changed_lesson_stays_and_the_new_one_is_put_beside(work: Path) -> Non
     write(work / "star.ipynb", MINE)
     write(work.parent / "course" / "star.ipynb", NEW)
     said = update_lessons(work)
-    assert ["star.ipynb has a new version. Yours stays as it is; the new one is beside it: star (new).ipynb"] == said
-    assert MINE == read(work / "star.ipynb")
-    assert NEW == read(work / "star (new).ipynb")
-    assert [] == update_lessons(work)
+    assert said == ["star.ipynb has a new version. Yours stays as it is; the new one is beside it: star (new).ipynb"]
+    assert read(work / "star.ipynb") == MINE
+    assert read(work / "star (new).ipynb") == NEW
+    assert update_lessons(work) == []
 
 
 def test_a_file_beside_is_replaced_only_if_untouched(work: Path) -> None:
@@ -73,12 +73,12 @@ def test_a_file_beside_is_replaced_only_if_untouched(work: Path) -> None:
     update_lessons(work)
     write(work.parent / "course" / "star.ipynb", NEWEST)
     update_lessons(work)
-    assert NEWEST == read(work / "star (new).ipynb")
+    assert read(work / "star (new).ipynb") == NEWEST
     write(work / "star (new).ipynb", MINE)
     write(work.parent / "course" / "star.ipynb", OLD)
     update_lessons(work)
-    assert MINE == read(work / "star (new).ipynb")
-    assert OLD == read(work / "star (new 2).ipynb")
+    assert read(work / "star (new).ipynb") == MINE
+    assert read(work / "star (new 2).ipynb") == OLD
 
 
 @pytest.mark.parametrize("damage", ["", "{", '{"files": 3}', "[]"])
@@ -87,8 +87,8 @@ def test_without_its_record_a_lesson_counts_as_touched(work: Path, damage: str) 
     (work / FILE).write_text(damage, encoding="utf-8")
     write(work.parent / "course" / "star.ipynb", NEW)
     update_lessons(work)
-    assert OLD == read(work / "star.ipynb")
-    assert NEW == read(work / "star (new).ipynb")
+    assert read(work / "star.ipynb") == OLD
+    assert read(work / "star (new).ipynb") == NEW
 
 
 @pytest.mark.parametrize("damage", [b"", b"{", b"[]", b'{"cells": 1}', b"\xff\xfe"])
@@ -98,4 +98,4 @@ def test_a_damaged_lesson_counts_as_touched(work: Path, damage: bytes) -> None:
     write(work.parent / "course" / "star.ipynb", NEW)
     update_lessons(work)
     assert damage == (work / "star.ipynb").read_bytes()
-    assert NEW == read(work / "star (new).ipynb")
+    assert read(work / "star (new).ipynb") == NEW

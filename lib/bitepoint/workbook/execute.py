@@ -39,7 +39,8 @@ def executed(notebook: Notebook, folder: Path, *, env: dict[str, str] | None = N
         timeout=CELL_SECONDS,
     )
     # A kernel greets with a warning about TCP on its own stderr; what a cell prints goes another way.
-    client.execute(env=environment, stderr=subprocess.DEVNULL)
+    # A kernel given from outside is left running unless told otherwise.
+    client.execute(cleanup_kc=True, env=environment, stderr=subprocess.DEVNULL)
     done: Notebook = nbformat.v4.rwbase.split_lines(node)
     without_live_views(done)
     return done

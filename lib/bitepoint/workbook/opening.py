@@ -14,8 +14,10 @@ from typing import NoReturn
 from filelock import FileLock, Timeout
 
 from bitepoint.logbook import Identity
+from bitepoint.logbook.identity import FILE
 from bitepoint.workbook.failures import CannotRun
 from bitepoint.workbook.make import make_workbook, shipped_lessons
+from bitepoint.workbook.notebooks import bytes_digest
 from bitepoint.workbook.room import environment, room_of
 from bitepoint.workbook.running import Running, running
 from bitepoint.workbook.serve import FIRST_PORT, START_SECONDS, Server, is_root
@@ -24,6 +26,7 @@ from bitepoint.workbook.update import update_lessons
 
 Say = Callable[[str], None]
 FIRST_LESSON_SECONDS = 60
+PREPARE_LOG = "prepare.log"
 
 
 def open_workbook(
@@ -61,16 +64,24 @@ def _open(folder: Path, room: Path, identity: Identity, port: int, browser: bool
     if is_root():
         say("Caution: you work as root. That is usual in a container; on your own computer, use your own account.")
     say(f"Opening the course in {folder} …")
+    (room / PREPARE_LOG).unlink(missing_ok=True)
     first, *others = (lesson.name for lesson in shipped_lessons())
     with _ends_on_signals(), Server(folder, room, port=port) as server:
         with _preparing(folder, room, [first]) as lesson:
             found = server.wait_ready()
             _wait(lesson, FIRST_LESSON_SECONDS)
         _show(found, browser, say)
-        with _preparing(folder, room, others):
-            while server.alive:
-                time.sleep(0.5)
+        _run_ahead_until_closed(server, folder, room, others)
     say("The course is closed. Your answers are kept.")
+
+
+def _run_ahead_until_closed(server: Server, folder: Path, room: Path, names: list[str]) -> None:
+    """Run the other lessons behind the page; again when the learner has said in it who they are."""
+    while server.alive:
+        whose = bytes_digest(folder / FILE)
+        with _preparing(folder, room, names):
+            while server.alive and whose == bytes_digest(folder / FILE):
+                time.sleep(0.5)
 
 
 def _stay_with(found: Running, browser: bool, say: Say) -> None:
@@ -119,7 +130,7 @@ def _browse(found: Running, browser: bool) -> None:
 def _preparing(folder: Path, room: Path, names: list[str]) -> Iterator[subprocess.Popen[bytes]]:
     """Run lessons in a process of their own, ended at the end of the block."""
     line = [sys.executable, "-P", "-m", "bitepoint.workbook.prepare", str(folder), *names]
-    with (room / "prepare.log").open("ab") as log:
+    with (room / PREPARE_LOG).open("ab") as log:
         process = subprocess.Popen(
             line,
             cwd=room,

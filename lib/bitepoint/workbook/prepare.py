@@ -41,7 +41,12 @@ def prepare(folder: Path, names: list[str], *, run: Run, in_use: Callable[[], se
         whom = _run_for(identity, notebook)
         if record.run_for.get(name) == whom:
             continue
-        done = run(notebook, folder)
+        try:
+            done = run(notebook, folder)
+        # nbclient's words for a kernel that died and for a cell that takes too long.
+        except (RuntimeError, TimeoutError) as error:
+            problems.append(f"{name}: {type(error).__name__}: {error}")
+            continue
         if problem := _first_error(done):
             problems.append(f"{name}: {problem}")
         elif record.as_we_left_it(path) and name not in in_use():
@@ -71,8 +76,20 @@ def _first_error(notebook: Notebook) -> str:
 def main(arguments: list[str]) -> int:
     """Prepare the named lessons of a workbook; return 1 if one did not work."""
 
+    ended = False
+
     def stop(number: int, frame: FrameType | None) -> NoReturn:
+        nonlocal ended
+        ended = True
         raise SystemExit(0)
+
+    def run(notebook: Notebook, where: Path) -> Notebook:
+        try:
+            return executed(notebook, where, env=dict(os.environ))
+        finally:
+            # Inside a run our exit reaches us as the death of its kernel.
+            if ended:
+                sys.exit(0)
 
     signal.signal(signal.SIGTERM, stop)
     use_selector_loop()
@@ -81,7 +98,7 @@ def main(arguments: list[str]) -> int:
     problems = prepare(
         folder,
         arguments[1:],
-        run=lambda notebook, where: executed(notebook, where, env=dict(os.environ)),
+        run=run,
         in_use=lambda: open_notebooks(room),
     )
     for problem in problems:

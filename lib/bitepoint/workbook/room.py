@@ -21,7 +21,8 @@ LAB_SETTINGS: dict[str, dict[str, Any]] = {
         "confirmClosingDocument": True,
     },
     "@jupyterlab/apputils-extension:notification": {"fetchNews": "false", "checkForUpdates": False},
-    "@jupyterlab/notebook-extension:tracker": {"showEditorForReadOnlyMarkdown": False},
+    # A lesson is short: all of it is drawn, so that scrolling is steady and the browser's own search finds everything.
+    "@jupyterlab/notebook-extension:tracker": {"showEditorForReadOnlyMarkdown": False, "windowingMode": "none"},
 }
 SERVER_SETTINGS: dict[str, dict[str, Any]] = {
     "ContentsManager": {"pre_save_hook": "bitepoint.workbook.save_hook.drop_live_views"},
