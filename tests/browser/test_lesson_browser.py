@@ -1,7 +1,10 @@
 """A lesson from the first look to the mark, in the real JupyterLab, as `bitepoint open` serves it."""
 
+import csv
 import json
 import re
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -14,9 +17,7 @@ from bitepoint.logbook import Identity, read_folder
 from bitepoint.marking import mark_hand_ins
 from bitepoint.mechanics.tightening import star_order
 from bitepoint.questions.question import Question
-from bitepoint.workbook.execute import executed
 from bitepoint.workbook.make import make_workbook
-from bitepoint.workbook.notebooks import as_text, read_notebook
 from bitepoint.workbook.serve import Server
 
 from . import lab
@@ -48,8 +49,8 @@ class Course:
     def cell(self, exercise: str) -> Locator:
         """The cell that asks an exercise, scrolled into view so that JupyterLab draws it."""
         at = next(i for i, c in enumerate(self.lesson.cells()) if f'ask("{exercise}"' in "".join(c["source"]))
-        self.lesson.page.evaluate(f"async () => {{ await {lab.PANEL}.content.scrollToItem({at}, 'start'); }}")
-        found = self.lesson.page.locator(f".jp-Cell[data-windowed-list-index='{at}']")
+        found = self.lesson.page.locator(".jp-Notebook .jp-Cell").nth(at)
+        found.scroll_into_view_if_needed()
         expect(found).to_be_visible()
         return found
 
@@ -59,7 +60,7 @@ class Course:
         self.lesson.command("notebook:run-cell")
 
     def no_dialog(self) -> None:
-        assert 0 == self.lesson.page.locator(".jp-Dialog").count()
+        assert self.lesson.page.locator(".jp-Dialog").count() == 0
 
 
 @pytest.fixture(scope="module")
@@ -69,8 +70,7 @@ def course(tmp_path_factory: pytest.TempPathFactory, chromium: lab.Browser) -> I
     patch.setenv("BITEPOINT_STATE", str(tmp_path_factory.mktemp("state")))
     folder = tmp_path_factory.mktemp("Übung 1 ö")
     make_workbook(folder, Identity(learner=LEARNER, class_word=CLASS))
-    path = folder / LESSON
-    path.write_text(as_text(executed(read_notebook(path) or {}, folder)), encoding="utf-8")
+    subprocess.run([sys.executable, "-m", "bitepoint.workbook.prepare", str(folder), LESSON], check=True)
     room = tmp_path_factory.mktemp("room")
     with Server(folder, room, port=9100, options=("--LabApp.expose_app_in_browser=True",)) as server:
         yield Course(folder, server, chromium)
@@ -112,10 +112,9 @@ def test_eight_bolts_by_keyboard_alone(course: Course) -> None:
     cell = course.cell(EIGHT)
     for radio in cell.get_by_role("radio").all():
         radio.press("Space")
-    at = 0
     cell.get_by_role("button", name=re.compile(r"^Bolt \d+,")).first.focus()
     names = [b.get_attribute("aria-label") for b in cell.get_by_role("button", name=re.compile(r"^Bolt \d+,")).all()]
-    assert 8 == len(names)
+    assert len(names) == 8
     for bolt in star_order(question.angles_deg):  # type: ignore[attr-defined]
         for _ in range(8):
             label = page.evaluate("document.activeElement.getAttribute('aria-label')")
@@ -126,13 +125,12 @@ def test_eight_bolts_by_keyboard_alone(course: Course) -> None:
         for key in ("d", "d", "m", "a", "b"):
             page.keyboard.press(key)
         page.keyboard.press("Enter")
-        at += 1
     done = cell.get_by_role("button", name="Done: check my work")
     done.focus()
     page.keyboard.press("Enter")
     expect(cell.locator(".jp-RenderedHTMLCommon").first).to_contain_text("Right.")
     assert before == [c["source"] for c in course.lesson.cells()]
-    assert [1.0] == [r.score for r in course.lines(EIGHT)]
+    assert [r.score for r in course.lines(EIGHT)] == [1.0]
 
 
 def test_six_bolts_by_mouse(course: Course) -> None:
@@ -145,7 +143,7 @@ def test_six_bolts_by_mouse(course: Course) -> None:
             cell.get_by_role("button", name=re.compile(rf"^Bolt {bolt},")).click()
     cell.get_by_role("button", name="Done: check my work").click()
     expect(cell.locator(".jp-RenderedHTMLCommon").first).to_contain_text("out of balance")
-    assert [(0.0, "round the circle")] == [(r.score, r.mistake) for r in course.lines(SIX)]
+    assert [(r.score, r.mistake) for r in course.lines(SIX)] == [(0.0, "round the circle")]
 
 
 def test_two_saves_in_a_row_and_no_live_view_on_disk(course: Course) -> None:
@@ -193,12 +191,11 @@ def test_reopened_with_no_kernel_shows_cards_and_no_error(course: Course) -> Non
     page = course.browser.new_page(viewport={"width": 1280, "height": 1000})
     page.goto(f"{course.url}doc/tree/{LESSON}?token={course.token}&reset")
     page.wait_for_selector(".jp-Cell")
-    page.evaluate("async () => { while (!window.jupyterapp) await new Promise((r) => setTimeout(r, 50)); "
-                  "await window.jupyterapp.restored; }")
-    text = ""
-    for at in range(len(course.saved()["cells"])):
-        page.evaluate(f"async () => {{ await {lab.PANEL}.content.scrollToItem({at}); }}")
-        text += page.locator(".jp-Notebook").inner_text()
+    page.evaluate(
+        "async () => { while (!window.jupyterapp) await new Promise((r) => setTimeout(r, 50)); "
+        "await window.jupyterapp.restored; }"
+    )
+    text = page.locator(".jp-Notebook").inner_text()
     assert "Right." in text
     assert "model not found" not in text
     page.close()
@@ -209,30 +206,19 @@ def test_the_button_makes_a_hand_in_that_is_marked_like_the_cards(course: Course
     lesson = lab.Lesson(course, course.browser, width=1280, height=1000)  # type: ignore[arg-type]
     lesson.open(LESSON)
     course.lesson = lesson
-    at = next(i for i, c in enumerate(lesson.cells()) if "summary(" in "".join(c["source"]) and c["outputs"])
-    lesson.page.evaluate(f"async () => {{ await {lab.PANEL}.content.scrollToItem({at}, 'end'); }}")
     lesson.page.get_by_role("button", name="Make my hand-in").click()
     expect(lesson.page.get_by_text("Give that one file to your instructor")).to_be_visible()
     made = sorted((course.folder / "hand-in").glob("*.zip"))
-    assert 1 == len(made)
+    assert len(made) == 1
     assert _marks(course, made[0]) == {NUMBER: (0.0, 1.0), EIGHT: (1.0, 1.0), SIX: (0.0, 1.0)}
-    assert [] == lesson.errors
+    assert lesson.errors == []
 
 
 def _marks(course: Course, hand_in: Path) -> dict[str, tuple[float, float]]:
     """First and last score of each exercise as the marker gives them."""
-    import csv
-
     out = course.folder.parent / f"marks-{hand_in.stem}"
     mark_hand_ins([hand_in], roster=None, out=out)
     with open(out / "marks.csv", encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))
     assert {LEARNER} == {row["learner"] for row in rows}
     return {row["exercise"]: (float(row["first_score"]), float(row["last_score"])) for row in rows}
-
-
-@pytest.fixture(autouse=True)
-def _shot(course, request):
-    yield
-    course.lesson.page.screenshot(path=f"/tmp/w/lead/{request.node.name}.png")
-    print(course.lesson.page.locator(".jp-Cell[data-windowed-list-index='24']").inner_text())

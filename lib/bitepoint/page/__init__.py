@@ -2,8 +2,8 @@
 
 from bitepoint.page.asking import ask
 from bitepoint.page.calculating import calculator
+from bitepoint.page.identifying import who
 from bitepoint.page.showing import show
 from bitepoint.page.summing_up import summary
-from bitepoint.page.identifying import who
 
 __all__ = ["ask", "calculator", "show", "summary", "who"]

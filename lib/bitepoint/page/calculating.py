@@ -34,12 +34,18 @@ def _card(calc: Calculator) -> str:
         f'<h4 style="margin:2px 0 6px;font-size:18px">{escape(calc.title)}</h4>',
         html.frame(FRAME) if calc.vehicle else "",
         html.paragraphs(calc.about),
-        html.table(rows),
-        result_html(calc, calc.answer({})),
+        _folded(html.table(rows) + result_html(calc, calc.answer({})), is_open=not shell.page_watches()),
         f'<p style="margin:6px 0;font-size:13px;opacity:0.85">Source: {escape(source(calc.source).title)}. '
         "No fields below? Click here, then press Shift and Enter.</p>",
     ]
     return html.card("".join(parts), edge="#009e73")
+
+
+def _folded(body: str, *, is_open: bool) -> str:
+    """Fold the worked figures away where live fields stand right below."""
+    opened = " open" if is_open else ""
+    summary = '<summary style="padding:6px 0;cursor:pointer">Worked with its first figures</summary>'
+    return f"<details{opened}>{summary}{body}</details>"
 
 
 def result_html(calc: Calculator, result: Result) -> str:

@@ -2,6 +2,8 @@
 
 from html import escape
 
+from msgspec import structs
+
 from bitepoint import pictures
 from bitepoint.page import html
 from bitepoint.page.desk import Desk
@@ -69,7 +71,10 @@ def _edge(desk: Desk) -> str:
 def _picture(question: Question) -> str:
     if question.picture is None:
         return ""
-    return html.figure(pictures.draw(question.picture.key, **question.picture.parameters))
+    drawing = pictures.draw(question.picture.key, **question.picture.parameters)
+    # The drill draws the ring once more, large and live; here it only shows the numbers.
+    width = 320 if isinstance(question, Tightening) else drawing.width_px
+    return html.figure(structs.replace(drawing, width_px=width))
 
 
 def _offer(question: Question) -> str:
