@@ -85,6 +85,7 @@ def expected_score(picked):
 
 
 @given(st.sets(st.sampled_from("abcde"), min_size=1))
+@settings(deadline=None)
 def test_several_counts_right_picks_and_takes_wrong_ones_off(picked):
     """Each right pick counts a third, each wrong pick takes one away, and never below nothing."""
     verdict = MANY.mark(sorted(picked))
@@ -109,7 +110,7 @@ def test_several_known_mistakes_are_found():
 
 
 @given(st.text(max_size=150) | st.lists(st.text(max_size=4), max_size=8) | st.integers() | st.none())
-@settings(max_examples=300)
+@settings(deadline=None, max_examples=300)
 def test_choices_read_or_refuse_anything(answer):
     """Random input never raises anything but NotUnderstood, and what was read marks the same again."""
     for question in (ONE, MANY):

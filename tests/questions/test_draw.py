@@ -3,7 +3,7 @@
 from collections import Counter
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bitepoint.questions.draw import Draw
@@ -34,6 +34,7 @@ def test_draw_is_frozen_for_released_hand_ins():
 
 
 @given(low=st.integers(-50, 50), width=st.integers(0, 60))
+@settings(deadline=None)
 def test_draw_integer_stays_between_its_bounds(low, width):
     """Both bounds are included and nothing lies outside."""
     draw = draw_for()
@@ -49,6 +50,7 @@ def test_draw_integer_favours_no_value():
 
 
 @given(low=st.sampled_from([0.0, 0.5, 8.0]), steps=st.integers(0, 30), step=st.sampled_from([0.05, 0.1, 0.5, 2.0]))
+@settings(deadline=None)
 def test_draw_value_is_a_whole_number_of_steps(low, steps, step):
     """A value is low plus whole steps, rounded to the decimals that low and step have."""
     high = low + steps * step
@@ -75,6 +77,7 @@ def test_draw_form_moves_on_each_turn():
 
 
 @given(st.lists(st.integers(), max_size=9))
+@settings(deadline=None)
 def test_draw_shuffle_keeps_every_item(items):
     """Nothing is lost or doubled, and the list given is left as it was."""
     before = list(items)

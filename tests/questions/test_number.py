@@ -70,7 +70,7 @@ def test_number_says_in_one_line_what_it_cannot_read(answer, message):
 
 
 @given(st.text(max_size=100) | st.integers() | st.floats() | st.lists(st.integers(), max_size=3) | st.none())
-@settings(max_examples=400)
+@settings(deadline=None, max_examples=400)
 def test_number_reads_or_refuses_anything(answer):
     """Random input never raises anything but NotUnderstood, and what was read is read the same again."""
     try:
@@ -83,6 +83,7 @@ def test_number_reads_or_refuses_anything(answer):
 
 
 @given(st.floats(0, 1e6), st.floats(0.0001, 0.2))
+@settings(deadline=None)
 def test_tolerance_width_takes_the_larger_share(value, share):
     """A relative tolerance grows with the figure, an absolute one does not."""
     assert percent(100 * share).width(value) == pytest.approx(value * share, abs=2e-9)

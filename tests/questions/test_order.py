@@ -31,7 +31,7 @@ EDGES = st.sets(
 
 
 @given(edges=EDGES, order=st.permutations(range(6)))
-@settings(max_examples=300)
+@settings(deadline=None, max_examples=300)
 def test_order_is_right_exactly_when_every_rule_is_kept(edges, order):
     """Judged by hand: the rules broken by a random order are the ones that are named, each with its reason first."""
     q = question(edges)
@@ -46,7 +46,7 @@ def test_order_is_right_exactly_when_every_rule_is_kept(edges, order):
 
 
 @given(edges=EDGES, keys=st.lists(st.integers(0, 1000), min_size=6, max_size=6, unique=True))
-@settings(max_examples=200)
+@settings(deadline=None, max_examples=200)
 def test_order_takes_every_valid_order(edges, keys):
     """A random order made step by step from those that are free is right."""
     left, order = set(range(6)), []
@@ -59,6 +59,7 @@ def test_order_takes_every_valid_order(edges, keys):
 
 
 @given(edges=EDGES)
+@settings(deadline=None)
 def test_order_knows_its_mistakes(edges):
     """Each known mistake breaks the rule that it names; the example is right; the offered order is not."""
     q = question(edges)
@@ -89,7 +90,7 @@ def test_order_says_what_it_cannot_read(answer, message):
 
 
 @given(st.text(max_size=150) | st.permutations("abcdef").map("".join) | st.lists(st.text(max_size=3), max_size=9))
-@settings(max_examples=300)
+@settings(deadline=None, max_examples=300)
 def test_order_reads_or_refuses_anything(answer):
     """Random input never raises anything but NotUnderstood, and what was read marks the same again."""
     q = question([(0, 1), (1, 4)])

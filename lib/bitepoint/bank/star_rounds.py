@@ -2,7 +2,7 @@
 
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.star_common import JUDGES
-from bitepoint.questions.choice import Choice, Several, needed, wrong
+from bitepoint.questions.choice import Choice, Option, Several, needed, wrong
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake
 from bitepoint.workshop.vehicles import vehicle
@@ -69,7 +69,7 @@ def _one_over(draw: Draw, bolt: int, big: int, common: dict[str, object]) -> Cho
             ),
         ],
         why=f"Bolt {bolt} turned {big}°, so it was not at torque before. Find out why: missed, dirt under the head, thread. "
-        "Then all start again, with new bolts: the locking patch works once.",
+        "Then all start again, with new bolts: patch or thread-locker works once.",
         step=(
             f"Compare with the limit: bolt {bolt} turned {big}°. Ask what the other bolts were clamping "
             "in the meantime."
@@ -168,6 +168,21 @@ def _paint_mark(draw: Draw, letter: str, n: int) -> Choice:
     )
 
 
+def _goes_on(by_angle: bool) -> Option:
+    if by_angle:
+        return wrong(
+            "Go on with the angle on the bolts without a paint mark",
+            "goes on with the last stage",
+            "A missing mark does not tell which torque stages a bolt had. It can end far too weak and come loose.",
+            critical=True,
+        )
+    return wrong(
+        "Go on with the last stage: a finished bolt clicks at once",
+        "goes on with the last stage",
+        "A click does not tell which stages a bolt had. The part can sit tilted under bolts that all click.",
+    )
+
+
 @exercise("star.after-lunch", lesson="star", outcome=JUDGES, minutes=2)
 def after_lunch(draw: Draw) -> Several:
     by_angle = draw.form(2) == 1
@@ -177,7 +192,7 @@ def after_lunch(draw: Draw) -> Several:
     fresh = needed(
         "Fit new bolts",
         "uses the bolts again",
-        "The locking patch is spent and the stretch unknown. Used again, a bolt can come loose.",
+        "Patch or thread-locker is spent and the stretch unknown. Used again, a bolt can come loose.",
         critical=True,
     )
     begin = needed(
@@ -196,15 +211,7 @@ def after_lunch(draw: Draw) -> Several:
         "keeps no record",
         "Without a note the next fitter guesses again, as you had to.",
     )
-    last = wrong(
-        "Go on with the last stage: a finished bolt clicks at once",
-        "goes on with the last stage",
-        (
-            "A click does not tell which stages a bolt had. A bolt left out of the stages can stay weak "
-            "and come loose."
-        ),
-        critical=by_angle,
-    )
+    last = _goes_on(by_angle)
     extra = (
         wrong(
             f"Turn every bolt by {car.flywheel.tightening.angle_deg:g}° once more",

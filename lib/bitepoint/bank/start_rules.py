@@ -45,6 +45,7 @@ BATTERY = Steps(
     ask="You have to undo the starter motor of a parked car. Put the steps in order.",
     example=(_NOTE, _OFF, _WAIT, _MINUS, _COVER, _STARTER),
     rules=(
+        Before(_NOTE, _OFF, "the fault memory is read with the ignition on.", "quality"),
         Before(_NOTE, _MINUS, "without current they are gone.", "quality"),
         Before(_OFF, _WAIT, "the control units go to sleep only with the ignition off.", "physical"),
         Before(_WAIT, _MINUS, "cut off while it writes, a control unit can lose its data.", "quality"),

@@ -80,7 +80,7 @@ _CHOICES: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
     ),
     (
         (
-            "Your torque wrench fell from a height of about {minutes} dm onto the floor. It still "
+            "Your torque wrench fell about {height:.1f} m onto the floor. It still "
             "clicks. What do you do?"
         ),
         "Label it and hand it in to be checked",
@@ -124,11 +124,13 @@ _CHOICES: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
 
 @exercise("start.choice", lesson="start", outcome=RULES, minutes=1.5)
 def choice(draw: Draw) -> Choice:
+    minutes = draw.integer(8, 15)
     ask, best, others, why, step = _CHOICES[draw.form(len(_CHOICES))]
     car = draw.vehicle()
     return Choice.of(
         draw,
-        ask=ask.format(letter=car.id, minutes=draw.integer(8, 15)),
+        ask=ask.format(letter=car.id, minutes=minutes, height=minutes / 10),
+        vehicle=car.id if "{letter}" in ask else "",
         right=best,
         wrong=others,
         why=why,
@@ -249,6 +251,7 @@ def _dust(draw: Draw) -> Several:
             "ask for more."
         ),
         step="Ask of each line: does it lift the dust into the air, or does it hold the dust down?",
+        vehicle=car.id,
         solution="Wet, bag, wash. No compressed air and no dry brush.",
         source="common-practice",
     )

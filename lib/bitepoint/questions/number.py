@@ -6,7 +6,6 @@ from bitepoint import units
 from bitepoint.errors import NotUnderstood
 from bitepoint.questions.question import Answer, Mistake, Question, Verdict, shown_number
 
-
 _TOO_LARGE = 10**12
 """From here on a number has more digits than can be read back; a huge whole number would not fit a float."""
 
