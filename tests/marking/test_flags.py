@@ -1,0 +1,235 @@
+"""Flags: what a person should look at, each with its evidence, and nothing for honest work."""
+
+import json
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from bitepoint import __version__
+from bitepoint.bank import exercises
+from bitepoint.logbook.identity import learner_id
+from bitepoint.logbook.record import Line, read_line, write_line
+from bitepoint.marking import flags, mark_hand_ins
+from bitepoint.marking.copies import HandInNote, broken_chains, handed_in_twice
+from bitepoint.marking.remark import MarkedLine, mark_line, reading_seconds
+from bitepoint.marking.result import Flag
+from bitepoint.marking.roster import Enrolled
+from bitepoint.questions.number import Number
+
+OAK = "oak-2026"
+ONE, TWO, THREE = (learner_id(OAK, n) for n in (1, 2, 3))
+
+
+def line(exercise: str, answer: object = None, **changes: Any) -> Line:
+    """Return a line as the program writes it; without an answer the right one."""
+    learner = changes.get("learner", ONE)
+    found = exercises()[exercise]
+    question = found.draw(class_word=changes.get("class", OAK), learner=learner, turn=changes.get("turn", 1))
+    fields = {
+        "at": "2026-04-14T08:00:30.000Z",
+        "learner": learner,
+        "class": OAK,
+        "device": "0a1b2c3d",
+        "exercise": exercise,
+        "revision": found.revision,
+        "turn": 1,
+        "question": question.digest(),
+        "how": "form",
+        "answer": question.right_answer() if answer is None else answer,
+        "score": 1.0,
+        "opened": "2026-04-14T07:59:00.000Z",
+        **changes,
+    }
+    return read_line(write_line(fields, n=1, prev="").encode("ascii"))
+
+
+def marked(exercise: str, answer: object = None, **changes: Any) -> MarkedLine:
+    """Return that line marked."""
+    return mark_line(line(exercise, answer, **changes))
+
+
+def number_exercise() -> str:
+    """Return the first exercise of the bank that asks for a number and has different figures for two learners."""
+    for found in exercises().values():
+        mine, theirs = (found.draw(class_word=OAK, learner=who) for who in (ONE, TWO))
+        if isinstance(mine, Number) and isinstance(theirs, Number) and mine.unit == theirs.unit:
+            figures = [mine.answer, *(m.value for m in mine.mistakes)]
+            if all(abs(theirs.answer - f) > 3 * mine.within.width(f) for f in figures):
+                return found.id
+    raise AssertionError("the bank has no exercise with different figures for two learners")
+
+
+def test_honest_work_has_no_flag() -> None:
+    """A right answer, at a reader's pace, by someone in the roster, under the right word."""
+    lines = [marked(number_exercise())]
+    classes = {OAK: [ONE, TWO]}
+    enrolled = Enrolled(ONE, OAK)
+
+    assert [] == [
+        *flags.unknown_learner(ONE, [ONE], enrolled, {ONE.casefold(): enrolled}),
+        *flags.wrong_class_word(ONE, lines, "Oak-2026", {OAK}),
+        *flags.question_changed(ONE, lines, classes),
+        *flags.other_figures(ONE, lines, classes),
+        *flags.fast_answers(ONE, lines),
+    ]
+
+
+def test_a_number_that_is_right_for_another_learner() -> None:
+    """Wrong here, no known mistake, right for another of the class: flagged once, however often it was tried."""
+    exercise = number_exercise()
+    copied = exercises()[exercise].draw(class_word=OAK, learner=TWO).right_answer()
+    found = list(flags.other_figures(ONE, [marked(exercise, copied)] * 2, {OAK: [ONE, TWO]}))
+
+    assert [
+        Flag(
+            kind="fits another learner's figures",
+            learner=ONE,
+            exercise=exercise,
+            evidence=f"Turn 1: answered “{copied}”, wrong here and right for {TWO}.",
+        )
+    ] == found
+
+
+def test_a_known_mistake_is_no_copy() -> None:
+    """A wrong figure that a misconception explains is not held against anyone."""
+    exercise = number_exercise()
+    question = exercises()[exercise].draw(class_word=OAK, learner=ONE)
+    lines = [marked(exercise, answer) for answer, _ in question.known_mistakes()]
+
+    assert [] == list(flags.other_figures(ONE, lines, {OAK: [ONE, TWO, THREE]}))
+
+
+def test_an_answer_to_another_learners_question() -> None:
+    """The digest is not the one drawn for this learner: no mark, and the owner of the question is named."""
+    exercise = number_exercise()
+    theirs = line(exercise, learner=TWO)
+    assert theirs.record is not None
+    taken = marked(exercise, "1", question=theirs.record.question)
+    (found,) = flags.question_changed(ONE, [taken], {OAK: [ONE, TWO]})
+
+    assert (None, "question changed") == (taken.verdict, taken.status)
+    assert theirs.record.question in found.evidence
+    assert taken.now in found.evidence
+    assert found.evidence.endswith(f"The question asked is the one drawn for {TWO}.")
+
+
+def test_form_answers_faster_than_reading() -> None:
+    """Five or more below a third of the reading time; four are none; typed answers never are."""
+    slowest = max(exercises().values(), key=lambda e: reading_seconds(e.draw(class_word=OAK, learner=ONE)))
+    fast = marked(slowest.id, at="2026-04-14T07:59:01.000Z")
+    typed = marked(slowest.id, at="2026-04-14T07:59:01.000Z", how="typed")
+    slow = marked(slowest.id)
+    (found,) = flags.fast_answers(ONE, [fast] * 5)
+
+    assert "form answers faster than reading" == found.kind
+    assert found.evidence.startswith("5 form answers came faster than a third of the reading time, such as")
+    assert [] == list(flags.fast_answers(ONE, [fast] * 4 + [typed] * 5 + [slow] * 5))
+
+
+def test_times_that_cannot_be_read_flag_nobody() -> None:
+    """Missing, mixed or odd times are no evidence."""
+    odd = [marked("start.number", at=at) for at in ("", "soon", "2026-04-14T07:59:01", "2026-04-14T07:58:00Z")]
+
+    assert [] == list(flags.fast_answers(ONE, odd * 5))
+
+
+def test_reading_time_is_200_words_a_minute() -> None:
+    """A question of 20 words takes 6 s to read."""
+    question = exercises()["start.number"].draw(class_word=OAK, learner=ONE)
+    twenty = msgspec.structs.replace(question, ask="word " * 20, table=())
+
+    assert 6.0 == reading_seconds(twenty)
+
+
+def test_someone_who_is_not_in_the_roster() -> None:
+    """The id as written is the evidence; without a roster nobody is unknown."""
+    (found,) = flags.unknown_learner("unknown-1", ["../x\n"], None, {})
+
+    assert "The lines are of “../x�”, who is not in the roster." == found.evidence
+    assert [] == list(flags.unknown_learner(ONE, [ONE], None, None))
+
+
+def test_another_class_word_than_the_rosters() -> None:
+    """Each other word once, with how many lines stand under it."""
+    lines = [marked("start.number"), *(marked("start.number", **{"class": "elm-2026"}) for _ in range(2))]
+    (found,) = flags.wrong_class_word(ONE, lines, OAK, {OAK})
+
+    assert "2 lines under class word “elm-2026”; the class word of this learner is “oak-2026”." == found.evidence
+
+
+def test_class_words_that_nobody_gave_out() -> None:
+    """One that the roster does not have, and one that cannot be one."""
+    unknown = flags.wrong_class_word(ONE, [marked("start.number")], OAK, {"elm-2026"})
+    unusable = flags.wrong_class_word(ONE, [marked("start.number", **{"class": "=1+1"})], "=1+1", set())
+
+    assert ["1 line under class word “oak-2026”, which is not in the roster."] == [f.evidence for f in unknown]
+    assert ["1 line under “=1+1”, which cannot be a class word."] == [f.evidence for f in unusable]
+
+
+def note(name: str, **changes: Any) -> HandInNote:
+    """Return what is kept of a hand-in."""
+    kept = {"sha256": "s", "line_set": "l", "hint": "", "learners": (ONE,), "breaks": (), **changes}
+    return HandInNote(name=name, **kept)
+
+
+KNOWN = {ONE.casefold(): ONE, TWO.casefold(): TWO}
+
+
+def test_the_same_hand_in_from_two_learners() -> None:
+    """Both senders are flagged, by the name of the file or by workbook.toml."""
+    by_name = list(handed_in_twice([note(f"{ONE}-2026.zip"), note(f"{TWO}-2026.zip")], KNOWN))
+    by_hint = list(handed_in_twice([note("a.zip", hint=ONE), note("b.zip", hint=TWO, sha256="t")], KNOWN))
+
+    assert [ONE, TWO] == [flag.learner for flag in by_name] == [flag.learner for flag in by_hint]
+    assert f"{ONE}-2026.zip, {TWO}-2026.zip: hand-ins of 2 learners with the same bytes." == by_name[0].evidence
+    assert "a.zip, b.zip: hand-ins of 2 learners with the same lines." == by_hint[0].evidence
+
+
+def test_handing_in_twice_oneself_is_no_flag() -> None:
+    """The same file sent again, renamed by a browser, and two empty hand-ins."""
+    again = [note(f"{ONE}-2026.zip"), note(f"{ONE}-2026 (1).zip")]
+    empty = [note(f"{ONE}.zip", line_set=""), note(f"{TWO}.zip", line_set="")]
+
+    assert [] == list(handed_in_twice(again, KNOWN)) + list(handed_in_twice(empty, KNOWN))
+
+
+def test_a_broken_chain_names_the_learner_and_the_line() -> None:
+    """Whose lines the hand-in holds; else whom it says it is from; else nobody."""
+    broken = "a.zip: Line 2: cannot be read."
+    notes = [note("a", breaks=(broken,)), note("b", breaks=(broken,), learners=(), hint=TWO), note("c", breaks=(broken,), learners=())]
+
+    assert [(ONE, broken), (TWO, broken), ("", broken)] == [(f.learner, f.evidence) for f in broken_chains(notes)]
+
+
+def test_two_devices_join_without_a_flag(tmp_path: Path) -> None:
+    """The chains of two machines stand side by side, and the answers count together."""
+    folder = tmp_path / "L01" / "logbook"
+    folder.mkdir(parents=True)
+    for device, answer in (("aaaaaaaa", "1 N·m"), ("bbbbbbbb", None)):
+        text = line("start.number", answer, device=device, at=f"2026-04-14T08:0{device > 'b'}:30.000Z").text
+        (folder / f"start.{device}.jsonl").write_text(text + "\n", encoding="ascii")
+    outcome = mark_hand_ins([tmp_path / "L01"], out=tmp_path / "marks")
+    marks = (tmp_path / "marks" / "marks.csv").read_text(encoding="utf-8").splitlines()
+
+    assert (1, 1, 0, []) == (outcome.learners, outcome.rows, outcome.flags, outcome.problems)
+    assert marks[1].startswith(f"{ONE},start.number,0,1,2,1,0,no,")
+
+
+def test_the_trail_leads_from_each_mark_to_its_line(tmp_path: Path) -> None:
+    """marks.jsonl: input, its hash, the version, and for each line hash, revisions, digests, score and reason."""
+    written = line("start.number")
+    assert written.record is not None
+    (tmp_path / "a.jsonl").write_text(written.text + "\n", encoding="ascii")
+    mark_hand_ins([tmp_path / "a.jsonl"], out=tmp_path / "out")
+    head, trail = (json.loads(text) for text in (tmp_path / "out" / "marks.jsonl").read_text("utf-8").splitlines())
+
+    assert {
+        "hand_in": "a.jsonl",
+        "sha256": sha256((tmp_path / "a.jsonl").read_bytes()).hexdigest(),
+        "bitepoint": __version__,
+        "problems": [],
+    } == head
+    assert (written.record.hash, 1.0, "marked", 1) == (trail["line"], trail["score"], trail["status"], trail["bank_revision"])
+    assert trail["question"] == trail["question_now"] == written.record.question

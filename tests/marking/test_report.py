@@ -1,0 +1,189 @@
+"""Report, learner pages and marks.csv: texts are shown as texts, nothing is fetched, nothing promises too much."""
+
+import csv
+import io
+import re
+import subprocess
+import sys
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from test_flags import OAK, ONE, TWO, line
+
+from bitepoint.bank import exercises
+from bitepoint.marking import mark_hand_ins, rehearse
+from bitepoint.marking.marks import COLUMNS, cell, decimal, write_marks
+from bitepoint.marking.report import TRAINING
+from bitepoint.marking.result import Row
+
+EVIL = "<script>alert(1)</script><img src=x onerror=alert(2)>"
+CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
+
+
+class Page(HTMLParser):
+    """What a page holds: its tags with attributes, and its text."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__()
+        self.tags: list[tuple[str, dict[str, str | None]]] = []
+        self.text = ""
+        self.source = path.read_text(encoding="utf-8")
+        self.feed(self.source)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append((tag, dict(attrs)))
+
+    def handle_data(self, data: str) -> None:
+        self.text += data
+
+    def all(self, tag: str) -> list[dict[str, str | None]]:
+        """Return the attributes of every such tag."""
+        return [attributes for name, attributes in self.tags if name == tag]
+
+
+@pytest.fixture(scope="module")
+def marks(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return the marks of a class of eight, one of whom hands nothing in, one hostile, one file no hand-in."""
+    folder = tmp_path_factory.mktemp("class")
+    rehearse(folder, learners=8, seed=3)
+    (folder / "hand-ins" / "<b>essay.pdf").write_bytes(b"x")
+    text = line("start.number", EVIL, learner=EVIL, question=EVIL).text
+    (folder / "hand-ins" / "evil.jsonl").write_text(text + "\n", encoding="ascii")
+    wrong = line("start.number", EVIL, question=EVIL).text
+    (folder / "hand-ins" / "changed.jsonl").write_text(wrong + "\n", encoding="ascii")
+    with open(folder / "roster.csv", "a", encoding="utf-8") as file:
+        file.write(f"L99-Q,{OAK}\n")
+    mark_hand_ins([folder / "hand-ins"], roster=folder / "roster.csv", out=folder / "marks")
+    return folder / "marks"
+
+
+def pages(marks: Path) -> list[Path]:
+    """Return the report and every learner's page."""
+    return [marks / "report.html", *sorted((marks / "learners").iterdir())]
+
+
+def test_pages_run_and_fetch_nothing(marks: Path) -> None:
+    """No script, no frame, no picture from outside, and the policy forbids them all."""
+    for path in pages(marks):
+        page = Page(path)
+        policies = [m["content"] for m in page.all("meta") if m.get("http-equiv") == "Content-Security-Policy"]
+        links = [a["href"] or "" for a in page.all("a")]
+
+        assert [CSP] == policies
+        assert set() == {tag for tag, _ in page.tags} & {"script", "img", "iframe", "object", "link", "form", "base"}
+        assert [] == [a for _, attributes in page.tags for a in attributes if a.startswith("on")]
+        assert [] == [href for href in links if re.match(r"[a-z]+:|//", href)]
+        assert [] == [href for href in links if not href.startswith("#") and not (path.parent / href).is_file()]
+
+
+def test_hostile_text_is_shown_as_text(marks: Path) -> None:
+    """Tags in an id, an answer, a digest and a file name are letters."""
+    report = Page(marks / "report.html")
+    unknown = next(path for path in pages(marks) if path.name.startswith("unknown-"))
+
+    assert "The lines are of “<script>alert(1)</script><img src=x oner”" in report.text
+    assert "<b>essay.pdf: is no zip, notebook or logbook" in report.text
+    assert EVIL in Page(unknown).text
+    assert EVIL in Page(marks / "learners" / f"{ONE}.html").text
+
+
+def test_pages_can_be_read_by_ear(marks: Path) -> None:
+    """Language, one heading of the first order, captions on tables, scope on heads, words for bars."""
+    for path in pages(marks):
+        page = Page(path)
+
+        assert ["en"] == [h["lang"] for h in page.all("html")]
+        assert 1 == len(page.all("h1"))
+        assert len(page.all("table")) == len(page.all("caption"))
+        assert {"col", "row"} >= {th.get("scope") for th in page.all("th")}
+        assert all(d.get("aria-label") for d in page.all("div") if d.get("role") == "img")
+
+
+def test_pages_promise_nothing_about_a_person(marks: Path) -> None:
+    """Practice evidence only, observation still required, invented figures; the forbidden word is nowhere."""
+    for path in pages(marks):
+        page = Page(path)
+        first = re.search(r"<p[^>]*>(.*?)</p>", page.source, re.S)
+
+        assert first
+        assert first[1].startswith("Unsupervised work is practice evidence only.")
+        assert "practical observation still required" in page.text
+        assert TRAINING in page.text
+        assert "competent" not in page.source.casefold()
+        assert "knowledge evidence complete" not in page.text.casefold()
+
+
+def test_the_report_says_where_the_class_stands(marks: Path) -> None:
+    """Each exercise with its counts, who handed nothing in, every learner with a link."""
+    report = Page(marks / "report.html")
+
+    assert "In the roster, but nothing handed in: L99-Q." in report.text
+    assert {f"learners/{p.name}" for p in (marks / "learners").iterdir()} <= {a["href"] for a in report.all("a")}
+    assert all(e in report.text for e in exercises())
+    for heading in ("Where the class is stuck", "Critical mistakes still open", "Flags: a person should look"):
+        assert heading in report.text
+
+
+def test_the_marks_are_sorted_and_have_their_columns(marks: Path) -> None:
+    """By learner, then in the order of the bank."""
+    with open(marks / "marks.csv", encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    places = {id: n for n, id in enumerate(exercises())}
+    keys = [(row["learner"].casefold(), places[row["exercise"]]) for row in rows]
+
+    assert list(COLUMNS) == list(rows[0])
+    assert sorted(keys) == keys
+    assert len(set(keys)) == len(keys)
+    assert b"\r" not in (marks / "marks.csv").read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("-3.2", "-3.2"),
+        ("+5", "+5"),
+        ("-3,2", "-3,2"),
+        ("=1+1", "'=1+1"),
+        ("@SUM(A1)", "'@SUM(A1)"),
+        ("-3.2+A1", "'-3.2+A1"),
+        ("+cmd|' /C calc'!A0", "'+cmd|' /C calc'!A0"),
+        ("\t=1", "' =1"),
+        ("a\nb", "a b"),
+        ("  =1", "'  =1"),
+        ("round the circle", "round the circle"),
+    ],
+)
+def test_formulas_are_text_and_numbers_stay_numbers(text: str, shown: str) -> None:
+    """A spreadsheet shows what was written and works nothing out."""
+    assert shown == cell(text)
+
+
+@given(st.text(max_size=60))
+def test_no_cell_begins_like_a_formula(text: str) -> None:
+    """Whatever stands in an answer, marks.csv holds one line for it that no spreadsheet works out."""
+    file = io.StringIO()
+    write_marks(file, [Row(learner=TWO, exercise="start.number", first_score=0.0, last_score=2 / 3, reason=text)])
+    _, row = csv.reader(io.StringIO(file.getvalue(), newline=""))
+    reason = row[COLUMNS.index("reason")]
+
+    assert 2 == file.getvalue().count("\n")
+    assert "0.6667" == row[COLUMNS.index("last_score")]
+    assert not reason.strip().startswith(("=", "+", "-", "@")) or re.fullmatch(r"\s*[+-][0-9]+([.,][0-9]+)?\s*", reason)
+
+
+@pytest.mark.parametrize(("score", "shown"), [(1.0, "1"), (0.0, "0"), (0.75, "0.75"), (1 / 3, "0.3333"), (None, "")])
+def test_scores_are_plain_decimals(score: float | None, shown: str) -> None:
+    """No exponent, no trailing noughts, nothing for no mark."""
+    assert shown == decimal(score)
+
+
+def test_importing_the_marking_loads_no_heavy_module() -> None:
+    """No plots, no notebooks, no templates until a report is written."""
+    code = "import sys, bitepoint.marking; print(*sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True, encoding="utf-8")
+    heavy = {"matplotlib", "numpy", "IPython", "ipywidgets", "anywidget", "nbformat", "nbclient", "pint", "jinja2"}
+
+    assert set() == heavy & set(done.stdout.split())
