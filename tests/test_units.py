@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bitepoint import units
 from bitepoint.errors import NotUnderstood
 from bitepoint.units import convert, dimension_of, quantity, unit_named, units_of
 
@@ -172,3 +173,29 @@ def test_shown_value_is_read_back(value, unit):
     shown = f"{value:.2f}"
     assert (float(shown), unit) == tuple(quantity(f"{shown} {unit}"))
     assert (float(shown), unit) == tuple(quantity(f"{shown} {unit}".replace(".", ",", 1)))
+
+
+@pytest.mark.parametrize("typed", [10**400, -(10**400), 1e300, float("inf"), float("nan")], ids=["big", "low", "e300", "inf", "nan"])
+def test_a_number_too_large_to_be_meant_is_refused(typed: float) -> None:
+    """Beyond a million million nobody means a figure of a workshop."""
+    with pytest.raises(NotUnderstood, match="too large to be meant"):
+        units.quantity(typed)
+
+
+@pytest.mark.parametrize("space", [" ", "\u00a0", "\u202f", "\u2009", "'"])
+def test_thousands_may_be_parted_by_any_space(space: str) -> None:
+    """A space, a no-break space, a thin space or an apostrophe parts thousands."""
+    assert units.Quantity(1200.0, "N") == units.quantity(f"1{space}200 N")
+
+
+def test_a_unit_may_start_with_a_figure() -> None:
+    """1/s and 1/min are units, not a second number."""
+    assert units.Quantity(5.0, "Hz") == units.quantity("5 1/s")
+    assert units.Quantity(850.0, "rpm") == units.quantity("850 1/min")
+
+
+@pytest.mark.parametrize("value", [float("nan"), float("inf"), 1e308])
+def test_no_conversion_gives_what_is_no_number(value: float) -> None:
+    """What is not finite is refused before and after."""
+    with pytest.raises(NotUnderstood, match="too large to be meant"):
+        units.convert(value, "h", "s")

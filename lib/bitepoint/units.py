@@ -82,9 +82,13 @@ _TABLE: dict[str, dict[str, tuple[float, str]]] = {
 }
 
 _MASS_TIMES_LENGTH = {"kgm", "mkg", "kgmm", "gm", "kilogrammetre", "kilogrammeter"}
-_NUMBER = re.compile(r"\s*([+\-−–]?)\s*(\d{1,3}(?:[   ' ]\d{3})+|\d{1,12})?(?:([.,])(\d{1,12}))?\s*(.*)", re.S)
+_NUMBER = re.compile(
+    r"\s*([+\-−–]?)\s*(\d{1,3}(?:[ \u00a0\u2009\u202f']\d{3})+|\d{1,12})?(?:([.,])(\d{1,12}))?\s*(.*)", re.S
+)
 _DROPPED = re.compile(r"[\s·.*×⋅•_\-‑–]+")
 MAX_LENGTH = 80
+_LARGEST = 10**12
+_TOO_LARGE = "That number is too large to be meant. Write a number and its unit, such as 12.5 N·m."
 
 
 class Quantity(NamedTuple):
@@ -159,7 +163,10 @@ def convert(value: float, unit: str, to: str) -> float:
     unit, to = unit_named(unit), unit_named(to)
     if _DIMENSION[unit] != _DIMENSION[to]:
         raise NotUnderstood(f"{unit or 'a plain number'} measures {_DIMENSION[unit]}, but {to} measures {_DIMENSION[to]}.")
-    return value if unit == to else value * _SIZE[unit] / _SIZE[to]
+    converted = value if unit == to else value * _SIZE[unit] / _SIZE[to]
+    if not isfinite(converted):
+        raise NotUnderstood(_TOO_LARGE)
+    return converted
 
 
 def quantity(typed: object) -> Quantity:
@@ -175,8 +182,8 @@ def quantity(typed: object) -> Quantity:
     if isinstance(typed, bool):
         raise NotUnderstood(f"{typed} is no number. Write a number and its unit, such as 12.5 N·m.")
     if isinstance(typed, (int, float)):
-        if not isfinite(typed) or abs(typed) > 1e12:
-            raise NotUnderstood("That number is too large to be meant. Write a number and its unit, such as 12.5 N·m.")
+        if not abs(typed) <= _LARGEST:
+            raise NotUnderstood(_TOO_LARGE)
         return Quantity(float(typed), None)
     if isinstance(typed, (tuple, list)) and len(typed) == 2 and all(type(part) is int for part in typed):
         whole, decimals = typed
@@ -201,7 +208,7 @@ def _from_text(typed: str) -> Quantity:
             f"{whole},{decimals} can mean {whole}{decimals} or {whole}.{decimals}. "
             f"Write {whole}{decimals}, or {whole}.{decimals} with a point."
         )
-    if unit and (unit[0].isdigit() or unit[0] in ",.*/+^" or unit.startswith("−")):
+    if unit and ((unit[0].isdigit() and _key(unit) not in _SPELLINGS) or unit[0] in ",.*/+^" or unit.startswith("−")):
         raise NotUnderstood(f"{shown!r} is more than one number with a unit. Write, for example, 12.5 N·m.")
     value = float(f"{whole}.{decimals or '0'}")
     return Quantity(-value if sign in ("-", "−", "–") else value, unit_named(unit) if unit.strip() else None)
