@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bitepoint import places
@@ -41,6 +41,7 @@ def test_only_a_given_uncertainty_makes_doubt(letter: str, item: criteria.Measur
 
 
 @given(st.sampled_from(CASES), st.floats(0, 40), st.floats(0, 40))
+@settings(deadline=None)
 def test_worse_is_never_judged_better(case: tuple[str, criteria.Measured], one: float, other: float) -> None:
     """Of two figures the worse one is never reused when the better one is not."""
     letter, item = case

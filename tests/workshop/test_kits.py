@@ -4,7 +4,7 @@ from pathlib import Path
 
 import msgspec
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bitepoint import places
@@ -77,6 +77,7 @@ WRONG = {
 
 
 @given(st.sets(st.sampled_from(sorted(WRONG)), min_size=1))
+@settings(deadline=None)
 def test_the_stated_order_of_checks_holds(wrong: set[str]) -> None:
     """Whatever is wrong with the car together, the check that comes first in the stated order is named."""
     found = found_on(vehicle("B"))
@@ -89,6 +90,7 @@ def test_the_stated_order_of_checks_holds(wrong: set[str]) -> None:
 
 
 @given(st.permutations(all_kits()), st.sampled_from("ABCD"))
+@settings(deadline=None)
 def test_order_of_the_list_does_not_matter(shuffled: list[kits.Kit], letter: str) -> None:
     """A kit fits or not whatever stands beside it."""
     found = found_on(vehicle(letter))

@@ -3,16 +3,14 @@
 from collections.abc import Callable, Collection, Sequence
 from functools import cache
 from pathlib import Path
-from typing import Literal
 
 from bitepoint import places
 from bitepoint.errors import BadData
 from bitepoint.workshop import precedence
+from bitepoint.workshop.fitted import Only, applies
 from bitepoint.workshop.precedence import Rule
 from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
-from bitepoint.workshop.vehicles import Vehicle, vehicle
-
-Only = Literal["", "FWD", "DMF", "ANGLE", "PILOT", "HYD", "RIGID"]
+from bitepoint.workshop.vehicles import vehicle
 
 
 class Stage(Row, frozen=True, kw_only=True):
@@ -96,19 +94,6 @@ def operation(name: str) -> Operation:
 def never(name: str) -> Never | None:
     """Return what is never done under this id, or None when it is an ordinary operation."""
     return next((known for known in job().never if known.id == name), None)
-
-
-def applies(only: Only, v: Vehicle) -> bool:
-    """Whether the data sheet has what an operation is for."""
-    return {
-        "": True,
-        "FWD": "front-wheel" in v.layout,
-        "DMF": v.flywheel.fitted_now == "dual-mass",
-        "ANGLE": v.flywheel.tightening.angle_deg is not None,
-        "PILOT": v.gearbox.pilot_bearing_depth_mm is not None,
-        "HYD": v.release.master_bore_mm is not None,
-        "RIGID": v.flywheel.fitted_now == "dual-mass" and v.flywheel.replacement.startswith("rigid"),
-    }[only]
 
 
 def operations_for(letter: str, *, core: bool = False, stages: Sequence[str] = ()) -> tuple[Operation, ...]:

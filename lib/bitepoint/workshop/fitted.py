@@ -1,0 +1,23 @@
+"""Whether a training vehicle has the part that a line of a list is for."""
+
+from typing import Literal
+
+from bitepoint.workshop.vehicles import Vehicle
+
+Only = Literal["", "FWD", "DMF", "ANGLE", "PILOT", "HYD", "RIGID", "CABLE", "SELF"]
+
+
+def applies(only: Only, v: Vehicle) -> bool:
+    """Whether the data sheet has it: front-wheel drive, dual-mass flywheel, angle stage, pilot bearing, hydraulics,
+    change to the rigid kit, cable, self-adjusting cover; an empty text applies to every vehicle."""
+    return {
+        "": True,
+        "FWD": "front-wheel" in v.layout,
+        "DMF": v.flywheel.fitted_now == "dual-mass",
+        "ANGLE": v.flywheel.tightening.angle_deg is not None,
+        "PILOT": v.gearbox.pilot_bearing_depth_mm is not None,
+        "HYD": v.release.master_bore_mm is not None,
+        "RIGID": v.flywheel.fitted_now == "dual-mass" and v.flywheel.replacement.startswith("rigid"),
+        "CABLE": v.release.master_bore_mm is None,
+        "SELF": v.clutch.cover.kind == "self-adjusting",
+    }[only]
