@@ -2,11 +2,12 @@
 
 import os
 from collections.abc import Callable, Iterator
-from pathlib import Path
 
 import pytest
+from playwright.sync_api import expect
 
 from . import lab
+from .drill import CALCULATOR, DRILL, FORMS, HEAD
 
 
 @pytest.fixture(scope="package")
@@ -25,9 +26,9 @@ def jupyterlab(tmp_path_factory: pytest.TempPathFactory, chromium: lab.Browser) 
         yield server
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="package")
 def lesson(jupyterlab: lab.Server, chromium: lab.Browser) -> Iterator[Callable[..., lab.Lesson]]:
-    """Write cells to a new notebook, open it, run it; closed again after the module's last test.
+    """Write cells to a new notebook, open it, run it; closed again after the folder's last test.
 
     A script error on any of the pages fails that last test.
     """
@@ -45,7 +46,35 @@ def lesson(jupyterlab: lab.Server, chromium: lab.Browser) -> Iterator[Callable[.
     assert errors == []
 
 
+@pytest.fixture(scope="package")
+def drill_page(lesson: Callable[..., lab.Lesson]) -> lab.Lesson:
+    """One notebook with a drill in its first cell and two cells after it, for all drill tests."""
+    return lesson("drill", HEAD + DRILL, "1 + 1", "2 + 2")
+
+
 @pytest.fixture
-def folder(jupyterlab: lab.Server) -> Path:
-    """The folder the browser sees."""
-    return jupyterlab.work
+def drill(drill_page: lab.Lesson) -> lab.Lesson:
+    """The drill, made afresh."""
+    drill_page.run_all()
+    expect(drill_page.page.locator(".bp-log li")).to_have_count(0)
+    return drill_page
+
+
+@pytest.fixture(scope="package")
+def forms_page(lesson: Callable[..., lab.Lesson]) -> lab.Lesson:
+    """One notebook with a form of every kind."""
+    return lesson("forms", HEAD + FORMS)
+
+
+@pytest.fixture
+def forms(forms_page: lab.Lesson) -> lab.Lesson:
+    """The forms, made afresh."""
+    forms_page.run_all()
+    expect(forms_page.page.locator(".bp-form")).to_have_count(5)
+    return forms_page
+
+
+@pytest.fixture(scope="package")
+def sums(lesson: Callable[..., lab.Lesson]) -> lab.Lesson:
+    """One notebook with a calculator."""
+    return lesson("calculator", HEAD + CALCULATOR)

@@ -128,8 +128,12 @@ class Server:
         return [sys.executable, "-m", "jupyterlab", *options]
 
     def _env(self) -> dict[str, str]:
-        inside = {f"JUPYTER_{kind.upper()}_DIR": str(self.folder / kind) for kind in ("config", "data", "runtime")}
-        lab = {f"JUPYTERLAB_{kind.upper()}_DIR": str(self.folder / kind) for kind in ("settings", "workspaces")}
+        inside = {
+            f"JUPYTER_{kind.upper()}_DIR": str(self.folder / kind) for kind in ("config", "data", "runtime")
+        }
+        lab = {
+            f"JUPYTERLAB_{kind.upper()}_DIR": str(self.folder / kind) for kind in ("settings", "workspaces")
+        }
         ours = {"IPYTHONDIR": str(self.folder / "ipython"), "JUPYTER_TOKEN": self.token}
         return os.environ | inside | lab | ours | self._environment
 
@@ -171,7 +175,9 @@ class Lesson:
 
     def __init__(self, server: Server, browser: Browser, *, width: int = 1100, height: int = 1000) -> None:
         self.server = server
-        self.page: Page = browser.new_page(viewport={"width": width, "height": height}, reduced_motion="reduce")
+        self.page: Page = browser.new_page(
+            viewport={"width": width, "height": height}, reduced_motion="reduce"
+        )
         self.page.set_default_timeout(15_000)
         self.errors: list[str] = []
         self.page.on("pageerror", self._keep_error)
@@ -201,7 +207,8 @@ class Lesson:
     def command(self, name: str, **arguments: Any) -> None:
         """Run one of JupyterLab's commands and wait for it."""
         self.page.evaluate(
-            "async ([name, args]) => { await window.jupyterapp.commands.execute(name, args); }", [name, arguments]
+            "async ([name, args]) => { await window.jupyterapp.commands.execute(name, args); }",
+            [name, arguments],
         )
 
     def run_all(self) -> None:

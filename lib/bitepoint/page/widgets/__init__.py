@@ -1,9 +1,9 @@
 """The three live controls: a tightening drill, a form for an answer, a form for a calculator.
 
-A control only carries what a learner sees and does. Nothing about a right answer is ever in a trait: the kernel marks,
-then sets `said`. What a learner sends arrives as a custom message (`{"do": "answer", …}`), so give a control's
-`on_msg` a function `(widget, content, buffers)`. Two traps, both measured in JupyterLab 4.6: that function runs in
-another thread than the cells, and nothing it prints or raises is shown to anyone.
+A control only carries what a learner sees and does. Nothing about a right answer is ever in a trait: the kernel
+marks, then sets `said`. What a learner sends arrives as a custom message (`{"do": "answer", …}`), so give a
+control's `on_msg` a function `(widget, content, buffers)`. Two traps, both measured in JupyterLab 4.6: that function
+runs in another thread than the cells, and nothing it prints or raises is shown to anyone.
 """
 
 from .bolts import BoltCircle

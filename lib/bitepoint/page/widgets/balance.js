@@ -9,24 +9,45 @@ const SIDES = {
 /** Side view and its words; `update(sum, low)` with sum null when this stage tightens nothing. */
 function balanceDrawing(part) {
   const { outline, bolts, top } = SIDES[part] ?? SIDES.flywheel;
-  const tipping = draw("g", { class: "bp-tipping" }, draw("path", { d: outline, class: "bp-side-part" }),
-    ...bolts.map((x) => draw("rect", { x: x - 9, y: top - 12, width: 18, height: 12, rx: 2, class: "bp-side-bolt" })));
+  const tipping = draw(
+    "g",
+    { class: "bp-tipping" },
+    draw("path", { d: outline, class: "bp-side-part" }),
+    ...bolts.map((x) =>
+      draw("rect", { x: x - 9, y: top - 12, width: 18, height: 12, rx: 2, class: "bp-side-bolt" }),
+    ),
+  );
   const side = draw("text", { x: 284, y: 105, class: "bp-ring-small" });
   const hatch = [];
-  for (let x = 34; x < 270; x += 14) hatch.push(draw("line", { x1: x, y1: 86, x2: x - 9, y2: 95, class: "bp-side-hatch" }));
-  const picture = draw("svg", { viewBox: "0 0 300 110", class: "bp-side", "aria-hidden": "true" }, ...hatch,
-    draw("g", { transform: "translate(150 84.5)" }, tipping), draw("line", { x1: 16, y1: 86, x2: 284, y2: 86, class: "bp-side-seat" }),
-    side);
+  for (let x = 34; x < 270; x += 14)
+    hatch.push(draw("line", { x1: x, y1: 86, x2: x - 9, y2: 95, class: "bp-side-hatch" }));
+  const picture = draw(
+    "svg",
+    { viewBox: "0 0 300 110", class: "bp-side", "aria-hidden": "true" },
+    ...hatch,
+    draw("g", { transform: "translate(150 84.5)" }, tipping),
+    draw("line", { x1: 16, y1: 86, x2: 284, y2: 86, class: "bp-side-seat" }),
+    side,
+  );
   const figure = make("strong", { class: "bp-figure" });
   const words = make("span", { class: "bp-hint" });
-  const element = make("div", { class: "bp-balance" }, picture, make("p", { class: "bp-balance-words" }, figure, " ", words));
+  const element = make(
+    "div",
+    { class: "bp-balance" },
+    picture,
+    make("p", { class: "bp-balance-words" }, figure, " ", words),
+  );
   const update = (sum, low) => {
     const tips = sum !== null && sum.length > 0.005;
     tipping.style.transform = `rotate(${tips ? sum.length * TIP_PER_BOLT : 0}deg)`;
     side.textContent = tips ? low : "";
     figure.textContent = sum === null ? "Level" : `Out of balance ${sum.length.toFixed(2)} bolts`;
-    words.textContent = sum === null ? "Nothing is pulled tight in this stage yet."
-      : tips ? `From the side: down at ${low}, the other edge stands off.` : "From the side: it sits level.";
+    words.textContent =
+      sum === null
+        ? "Nothing is pulled tight in this stage yet."
+        : tips
+          ? `From the side: down at ${low}, the other edge stands off.`
+          : "From the side: it sits level.";
   };
   return { element, update };
 }
@@ -47,6 +68,9 @@ function blow(when, pitch) {
   for (let i = 0; i < length; i++) samples[i] = (Math.random() * 2 - 1) * Math.exp((-9 * i) / length);
   const source = new AudioBufferSourceNode(audio, { buffer: noise });
   const filter = new BiquadFilterNode(audio, { type: "bandpass", frequency: pitch, Q: 2.5 });
-  source.connect(filter).connect(new GainNode(audio, { gain: 0.8 })).connect(audio.destination);
+  source
+    .connect(filter)
+    .connect(new GainNode(audio, { gain: 0.8 }))
+    .connect(audio.destination);
   source.start(when);
 }

@@ -1,13 +1,20 @@
 // The tightening drill: what is chosen, what is pulled, what is shown and said of it.
 
 const LOOSE = ["fingers", "hand", "eye"]; // what tightens nothing
-const DEEDS = { fingers: "snug", hand: "snug", wrench: "click", gauge: "turned", impact: "rattle", eye: "seen" };
+const DEEDS = {
+  fingers: "snug",
+  hand: "snug",
+  wrench: "click",
+  gauge: "turned",
+  impact: "rattle",
+  eye: "seen",
+};
 const SWING = { fingers: 150, hand: 150, wrench: 42, impact: 30, eye: 0 };
 
 /** Degrees a head turns in a stage: the figure in an angle stage's words, else enough to be seen. */
 function turnDegrees(stage, tool) {
   const written = stage.kind === "angle" && /(\d+)\s*°/.exec(stage.label);
-  return written ? Number(written[1]) : SWING[tool.key] ?? 42;
+  return written ? Number(written[1]) : (SWING[tool.key] ?? 42);
 }
 
 const needsSetting = (stage, tool) => stage.kind === "torque" && setsTorque(tool);
@@ -34,19 +41,34 @@ function buildDrill(model, root, signal) {
     letGo();
     status.say(`Now: ${stage.label}.`);
   });
-  const tools = choices("Tool in your hand", spec.tools, state.tool, (tool) => {
-    state.tool = tool;
-    letGo();
-    status.say(`In your hand: ${tool.label}.`);
-    if (setsTorque(tool)) setting.input.select();
-  }, (tool) => toolLying(tool.key));
+  const tools = choices(
+    "Tool in your hand",
+    spec.tools,
+    state.tool,
+    (tool) => {
+      state.tool = tool;
+      letGo();
+      status.say(`In your hand: ${tool.label}.`);
+      if (setsTorque(tool)) setting.input.select();
+    },
+    (tool) => toolLying(tool.key),
+  );
   const setting = settingField(spec, last?.setting);
   const log = logOfPulls(spec);
   const footer = footerButtons({
-    done: () => (model.get("pulls").length ? send({ do: "answer", pulls: model.get("pulls") })
-      : status.say("Nothing is pulled yet: take a bolt in the ring first.")),
-    restart: () => { setPulls([]); letGo(); status.say("All bolts are out. Start again."); },
-    sound: (on) => { state.sound = on; if (on) sound("wrench"); },
+    done: () =>
+      model.get("pulls").length
+        ? send({ do: "answer", pulls: model.get("pulls") })
+        : status.say("Nothing is pulled yet: take a bolt in the ring first."),
+    restart: () => {
+      setPulls([]);
+      letGo();
+      status.say("All bolts are out. Start again.");
+    },
+    sound: (on) => {
+      state.sound = on;
+      if (on) sound("wrench");
+    },
   });
 
   function setPulls(pulls) {
@@ -65,7 +87,9 @@ function buildDrill(model, root, signal) {
     if (state.chosen !== bolt) {
       state.chosen = bolt;
       show();
-      return status.say(`Bolt ${bolt} taken. Once more on bolt ${bolt} to ${state.stage.kind === "look" ? "look" : "pull"}.`);
+      return status.say(
+        `Bolt ${bolt} taken. Once more on bolt ${bolt} to ${state.stage.kind === "look" ? "look" : "pull"}.`,
+      );
     }
     const { stage, tool } = state;
     const set = setsTorque(tool) && setting.input.value.trim() ? setting.input.value.trim() : null;
@@ -74,8 +98,10 @@ function buildDrill(model, root, signal) {
     if (state.sound) sound(tool.key);
     setPulls([...model.get("pulls"), { bolt, stage: stage.key, tool: tool.key, setting: set }]);
     const all = bolts(model.get("pulls"), stage).length === spec.angles_deg.length;
-    status.say(`Bolt ${bolt}: ${DEEDS[tool.key] ?? "pulled"}. ${pullWords(spec, stage, tool, set)}.`
-      + (all ? " Every bolt has had this stage." : ""));
+    status.say(
+      `Bolt ${bolt}: ${DEEDS[tool.key] ?? "pulled"}. ${pullWords(spec, stage, tool, set)}.` +
+        (all ? " Every bolt has had this stage." : ""),
+    );
   }
 
   function refusal() {
@@ -90,7 +116,10 @@ function buildDrill(model, root, signal) {
   function show() {
     const pulls = model.get("pulls");
     showRing(ring, spec, state, pulls);
-    const tight = bolts(pulls.filter((pull) => !LOOSE.includes(pull.tool)), state.stage);
+    const tight = bolts(
+      pulls.filter((pull) => !LOOSE.includes(pull.tool)),
+      state.stage,
+    );
     const sum = tight.length && state.stage.kind !== "look" ? vectorSum(spec.angles_deg, tight) : null;
     balance.update(sum, sum && towards(spec.angles_deg, sum.degrees));
     showArrow(ring.arrow, sum, spec.angles_deg.length);
@@ -106,13 +135,22 @@ function buildDrill(model, root, signal) {
   }
 
   const panel = make("div", { class: "bp-panel" }, stages.element, tools.element, setting.element);
-  const key = make("p", { class: "bp-hint bp-key" },
+  const key = make(
+    "p",
+    { class: "bp-hint bp-key" },
     spec.stages.length > 1
       ? `Arcs and figures beside a bolt: how many of the ${spec.stages.length} stages it has had. ✓: it has had this one.`
-      : "Arc and ✓ beside a bolt: it has been pulled.");
+      : "Arc and ✓ beside a bolt: it has been pulled.",
+  );
   const stand = make("div", { class: "bp-stand" }, status.element, ring.element, balance.element, key);
-  root.replaceChildren(make("p", { class: "bp-title" }, spec.title ?? ""), frame(spec.frame) ?? "",
-    make("div", { class: "bp-bench" }, panel, stand), footer.element, log.element, verdict(model, signal));
+  root.replaceChildren(
+    make("p", { class: "bp-title" }, spec.title ?? ""),
+    frame(spec.frame) ?? "",
+    make("div", { class: "bp-bench" }, panel, stand),
+    footer.element,
+    log.element,
+    verdict(model, signal),
+  );
   listen(model, "change:pulls", show, signal);
   listen(model, "change:said", show, signal);
   show();
@@ -120,7 +158,9 @@ function buildDrill(model, root, signal) {
 }
 
 /** Bolts pulled in a stage, each once, in order. */
-const bolts = (pulls, stage) => [...new Set(pulls.filter((pull) => pull.stage === stage.key).map((pull) => pull.bolt))];
+const bolts = (pulls, stage) => [
+  ...new Set(pulls.filter((pull) => pull.stage === stage.key).map((pull) => pull.bolt)),
+];
 
 /** A group of tiles, one to choose; `counts` pairs each entry with a place for a figure. */
 function choices(title, entries, chosen, onchoose, picture = null) {
@@ -129,7 +169,14 @@ function choices(title, entries, chosen, onchoose, picture = null) {
   const tiles = entries.map((entry) => {
     const count = make("span", { class: "bp-hint bp-tile-count" });
     counts.push([entry, count]);
-    const label = tile("radio", name, entry.key, entry.label, () => onchoose(entry), picture ? picture(entry) : count);
+    const label = tile(
+      "radio",
+      name,
+      entry.key,
+      entry.label,
+      () => onchoose(entry),
+      picture ? picture(entry) : count,
+    );
     if (entry === chosen) label.control.checked = true;
     return label;
   });
@@ -141,13 +188,34 @@ function choices(title, entries, chosen, onchoose, picture = null) {
 function settingField(spec, typed) {
   const id = fresh("setting");
   const used = spec.stages.some((stage) => stage.kind === "torque");
-  const input = make("input", { class: "bp-input", id, type: "text", inputmode: "decimal", autocomplete: "off", size: 7 });
+  const input = make("input", {
+    class: "bp-input",
+    id,
+    type: "text",
+    inputmode: "decimal",
+    autocomplete: "off",
+    size: 7,
+  });
   if (typed) input.value = typed;
-  const field = make("div", {}, make("label", { class: "bp-label", for: id }, "Wrench setting "),
-    make("div", { class: "bp-row" }, input, make("span", { class: "bp-unit" }, spec.setting_unit ?? "")));
-  const fitted = make("p", { class: "bp-hint" }, spec.fitted ? `Fitted: ${spec.fitted}` : "Socket alone, nothing fitted");
+  const field = make(
+    "div",
+    {},
+    make("label", { class: "bp-label", for: id }, "Wrench setting "),
+    make("div", { class: "bp-row" }, input, make("span", { class: "bp-unit" }, spec.setting_unit ?? "")),
+  );
+  const fitted = make(
+    "p",
+    { class: "bp-hint" },
+    spec.fitted ? `Fitted: ${spec.fitted}` : "Socket alone, nothing fitted",
+  );
   const element = make("div", { class: "bp-setting" }, field, toolLying("wrench", spec.fitted), fitted);
-  return { element, input, show: (tool) => { element.hidden = !(used && tool && setsTorque(tool)); } };
+  return {
+    element,
+    input,
+    show: (tool) => {
+      element.hidden = !(used && tool && setsTorque(tool));
+    },
+  };
 }
 
 const pullWords = (spec, stage, tool, set) =>
@@ -163,7 +231,9 @@ function logOfPulls(spec) {
     return make("li", {}, `Bolt ${bolt}: ${where && held ? pullWords(spec, where, held, setting) : stage}`);
   };
   const show = (pulls) => {
-    summary.textContent = pulls.length ? `What you did so far (${pulls.length})` : "What you did so far (nothing yet)";
+    summary.textContent = pulls.length
+      ? `What you did so far (${pulls.length})`
+      : "What you did so far (nothing yet)";
     list.replaceChildren(...pulls.map(line));
   };
   return { element, show };
@@ -171,11 +241,15 @@ function logOfPulls(spec) {
 
 /** Done, Start again (asked once more), Sound. */
 function footerButtons({ done, restart, sound: switchSound }) {
-  const button = (words, onclick, main = "") => make("button", { type: "button", class: `bp-button ${main}`, onclick }, words);
+  const button = (words, onclick, main = "") =>
+    make("button", { type: "button", class: `bp-button ${main}`, onclick }, words);
   const check = button("Done: check my work", done, "bp-main");
   const again = button("Start again", () => ask(true));
   const keep = button("No, keep my work", () => ask(false));
-  const wipe = button("Yes, take every bolt out", () => { ask(false); restart(); });
+  const wipe = button("Yes, take every bolt out", () => {
+    ask(false);
+    restart();
+  });
   const question = make("span", { class: "bp-row bp-question" }, "Take every bolt out?", keep, wipe);
   const speaker = button("Sound: off", () => {
     const on = speaker.getAttribute("aria-pressed") !== "true";

@@ -23,12 +23,23 @@ function stepped(text, way, { low = -Infinity, high = Infinity, step = 1 }) {
 function numberField(field, typed, { type, set, say }) {
   const id = fresh("field");
   const note = fresh("note");
-  const input = make("input", { class: "bp-input", id, type: "text", inputmode: "decimal", autocomplete: "off", maxlength: 24,
-    "aria-describedby": note, oninput: () => type(field.key, input.value) });
+  const input = make("input", {
+    class: "bp-input",
+    id,
+    type: "text",
+    inputmode: "decimal",
+    autocomplete: "off",
+    maxlength: 24,
+    "aria-describedby": note,
+    oninput: () => type(field.key, input.value),
+  });
   input.value = typed;
   const move = (way) => {
     const next = stepped(input.value, way, field);
-    if (next === input.value) return say(`${field.label}: no further, ${next} ${field.unit ?? ""} is the ${way > 0 ? "highest" : "lowest"}.`);
+    if (next === input.value)
+      return say(
+        `${field.label}: no further, ${next} ${field.unit ?? ""} is the ${way > 0 ? "highest" : "lowest"}.`,
+      );
     input.value = next;
     set(field.key, next);
     return say(`${field.label} ${next} ${field.unit ?? ""}`);
@@ -39,13 +50,34 @@ function numberField(field, typed, { type, set, say }) {
     event.preventDefault();
     move(way);
   });
-  const step = (sign, words, way) => make("button", { type: "button", class: "bp-button bp-step",
-    "aria-label": `${words}: ${field.label}`, title: words, onclick: () => move(way) }, sign);
-  const range = field.low != null && field.high != null ? `${field.low} to ${field.high} ${field.unit ?? ""}` : "";
-  return make("div", { class: "bp-field" }, make("label", { for: id, class: "bp-field-label" }, field.label),
-    make("div", { class: "bp-stepper" }, step("−", "Less", -1), input, step("+", "More", 1),
-      make("span", { class: "bp-unit" }, field.unit ?? "")),
-    make("span", { class: "bp-hint", id: note }, range));
+  const step = (sign, words, way) =>
+    make(
+      "button",
+      {
+        type: "button",
+        class: "bp-button bp-step",
+        "aria-label": `${words}: ${field.label}`,
+        title: words,
+        onclick: () => move(way),
+      },
+      sign,
+    );
+  const range =
+    field.low != null && field.high != null ? `${field.low} to ${field.high} ${field.unit ?? ""}` : "";
+  return make(
+    "div",
+    { class: "bp-field" },
+    make("label", { for: id, class: "bp-field-label" }, field.label),
+    make(
+      "div",
+      { class: "bp-stepper" },
+      step("−", "Less", -1),
+      input,
+      step("+", "More", 1),
+      make("span", { class: "bp-unit" }, field.unit ?? ""),
+    ),
+    make("span", { class: "bp-hint", id: note }, range),
+  );
 }
 
 function choiceField(field, chosen, { set }) {
@@ -54,8 +86,17 @@ function choiceField(field, chosen, { set }) {
     const { key, text } = typeof option === "object" ? option : { key: option, text: option };
     return make("option", { value: key, selected: String(key) === chosen }, String(text));
   });
-  const select = make("select", { class: "bp-select", id, onchange: () => set(field.key, select.value) }, ...options);
-  return make("div", { class: "bp-field" }, make("label", { for: id, class: "bp-field-label" }, field.label), select);
+  const select = make(
+    "select",
+    { class: "bp-select", id, onchange: () => set(field.key, select.value) },
+    ...options,
+  );
+  return make(
+    "div",
+    { class: "bp-field" },
+    make("label", { for: id, class: "bp-field-label" }, field.label),
+    select,
+  );
 }
 
 /** Build the calculator for one spec; everything stops with the signal. */
@@ -86,8 +127,12 @@ function buildCalculator(model, root, signal) {
     shown.innerHTML = model.get("shown");
     shown.classList.remove("bp-waits");
   };
-  root.replaceChildren(make("p", { class: "bp-title" }, spec.title ?? ""), frame(spec.frame) ?? "",
-    make("div", { class: "bp-calculator-bench" }, make("div", { class: "bp-fields" }, ...fields), shown), status.element);
+  root.replaceChildren(
+    make("p", { class: "bp-title" }, spec.title ?? ""),
+    frame(spec.frame) ?? "",
+    make("div", { class: "bp-calculator-bench" }, make("div", { class: "bp-fields" }, ...fields), shown),
+    status.element,
+  );
   listen(model, "change:shown", show, signal);
   signal.addEventListener("abort", () => clearTimeout(timer));
   show();

@@ -14,12 +14,12 @@ class CalculatorForm(anywidget.AnyWidget):  # type: ignore[misc]
     Traits
     ------
     spec : dict
-        title; frame (words or ""); fields, a list of {"key", "label", "kind": "number" or "choice"}; a number also
-        unit, low, high, step, a choice options (texts, or {"key", "text"}).
+        title; frame (words or ""); fields, a list of {"key", "label", "kind": "number" or "choice"}; a
+        number also unit, low, high, step, a choice options (texts, or {"key", "text"}).
     values : dict
         Field key to text exactly as typed; read it by `observe`. The kernel sets the first values.
     shown : str
-        HTML made by the kernel: results, working, picture. Text of a learner must be escaped before it gets here.
+        HTML made by the kernel: results, working, picture. A learner's text must be escaped before.
     """
 
     _esm: ClassVar[str] = text("common.js", "calculator.js")

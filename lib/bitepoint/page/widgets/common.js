@@ -57,8 +57,11 @@ const SIGNS = { right: "✓", "not yet": "↻", note: "i" };
 function verdict(model, signal) {
   const sign = make("span", { class: "bp-sign", "aria-hidden": "true" });
   const words = make("p", { class: "bp-said-words" });
-  const again = make("button", { type: "button", class: "bp-button", onclick: () => model.send({ do: "again" }) },
-    "Try again with new figures");
+  const again = make(
+    "button",
+    { type: "button", class: "bp-button", onclick: () => model.send({ do: "again" }) },
+    "Try again with new figures",
+  );
   const live = make("div", { class: "bp-said-live", role: "status", "aria-live": "polite" }, sign, words);
   const element = make("div", { class: "bp-said" }, live, again);
   const show = () => {
@@ -70,10 +73,15 @@ function verdict(model, signal) {
     words.textContent = text;
     again.hidden = !offered;
   };
-  listen(model, "change:said", () => {
-    show();
-    element.scrollIntoView({ block: "nearest", behavior: calm() ? "auto" : "smooth" });
-  }, signal);
+  listen(
+    model,
+    "change:said",
+    () => {
+      show();
+      element.scrollIntoView({ block: "nearest", behavior: calm() ? "auto" : "smooth" });
+    },
+    signal,
+  );
   show();
   return element;
 }
@@ -93,7 +101,15 @@ const NO_REPLY = "No reply yet. If this stays: menu Run, Run All Cells. That wak
 function sender(model, say, signal, after = "") {
   let timer = 0;
   const stop = () => clearTimeout(timer);
-  listen(model, "change:said", () => { stop(); say(after); }, signal);
+  listen(
+    model,
+    "change:said",
+    () => {
+      stop();
+      say(after);
+    },
+    signal,
+  );
   signal.addEventListener("abort", stop);
   return (message) => {
     stop();
@@ -117,7 +133,8 @@ function keepFocus(root, action) {
   const inside = root.contains(document.activeElement);
   action();
   const { activeElement } = document;
-  if (inside && (!root.contains(activeElement) || activeElement.disabled)) root.focus({ preventScroll: true });
+  if (inside && (!root.contains(activeElement) || activeElement.disabled))
+    root.focus({ preventScroll: true });
 }
 
 /** Put a control on the page and build it again whenever its spec changes; returns what anywidget calls at the end. */
@@ -134,5 +151,8 @@ function rebuilt(model, el, root, build) {
   el.append(root);
   listen(model, "change:spec", afresh, whole.signal);
   afresh();
-  return () => { part.abort(); whole.abort(); };
+  return () => {
+    part.abort();
+    whole.abort();
+  };
 }

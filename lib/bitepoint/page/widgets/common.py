@@ -9,7 +9,7 @@ _VIEW = "application/vnd.jupyter.widget-view+json"
 
 
 def text(*names: str) -> str:
-    """The named files of this folder, joined. A control's script may not import, so shared parts are joined in."""
+    """The named files of this folder, joined: a control's script may not import its shared parts."""
     return "\n".join((_HERE / name).read_text(encoding="utf-8") for name in names)
 
 

@@ -4,15 +4,32 @@
 function numberKind(spec, check) {
   const id = fresh("number");
   const note = fresh("note");
-  const input = make("input", { class: "bp-input", id, type: "text", inputmode: "decimal", autocomplete: "off", size: 12,
-    maxlength: 40, "aria-describedby": note });
-  input.addEventListener("keydown", (event) => {
-    if (event.key === "Enter" && !event.isComposing) { event.preventDefault(); check(); }
+  const input = make("input", {
+    class: "bp-input",
+    id,
+    type: "text",
+    inputmode: "decimal",
+    autocomplete: "off",
+    size: 12,
+    maxlength: 40,
+    "aria-describedby": note,
   });
-  const units = spec.units?.length ? ` Other units are fine when you type them: ${spec.units.join(", ")}.` : "";
-  const element = make("div", {}, make("label", { class: "bp-label bp-block", for: id }, spec.label ?? "Your answer"),
+  input.addEventListener("keydown", (event) => {
+    if (event.key === "Enter" && !event.isComposing) {
+      event.preventDefault();
+      check();
+    }
+  });
+  const units = spec.units?.length
+    ? ` Other units are fine when you type them: ${spec.units.join(", ")}.`
+    : "";
+  const element = make(
+    "div",
+    {},
+    make("label", { class: "bp-label bp-block", for: id }, spec.label ?? "Your answer"),
     make("div", { class: "bp-row" }, input, make("span", { class: "bp-unit" }, spec.unit ?? "")),
-    make("p", { class: "bp-hint", id: note }, `Comma or point, as you like.${units}`));
+    make("p", { class: "bp-hint", id: note }, `Comma or point, as you like.${units}`),
+  );
   return { element, read: () => input.value.trim() || null, missing: "Type a figure first.", first: input };
 }
 
@@ -56,8 +73,13 @@ function orderKind(spec, say) {
 
   list.append(...order.map((item) => item.element));
   show();
-  const element = make("fieldset", {}, make("legend", {}, spec.label),
-    make("p", { class: "bp-hint" }, "First at the top. Use the buttons, or the arrow keys on a button."), list);
+  const element = make(
+    "fieldset",
+    {},
+    make("legend", {}, spec.label),
+    make("p", { class: "bp-hint" }, "First at the top. Use the buttons, or the arrow keys on a button."),
+    list,
+  );
   return { element, read: () => order.map((item) => item.key), missing: "" };
 }
 
@@ -65,8 +87,17 @@ function orderItem({ key, text }, move) {
   const place = make("span", { class: "bp-place" });
   const item = { key, text, place };
   const button = (sign, words, step) => {
-    const made = make("button", { type: "button", class: "bp-button bp-step", "aria-label": `${words}: ${text}`, title: words,
-      onclick: () => move(item, step, made) }, sign);
+    const made = make(
+      "button",
+      {
+        type: "button",
+        class: "bp-button bp-step",
+        "aria-label": `${words}: ${text}`,
+        title: words,
+        onclick: () => move(item, step, made),
+      },
+      sign,
+    );
     made.addEventListener("keydown", (event) => {
       const by = { ArrowUp: -1, ArrowDown: 1 }[event.key];
       if (!by || event.ctrlKey || event.altKey || event.metaKey) return;
@@ -77,14 +108,23 @@ function orderItem({ key, text }, move) {
   };
   item.up = button("▲", "Up", -1);
   item.down = button("▼", "Down", 1);
-  item.element = make("li", { class: "bp-order-item" }, place, make("span", { class: "bp-tile-words" }, text),
-    item.up, item.down);
+  item.element = make(
+    "li",
+    { class: "bp-order-item" },
+    place,
+    make("span", { class: "bp-tile-words" }, text),
+    item.up,
+    item.down,
+  );
   return item;
 }
 
 function glide(element, step) {
   if (calm()) return;
-  element.animate([{ transform: `translateY(${-step * 80}%)` }, { transform: "none" }], { duration: 160, easing: "ease-out" });
+  element.animate([{ transform: `translateY(${-step * 80}%)` }, { transform: "none" }], {
+    duration: 160,
+    easing: "ease-out",
+  });
 }
 
 /** A place in a picture: the drawing as an image, its places laid over it, and the same places as a list. */
@@ -98,11 +138,16 @@ function regionKind(spec) {
     made.prepend(make("span", { class: "bp-place", "aria-hidden": "true" }, String(index + 1)));
     return made;
   });
-  const drawn = regions.map((region) => [region, places.findIndex(({ key }) => key === region.key)])
+  const drawn = regions
+    .map((region) => [region, places.findIndex(({ key }) => key === region.key)])
     .filter(([, index]) => index >= 0);
   const shapes = drawn.map(([region, index]) => {
     const { control } = tiles[index];
-    const choose = () => { control.checked = true; control.focus({ preventScroll: true }); show(); };
+    const choose = () => {
+      control.checked = true;
+      control.focus({ preventScroll: true });
+      show();
+    };
     return { control, element: regionShape(region, index + 1, choose) };
   });
 
@@ -111,11 +156,23 @@ function regionKind(spec) {
   }
 
   const source = `data:image/svg+xml;base64,${btoa(String.fromCharCode(...new TextEncoder().encode(svg)))}`;
-  const picture = make("div", { class: "bp-picture" }, make("img", { src: source, alt: alt ?? "" }),
-    draw("svg", { viewBox: viewBox(svg), class: "bp-regions", "aria-hidden": "true" }, ...shapes.map((shape) => shape.element)));
-  const element = make("fieldset", {}, make("legend", {}, spec.label),
+  const picture = make(
+    "div",
+    { class: "bp-picture" },
+    make("img", { src: source, alt: alt ?? "" }),
+    draw(
+      "svg",
+      { viewBox: viewBox(svg), class: "bp-regions", "aria-hidden": "true" },
+      ...shapes.map((shape) => shape.element),
+    ),
+  );
+  const element = make(
+    "fieldset",
+    {},
+    make("legend", {}, spec.label),
     make("p", { class: "bp-hint" }, "Click in the picture, or choose from the list."),
-    make("div", { class: "bp-region-bench" }, picture, make("div", { class: "bp-tiles" }, ...tiles)));
+    make("div", { class: "bp-region-bench" }, picture, make("div", { class: "bp-tiles" }, ...tiles)),
+  );
   const read = () => tiles.find((label) => label.control.checked)?.control.value ?? null;
   return { element, read, missing: "Choose a place first." };
 }
@@ -137,10 +194,15 @@ function regionShape({ shape, points, label }, number, choose) {
   const [x, y] = {
     circle: () => [p[0], p[1]],
     rect: () => [p[0] + p[2] / 2, p[1] + p[3] / 2],
-    polygon: () => [0, 1].map((odd) => p.filter((_, i) => i % 2 === odd).reduce((a, b) => a + b) / (p.length / 2)),
+    polygon: () =>
+      [0, 1].map((odd) => p.filter((_, i) => i % 2 === odd).reduce((a, b) => a + b) / (p.length / 2)),
   }[shape]();
-  const badge = draw("g", { class: "bp-badge", transform: `translate(${x} ${y})` }, draw("circle", { r: 10 }),
-    draw("text", { y: 4.5 }, String(number)));
+  const badge = draw(
+    "g",
+    { class: "bp-badge", transform: `translate(${x} ${y})` },
+    draw("circle", { r: 10 }),
+    draw("text", { y: 4.5 }, String(number)),
+  );
   return draw("g", { class: "bp-region", onclick: choose }, draw("title", {}, label), area, badge);
 }
 

@@ -14,8 +14,8 @@ class AnswerForm(anywidget.AnyWidget):  # type: ignore[misc]
     Traits
     ------
     spec : dict
-        kind: "number", "choice", "several", "order" or "region"; label. A number also has unit and units (others
-        accepted); choice, several and order have options, a list of {"key", "text"}; a region has picture:
+        kind: "number", "choice", "several", "order" or "region"; label. A number also has unit and units
+        (others accepted); choice, several and order have options, a list of {"key", "text"}; a region has picture:
         {"svg", "alt", "regions": [{"key", "label", "shape": "circle" | "rect" | "polygon", "points"}]} in the
         drawing's own units: circle [x, y, r], rect [x, y, width, height], polygon [x1, y1, x2, y2, …].
     said : dict

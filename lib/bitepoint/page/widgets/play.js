@@ -4,7 +4,13 @@ const REST = -20;
 
 /** Bring bolts, marks and the held tool in line with the pulls and the choice. */
 function showRing(ring, spec, state, pulls) {
-  for (const bolt of ring.bolts) showBolt(bolt, spec, state, pulls.filter((pull) => pull.bolt === bolt.number));
+  for (const bolt of ring.bolts)
+    showBolt(
+      bolt,
+      spec,
+      state,
+      pulls.filter((pull) => pull.bolt === bolt.number),
+    );
   const chosen = ring.bolts[state.chosen - 1];
   if (!chosen) {
     if (!ring.swinging) ring.tool.replaceChildren();
@@ -37,9 +43,12 @@ function showBolt(bolt, spec, state, pulls) {
   const chosen = state.chosen === bolt.number;
   bolt.element.classList.toggle("bp-is-chosen", chosen);
   bolt.element.setAttribute("aria-pressed", chosen);
-  bolt.element.setAttribute("aria-label",
-    `Bolt ${bolt.number}, ${had.length} of ${spec.stages.length} stages, ${now ? "had" : "not had"} this stage`
-    + (pulls.length === had.length ? "" : `, ${pulls.length} times in all`) + (chosen ? ", taken" : ""));
+  bolt.element.setAttribute(
+    "aria-label",
+    `Bolt ${bolt.number}, ${had.length} of ${spec.stages.length} stages, ${now ? "had" : "not had"} this stage` +
+      (pulls.length === had.length ? "" : `, ${pulls.length} times in all`) +
+      (chosen ? ", taken" : ""),
+  );
 }
 
 /** Swing the tool through its turn and flash the word for what was felt or heard. */
@@ -53,10 +62,14 @@ function playPull(ring, spec, number, stage, tool) {
   const swung = tool.key === "eye" ? 0 : REST + Math.min(turnDegrees(stage, tool), 120);
   const from = held(bolt, tool.key === "eye" ? 0 : REST);
   const still = calm();
-  const steps = still ? [{ opacity: 1 }, { opacity: 1 }]
-    : [{ transform: from, opacity: 1, easing: "cubic-bezier(.3,.1,.3,1)" },
-      { transform: held(bolt, swung), opacity: 1, offset: 0.5 },
-      { transform: held(bolt, swung), opacity: 1, offset: 0.85 }, { transform: held(bolt, swung), opacity: 0 }];
+  const steps = still
+    ? [{ opacity: 1 }, { opacity: 1 }]
+    : [
+        { transform: from, opacity: 1, easing: "cubic-bezier(.3,.1,.3,1)" },
+        { transform: held(bolt, swung), opacity: 1, offset: 0.5 },
+        { transform: held(bolt, swung), opacity: 1, offset: 0.85 },
+        { transform: held(bolt, swung), opacity: 0 },
+      ];
   const swing = ring.tool.animate(steps, { duration: still ? 500 : 700 });
   ring.swinging = swing;
   const over = () => {
@@ -65,12 +78,23 @@ function playPull(ring, spec, number, stage, tool) {
     ring.tool.replaceChildren();
   };
   swing.onfinish = over;
-  swing.oncancel = () => { if (ring.swinging === swing) ring.swinging = null; };
-  const fade = word.animate([{ opacity: 0 }, { opacity: 1, offset: 0.15 }, { opacity: 1, offset: 0.75 }, { opacity: 0 }],
-    { duration: 1100, delay: still ? 0 : 300, fill: "backwards" });
+  swing.oncancel = () => {
+    if (ring.swinging === swing) ring.swinging = null;
+  };
+  const fade = word.animate(
+    [{ opacity: 0 }, { opacity: 1, offset: 0.15 }, { opacity: 1, offset: 0.75 }, { opacity: 0 }],
+    { duration: 1100, delay: still ? 0 : 300, fill: "backwards" },
+  );
   if (still) wave.remove();
-  else wave.animate([{ r: "26px", opacity: 0 }, { r: "28px", opacity: 0.9, offset: 0.05 }, { r: "58px", opacity: 0 }],
-    { duration: 520, delay: 320, fill: "both", easing: "ease-out" });
+  else
+    wave.animate(
+      [
+        { r: "26px", opacity: 0 },
+        { r: "28px", opacity: 0.9, offset: 0.05 },
+        { r: "58px", opacity: 0 },
+      ],
+      { duration: 520, delay: 320, fill: "both", easing: "ease-out" },
+    );
   fade.onfinish = () => spot.remove();
 }
 
@@ -79,11 +103,18 @@ function showArrow(arrow, sum, bolts) {
   if (sum === null) return arrow.replaceChildren();
   const length = sum.length * (96 / Math.max(1.5, bolts / Math.PI));
   const label = (x, y) => draw("text", { x, y: y + 5, class: "bp-arrow-words" }, sum.length.toFixed(2));
-  if (sum.length < 0.005) return arrow.replaceChildren(draw("circle", { r: 5, class: "bp-arrow-head" }), label(0, 19));
-  const line = draw("g", { transform: `rotate(${sum.degrees})` },
+  if (sum.length < 0.005)
+    return arrow.replaceChildren(draw("circle", { r: 5, class: "bp-arrow-head" }), label(0, 19));
+  const line = draw(
+    "g",
+    { transform: `rotate(${sum.degrees})` },
     draw("path", { d: `M0 0V${-length}`, class: "bp-arrow-halo" }),
     draw("path", { d: `M0 0V${8 - length}`, class: "bp-arrow-line" }),
-    draw("polygon", { points: `0,${-length - 6} -8,${10 - length} 8,${10 - length}`, class: "bp-arrow-head" }));
+    draw("polygon", {
+      points: `0,${-length - 6} -8,${10 - length} 8,${10 - length}`,
+      class: "bp-arrow-head",
+    }),
+  );
   const [x, y] = at(sum.degrees + 180, 22);
   return arrow.replaceChildren(line, draw("circle", { r: 4, class: "bp-arrow-head" }), label(x, y));
 }

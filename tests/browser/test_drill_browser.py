@@ -1,0 +1,200 @@
+"""The tightening drill in the real JupyterLab: mouse, keyboard, what reaches the kernel, what is shown."""
+
+import pytest
+from playwright.sync_api import expect
+
+from bitepoint.mechanics.tightening import even_circle_deg, out_of_balance
+
+from .drill import bolt, pull, pulls, status, take
+from .lab import Lesson
+
+pytestmark = pytest.mark.browser
+
+
+def test_first_click_takes_a_bolt_and_the_second_pulls_it(drill: Lesson) -> None:
+    """A slip of the finger pulls nothing."""
+    take(drill, stage="Hand start", tool="Fingers")
+    bolt(drill, 4).click()
+    expect(bolt(drill, 4)).to_have_attribute("aria-pressed", "true")
+    expect(status(drill)).to_contain_text("Bolt 4 taken")
+    assert pulls(drill) == []
+    bolt(drill, 4).click()
+    expect(status(drill)).to_contain_text("Bolt 4: snug")
+    drill.wait_kernel("drill.pulls", [{"bolt": 4, "stage": "hand", "tool": "fingers", "setting": None}])
+
+
+def test_another_bolt_in_between_lets_the_first_one_go(drill: Lesson) -> None:
+    """Two clicks on two bolts pull neither."""
+    take(drill, stage="Hand start", tool="Fingers")
+    bolt(drill, 1).click()
+    bolt(drill, 2).click()
+    bolt(drill, 1).click()
+    expect(status(drill)).to_contain_text("Bolt 1 taken")
+    assert pulls(drill) == []
+
+
+def test_nothing_is_pulled_without_a_tool(drill: Lesson) -> None:
+    """With empty hands a bolt stays as it is, and the drill says why."""
+    pull(drill, 1)
+    expect(status(drill)).to_contain_text("choose a tool first")
+    assert pulls(drill) == []
+
+
+def test_a_torque_stage_wants_a_setting(drill: Lesson) -> None:
+    """A wrench that was never set pulls nothing; once set, the setting travels as typed."""
+    take(drill, stage="Stage 1", tool="Torque wrench")
+    pull(drill, 1)
+    expect(status(drill)).to_contain_text("type its setting in N·m first")
+    assert pulls(drill) == []
+    drill.page.get_by_label("Wrench setting").fill("17,4")
+    pull(drill, 1)
+    drill.wait_kernel("drill.pulls", [{"bolt": 1, "stage": "stage 1", "tool": "wrench", "setting": "17,4"}])
+
+
+def test_an_impact_wrench_has_no_setting_and_is_not_stopped(drill: Lesson) -> None:
+    """The drill lets a learner make the mistake: the kernel judges it."""
+    take(drill, stage="Stage 1", tool="Impact wrench")
+    pull(drill, 1)
+    drill.wait_kernel("drill.pulls", [{"bolt": 1, "stage": "stage 1", "tool": "impact", "setting": None}])
+
+
+def test_the_ring_is_one_tab_stop_worked_with_arrows_enter_and_space(drill: Lesson) -> None:
+    """Tab goes in and out; the arrows go round, past the top as well."""
+    take(drill, stage="Hand start", tool="Fingers")
+    keys = drill.page.keyboard
+    keys.press("Tab")
+    expect(bolt(drill, 1)).to_be_focused()
+    for key in ("ArrowLeft", "Enter", " ", "ArrowRight", "ArrowDown", " ", "Enter"):
+        keys.press(key)
+    expect(bolt(drill, 2)).to_be_focused()
+    drill.wait_kernel("[one['bolt'] for one in drill.pulls]", [6, 2])
+    keys.press("Tab")
+    expect(drill.page.get_by_role("button", name="Done: check my work")).to_be_focused()
+    keys.press("Shift+Tab")
+    expect(bolt(drill, 2)).to_be_focused()
+
+
+def test_a_focused_bolt_shows_a_ring(drill: Lesson) -> None:
+    """Whoever works with keys sees where they are."""
+    take(drill, stage="Hand start", tool="Fingers")
+    drill.page.keyboard.press("Tab")
+    expect(bolt(drill, 1).locator(".bp-focus")).to_have_css("opacity", "1")
+    expect(bolt(drill, 3).locator(".bp-focus")).to_have_css("opacity", "0")
+
+
+@pytest.mark.parametrize("keys", ["dd", "m", "a", "b", "y", "x", "z", "00", "1", "J", "M"])
+def test_no_key_reaches_jupyterlab_from_a_bolt(drill: Lesson, keys: str) -> None:
+    """JupyterLab's one-key commands would delete, add or change cells under the learner's hands."""
+    take(drill, stage="Hand start", tool="Fingers")
+    bolt(drill, 3).click()
+    before = drill.cells()
+    for key in keys:
+        drill.page.keyboard.press(key)
+    drill.page.wait_for_timeout(150)
+    assert before == drill.cells()
+    expect(drill.page.get_by_role("dialog")).to_have_count(0)
+    expect(bolt(drill, 3)).to_be_focused()
+
+
+def test_bolts_say_how_many_stages_they_have_had(drill: Lesson) -> None:
+    """In figures, in the name a screen reader speaks, and in the list of pulls."""
+    take(drill, stage="Hand start", tool="Fingers")
+    pull(drill, 5)
+    take(drill, stage="Stage 1", tool="Torque wrench", setting="20")
+    expect(bolt(drill, 5).locator(".bp-count")).to_have_text("1/4")
+    pull(drill, 5)
+    expect(bolt(drill, 5).locator(".bp-count")).to_have_text("2/4 ✓")
+    expect(bolt(drill, 5)).to_have_accessible_name("Bolt 5, 2 of 4 stages, had this stage")
+    expect(bolt(drill, 5).locator(".bp-had")).to_have_count(2)
+    drill.page.get_by_text("What you did so far (2)").click()
+    expect(drill.page.locator(".bp-log li").last).to_have_text(
+        "Bolt 5: Stage 1 · 20 N·m, Torque wrench set to 20 N·m"
+    )
+
+
+def test_the_balance_is_the_one_the_calculators_give(drill: Lesson) -> None:
+    """Length of the vector sum, bolt by bolt, equal to the mechanics; fingers tighten nothing."""
+    take(drill, stage="Hand start", tool="Fingers")
+    pull(drill, 1)
+    figure = drill.page.locator(".bp-figure")
+    expect(figure).to_have_text("Level")
+    take(drill, stage="Stage 1", tool="Torque wrench", setting="20")
+    for done in ([1], [1, 2], [1, 2, 3], [1, 2, 3, 6]):
+        pull(drill, done[-1])
+        expect(figure).to_have_text(f"Out of balance {out_of_balance(even_circle_deg(6), done):.2f} bolts")
+
+
+def test_the_part_goes_down_where_the_bolts_are_tight(drill: Lesson) -> None:
+    """The words beside the side view name the bolt, or the two with the middle between them."""
+    take(drill, stage="Stage 1", tool="Torque wrench", setting="20")
+    words = drill.page.locator(".bp-balance .bp-hint")
+    pull(drill, 6)
+    expect(words).to_contain_text("down at bolt 6,")
+    pull(drill, 1)
+    expect(words).to_contain_text("down at bolts 1 and 6,")
+    pull(drill, 3, 4)
+    expect(words).to_contain_text("sits level")
+
+
+def test_sound_is_off_at_first_and_can_be_put_on(drill: Lesson) -> None:
+    """The button says its state; a pull with the sound on raises no error on the page."""
+    button = drill.page.get_by_role("button", name="Sound")
+    expect(button).to_have_attribute("aria-pressed", "false")
+    button.click()
+    expect(button).to_have_text("Sound: on")
+    take(drill, stage="Hand start", tool="Impact wrench")
+    pull(drill, 1)
+    drill.wait_kernel("len(drill.pulls)", 1)
+    assert drill.errors == []
+
+
+def test_start_again_asks_once(drill: Lesson) -> None:
+    """All work is gone only after a second yes, and that yes is not where the first press was."""
+    take(drill, stage="Hand start", tool="Fingers")
+    pull(drill, 1, 4)
+    press = drill.page.get_by_role("button", name="Start again")
+    press.dblclick()
+    drill.page.get_by_role("button", name="No, keep my work").click()
+    drill.wait_kernel("len(drill.pulls)", 2)
+    expect(press).to_be_focused()
+    press.click()
+    drill.page.get_by_role("button", name="Yes, take every bolt out").click()
+    drill.wait_kernel("drill.pulls", [])
+
+
+def test_done_brings_every_pull_to_the_kernel(drill: Lesson) -> None:
+    """The message carries the pulls: it can overtake the trait, which the browser holds back under load."""
+    take(drill, stage="Hand start", tool="Fingers")
+    pull(drill, 1, 4, 2, 5, 3, 6)
+    drill.page.get_by_role("button", name="Done: check my work").click()
+    drill.wait_kernel("heard", [["answer", 6]])
+    assert pulls(drill) == [1, 4, 2, 5, 3, 6]
+
+
+def test_a_verdict_is_shown_as_text_and_closes_the_drill(drill: Lesson) -> None:
+    """Markup in a verdict stays text, line breaks stay, a closed drill takes no pull and offers new figures."""
+    take(drill, stage="Hand start", tool="Fingers")
+    drill.ask_kernel(
+        "setattr(drill, 'said', said(1, 'not yet', 'Not yet. <b>Bolt 3</b>\\nleft out', closed=True, again=True))"
+    )
+    words = drill.page.locator(".bp-said-words")
+    expect(words).to_have_text("Not yet. <b>Bolt 3</b>\nleft out")
+    expect(words).to_have_css("white-space", "pre-line")
+    pull(drill, 1)
+    expect(status(drill)).to_contain_text("closed")
+    assert pulls(drill) == []
+    drill.page.get_by_role("button", name="Try again with new figures").click()
+    drill.wait_kernel("heard", [["again", 0]])
+
+
+def test_a_reloaded_page_finds_the_drill_as_it_was(drill: Lesson) -> None:
+    """The kernel keeps the pulls; the page shows them again and goes on from there."""
+    take(drill, stage="Stage 1", tool="Torque wrench", setting="20")
+    pull(drill, 1, 4)
+    drill.wait_kernel("len(drill.pulls)", 2)
+    drill.save()
+    drill.reload()
+    expect(drill.page.locator(".bp-log li")).to_have_count(2)
+    expect(drill.page.get_by_label("Stage 1")).to_be_checked()
+    pull(drill, 2)
+    drill.wait_kernel("[one['bolt'] for one in drill.pulls]", [1, 4, 2])

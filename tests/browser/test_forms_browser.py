@@ -1,0 +1,146 @@
+"""The form for an answer and the calculator in the real JupyterLab: mouse, keyboard, what reaches the kernel."""
+
+from collections.abc import Callable
+
+import pytest
+from playwright.sync_api import Locator, expect
+
+from .drill import HEAD
+from .lab import Lesson
+
+pytestmark = pytest.mark.browser
+Open = Callable[..., Lesson]
+
+
+def form(lesson: Lesson, number: int) -> Locator:
+    return lesson.page.locator(".bp-form").nth(number)
+
+
+def test_a_number_is_checked_with_enter_and_travels_as_typed(forms: Lesson) -> None:
+    """Decimal comma and unit reach the kernel untouched; an empty field sends nothing."""
+    field = forms.page.get_by_label("What do you set?")
+    field.press("Enter")
+    expect(form(forms, 0).locator(".bp-status")).to_have_text("Type a figure first.")
+    field.fill("84,2 lbf·ft")
+    field.press("Enter")
+    forms.wait_kernel("heard", [["answer", "84,2 lbf·ft"]])
+
+
+def test_letters_typed_in_a_form_stay_in_it(forms: Lesson) -> None:
+    """Typing a unit is typing, no command to JupyterLab."""
+    before = forms.cells()
+    field = forms.page.get_by_label("What do you set?")
+    field.press_sequentially("dd m a b")
+    form(forms, 1).get_by_label("Choice a").focus()
+    forms.page.keyboard.press("d")
+    forms.page.keyboard.press("d")
+    forms.page.wait_for_timeout(150)
+    assert before == forms.cells()
+    assert field.input_value() == "dd m a b"
+
+
+def test_a_choice_is_a_radio_group_worked_with_arrows(forms: Lesson) -> None:
+    """Native radio buttons in a named group."""
+    group = forms.page.get_by_role("group", name="Choose")
+    group.get_by_label("Choice a").check()
+    forms.page.keyboard.press("ArrowDown")
+    expect(group.get_by_label("Choice b")).to_be_checked()
+    form(forms, 1).get_by_role("button", name="Check").click()
+    forms.wait_kernel("heard", [["answer", "b"]])
+
+
+def test_several_are_sent_as_a_list(forms: Lesson) -> None:
+    """Checkboxes; nothing ticked sends nothing."""
+    check = form(forms, 2).get_by_role("button", name="Check")
+    check.click()
+    expect(form(forms, 2).locator(".bp-status")).to_have_text("Tick at least one first.")
+    form(forms, 2).get_by_label("Tick c").check()
+    form(forms, 2).get_by_label("Tick a").check()
+    check.click()
+    forms.wait_kernel("heard", [["answer", ["a", "c"]]])
+
+
+def test_an_order_is_made_with_buttons_or_arrow_keys(forms: Lesson) -> None:
+    """No dragging; the focus goes with the step, and the new place is said."""
+    form(forms, 3).get_by_role("button", name="Down: Step a").click()
+    forms.page.keyboard.press("ArrowDown")
+    expect(form(forms, 3).locator(".bp-status")).to_have_text("Step a: now 3 of 3.")
+    expect(form(forms, 3).get_by_role("button", name="Down: Step a")).to_be_focused()
+    form(forms, 3).get_by_role("button", name="Check").click()
+    forms.wait_kernel("heard", [["answer", ["b", "c", "a"]]])
+
+
+def test_a_place_is_chosen_in_the_picture_or_in_the_list(forms: Lesson) -> None:
+    """Both do the same; the picture keeps its alt text."""
+    place = form(forms, 4)
+    expect(place.get_by_role("img", name="A ring")).to_be_visible()
+    place.locator(".bp-region").nth(1).click()
+    expect(place.get_by_label("Beside it")).to_be_checked()
+    place.get_by_label("Below").check()
+    place.get_by_role("button", name="Check").click()
+    forms.wait_kernel("heard", [["answer", "r3"]])
+
+
+def test_a_closed_form_is_shut_and_keeps_the_focus(forms: Lesson) -> None:
+    """After the verdict the answer stands, nothing can be changed, and the keyboard is not lost to the page."""
+    form(forms, 1).get_by_label("Choice b").check()
+    button = form(forms, 1).get_by_role("button", name="Check")
+    button.focus()
+    forms.page.keyboard.press("Enter")
+    forms.ask_kernel("setattr(forms['choice'], 'said', said(1, 'right', 'Right. So it is.', closed=True))")
+    expect(form(forms, 1).locator(".bp-said-words")).to_have_text("Right. So it is.")
+    expect(button).to_be_disabled()
+    expect(form(forms, 1).get_by_label("Choice a")).to_be_disabled()
+    expect(form(forms, 1)).to_be_focused()
+
+
+def test_two_forms_on_a_page_do_not_share_their_choices(lesson: Open) -> None:
+    """Every control loads its script anew; names made from a bare counter made one radio group of two."""
+    spec = {
+        "kind": "choice",
+        "label": "Choose",
+        "options": [{"key": "a", "text": "This"}, {"key": "b", "text": "That"}],
+    }
+    page = lesson("two", f"{HEAD}put(AnswerForm(spec={spec}))", f"put(AnswerForm(spec={spec}))").page
+    groups = page.get_by_role("group", name="Choose")
+    expect(groups).to_have_count(2)
+    groups.nth(0).get_by_label("This").check()
+    groups.nth(1).get_by_label("That").check()
+    expect(groups.nth(0).get_by_label("This")).to_be_checked()
+    ids = page.locator(".bp-root [id]").evaluate_all("(all) => all.map((one) => one.id)")
+    assert len(ids) == len(set(ids))
+
+
+def test_a_new_spec_builds_the_form_afresh(forms: Lesson) -> None:
+    """New figures in the same control: the old answer is gone."""
+    forms.page.get_by_label("What do you set?").fill("12")
+    forms.ask_kernel(
+        "setattr(forms['number'], 'spec', {'kind': 'number', 'label': 'And now?', 'unit': 'mm'})"
+    )
+    expect(forms.page.get_by_label("And now?")).to_have_value("")
+
+
+def test_typing_in_a_calculator_shows_its_answer_and_keeps_the_focus(sums: Lesson) -> None:
+    """Each change reaches the kernel as typed, and what the kernel shows comes without moving anybody."""
+    field = sums.page.get_by_label("Crow-foot", exact=True)
+    field.fill("45,5")
+    expect(sums.page.locator(".bp-shown")).to_have_text("45,5 in line")
+    expect(field).to_be_focused()
+    sums.wait_kernel("sums.values", {"offset": "45,5", "way": "in line"})
+    sums.page.get_by_label("How it is fitted").select_option("square")
+    expect(sums.page.locator(".bp-shown")).to_have_text("45,5 square")
+
+
+def test_calculator_steps_stay_on_the_grid_and_inside_the_range(sums: Lesson) -> None:
+    """Plus and minus go to the next whole step, keep a decimal comma, and stop at the ends."""
+    field = sums.page.get_by_label("Crow-foot", exact=True)
+    field.fill("45,5")
+    sums.page.get_by_role("button", name="More: Crow-foot").click()
+    expect(field).to_have_value("47,5")
+    field.press("ArrowDown")
+    expect(field).to_have_value("45,0")
+    field.fill("119")
+    sums.page.get_by_role("button", name="More: Crow-foot").click()
+    sums.page.get_by_role("button", name="More: Crow-foot").click()
+    expect(field).to_have_value("120.0")
+    expect(sums.page.locator(".bp-unseen")).to_contain_text("120.0 mm is the highest")
