@@ -1,0 +1,116 @@
+"""`bitepoint open` from its first line to its end, with the course as shipped."""
+
+import os
+import re
+import signal
+import subprocess
+import sys
+import urllib.request
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+from filelock import FileLock
+
+from bitepoint.logbook.device import state_folder
+from bitepoint.workbook import opening
+from bitepoint.workbook.failures import CannotRun
+from bitepoint.workbook.opening import open_workbook
+from bitepoint.workbook.room import room_of
+from bitepoint.workbook.running import Running, running
+
+from .small_course import LEARNER, notebook, ship
+
+OPEN = [sys.executable, "-P", "-m", "bitepoint", "open", "--no-browser"]
+
+
+@contextmanager
+def opened(folder: Path) -> Iterator[tuple[subprocess.Popen[str], str]]:
+    """`bitepoint open` on a folder, given with what it said up to its last line; ended in any case."""
+    process = subprocess.Popen(
+        [*OPEN, str(folder)], stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, encoding="utf-8"
+    )
+    assert process.stdout is not None
+    with process:
+        try:
+            said = ""
+            for line in process.stdout:
+                said += line
+                if line.startswith("Leave this window open."):
+                    break
+            yield process, said
+        finally:
+            process.send_signal(signal.SIGTERM)
+            process.wait(60)
+
+
+def processes_of(word: str) -> list[str]:
+    """The command lines of running processes with this word in them or in their folder."""
+    found = []
+    for place in Path("/proc").glob("[0-9]*"):
+        try:
+            line = (place / "cmdline").read_text(encoding="utf-8").replace("\0", " ")
+            if word in line or word in os.readlink(place / "cwd"):
+                found.append(line)
+        except OSError:
+            continue
+    return found
+
+
+@pytest.mark.slow
+def test_open_serves_the_first_lesson_and_leaves_nothing_running(tmp_path: Path) -> None:
+    """One address that answers; a second opening repeats it and writes nothing; Ctrl+C ends it all with status 0."""
+    folder = tmp_path / "Übung 1 ö"
+    with opened(folder) as (process, said):
+        [address] = re.findall(r"http://\S+", said)
+        assert re.fullmatch(r"http://127\.0\.0\.1:\d+/lab/tree/00-start-here\.ipynb\?reset&token=[0-9a-f]{40}", address)
+        with urllib.request.urlopen(address, timeout=30) as reply:
+            assert reply.status == 200
+        again = subprocess.run([*OPEN, str(folder)], capture_output=True, text=True, encoding="utf-8", check=False)
+        assert (0, "") == (again.returncode, again.stderr)
+        assert again.stdout.splitlines() == ["This course folder is open already, in another window. Its address:", address]
+        process.send_signal(signal.SIGINT)
+        rest, _ = process.communicate(timeout=60)
+        assert (0, "The course is closed. Your answers are kept.") == (process.returncode, rest.strip())
+    assert [] == processes_of(str(state_folder()))
+    assert [] == processes_of(str(folder))
+
+
+@pytest.mark.slow
+def test_a_server_whose_window_was_killed_is_taken_over(tmp_path: Path) -> None:
+    """The next opening gives the same address, and its end ends the server."""
+    folder = tmp_path / "work"
+    with opened(folder) as (process, first):
+        process.kill()
+        process.wait()
+    with opened(folder) as (_, second):
+        pass
+    addresses = [re.findall(r"http://\S+", said) for said in (first, second)]
+    assert addresses[0] == addresses[1] != []
+    assert running(room_of(folder)) is None
+
+
+def test_while_another_window_has_it_nothing_is_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, own_state: Path
+) -> None:
+    """The address is said again, and the folder stays as it is."""
+    ship(tmp_path / "course", monkeypatch, star=notebook("1 + 1"))
+    folder = tmp_path / "work"
+    monkeypatch.setattr(opening, "running", lambda _: Running(address="http://127.0.0.1:1/", token="t"))
+    room_of(folder).mkdir(parents=True)
+    said: list[str] = []
+    with FileLock(room_of(folder) / "open.lock"):
+        open_workbook(folder, LEARNER, browser=False, say=said.append)
+    assert "http://127.0.0.1:1/lab/tree/star.ipynb?reset&token=t" == said[-1]
+    assert not folder.exists()
+
+
+def test_a_window_that_does_not_get_on_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A lock without a server is no endless wait."""
+    ship(tmp_path / "course", monkeypatch, star=notebook("1 + 1"))
+    monkeypatch.setattr(opening, "START_SECONDS", 0)
+    folder = tmp_path / "work"
+    room_of(folder).mkdir(parents=True)
+    with FileLock(room_of(folder) / "open.lock"), pytest.raises(CannotRun, match="does not get on"):
+        open_workbook(folder, LEARNER, browser=False, say=[].append)
