@@ -116,7 +116,7 @@ class Apprentice:
 
     def _copied(self, exercise: Exercise, question: Question, turn: int) -> Decided | None:
         """Return the right figure of the learner copied from, where it is plainly wrong here and no known mistake."""
-        if not self.habit.copies or not isinstance(question, Number) or self._rng.random() < 0.3:
+        if not self.habit.copies or not isinstance(question, Number):
             return None
         other = exercise.draw(class_word=self.class_word, learner=self.habit.copies, turn=turn)
         if not isinstance(other, Number) or other.unit != question.unit:

@@ -9,7 +9,7 @@ from bitepoint import __version__
 from bitepoint.bank import exercises
 from bitepoint.marking.marks import decimal
 from bitepoint.marking.remark import MarkedLine, drawn_for
-from bitepoint.marking.result import OBSERVATION, OUTCOMES, Result
+from bitepoint.marking.result import OBSERVATION, OUTCOMES, Result, shown_answer
 from bitepoint.marking.summary import ClassSummary
 
 if TYPE_CHECKING:
@@ -87,7 +87,7 @@ def _changed(line: MarkedLine) -> dict[str, Any]:
     question = drawn_for(line.record)
     return {
         "record": line.record,
-        "answer": str(line.record.answer)[:400],
+        "answer": shown_answer(line.record.answer),
         "now": line.now,
         "ask": question.ask if question else "",
     }

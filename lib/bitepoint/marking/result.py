@@ -1,6 +1,7 @@
 """What marking found out about one learner: a row for each exercise, flags, and what is left to do."""
 
 from collections.abc import Sequence
+from typing import Any
 
 from msgspec import Struct
 
@@ -74,6 +75,12 @@ class Result(Struct, frozen=True, kw_only=True):
         return ALL_RIGHT if done else MORE_WORK
 
 
+def shown_answer(answer: str | list[Any]) -> str:
+    """Return the first 400 characters of a recorded answer as a person reads it."""
+    text = answer if isinstance(answer, str) else ", ".join(str(part)[:400] for part in answer[:100])
+    return text[:400]
+
+
 def rows_of(name: str, lines: Sequence[MarkedLine], class_word: str) -> list[Row]:
     """Return a learner's rows in the order of the bank.
 
@@ -118,7 +125,7 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         critical_open=found.critical_open,
         mistake=verdict.mistake or "",
         reason=verdict.reason,
-        answer=verdict.understood or str(found.counted.record.answer)[:200],
+        answer=verdict.understood or shown_answer(found.counted.record.answer),
         says="" if verdict.right else verdict.feedback,
         mistakes_made=tuple(m.verdict.mistake for m in marked if m.verdict.mistake),
     )
