@@ -17,7 +17,10 @@ def draw(turn=1):
 ONE = Choice.of(
     draw(),
     right="Stop and ask",
-    wrong=[Mistake("Go on", "goes on unsure", "It can hurt you.", True), Mistake("Guess", "guesses", "It may be wrong.")],
+    wrong=[
+        Mistake("Go on", "goes on unsure", "It can hurt you.", True),
+        Mistake("Guess", "guesses", "It may be wrong."),
+    ],
     ask="What now?",
     why="It costs a minute.",
     source="common-practice",
@@ -73,9 +76,17 @@ def test_choice_says_what_it_cannot_read(answer):
 
 def test_choice_options_are_in_drawn_order():
     """Turns bring the options in different orders."""
-    orders = {Choice.of(draw(t), right="r", wrong=ONE.known_mistakes() and [
-        Mistake("x", "n", "s"), Mistake("y", "m", "s")], ask="?", why="w", source="derived").right_answer()
-        for t in range(1, 20)}
+    orders = {
+        Choice.of(
+            draw(t),
+            right="r",
+            wrong=ONE.known_mistakes() and [Mistake("x", "n", "s"), Mistake("y", "m", "s")],
+            ask="?",
+            why="w",
+            source="derived",
+        ).right_answer()
+        for t in range(1, 20)
+    }
     assert orders == {"a", "b", "c"}
 
 

@@ -49,7 +49,11 @@ def test_draw_integer_favours_no_value():
     assert all(abs(n - 2000) < 5 * 40.9 for n in faces.values())
 
 
-@given(low=st.sampled_from([0.0, 0.5, 8.0]), steps=st.integers(0, 30), step=st.sampled_from([0.05, 0.1, 0.5, 2.0]))
+@given(
+    low=st.sampled_from([0.0, 0.5, 8.0]),
+    steps=st.integers(0, 30),
+    step=st.sampled_from([0.05, 0.1, 0.5, 2.0]),
+)
 @settings(deadline=None)
 def test_draw_value_is_a_whole_number_of_steps(low, steps, step):
     """A value is low plus whole steps, rounded to the decimals that low and step have."""
@@ -62,7 +66,9 @@ def test_draw_value_is_a_whole_number_of_steps(low, steps, step):
 
 def test_draw_gives_a_learner_one_car_for_the_whole_course():
     """The vehicle depends on class and learner alone, and all four come up."""
-    cars = {draw_for(learner="ada", exercise=e, turn=t).vehicle().id for e in ("a.b", "c.d") for t in (1, 2, 3)}
+    cars = {
+        draw_for(learner="ada", exercise=e, turn=t).vehicle().id for e in ("a.b", "c.d") for t in (1, 2, 3)
+    }
     assert len(cars) == 1
     met = Counter(draw_for(learner=f"l{n}").vehicle().id for n in range(400))
     assert set(met) == set(vehicles())

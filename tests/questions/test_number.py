@@ -38,7 +38,9 @@ def test_number_outside_the_tolerance_is_wrong(answer):
     assert "84.2" not in verdict.feedback
 
 
-@pytest.mark.parametrize(("answer", "name", "critical"), [(62.1, "keeps the foreign unit", False), (114, "converts twice", True)])
+@pytest.mark.parametrize(
+    ("answer", "name", "critical"), [(62.1, "keeps the foreign unit", False), (114, "converts twice", True)]
+)
 def test_number_names_a_known_mistake(answer, name, critical):
     """A known wrong figure is matched by name, with its own words and its own weight."""
     verdict = QUESTION.mark(answer)
@@ -93,7 +95,10 @@ def test_tolerance_width_takes_the_larger_share(value, share):
 def test_number_knows_its_right_answer_and_mistakes():
     """Both come with the unit and mark as what they are."""
     assert QUESTION.right_answer() == "84.2 N·m"
-    assert QUESTION.known_mistakes() == [("62.1 N·m", "keeps the foreign unit"), ("114.2 N·m", "converts twice")]
+    assert QUESTION.known_mistakes() == [
+        ("62.1 N·m", "keeps the foreign unit"),
+        ("114.2 N·m", "converts twice"),
+    ]
 
 
 def test_digest_ignores_the_last_bits_of_a_figure():

@@ -31,7 +31,9 @@ def test_pulls_are_read_stage_by_stage():
     )
 
 
-@pytest.mark.parametrize("answer", ["1 4 2 5 3 6", "1-4-2-5-3-6", "1, 4, 2, 5, 3, 6", [1, 4, 2, 5, 3, 6], "1→4→2→5→3→6"])
+@pytest.mark.parametrize(
+    "answer", ["1 4 2 5 3 6", "1-4-2-5-3-6", "1, 4, 2, 5, 3, 6", [1, 4, 2, 5, 3, 6], "1→4→2→5→3→6"]
+)
 def test_pulls_of_one_stage_are_a_bare_list(answer):
     """Numbers with spaces, commas, hyphens or arrows, or a Python list."""
     assert [p.bolt for p in read_pulls(answer, ONE, 6)] == [1, 4, 2, 5, 3, 6]
@@ -45,7 +47,11 @@ def test_pulls_of_the_drill_are_read_as_they_are():
         {"bolt": 2, "stage": "stage 1", "tool": "impact", "setting": 20},
     ]
     read = read_pulls(drill, JOB, 2)
-    assert [(p.bolt, p.tool, p.setting_nm) for p in read] == [(1, "wrench", 20), (2, "wrench", 20.0661), (2, "impact", None)]
+    assert [(p.bolt, p.tool, p.setting_nm) for p in read] == [
+        (1, "wrench", 20),
+        (2, "wrench", 20.0661),
+        (2, "impact", None),
+    ]
 
 
 def test_pulls_of_one_stage_keep_a_tool_that_is_not_the_usual_one():
@@ -131,7 +137,9 @@ def test_pulls_of_a_single_torque_stage_take_the_setting_as_right():
     assert read_pulls([1, 2], TORQUE_ONLY, 2)[0] == Pull(1, "stage 1", "wrench", 20)
 
 
-WORDS = st.sampled_from(["hand", "stage 1", "at", "with", "impact", ":", ";", "\n", "20 N·m", "1", "6", "7", "angle", "1e9"])
+WORDS = st.sampled_from(
+    ["hand", "stage 1", "at", "with", "impact", ":", ";", "\n", "20 N·m", "1", "6", "7", "angle", "1e9"]
+)
 ANYTHING = (
     st.text(max_size=120)
     | st.lists(WORDS, max_size=14).map(" ".join)

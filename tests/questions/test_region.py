@@ -31,7 +31,12 @@ QUESTION = Region(
 def test_region_marks_the_place_pointed_at(answer, score, mistakes, critical, feedback):
     """The right place scores 1; a wrong one is answered with its own words."""
     verdict = QUESTION.mark(answer)
-    assert (verdict.score, verdict.mistakes, verdict.critical, verdict.feedback) == (score, mistakes, critical, feedback)
+    assert (verdict.score, verdict.mistakes, verdict.critical, verdict.feedback) == (
+        score,
+        mistakes,
+        critical,
+        feedback,
+    )
 
 
 def test_region_knows_its_answers():
@@ -41,7 +46,13 @@ def test_region_knows_its_answers():
     assert QUESTION.tries_allowed == 2
 
 
-@given(st.sampled_from(["grip", " Head ", "SHAFT"]) | st.text(max_size=80) | st.none() | st.integers() | st.lists(st.text(max_size=5)))
+@given(
+    st.sampled_from(["grip", " Head ", "SHAFT"])
+    | st.text(max_size=80)
+    | st.none()
+    | st.integers()
+    | st.lists(st.text(max_size=5))
+)
 @settings(deadline=None)
 def test_region_reads_or_refuses_anything(answer):
     """Random input is a region's key or is refused in one line that lists the keys."""

@@ -136,9 +136,18 @@ def test_each_fault_is_found_and_weighed(answer, mistake, critical):
 @pytest.mark.parametrize(
     ("answer", "mistake"),
     [
-        (f"hand: {STAR}; stage 1 at 20 N·m: {STAR}; angle: {STAR} 3; second round: {STAR}", "angle turned twice"),
-        (f"hand: {STAR}; stage 1 at 20 N·m: {STAR}; angle: {STAR}; second round with gauge: {STAR}", "angle turned twice"),
-        (f"hand: {STAR}; stage 1 at 20 N·m: {STAR}; angle: {STAR}; second round with wrench: {STAR}", "angle turned twice"),
+        (
+            f"hand: {STAR}; stage 1 at 20 N·m: {STAR}; angle: {STAR} 3; second round: {STAR}",
+            "angle turned twice",
+        ),
+        (
+            f"hand: {STAR}; stage 1 at 20 N·m: {STAR}; angle: {STAR}; second round with gauge: {STAR}",
+            "angle turned twice",
+        ),
+        (
+            f"hand: {STAR}; stage 1 at 20 N·m: {STAR}; angle: {STAR}; second round with wrench: {STAR}",
+            "angle turned twice",
+        ),
     ],
 )
 def test_turning_an_angle_bolt_again_is_critical(answer, mistake):

@@ -25,9 +25,11 @@ def why_star(draw: Draw) -> Choice:
         ask=ask,
         right=best,
         wrong=others,
-        why="Within one round the star only keeps the part level. Each later bolt still relaxes those before it. "
+        why="Within one round the star only keeps the part level. "
+        "Each later bolt still relaxes those before it. "
         "More stages and a second round bring that preload back.",
-        step=f"After one round the weakest of eight bolts holds {weakest:.0f} % in our model, by star or by circle. "
+        step=f"After one round the weakest of eight bolts holds {weakest:.0f} % in our model, "
+        "by star or by circle. "
         "So ask what differs: where the pull sits while you work.",
         solution=f"{best}. The stages and the second round bring the preload back, not the order.",
         source="derived",
@@ -105,7 +107,7 @@ def _what_lifts(weakest: str) -> tuple[str, str, list[Mistake]]:
 
 def _circle_talk(weakest: str) -> tuple[str, str, list[Mistake]]:
     ask = (
-        "A helper says: “I go round the circle. The torque is the same in the end.” "
+        "A colleague says: “I go round the circle. The torque is the same in the end.” "
         f"One round leaves the weakest bolt at {weakest} either way. What do you answer?"
     )
     others = [
@@ -167,7 +169,8 @@ def weakest_bolt(draw: Draw) -> Number:
             f"Follow the first bolt in the order, bolt {order[0]}. It loses each time a bolt near it is "
             "raised."
         ),
-        solution=f"Bolts 1 to {bolts}, in per cent of the target.\n{after}\nThe weakest ends at {right:.1f} %.",
+        solution=f"Bolts 1 to {bolts}, in per cent of the target.\n{after}\n"
+        f"The weakest ends at {right:.1f} %.",
         source="derived",
     )
 
@@ -180,8 +183,9 @@ def _weakest_ask(bolts: int, order: Sequence[int], targets: Sequence[int], near:
     }[len(targets)]
     others = f"It takes {far:g} % from the next but one on each side." if far else "The others lose nothing."
     return (
-        f"A model joint has {bolts} bolts on a ring. Raising one bolt takes {near:g} % of the rise from each of its "
-        f"two neighbours. {others} Slack bolts have nothing to lose. Order: {spaced(order)}, {rounds} of the target. "
+        f"A model joint has {bolts} bolts on a ring. Raising one bolt takes {near:g} % of the rise from "
+        f"each of its two neighbours. {others} Slack bolts have nothing to lose. "
+        f"Order: {spaced(order)}, {rounds} of the target. "
         "What does the weakest bolt hold at the end, in per cent of the target? A table on paper does it."
     )
 

@@ -50,7 +50,7 @@ def dowel_deg(vehicle: Vehicle) -> float | None:
 
 
 def turned(angles_deg: Sequence[float], by_deg: float, *, backwards: bool = False) -> tuple[float, ...]:
-    """Return the ring turned by an angle; `backwards` numbers the same holes the other way round from bolt 1."""
+    """Return the ring turned by an angle; `backwards` numbers the same holes the other way round."""
     ring = (angles_deg[0], *reversed(angles_deg[1:])) if backwards else angles_deg
     return tuple(float((a + by_deg) % 360) for a in ring)
 

@@ -87,13 +87,14 @@ def uneven_six(draw: Draw) -> Tightening:
             "You fit the rigid flywheel of training vehicle C. Its six holes are unevenly spaced. The "
             "wrench is set."
         ),
-        "A helper says: “Uneven holes, so no star.” The part is the six-bolt flywheel of training vehicle C.",
+        "A colleague says: “Uneven holes, so no star.” The part is the six-bolt flywheel of training vehicle C.",
     )
     question = _ring(
         draw,
         sheet.hole_angles_deg,
         ask=asks[draw.form(len(asks))],
-        why="Eight degrees off changes little: the bolt across is still the best next one. So the star works here too. "
+        why="Eight degrees off changes little: the bolt across is still the best next one. "
+        "So the star works here too. "
         "The part goes down flat.",
         step="",
         source="invented",

@@ -22,7 +22,7 @@ from bitepoint.workshop.vehicles import Vehicle
 
 OFFSETS_MM = (30, 45, 60, 75, 90, 120)
 SMALL, MIDDLE = (5, 25, 260), (20, 100, 410)
-"""Workshop wrenches: lowest and highest setting [N·m], lever from drive to grip mark [mm] (source: invented)."""
+"""Workshop wrenches: lowest, highest setting [N·m], lever from drive to grip mark [mm] (source: invented)."""
 
 _TYPED = (
     "Typed, write one stage a line: its name, “at” and the setting if a wrench is set, a colon, the bolts."

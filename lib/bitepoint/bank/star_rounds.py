@@ -68,7 +68,8 @@ def _one_over(draw: Draw, bolt: int, big: int, common: dict[str, object]) -> Cho
                 ),
             ),
         ],
-        why=f"Bolt {bolt} turned {big}°, so it was not at torque before. Find out why: missed, dirt under the head, thread. "
+        why=f"Bolt {bolt} turned {big}°, so it was not at torque before. "
+        "Find out why: missed, dirt under the head, thread. "
         "Then all start again, with new bolts: patch or thread-locker works once.",
         step=(
             f"Compare with the limit: bolt {bolt} turned {big}°. Ask what the other bolts were clamping "
@@ -121,7 +122,8 @@ def _paint_mark(draw: Draw, letter: str, n: int) -> Choice:
     bolt, angle = draw.integer(1, n), vehicle(letter).flywheel.tightening.angle_deg
     return Choice.of(
         draw,
-        ask=f"The flywheel bolts of training vehicle {letter} were turned by {angle:g}°, each marked with paint. "
+        ask=f"The flywheel bolts of training vehicle {letter} were turned by {angle:g}°, "
+        "each marked with paint. "
         "In the second round the "
         f"mark of bolt {bolt} is not where the others are: it was never turned. What do you do?",
         right=AGAIN,
@@ -173,7 +175,8 @@ def _goes_on(by_angle: bool) -> Option:
         return wrong(
             "Go on with the angle on the bolts without a paint mark",
             "goes on with the last stage",
-            "A missing mark does not tell which torque stages a bolt had. It can end far too weak and come loose.",
+            "A missing mark does not tell which torque stages a bolt had. "
+            "It can end far too weak and come loose.",
             critical=True,
         )
     return wrong(

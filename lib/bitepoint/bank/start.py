@@ -62,7 +62,8 @@ def tightening(draw: Draw) -> Tightening:
     angles = turned(even_circle_deg(4), draw.pick(0, 45), backwards=draw.pick(False, True))
     good = star_order(angles)
     return Tightening(
-        ask=f"A {part} has four bolts, bolt 1 at {angles[0]:g}° clockwise from the top, bolt 2 at {angles[1]:g}°. "
+        ask=f"A {part} has four bolts, bolt 1 at {angles[0]:g}° clockwise from the top, "
+        f"bolt 2 at {angles[1]:g}°. "
         "In which order do you tighten one stage? Typed, the answer is the bolt numbers with a space "
         "between.",
         angles_deg=angles,

@@ -79,10 +79,7 @@ _CHOICES: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
         "Think what each answer costs if you are wrong: a minute, or a hand.",
     ),
     (
-        (
-            "Your torque wrench fell about {height:.1f} m onto the floor. It still "
-            "clicks. What do you do?"
-        ),
+        ("Your torque wrench fell about {height:.1f} m onto the floor. It still clicks. What do you do?"),
         "Label it and hand it in to be checked",
         (
             Mistake(
