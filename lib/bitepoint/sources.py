@@ -146,9 +146,6 @@ SOURCES: dict[str, Source] = {
         "formulas seen; the figures of its examples from memory, the arithmetic agrees",
     ),
     "jis-b-1083": Source("JIS B 1083, Threaded fasteners: general rules for tightening", "quoted"),
-    "job-aid-610-091-6086": Source(
-        "US Army Job Aid 610-091-6086-J: fault finding on the clutch", "quoted", "first part only"
-    ),
     "loaded-radius-rule": Source(
         "Page on rolling circumference: static loaded radius 0.96 of the free radius", "quoted"
     ),
