@@ -1,0 +1,113 @@
+"""Ask for one more observation at a time, then name the cause: the fewest questions to a sure answer are best."""
+
+import re
+from functools import cache
+
+from msgspec import Struct
+
+from bitepoint.errors import NotUnderstood
+from bitepoint.questions.question import Answer, Question, Verdict
+
+_MAX_LENGTH = 400
+
+
+class Observation(Struct, frozen=True):
+    """Something that can be looked at or listened for, and what it shows in this case."""
+
+    key: str
+    label: str
+    shows: str
+
+
+class Suspect(Struct, frozen=True):
+    """A possible cause with what each observation would show if it were this one; `says` answers a wrong choice."""
+
+    key: str
+    label: str
+    shows: dict[str, str]
+    right: bool = False
+    name: str = ""
+    says: str = ""
+    critical: bool = False
+
+
+class Enquiry(Question, frozen=True, kw_only=True):
+    """An answer is the row of observations asked for and the cause named: "down rest > release-bearing"."""
+
+    observations: tuple[Observation, ...]
+    suspects: tuple[Suspect, ...]
+    free: tuple[str, ...] = ()
+
+    def read(self, answer: object) -> Answer:
+        if not isinstance(answer, str) or len(answer) > _MAX_LENGTH or answer.count(">") != 1:
+            raise NotUnderstood("Write what you asked for, then >, then the cause, such as: down rest > release-bearing.")
+        asked, _, named = answer.casefold().partition(">")
+        keys = list(dict.fromkeys(re.findall(r"[a-z0-9-]+", asked)))
+        known = {o.key for o in self.observations}
+        for key in keys:
+            if key not in known:
+                raise NotUnderstood(f"{key[:20]!r} cannot be asked here. Use: {', '.join(sorted(known))}.")
+        cause = named.strip()
+        if cause not in {s.key for s in self.suspects}:
+            raise NotUnderstood(f"{cause[:30]!r} is no cause here. Use: {', '.join(s.key for s in self.suspects)}.")
+        return f"{' '.join(keys)} > {cause}".strip()
+
+    def shown(self, key: str) -> str:
+        """Return what an observation shows in this case."""
+        return next(o.shows for o in self.observations if o.key == key)
+
+    def left(self, asked: list[str]) -> list[Suspect]:
+        """Return the suspects that agree with everything seen so far."""
+        seen = {key: self.shown(key) for key in (*self.free, *asked)}
+        return [s for s in self.suspects if all(s.shows.get(k) == v for k, v in seen.items())]
+
+    def fewest(self) -> int:
+        """Return the smallest number of observations after which only the right cause is left in this case."""
+        return _fewest(tuple(o.key for o in self.observations), self._differs(), frozenset(self.free))
+
+    def _differs(self) -> tuple[frozenset[str], ...]:
+        """For each other suspect: the observations that tell it from what is seen here."""
+        here = {o.key: o.shows for o in self.observations}
+        return tuple(
+            frozenset(k for k, v in here.items() if s.shows.get(k) != v) for s in self.suspects if not s.right
+        )
+
+    def mark(self, answer: object) -> Verdict:
+        text = str(self.read(answer))
+        asked, _, cause = text.partition(" > ") if " > " in text else ("", "", text.lstrip("> "))
+        keys = asked.split()
+        suspect = next(s for s in self.suspects if s.key == cause)
+        understood = f"asked {len(keys)}, named {suspect.label}"
+        if not suspect.right:
+            reason = f"Named {suspect.label}: {suspect.name}."
+            return Verdict(0.0, understood, suspect.says, reason, (suspect.name,), suspect.critical)
+        if len(self.left(keys)) > 1:
+            others = " or ".join(s.label for s in self.left(keys) if not s.right)
+            says = f"What you asked for does not settle it yet: it could as well be {others}. Ask for one thing more."
+            return Verdict(0.5, understood, says, "Right cause, but guessed.", ("guessed too early",))
+        extra = len(keys) - self.fewest()
+        advice = () if extra <= 1 else (f"Sure after {self.fewest()} questions; you took {len(keys)}.",)
+        return Verdict(1.0, understood, self.why, f"Right cause, sure after {len(keys)} questions.", advice=advice)
+
+    def right_answer(self) -> Answer:
+        keys = [o.key for o in self.observations if o.key not in self.free]
+        cause = next(s.key for s in self.suspects if s.right)
+        return f"{' '.join(keys)} > {cause}"
+
+    def known_mistakes(self) -> list[tuple[Answer, str]]:
+        keys = " ".join(o.key for o in self.observations if o.key not in self.free)
+        found: list[tuple[Answer, str]] = [(f"{keys} > {s.key}", s.name) for s in self.suspects if not s.right]
+        if len(self.left([])) > 1:
+            found.append((f"> {next(s.key for s in self.suspects if s.right)}", "guessed too early"))
+        return found
+
+
+@cache
+def _fewest(keys: tuple[str, ...], differs: tuple[frozenset[str], ...], free: frozenset[str]) -> int:
+    from itertools import combinations
+
+    open_ones = [d for d in differs if not d & free]
+    for count in range(len(keys) + 1):
+        if any(all(d & set(chosen) for d in open_ones) for chosen in combinations(keys, count)):
+            return count
+    return len(keys)
