@@ -49,7 +49,7 @@ def test_the_help_names_every_command_and_the_exit_status(capsys: pytest.Capture
     """One screen says who uses what."""
     assert cli.main(["--help"]) == 0
     shown = capsys.readouterr().out
-    assert [] == [name for name in COMMANDS if f"bitepoint {name}" not in shown]
+    assert [name for name in COMMANDS if f"bitepoint {name}" not in shown] == []
     assert "Exit status" in shown
 
 
@@ -89,8 +89,8 @@ def test_wrong_use_is_one_line_and_status_2(
     monkeypatch.chdir(tmp_path)
     assert cli.main(arguments) == 2
     assert part in told(capsys)
-    assert [] == opened
-    assert [] == list(tmp_path.iterdir())
+    assert opened == []
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_without_arguments_open_is_self_study_in_the_home_folder(
@@ -103,7 +103,7 @@ def test_without_arguments_open_is_self_study_in_the_home_folder(
     call = opened[0]
     assert (tmp_path / "clutch-course").resolve() == call["folder"]
     assert Identity(learner="self-study", class_word="self-study") == call["identity"]
-    assert (8888, True) == (call["port"], call["browser"])
+    assert (call["port"], call["browser"]) == (8888, True)
 
 
 def test_a_class_file_gives_class_and_feedback_and_the_letter_is_checked(
@@ -168,7 +168,7 @@ def test_ctrl_c_is_no_traceback(monkeypatch: pytest.MonkeyPatch, capsys: pytest.
     monkeypatch.setattr("bitepoint.marking.rehearse", stop)
     assert cli.main(["rehearse", "--out", "rehearsal-that-is-never-made"]) == 130
     out, err = capsys.readouterr()
-    assert ("", "bitepoint: stopped.") == (out, err.strip())
+    assert (out, err.strip()) == ("", "bitepoint: stopped.")
 
 
 def test_rehearsed_hand_ins_are_marked(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -192,7 +192,7 @@ def test_results_are_not_put_among_other_files(tmp_path: Path, capsys: pytest.Ca
     assert "has other files in it (letter.txt)" in told(capsys)
     assert cli.main(["rehearse", "--out", str(tmp_path / "out")]) == 2
     assert "is not empty" in told(capsys)
-    assert ["letter.txt"] == [path.name for path in (tmp_path / "out").iterdir()]
+    assert [path.name for path in (tmp_path / "out").iterdir()] == ["letter.txt"]
 
 
 def test_flags_are_status_1_and_problems_go_to_stderr(
@@ -223,7 +223,7 @@ def test_the_modules_run_as_a_program(tmp_path: Path) -> None:
     (folder / "json.py").write_text("raise SystemExit(9)", encoding="utf-8")
     line = [sys.executable, "-P", "-m", "bitepoint", "hand-in", "."]
     run = subprocess.run(line, cwd=folder, capture_output=True, text=True, encoding="utf-8", check=False)
-    assert (2, "") == (run.returncode, run.stdout)
+    assert (run.returncode, run.stdout) == (2, "")
     assert run.stderr.startswith("bitepoint: Übung 1 ö: is no course folder")
     assert run.stderr.count("\n") == 1
 

@@ -79,13 +79,15 @@ def open_(
 ) -> int:
     """Open the course in the browser, from FOLDER.
 
-    FOLDER is made if it is not there; without one it is clutch-course in your home folder. Your answers are kept in
-    it. Lessons that are missing are put in; nothing you wrote is written over. Leave the window open while you work.
+    FOLDER is made if it is not there; without one it is clutch-course in your home folder. Your answers are
+    kept in it. Lessons that are missing are put in; nothing you wrote is written over. Leave the window open
+    while you work.
     """
     from bitepoint.workbook.opening import open_workbook
 
     place = _course_folder(folder)
-    open_workbook(place, _identity(place, learner, class_word, class_file), port=port, browser=not no_browser, say=_say)
+    identity = _identity(place, learner, class_word, class_file)
+    open_workbook(place, identity, port=port, browser=not no_browser, say=_say)
     return DONE
 
 
@@ -109,14 +111,15 @@ def hand_in(folder: Path | None) -> int:
     "bitepoint mark L07-K-20260414-101500.zip L08-M.ipynb",
 )
 @click.argument("inputs", metavar="HANDINS...", type=_PATH, nargs=-1, required=True)
-@click.option("--roster", metavar="FILE", type=_PATH, help="The class list (CSV): names who should have handed in.")
+@click.option("--roster", metavar="FILE", type=_PATH, help="The class list (CSV): who should have handed in.")
 @click.option("--out", metavar="FOLDER", type=_PATH, default=Path("marks"), show_default=True)
 @click.option("--workers", metavar="N", type=click.IntRange(1, 64), default=1, show_default=True)
 def mark(inputs: tuple[Path, ...], roster: Path | None, out: Path, workers: int) -> int:
     """Mark hand-ins: zips, folders, single notebooks or logbooks.
 
-    Nothing a learner sent is run. FOLDER gets marks.csv, marks.jsonl, report.html and a page for each learner; only
-    these are replaced when you mark into the same folder again. Exit status 1: something is flagged for you.
+    Nothing a learner sent is run. FOLDER gets marks.csv, marks.jsonl, report.html and a page for each learner;
+    only these are replaced when you mark into the same folder again. Exit status 1: something is flagged for
+    you to look at.
     """
     for path in (*inputs, *([roster] if roster else [])):
         _check_there(path)
@@ -133,12 +136,14 @@ def mark(inputs: tuple[Path, ...], roster: Path | None, out: Path, workers: int)
 
 @cli.command(cls=_Examples, examples="bitepoint rehearse --learners 20 --seed 7 --out rehearsal")
 @click.option("--learners", metavar="N", type=click.IntRange(1, 5000), default=20, show_default=True)
-@click.option("--seed", metavar="N", type=click.IntRange(0), default=1, show_default=True, help="Same seed, same class.")
+@click.option(
+    "--seed", metavar="N", type=click.IntRange(0), default=1, show_default=True, help="Same seed, same class."
+)
 @click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="A new or empty folder.")
 def rehearse(learners: int, seed: int, out: Path) -> int:
     """Make the hand-ins of an invented class, to practise marking on."""
     if out.exists() and (not out.is_dir() or any(out.iterdir())):
-        raise BadInput(f"{out} is not empty. Name a new folder, or empty this one yourself: --out rehearsal-2")
+        raise BadInput(f"{out} is not empty. Name a new folder, or empty this one: --out rehearsal-2")
     from bitepoint.marking import rehearse as rehearse_class
 
     rehearse_class(out, learners=learners, seed=seed)
@@ -146,13 +151,15 @@ def rehearse(learners: int, seed: int, out: Path) -> int:
     return DONE
 
 
-@cli.command("check-machine", cls=_Examples, examples="bitepoint check-machine\nbitepoint check-machine my-course")
+@cli.command(
+    "check-machine", cls=_Examples, examples="bitepoint check-machine\nbitepoint check-machine my-course"
+)
 @click.argument("folder", type=_PATH, required=False)
 def check_machine(folder: Path | None) -> int:
     """Tell in plain sentences whether this computer can run the course.
 
-    Looks at Python, the packages, the place of FOLDER, a kernel, a port and a browser. The last line is for copying
-    when you ask for help; it has no user name and no path in it.
+    Looks at Python, the packages, the place of FOLDER, a kernel, a port and a browser. The last line is for
+    copying when you ask for help; it has no user name and no path in it.
     """
     from bitepoint.workbook.check_machine import check_machine as check
 
@@ -185,25 +192,29 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return status if isinstance(status, int) else DONE
 
 
-def _identity(folder: Path, learner: str | None, class_word: str | None, class_file: Path | None) -> "Identity":
+def _identity(
+    folder: Path, learner: str | None, class_word: str | None, class_file: Path | None
+) -> "Identity":
     """Return who works in a folder: as asked for, else as it says itself, else a learner on their own."""
     from bitepoint.logbook.identity import Identity, checked_learner, checked_name
     from bitepoint.workbook.class_file import ClassFile, read_class_file
     from bitepoint.workbook.make import owner
 
     if class_word and class_file:
-        raise BadInput("Give --class-word or --class-file, not both: the class file has the class word in it.")
+        raise BadInput("Give --class-word or --class-file, not both: the class word is in the class file.")
     now = owner(folder)
     if now and not (learner or class_word or class_file):
         return now
     if (class_word or class_file) and not learner and not now:
-        raise BadInput("Say who you are in this class: add --learner and the id on your card, such as --learner L07-K")
+        raise BadInput("Say who you are in this class: add --learner and the id on your card, as in --learner L07-K")
     if class_file:
         group = read_class_file(class_file)
     elif class_word or not now:
         group = ClassFile(class_word=checked_name(class_word or SELF_STUDY, "The class word"))
     else:
-        group = ClassFile(class_word=now.class_word, title=now.title, feedback=now.feedback, sitting=now.sitting)
+        group = ClassFile(
+            class_word=now.class_word, title=now.title, feedback=now.feedback, sitting=now.sitting
+        )
     return Identity(
         learner=checked_learner(learner or (now.learner if now else SELF_STUDY), group.class_word),
         class_word=group.class_word,
@@ -228,7 +239,7 @@ def _check_results_only(out: Path) -> None:
         raise BadInput(f"{out} is a file. Name a folder for the results: --out marks-2")
     others = sorted(path.name for path in out.iterdir() if path.name not in PRODUCED) if out.is_dir() else []
     if others:
-        raise BadInput(f"{out} has other files in it ({others[0]}). Name a new folder for the results: --out marks-2")
+        raise BadInput(f"{out} has other files in it ({others[0]}). Name a new folder: --out marks-2")
 
 
 @contextlib.contextmanager

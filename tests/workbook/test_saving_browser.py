@@ -85,6 +85,7 @@ def test_a_lesson_open_in_the_page_is_known_to_be(lesson: tuple[lab.Lesson, Path
         ("@jupyterlab/apputils-extension:notification", "fetchNews", "false"),
         ("@jupyterlab/apputils-extension:notification", "checkForUpdates", False),
         ("@jupyterlab/notebook-extension:tracker", "showEditorForReadOnlyMarkdown", False),
+        ("@jupyterlab/notebook-extension:tracker", "windowingMode", "none"),
     ],
 )
 def test_jupyterlab_has_taken_our_settings(

@@ -52,6 +52,16 @@ def test_the_room_is_the_workbooks_own(tmp_path: Path, own_state: Path) -> None:
     assert {own_state} == {room.parent for room in rooms}
 
 
+def test_a_relative_state_folder_is_the_same_place_for_every_process(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Servers and kernels start in other folders than we do."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("BITEPOINT_STATE", "state")
+    assert tmp_path / "state" == room_of(tmp_path / "work").parent
+    assert str(tmp_path / "state") == environment(tmp_path)["BITEPOINT_STATE"]
+
+
 def test_the_settings_are_written_as_jupyterlab_reads_them(tmp_path: Path) -> None:
     """Autosave, closing, news, updates and lesson text: the file holds what the table says."""
     furnish(tmp_path)

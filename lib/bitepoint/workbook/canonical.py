@@ -1,7 +1,8 @@
 """The developers' command that runs the course afresh: `python -m bitepoint.workbook.canonical [FOLDER]`.
 
-Every notebook is run as the practice learner and stored in one form, so that a change in a diff is a change in what
-a learner sees: hand-written ids, one kernel name, counts 1 to N, no live views, nothing on stderr, sorted keys.
+Every notebook is run as the practice learner and stored in one form, so that a change in a diff is a change
+in what a learner sees: hand-written ids, one kernel name, counts 1 to N, no live views, nothing on stderr,
+sorted keys.
 """
 
 import re
@@ -33,8 +34,9 @@ def canonical(notebook: Notebook) -> Notebook:
         A cell raised or printed on stderr; names the cell and its last words.
     """
     metadata = {key: value for key, value in notebook.get("metadata", {}).items() if key in NOTEBOOK_KEYS}
+    metadata["kernelspec"] = dict(KERNEL)
     cells = [_canonical_cell(cell) for cell in notebook["cells"]]
-    return {"cells": cells, "metadata": metadata | {"kernelspec": dict(KERNEL)}, "nbformat": 4, "nbformat_minor": 5}
+    return {"cells": cells, "metadata": metadata, "nbformat": 4, "nbformat_minor": 5}
 
 
 def is_canonical(notebook: Notebook) -> list[str]:
@@ -50,8 +52,10 @@ def is_canonical(notebook: Notebook) -> list[str]:
         problems.append(f"the kernelspec is not {KERNEL}")
     problems += [f"metadata has {key!r}" for key in sorted(set(metadata) - NOTEBOOK_KEYS)]
     ids = [cell.get("id") for cell in notebook["cells"]]
-    problems += [f"the id {one!r} is there twice" for one in sorted({i for i in ids if i and ids.count(i) > 1})]
-    counts = [c.get("execution_count") for c in notebook["cells"] if c["cell_type"] == "code" and joined(c["source"])]
+    twice = sorted({one for one in ids if one and ids.count(one) > 1})
+    problems += [f"the id {one!r} is there twice" for one in twice]
+    code = [cell for cell in notebook["cells"] if cell["cell_type"] == "code" and joined(cell["source"])]
+    counts = [cell.get("execution_count") for cell in code]
     if counts != list(range(1, len(counts) + 1)):
         problems.append(f"the execution counts are {counts}, not 1 to {len(counts)}")
     return problems + [problem for cell in notebook["cells"] for problem in _cell_problems(cell)]
@@ -104,7 +108,7 @@ def _cell_problems(cell: dict[str, Any]) -> list[str]:
     name = cell.get("id")
     problems = []
     if not isinstance(name, str) or not _ID.fullmatch(name) or _MADE_BY_A_TOOL.fullmatch(name):
-        problems.append(f"the id {name!r} is not written by hand: letters, digits and hyphens, such as star-figure")
+        problems.append(f"the id {name!r} is not written by hand: letters, digits, hyphens, such as star-figure")
     problems += [f"cell {name} has metadata {key!r}" for key in sorted(set(cell["metadata"]) - CELL_KEYS)]
     for output in cell.get("outputs", []):
         if output["output_type"] == "error" or output.get("name") == "stderr":

@@ -16,6 +16,11 @@ from bitepoint.workbook.notebooks import Notebook, joined
 
 Level = Literal["well", "look", "stop"]
 _SHOWN: dict[Level, str] = {"well": "ok    ", "look": "look  ", "stop": "STOP  "}
+_SUMMED_UP: dict[Level, str] = {
+    "well": "All well.",
+    "look": "The course will run; see “look” above.",
+    "stop": "See “STOP” above.",
+}
 _EXIT: dict[Level, int] = {"well": 0, "look": 1, "stop": 3}
 _TOLD = ("jupyterlab", "ipywidgets", "jupyterlab_widgets", "anywidget", "ipykernel")
 _EXTENSIONS = {"jupyterlab_widgets": "@jupyter-widgets/jupyterlab-manager", "anywidget": "anywidget"}
@@ -38,7 +43,7 @@ def check_machine(folder: Path, *, say: Callable[[str], None] = print) -> int:
         findings.append(finding)
     worst = max((finding.level for finding in findings), key=lambda level: _EXIT[level])
     say("")
-    say({"well": "All well.", "look": "The course will run; see “look” above.", "stop": "See “STOP” above."}[worst])
+    say(_SUMMED_UP[worst])
     say("When you ask for help, copy this line:")
     say(" | ".join([f"bitepoint {__version__}", _system(), *(finding.word for finding in findings)]))
     return _EXIT[worst]
@@ -51,11 +56,12 @@ def python() -> Finding:
 
 
 def versions() -> Finding:
-    """Look at whether the installed packages fit each other, and whether JupyterLab has their other halves."""
+    """Look at whether the installed packages fit each other, their parts in JupyterLab included."""
     problems = [*unmet("bitepoint"), *unmet("ipywidgets"), *_missing_extensions()]
     word = ", ".join(f"{name} {_version(name) or 'missing'}" for name in _TOLD)
     if problems:
-        return Finding("stop", f"{'; '.join(problems)}. Install bitepoint again.", f"{word} ({len(problems)} wrong)")
+        sentence = f"{'; '.join(problems)}. Install bitepoint again."
+        return Finding("stop", sentence, f"{word} ({len(problems)} wrong)")
     return Finding("well", f"The packages fit each other: {word}.", word)
 
 
@@ -88,7 +94,7 @@ def lessons() -> Finding:
 
 
 def writable(folder: Path) -> Finding:
-    """Look at whether files can be kept, by writing one: in the folder and in the program's own state folder."""
+    """Look at whether files can be kept, by writing one into the folder and one into the state folder."""
     from bitepoint.logbook.device import state_folder
 
     for place, what in ((folder, "the course folder's place"), (state_folder(), "the program's own folder")):
@@ -116,7 +122,8 @@ def kernel() -> Finding:
         answer = joined(outputs[0]["data"]["text/plain"]) if outputs else ""
     # Whatever stands in the way of a kernel is what this check is there to tell.
     except Exception as error:
-        return Finding("stop", f"No kernel starts: {type(error).__name__}: {error}", f"no kernel ({type(error).__name__})")
+        kind = type(error).__name__
+        return Finding("stop", f"No kernel starts: {kind}: {error}", f"no kernel ({kind})")
     if answer != "2":
         return Finding("stop", f"A kernel starts, but says that 1 + 1 is {answer!r}.", "kernel wrong")
     return Finding("well", "A kernel starts and computes 1 + 1.", "kernel ok")

@@ -10,7 +10,7 @@ from bitepoint.logbook.identity import Feedback, checked_name
 
 
 class ClassFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """What a class file says. `feedback` is "at once" or "after hand-in"; `sitting` names a supervised sitting."""
+    """What a class file says. `feedback`: "at once" or "after hand-in"; `sitting`: a supervised sitting."""
 
     class_word: str
     title: str = ""
@@ -32,7 +32,7 @@ def read_class_file(path: Path) -> ClassFile:
         if found.sitting:
             checked_name(found.sitting, "The sitting word")
     except OSError as error:
-        raise BadInput(f"{path.name} cannot be read ({error.strerror}). Check where the class file lies.") from None
+        raise BadInput(f"{path.name} cannot be read ({error.strerror}). Check where it lies.") from None
     except (msgspec.MsgspecError, UnicodeDecodeError) as error:
         raise BadInput(
             f'{path.name}: {error}. A class file has: class_word = "K7", and if wanted title, sitting, '

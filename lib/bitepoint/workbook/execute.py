@@ -26,7 +26,8 @@ def executed(notebook: Notebook, folder: Path, *, env: dict[str, str] | None = N
     from jupyter_client.manager import AsyncKernelManager
     from nbclient import NotebookClient
 
-    environment = {key: value for key, value in (env or dict(os.environ)).items() if key != "JPY_SESSION_NAME"}
+    environment = dict(os.environ if env is None else env)
+    environment.pop("JPY_SESSION_NAME", None)
     node = nbformat.from_dict(_joined_lines(notebook))
     client = NotebookClient(
         node,

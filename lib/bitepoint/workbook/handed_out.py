@@ -1,6 +1,7 @@
 """What was put into a workbook, so that a later version knows which lessons the learner has touched.
 
-Kept in the workbook, where it travels with the lessons. It is data: at worst a lesson counts as touched and stays.
+Kept in the workbook, where it travels with the lessons. It is data: at worst a lesson counts as touched
+and stays.
 """
 
 from pathlib import Path
@@ -16,9 +17,9 @@ FILE = ".bitepoint-lessons.json"
 class HandedOut(Struct, kw_only=True):
     """The record of one workbook.
 
-    `files`: file name to the fingerprint it had when we put it there. `offered`: lesson to the fingerprint of the
-    latest version the learner was given, in place or beside. `stored`: file name to the digest of the bytes we
-    wrote last. `run_for`: file name to whom and what it was run for.
+    `files`: file name to the fingerprint it had when we put it there. `offered`: lesson to the fingerprint of
+    the latest version the learner was given, in place or beside. `stored`: file name to the digest of the bytes
+    we wrote last. `run_for`: file name to whom and what it was run for.
     """
 
     files: dict[str, str] = {}

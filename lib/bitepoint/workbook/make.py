@@ -51,7 +51,8 @@ def make_workbook(folder: Path, identity: Identity) -> list[str]:
         added = _copy_missing(folder, lessons)
     except OSError as error:
         raise BadInput(
-            f"{folder} cannot be written ({error.strerror or error}). Name a folder of your own: bitepoint open FOLDER"
+            f"{folder} cannot be written ({error.strerror or error}). "
+            "Name a folder of your own: bitepoint open FOLDER"
         ) from None
     return [] if fresh else [f"{name} was not there; a fresh one was put in." for name in added]
 

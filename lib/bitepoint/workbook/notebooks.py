@@ -26,7 +26,7 @@ def joined(text: object) -> str:
 
 
 def fingerprint(notebook: Notebook | None) -> str:
-    """Return a digest of the cells' ids, types and sources; outputs and counts do not matter. Empty for None."""
+    """Return a digest of the cells' ids, types and sources, not of outputs and counts. Empty for None."""
     if notebook is None:
         return ""
     cells = [c if isinstance(c, dict) else {} for c in notebook["cells"]]

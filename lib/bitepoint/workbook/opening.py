@@ -1,4 +1,4 @@
-"""`bitepoint open`: a workbook made or found, brought up to date, run ahead, served, and stopped on Ctrl+C."""
+"""`bitepoint open`: a workbook made or found, brought up to date, run ahead, served, stopped on Ctrl+C."""
 
 import signal
 import subprocess
@@ -62,7 +62,7 @@ def _open(folder: Path, room: Path, identity: Identity, port: int, browser: bool
         say(sentence)
     write_start_file(folder)
     if is_root():
-        say("Caution: you work as root. That is usual in a container; on your own computer, use your own account.")
+        say("Caution: you work as root. Usual in a container; on your own computer, use your own account.")
     say(f"Opening the course in {folder} …")
     (room / PREPARE_LOG).unlink(missing_ok=True)
     first, *others = (lesson.name for lesson in shipped_lessons())
@@ -105,7 +105,7 @@ def _already_open(room: Path, browser: bool, say: Say) -> None:
             _browse(found, browser)
             return
         time.sleep(0.5)
-    raise CannotRun("Another window is opening this course folder and does not get on. Close it and try again.")
+    raise CannotRun("Another window is opening this course folder and does not get on. Close it, try again.")
 
 
 def _show(found: Running, browser: bool, say: Say) -> None:

@@ -1,7 +1,7 @@
-"""Run lessons as their learner before anybody opens them: `python -m bitepoint.workbook.prepare FOLDER NAME …`.
+"""Run lessons as their learner before they are opened: `python -m bitepoint.workbook.prepare FOLDER NAME …`.
 
-The first lesson is run before the page opens, the others behind it. A lesson is written only while it holds the
-very bytes we put there and no session of the running server has it open.
+The first lesson is run before the page opens, the others behind it. A lesson is written only while it holds
+the very bytes we put there and no session of the running server has it open.
 """
 
 import json
@@ -26,7 +26,7 @@ Run = Callable[[Notebook, Path], Notebook]
 
 
 def prepare(folder: Path, names: list[str], *, run: Run, in_use: Callable[[], set[str]]) -> list[str]:
-    """Run those of the named lessons that nobody has touched yet; return one sentence for each that did not work.
+    """Run those of the named lessons that nobody has touched yet; return a sentence for each that failed.
 
     `run` gives a notebook with fresh outputs; `in_use` the names of the notebooks that are open now.
     """

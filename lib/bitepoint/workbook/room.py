@@ -21,8 +21,11 @@ LAB_SETTINGS: dict[str, dict[str, Any]] = {
         "confirmClosingDocument": True,
     },
     "@jupyterlab/apputils-extension:notification": {"fetchNews": "false", "checkForUpdates": False},
-    # A lesson is short: all of it is drawn, so that scrolling is steady and the browser's own search finds everything.
-    "@jupyterlab/notebook-extension:tracker": {"showEditorForReadOnlyMarkdown": False, "windowingMode": "none"},
+    # A lesson is short: all of it is drawn, so that scrolling is steady and the browser's search finds all.
+    "@jupyterlab/notebook-extension:tracker": {
+        "showEditorForReadOnlyMarkdown": False,
+        "windowingMode": "none",
+    },
 }
 SERVER_SETTINGS: dict[str, dict[str, Any]] = {
     "ContentsManager": {"pre_save_hook": "bitepoint.workbook.save_hook.drop_live_views"},
@@ -43,7 +46,7 @@ def kernel_spec() -> dict[str, Any]:
 def room_of(workbook: Path) -> Path:
     """Return the state folder of this workbook."""
     name = os.path.normcase(str(workbook.resolve()))
-    return state_folder() / blake2b(name.encode("utf-8", "surrogatepass"), digest_size=8).hexdigest()
+    return state_folder().absolute() / blake2b(name.encode("utf-8", "surrogatepass"), digest_size=8).hexdigest()
 
 
 def furnish(room: Path) -> None:
@@ -65,7 +68,12 @@ def environment(room: Path, *, token: str = "") -> dict[str, str]:
     kept = {key: value for key, value in os.environ.items() if key not in _LEFT_OUT}
     # The first place on this path wins: a kernel of that name elsewhere may belong to another Python.
     path = os.pathsep.join(filter(None, (str(room / "share"), os.environ.get("JUPYTER_PATH"))))
-    ours = {"JUPYTER_PATH": path, "IPYTHONDIR": str(room / "ipython")} | ({"JUPYTER_TOKEN": token} if token else {})
+    ours = {"JUPYTER_PATH": path, "IPYTHONDIR": str(room / "ipython")}
+    if "BITEPOINT_STATE" in os.environ:
+        # A path that is relative here means another place to a process started elsewhere.
+        ours["BITEPOINT_STATE"] = str(state_folder().absolute())
+    if token:
+        ours["JUPYTER_TOKEN"] = token
     return kept | inside | lab | ours
 
 

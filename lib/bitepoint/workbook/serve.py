@@ -36,7 +36,7 @@ def free_port(first: int = FIRST_PORT) -> int:
                 probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             probe.bind(("127.0.0.1", port))
             return port
-    raise CannotRun(f"The ports {first} to {last - 1} are all taken. Choose another: bitepoint open --port 9500")
+    raise CannotRun(f"The ports {first} to {last - 1} are taken. Choose another: bitepoint open --port 9500")
 
 
 def is_root() -> bool:
@@ -55,7 +55,9 @@ def command(workbook: Path, *, port: int, options: tuple[str, ...] = ()) -> list
 class Server:
     """A server on a workbook. `with Server(workbook, room) as server:` starts it and stops it."""
 
-    def __init__(self, workbook: Path, room: Path, *, port: int = FIRST_PORT, options: tuple[str, ...] = ()) -> None:
+    def __init__(
+        self, workbook: Path, room: Path, *, port: int = FIRST_PORT, options: tuple[str, ...] = ()
+    ) -> None:
         self.workbook, self.room, self.port, self.options = workbook, room, port, options
         self.token = secrets.token_hex(20)
         self._process: subprocess.Popen[bytes] | None = None

@@ -16,7 +16,8 @@ def start_file(platform: str = sys.platform, python: str = sys.executable) -> tu
     if platform == "win32":
         quoted = python.replace("%", "%%")
         # The dot keeps the closing quote from being escaped by the folder's last backslash.
-        lines = ["@echo off", "chcp 65001 >nul", f'"{quoted}" -P -m bitepoint open "%~dp0."', "if errorlevel 1 pause"]
+        start = f'"{quoted}" -P -m bitepoint open "%~dp0."'
+        lines = ["@echo off", "chcp 65001 >nul", start, "if errorlevel 1 pause"]
         return f"{_NAME}.bat", "\r\n".join(lines) + "\r\n"
     suffix = "command" if platform == "darwin" else "sh"
     lines = [

@@ -19,9 +19,9 @@ def update_lessons(folder: Path) -> list[str]:
         The folder cannot be written.
     """
     record = read_handed_out(folder)
-    said = [sentence for lesson in shipped_lessons() if (sentence := _update(folder / lesson.name, lesson, record))]
+    said = [_update(folder / lesson.name, lesson, record) for lesson in shipped_lessons()]
     write_handed_out(folder, record)
-    return said
+    return [sentence for sentence in said if sentence]
 
 
 def _update(target: Path, lesson: Path, record: HandedOut) -> str:
