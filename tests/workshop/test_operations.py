@@ -108,6 +108,28 @@ def test_each_binding_rule_is_named_when_all_else_is_done(key: tuple[str, bool],
     assert rule == operations.is_safe_next(done, rule.after, among=steps)
 
 
+def _reach(rules: Sequence[Rule], start: str) -> set[str]:
+    """Everything that comes after a step, directly or not."""
+    over, waiting = set[str](), [start]
+    while waiting:
+        step = waiting.pop()
+        new = {rule.after for rule in rules if rule.before == step} - over
+        over |= new
+        waiting += new
+    return over
+
+
+@given(st.lists(st.sampled_from([step.id for step in operations.job().operations]), unique=True, max_size=20))
+@settings(max_examples=60, deadline=None)
+def test_leaving_operations_out_loses_no_rule(steps: list[str]) -> None:
+    """In any choice of operations exactly that comes before what does so in the whole job, binding or advised."""
+    whole, chosen = operations.job().rules, operations.rules_among(steps)
+    for binding in (False, True):
+        for step in steps:
+            wanted = _reach([rule for rule in whole if rule.binds or not binding], step) & set(steps)
+            assert wanted == _reach([rule for rule in chosen if rule.binds or not binding], step)
+
+
 def test_the_gravest_rule_is_named_first() -> None:
     """Where several rules are broken at once, safety is named before quality."""
     rule = operations.is_safe_next([], "A18", among=LISTS["B", False])

@@ -84,6 +84,24 @@ def test_slip_test_gear_when_none_is_slow_enough() -> None:
         figures.slip_test_gear(vehicle("A"), limit_kmh=5)
 
 
+def test_hub_nut_by_the_sheet() -> None:
+    """Each car with driven front wheels says how its hub nut is slackened; both ways occur."""
+    assert [v.wheels.hub_nut for v in vehicles().values()] == [
+        "on the ground",
+        "raised just clear",
+        "on the ground",
+        None,
+    ]
+
+
+@pytest.mark.parametrize(
+    ("letter", "tyre"), [("A", "165/65 R14"), ("B", "205/55 R16"), ("C", "225/45 R17"), ("D", "195/65 R15")]
+)
+def test_tyre_size_as_on_the_sidewall(letter: str, tyre: str) -> None:
+    """The tyre size reads as it stands on the tyre."""
+    assert tyre == vehicle(letter).wheels.tyre
+
+
 def test_vehicle_c_has_blind_holes_and_a_locking_patch() -> None:
     """Vehicle C has blind holes with 21 mm of thread and dry bolts with a locking patch."""
     bolt = vehicle("C").flywheel.bolt
@@ -167,6 +185,7 @@ def test_no_slave_on_a_cable() -> None:
             "static_test_max_rpm = 4800",
             r"^b\.toml: engine\.static_test_max_rpm: must not exceed engine\.limiter_rpm",
         ),
+        ('hub_nut = "raised just clear"\n', "", r"^b\.toml: wheels\.hub_nut: must be given where the front wheels"),
         ("slip_test_gear = 6", "slip_test_gear = 7", r"^b\.toml: gearbox\.slip_test_gear: must be one of the gears"),
     ],
 )

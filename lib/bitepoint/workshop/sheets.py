@@ -247,11 +247,16 @@ class Gearbox(_Sheet, frozen=True, kw_only=True):
 
 
 class Wheels(Bolts, frozen=True, kw_only=True):
-    """Tyres and wheel bolts."""
+    """Tyres and wheel bolts; `hub_nut` says how the hub nut is slackened, where the car has driven front wheels.
+
+    "on the ground": slackened on the ground, not run off, car not moved. "raised just clear": the bearing must not
+    be loaded, so the wheel hangs just clear and a second person holds the foot brake.
+    """
 
     tyre_width_mm: Positive
     tyre_aspect_pct: Positive
     rim_in: Positive
+    hub_nut: Literal["on the ground", "raised just clear"] | None = None
 
     @property
     def tyre(self) -> str:

@@ -105,6 +105,11 @@ def _broken_rules(v: Vehicle) -> list[tuple[str, str]]:
             v.engine.static_test_max_rpm <= v.engine.limiter_rpm,
             "must not exceed engine.limiter_rpm",
         ),
+        (
+            "wheels.hub_nut",
+            (v.wheels.hub_nut is not None) == ("front-wheel" in v.layout),
+            "must be given where the front wheels are driven, and only there",
+        ),
         ("gearbox.slip_test_gear", v.gearbox.slip_test_gear <= len(v.gearbox.ratios), "must be one of the gears"),
     ]
     return [(key, rule) for key, holds, rule in rules if not holds]
