@@ -58,14 +58,14 @@ def test_lines_are_numbered_and_chained(tmp_path: Path) -> None:
     """Three answers make a file whose chain holds."""
     found = [logbook(tmp_path).append(FIELDS) for _ in range(3)]
 
-    assert [1, 2, 3] == [line.record.n for line in found if line.record]
+    assert [line.record.n for line in found if line.record] == [1, 2, 3]
     assert found == logbook(tmp_path).lines()
-    assert [] == chain_problems(found)
+    assert chain_problems(found) == []
 
 
 def test_a_logbook_that_is_not_there_has_no_lines(tmp_path: Path) -> None:
     """Nothing was answered yet."""
-    assert ([], {}) == (logbook(tmp_path).lines(), read_folder(tmp_path))
+    assert (logbook(tmp_path).lines(), read_folder(tmp_path)) == ([], {})
 
 
 def test_a_torn_last_line_is_set_aside(tmp_path: Path) -> None:
@@ -79,8 +79,8 @@ def test_a_torn_last_line_is_set_aside(tmp_path: Path) -> None:
     second = mine.append(FIELDS)
 
     assert [first, second] == mine.lines()
-    assert [] == chain_problems(mine.lines())
-    assert [b'{"n":2,"at":"2026-'] == [p.read_bytes() for p in mine.path.parent.glob("*.torn-*")]
+    assert chain_problems(mine.lines()) == []
+    assert [p.read_bytes() for p in mine.path.parent.glob("*.torn-*")] == [b'{"n":2,"at":"2026-']
 
 
 def test_a_line_of_noise_breaks_no_later_answer(tmp_path: Path) -> None:
@@ -92,7 +92,7 @@ def test_a_line_of_noise_breaks_no_later_answer(tmp_path: Path) -> None:
     after = mine.append(FIELDS)
 
     assert after == mine.lines()[-1]
-    assert ["Line 2: cannot be read."] == chain_problems(mine.lines())
+    assert chain_problems(mine.lines()) == ["Line 2: cannot be read."]
 
 
 def test_a_line_longer_than_a_block_is_found_again(tmp_path: Path) -> None:
@@ -101,7 +101,7 @@ def test_a_line_longer_than_a_block_is_found_again(tmp_path: Path) -> None:
     mine.append({**FIELDS, "note": "x" * 200_000})
     mine.append(FIELDS)
 
-    assert [] == chain_problems(mine.lines())
+    assert chain_problems(mine.lines()) == []
 
 
 def test_a_held_logbook_is_one_clear_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -114,8 +114,8 @@ def test_a_held_logbook_is_one_clear_line(tmp_path: Path, monkeypatch: pytest.Mo
         mine.append(FIELDS)
 
     assert (
-        "Your answer was not recorded: star.0a1b2c3d.jsonl is held by another program. Answer once more."
-        == str(raised.value)
+        str(raised.value)
+        == "Your answer was not recorded: star.0a1b2c3d.jsonl is held by another program. Answer once more."
     )
     assert before == mine.path.read_bytes()
 
@@ -138,7 +138,7 @@ def test_two_writers_killed_at_work_lose_no_acknowledged_line(tmp_path: Path) ->
     lines = logbook(tmp_path).lines()
     hashes = [line.record.hash for line in lines if line.record]
 
-    assert [] == chain_problems(lines)
+    assert chain_problems(lines) == []
     assert set() == set(acknowledged) - set(hashes)
     assert len(set(hashes)) == len(hashes)
     assert last == lines[-1]
@@ -180,14 +180,14 @@ def test_a_full_disk_is_one_clear_line_and_leaves_the_rest(tmp_path: Path) -> No
         preexec_fn=no_more,
     )
 
-    assert (
+    assert done.stdout == (
         "Your answer was not recorded: star.0a1b2c3d.jsonl cannot be written (File too large). "
         "Make room on the disk or move the course folder to a place where you may write, then answer again.\n"
-    ) == done.stdout
-    assert "" == done.stderr
+    )
+    assert done.stderr == ""
     assert before == mine.path.read_bytes()
     mine.append(FIELDS)
-    assert [] == chain_problems(mine.lines())
+    assert chain_problems(mine.lines()) == []
 
 
 def test_a_folder_without_rights_is_one_clear_line(tmp_path: Path) -> None:
@@ -207,10 +207,10 @@ def test_a_folder_without_rights_is_one_clear_line(tmp_path: Path) -> None:
     finally:
         os.chmod(mine.path.parent, 0o755)
 
-    assert (
+    assert done.stdout == (
         "Your answer was not recorded: star.0a1b2c3d.jsonl cannot be written (Permission denied). "
         "Make room on the disk or move the course folder to a place where you may write, then answer again.\n"
-    ) == done.stdout
+    )
     assert before == mine.path.read_bytes()
 
 
@@ -232,8 +232,8 @@ def test_several_devices_have_a_file_each(tmp_path: Path) -> None:
         Logbook(tmp_path, lesson="star", device=device).append(FIELDS)
     (tmp_path / "logbook" / "star.x.jsonl").mkdir()
 
-    assert ["star.aaaaaaaa.jsonl", "star.bbbbbbbb.jsonl"] == list(read_folder(tmp_path, "star"))
-    assert {} == read_folder(tmp_path, "torque")
+    assert list(read_folder(tmp_path, "star")) == ["star.aaaaaaaa.jsonl", "star.bbbbbbbb.jsonl"]
+    assert read_folder(tmp_path, "torque") == {}
 
 
 def test_lines_with_the_line_ends_of_another_system_are_read(tmp_path: Path) -> None:

@@ -39,9 +39,9 @@ def test_it_holds_the_record_the_lessons_and_who_it_is_from(tmp_path: Path) -> N
     """Nothing else goes in: no locks, no pictures, no links."""
     path = make_hand_in(workbook(tmp_path), now=datetime(2026, 6, 30, 12, 0))
 
-    assert "L07-K-20260630-120000.zip" == path.name
+    assert path.name == "L07-K-20260630-120000.zip"
     with zipfile.ZipFile(path) as archive:
-        assert ["workbook.toml", "logbook/star.0a1b2c3d.jsonl", "08-star-tightening.ipynb"] == archive.namelist()
+        assert archive.namelist() == ["workbook.toml", "logbook/star.0a1b2c3d.jsonl", "08-star-tightening.ipynb"]
 
 
 def test_without_answers_there_is_nothing_to_hand_in(tmp_path: Path) -> None:

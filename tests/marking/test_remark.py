@@ -30,9 +30,24 @@ def test_every_exercise_of_the_bank_is_marked_again(exercise: str) -> None:
 
 @pytest.mark.parametrize(
     "answer",
-    ["9**9**9 N·m", "", "ninety", "1" * 4000, ["a", ["b"]], [{"bolt": 1}], [None], [1e308] * 3, "=1+1", "\x00", [[[[1]]]], [{}]],
+    [
+        "9**9**9 N·m",
+        "",
+        "ninety",
+        "1" * 4000,
+        ["a", ["b"]],
+        [{"bolt": 1}],
+        [None],
+        [1e308] * 3,
+        "=1+1",
+        "\x00",
+        [[[[1]]]],
+        [{}],
+    ],
 )
-@pytest.mark.parametrize("exercise", ["start.number", "start.choice", "start.several", "start.order", "start.tightening"])
+@pytest.mark.parametrize(
+    "exercise", ["start.number", "start.choice", "start.several", "start.order", "start.tightening"]
+)
 def test_odd_answers_score_nothing_and_never_raise(exercise: str, answer: Any) -> None:
     """Text that is no answer, lists of the wrong things, powers of powers."""
     verdict = marked(exercise, answer).verdict
@@ -41,7 +56,9 @@ def test_odd_answers_score_nothing_and_never_raise(exercise: str, answer: Any) -
     assert (0.0, NOT_READ) == (verdict.score, verdict.reason)
 
 
-@pytest.mark.parametrize("changes", [{"revision": 99}, {"revision": 0}, {"question": "0" * 16}, {"sitting": "june"}])
+@pytest.mark.parametrize(
+    "changes", [{"revision": 99}, {"revision": 0}, {"question": "0" * 16}, {"sitting": "june"}, {"sitting": "x" * 301}]
+)
 def test_another_question_than_the_one_drawn_has_no_mark(changes: dict[str, Any]) -> None:
     """Revision, digest or sitting that do not fit: question changed, nothing guessed."""
     found = marked("start.number", **changes)
@@ -89,7 +106,9 @@ def test_answers_under_the_rosters_class_word_count() -> None:
 
 def test_evidence_is_never_complete_without_a_supervised_sitting() -> None:
     """All exercises right says what is missing; one critical mistake open, or one exercise missing, is more work."""
-    rows = [Row(learner=ONE, exercise=e, first_score=1.0, last_score=1.0) for e, x in exercises().items() if not x.beyond]
+    rows = [
+        Row(learner=ONE, exercise=e, first_score=1.0, last_score=1.0) for e, x in exercises().items() if not x.beyond
+    ]
     critical = [*rows[1:], Row(learner=ONE, exercise=rows[0].exercise, first_score=1, last_score=1, critical_open=True)]
 
     assert ALL_RIGHT == Result(name=ONE, class_word=OAK, rows=tuple(rows)).evidence
@@ -152,7 +171,9 @@ def test_a_roster_in_another_encoding_or_missing_is_one_line(tmp_path: Path) -> 
         read_roster(tmp_path / "none.csv")
 
 
-@pytest.mark.parametrize("content", ["learner;class_word;name\nL01;oak;N\n\n", "\ufeffname, learner ,class_word\nN,L01,oak\n"])
+@pytest.mark.parametrize(
+    "content", ["learner;class_word;name\nL01;oak;N\n\n", "\ufeffname, learner ,class_word\nN,L01,oak\n"]
+)
 def test_rosters_as_spreadsheets_write_them_are_read(tmp_path: Path, content: str) -> None:
     """Semicolons, a byte order mark, columns in another order, empty lines; names are not kept."""
     (tmp_path / "roster.csv").write_text(content, encoding="utf-8")

@@ -1,6 +1,6 @@
-"""An invented apprentice: decides right, named mistake or partial, writes it down as logbook lines, keeps the truth.
+"""An invented apprentice: decides right, named mistake or partial, writes logbook lines, keeps the truth.
 
-The truth is kept from what was decided. It is never worked out by marking, so that marking can be checked against it.
+The truth is kept from what was decided, never worked out by marking: marking can be checked against it.
 """
 
 from collections.abc import Iterator, Sequence
@@ -104,7 +104,7 @@ class Apprentice:
         return Decided(answer, 0.0, name)
 
     def _some_picks(self, question: Several) -> Decided:
-        """Pick some right ones and perhaps a wrong one; score by the rule as published: right less wrong picks."""
+        """Pick some right ones and perhaps a wrong one; score by the published rule: right less wrong picks."""
         letters = letters_for(len(question.options))
         right = [k for k, o in zip(letters, question.options, strict=True) if o.right]
         wrong = [k for k in letters if k not in right]
@@ -115,7 +115,7 @@ class Apprentice:
         return Decided(picked, max(0.0, min(0.99, (hits - len(extra)) / len(right))))
 
     def _copied(self, exercise: Exercise, question: Question, turn: int) -> Decided | None:
-        """Return the right figure of the learner copied from, where it is plainly wrong here and no known mistake."""
+        """Return the right figure of the learner copied from, where it is plainly wrong and no known mistake."""
         if not self.habit.copies or not isinstance(question, Number):
             return None
         other = exercise.draw(class_word=self.class_word, learner=self.habit.copies, turn=turn)

@@ -17,8 +17,8 @@ from bitepoint.marking.roster import key_of
 class Batch(Struct, frozen=True, kw_only=True):
     """One hand-in after reading and marking.
 
-    `lines` holds the encoded marked lines by case-folded learner id, `ids` each id as written, `pairs` who has lines
-    under which class word.
+    `lines` holds the encoded marked lines by case-folded learner id, `ids` each id as written, `pairs` who has
+    lines under which class word.
     """
 
     note: HandInNote

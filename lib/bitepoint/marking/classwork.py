@@ -15,7 +15,7 @@ from bitepoint.marking.spool import Spool
 
 
 class ClassWork:
-    """Takes batches, keeps the lines in a spool, and gives the results in the order of the learners' names."""
+    """Takes batches, keeps the lines in a spool, and gives the results in the order of the names."""
 
     def __init__(self, roster: Roster | None, spool: Spool) -> None:
         self._roster, self._spool = roster, spool
@@ -40,7 +40,7 @@ class ClassWork:
             self._classes.setdefault(word, {}).setdefault(learner, self._ids[learner])
 
     def results(self) -> Iterator[Result]:
-        """Yield each learner of the roster and of the hand-ins; `loose_flags` is complete once this is used up."""
+        """Yield each learner of roster and hand-ins; `loose_flags` is complete once this is used up."""
         names = {key: public_name(learner) for key, learner in self._ids.items()}
         by_name = self._flags_by_name(names)
         classes = {word: sorted(ids.values()) for word, ids in self._classes.items()}

@@ -11,7 +11,7 @@ from bitepoint.marking.roster import key_of, public_name
 
 
 class HandInNote(Struct, frozen=True, kw_only=True):
-    """What is kept of a hand-in after its lines are marked: whose lines it holds and what it is compared by."""
+    """What is kept of a hand-in once its lines are marked: whose lines it holds, what it is compared by."""
 
     name: str
     sha256: str
@@ -52,11 +52,13 @@ def handed_in_twice(notes: Sequence[HandInNote], known: Mapping[str, str]) -> It
         same = "the same bytes" if len({n.sha256 for n in group}) == 1 else "the same lines"
         names = ", ".join(sorted(note.name for note in group))
         for sender in sorted(everyone):
-            yield Flag(kind=TWICE, learner=sender, evidence=f"{names}: hand-ins of {len(everyone)} learners with {same}.")
+            yield Flag(
+                kind=TWICE, learner=sender, evidence=f"{names}: hand-ins of {len(everyone)} learners with {same}."
+            )
 
 
 def _senders(note: HandInNote, known: Mapping[str, str]) -> set[str]:
-    """Return whom a hand-in seems to come from: its file name, else its workbook.toml, and whose lines it holds."""
+    """Return whom a hand-in seems to come from: by file name, workbook.toml and whose lines it holds."""
     parts = {key_of(p) for p in re.split(r"[/\s]+", note.name)}
     named = {public for key, public in known.items() if any(_names(part, key) for part in parts)}
     hinted = {known.get(key_of(note.hint), "")} - {""}

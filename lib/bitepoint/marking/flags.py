@@ -31,7 +31,7 @@ Classes = Mapping[str, Sequence[str]]
 
 
 def quoted(text: object) -> str:
-    """Return the first 40 characters of a learner's text in quotation marks, without what cannot be printed."""
+    """Return the first 40 characters of a learner's text in quotation marks, only what can be printed."""
     return "“" + "".join(c if c.isprintable() else "�" for c in str(text)[:40]) + "”"
 
 
@@ -53,7 +53,9 @@ def wrong_class_word(
     for word, count in sorted(counts.items()):
         many = "1 line" if count == 1 else f"{count} lines"
         if key_of(word) != key_of(class_word):
-            evidence = f"{many} under class word {quoted(word)}; the class word of this learner is {quoted(class_word)}."
+            evidence = (
+                f"{many} under class word {quoted(word)}; the class word of this learner is {quoted(class_word)}."
+            )
         elif roster_words and key_of(word) not in roster_words:
             evidence = f"{many} under class word {quoted(word)}, which is not in the roster."
         elif not _usable(word):
@@ -103,7 +105,7 @@ def _others(record: Record, classes: Classes) -> Iterator[str]:
 
 
 def other_figures(name: str, lines: Sequence[MarkedLine], classes: Classes) -> Iterator[Flag]:
-    """Flag a number that is wrong for this learner, matches no known mistake, and is right for another of the class."""
+    """Flag a number that is wrong here, matches no known mistake, and is right for another of the class."""
     seen: set[tuple[str, int, str]] = set()
     for line in lines:
         record = line.record
@@ -138,7 +140,7 @@ def _is_right(record: Record, other: str, typed: units.Quantity) -> bool:
 
 
 def fast_answers(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
-    """Flag five or more form answers that came faster than a third of the time that reading the question takes."""
+    """Flag five or more form answers that came faster than a third of the time that reading takes."""
     fast = []
     for line in lines:
         taken = _seconds_open(line.record) if line.record.how == "form" else None

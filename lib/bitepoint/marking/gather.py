@@ -1,4 +1,4 @@
-"""One hand-in while it is being read: lines by hash, chains checked file by file, problems kept as sentences."""
+"""One hand-in while it is read: lines by hash, chains checked file by file, problems kept as sentences."""
 
 from collections.abc import Iterable
 from hashlib import sha256
@@ -20,8 +20,8 @@ _MAX_HINT = 65_536
 class HandIn(Struct, frozen=True, kw_only=True):
     """What one hand-in holds.
 
-    `hint` is the learner that its workbook.toml names, never trusted; `breaks` says where a chain does not hold;
-    `problems` what could not be read. `lines` is the union over logbooks and notebooks.
+    `hint` is the learner that its workbook.toml names, never trusted; `breaks` says where a chain does not
+    hold, `problems` what could not be read. `lines` is the union over logbooks and notebooks.
     """
 
     name: str
@@ -128,9 +128,11 @@ class Gatherer:
                 self._lines[line.record.hash] = line
 
     def result(self, digest: str = "") -> HandIn:
-        """Return the hand-in; its hash is that of the one file it came in, else over the files that were read."""
+        """Return the hand-in; its hash is that of the one file it came in, else over the files read."""
         if not self._lines and not self._problems and not self._breaks:
-            self.problem("holds no logbook and no notebook with answers. Ask the learner for the zip of “Make my hand-in”.")
+            self.problem(
+                "holds no logbook and no notebook with answers. Ask the learner for the zip of “Make my hand-in”."
+            )
         together = sha256("".join(sorted(self._digests)).encode("ascii")).hexdigest()
         return HandIn(
             name=self.name,

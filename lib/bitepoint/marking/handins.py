@@ -1,4 +1,4 @@
-"""Finding and reading hand-ins: folders, zips, single notebooks and logbooks, mixed; nothing is unpacked to disk."""
+"""Finding and reading hand-ins: folders, zips, single notebooks and logbooks; nothing is unpacked to disk."""
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -77,7 +77,9 @@ def _one(path: Path, name: str, sources: list[Source], problems: list[str], *, n
     elif named and not path.exists():
         problems.append(f"{name}: is not there. Check the path.")
     elif named or suffix not in _NO_HAND_IN:
-        problems.append(f"{name}: is no zip, notebook or logbook and was not read. Ask for the zip of “Make my hand-in”.")
+        problems.append(
+            f"{name}: is no zip, notebook or logbook and was not read. Ask for the zip of “Make my hand-in”."
+        )
 
 
 def read_source(source: Source) -> Iterator[HandIn]:

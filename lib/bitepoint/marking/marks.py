@@ -1,4 +1,4 @@
-"""The marks as files: marks.csv for the gradebook, marks.jsonl as the trail from each mark back to its line."""
+"""The marks as files: marks.csv for the gradebook, marks.jsonl as the trail from each mark to its line."""
 
 import csv
 import re

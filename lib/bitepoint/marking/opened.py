@@ -1,4 +1,4 @@
-"""Opening what a learner sent: regular files only, once, read through a counter that believes no declared size."""
+"""Opening what a learner sent: regular files only, once, read through a counter; no declared size is believed."""
 
 import os
 import stat
@@ -81,7 +81,7 @@ class Guarded:
         return True
 
     def read(self, size: int = -1) -> bytes:
-        """Read at most `size` bytes; more than 2 MB at once is only asked for by a swollen table of contents."""
+        """Read at most `size` bytes; only a swollen table of contents asks for more than 2 MB at once."""
         data: bytes = self._file.read(_MAX_SINGLE_READ + 1 if size < 0 else min(size, _MAX_SINGLE_READ + 1))
         if len(data) > _MAX_SINGLE_READ:
             raise BadInput("has a table of contents too big for a hand-in and was not read. Ask for a new hand-in.")

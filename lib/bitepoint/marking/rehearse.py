@@ -43,7 +43,7 @@ def rehearse(out: Path, *, learners: int, seed: int, form: str = "zip") -> None:
     seed
         Which class.
     form
-        How they hand in: "zip", "folder" (workbooks), "logbook" (single files), "notebook" (lines in outputs only).
+        How they hand in: "zip", "folder" (workbooks), "logbook" (single files), "notebook" (lines in outputs).
 
     Raises
     ------
@@ -65,7 +65,9 @@ def rehearse(out: Path, *, learners: int, seed: int, form: str = "zip") -> None:
         _write_csv(out / ROSTER, ["learner", "class_word"], [[p.learner, p.class_word] for p in people])
         _write_csv(out / TRUTH, ["learner", "exercise", "first_score", "last_score"], _truth_rows(people))
     except OSError as error:
-        raise BadInput(f"{out.name}: cannot be written ({error.strerror}). Name a folder where you may write.") from None
+        raise BadInput(
+            f"{out.name}: cannot be written ({error.strerror}). Name a folder where you may write."
+        ) from None
 
 
 def _clear(out: Path) -> None:
@@ -80,7 +82,7 @@ def _clear(out: Path) -> None:
 def invented_class(learners: int, seed: int) -> list[Apprentice]:
     """Return the learners after their work.
 
-    Some leave exercises out, some work on two machines; in a class of six or more one is hasty and one copies figures.
+    Some leave exercises out, some work on two machines; the fourth is hasty, the sixth copies figures.
     """
     chance = Random(f"bitepoint/{seed}")
     hardness = {id: 0.45 * chance.random() ** 2 for id in exercises()}

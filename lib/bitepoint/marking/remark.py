@@ -1,4 +1,4 @@
-"""Marking a recorded answer afresh: the question is drawn again from the bank; nothing of the learner's is run."""
+"""Marking a recorded answer afresh against the question drawn again; nothing of the learner's is run."""
 
 from functools import lru_cache
 from typing import Literal
@@ -12,10 +12,11 @@ from bitepoint.questions.question import Question, Verdict
 
 Status = Literal["marked", "question changed", "unknown exercise"]
 NOT_READ = "The answer cannot be read."
+_LONGEST_NAME = 300
 
 
 class MarkedLine(Struct, frozen=True, kw_only=True):
-    """One line with its mark; `verdict` is None when it is not marked, `now` is the digest of the question drawn."""
+    """One line with its mark; `verdict` is None when there is none, `now` is the digest of the question drawn."""
 
     record: Record
     status: Status
@@ -48,13 +49,22 @@ def _digest(exercise: str, class_word: str, learner: str, turn: int, sitting: st
 def drawn_for(record: Record, *, learner: str | None = None) -> Question | None:
     """Return the question that a line answers, or the one that another learner got in its place."""
     who = record.learner if learner is None else learner
+    if _too_long(record, who):
+        return None
     return drawn(record.exercise, record.class_word, who, record.turn, record.sitting, record.revision)
 
 
 def digest_for(record: Record, *, learner: str | None = None) -> str:
     """Return the digest of the question drawn for a line, "" when there is none."""
     who = record.learner if learner is None else learner
+    if _too_long(record, who):
+        return ""
     return _digest(record.exercise, record.class_word, who, record.turn, record.sitting, record.revision)
+
+
+def _too_long(record: Record, learner: str) -> bool:
+    """Whether a name is longer than any the program writes: it would only fill the cache of questions."""
+    return max(len(record.class_word), len(learner), len(record.sitting), len(record.exercise)) > _LONGEST_NAME
 
 
 def mark_line(line: Line) -> MarkedLine:

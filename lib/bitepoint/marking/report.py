@@ -17,12 +17,26 @@ if TYPE_CHECKING:
 
 TRAINING = "TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR"
 PRACTICE_ONLY = (
-    "Unsupervised work is practice evidence only. It shows what was practised, not who did it, and not what a learner "
-    "can do at a vehicle. For that it takes a supervised sitting, a declaration and observation at the vehicle."
+    "Unsupervised work is practice evidence only. It shows what was practised, not who did it, and not what "
+    "a learner can do at a vehicle. For that it takes a supervised sitting, a declaration and observation at "
+    "the vehicle."
 )
 
 
-_MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"]
+_MONTHS = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+]
 
 
 @lru_cache(maxsize=1)
@@ -62,7 +76,7 @@ def _render(template: str, **values: Any) -> str:
 
 
 def report_page(summary: ClassSummary, problems: list[str], *, sources: int, with_roster: bool) -> str:
-    """Return report.html: the class in figures, where it is stuck, what a person should look at, every learner."""
+    """Return report.html: the class in figures, where it is stuck, what to look at, every learner."""
     return _render(
         "report.html.jinja",
         summary=summary,

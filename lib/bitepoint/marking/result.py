@@ -16,7 +16,7 @@ OBSERVATION = "practical observation still required"
 
 
 class Flag(Struct, frozen=True, kw_only=True):
-    """Something a person should look at, with the evidence; not a verdict. `exercise` is "" when it is about all."""
+    """Something a person should look at, with evidence; not a verdict. `exercise` is "" when it is about all."""
 
     kind: str
     learner: str
@@ -108,7 +108,9 @@ def _row(name: str, exercise: str, lines: list[MarkedLine]) -> Row:
     marked = [Marked(x.record, x.verdict, x.tries_allowed) for x in lines if x.verdict is not None]
     if not marked:
         turns = len({line.record.turn for line in lines})
-        return Row(learner=name, exercise=exercise, tries=len(lines), turns=turns, reason="Question changed since: no mark.")
+        return Row(
+            learner=name, exercise=exercise, tries=len(lines), turns=turns, reason="Question changed since: no mark."
+        )
     return _marked_row(name, exercise, standing(marked), marked)
 
 

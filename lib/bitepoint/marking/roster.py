@@ -50,7 +50,8 @@ def read_roster(path: Path) -> Roster:
         class_word = (row.get("class_word") or "").strip()
         try:
             entry = Enrolled(
-                checked_name(learner, "The learner id"), checked_name(class_word, "The class word") if class_word else ""
+                checked_name(learner, "The learner id"),
+                checked_name(class_word, "The class word") if class_word else "",
             )
         except BadInput as error:
             raise BadInput(f"{path.name}: line {number}: {error}") from None
@@ -83,7 +84,7 @@ def key_of(name: str) -> str:
 
 
 def public_name(learner: str) -> str:
-    """Return the name under which a learner's row and page stand: the id, or unknown-<hash> when it cannot be one."""
+    """Return the name of a learner's row and page: the id, or unknown-<hash> when it cannot be one."""
     try:
         name = checked_name(learner, "The learner id")
     except BadInput:

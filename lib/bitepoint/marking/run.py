@@ -121,6 +121,4 @@ def _write_all(work: ClassWork, out: Path, enrolled: Roster | None, sources: int
     summary.flags += work.loose_flags
     page = report_page(summary, work.problems, sources=sources, with_roster=enrolled is not None)
     (out / "report.html").write_text(page, encoding="utf-8", newline="\n")
-    return Outcome(
-        learners=len(summary.learners), rows=count, flags=len(summary.flags), problems=list(work.problems)
-    )
+    return Outcome(learners=len(summary.learners), rows=count, flags=len(summary.flags), problems=list(work.problems))

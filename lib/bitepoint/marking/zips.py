@@ -1,4 +1,4 @@
-"""Hand-ins in zip files, read in memory entry by entry; a zip of zips is a class, each zip in it one hand-in."""
+"""Hand-ins in zip files, read in memory entry by entry; in a zip of zips each zip is one hand-in."""
 
 import stat
 import zipfile
