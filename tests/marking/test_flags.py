@@ -67,13 +67,13 @@ def test_honest_work_has_no_flag() -> None:
     classes = {OAK: [ONE, TWO]}
     enrolled = Enrolled(ONE, OAK)
 
-    assert [] == [
+    assert [
         *flags.unknown_learner(ONE, [ONE], enrolled, {ONE.casefold(): enrolled}),
         *flags.wrong_class_word(ONE, lines, "Oak-2026", {OAK}),
         *flags.question_changed(ONE, lines, classes),
         *flags.other_figures(ONE, lines, classes),
         *flags.fast_answers(ONE, lines),
-    ]
+    ] == []
 
 
 def test_a_number_that_is_right_for_another_learner() -> None:
@@ -98,7 +98,7 @@ def test_a_known_mistake_is_no_copy() -> None:
     question = exercises()[exercise].draw(class_word=OAK, learner=ONE)
     lines = [marked(exercise, answer) for answer, _ in question.known_mistakes()]
 
-    assert [] == list(flags.other_figures(ONE, lines, {OAK: [ONE, TWO, THREE]}))
+    assert list(flags.other_figures(ONE, lines, {OAK: [ONE, TWO, THREE]})) == []
 
 
 def test_an_answer_to_another_learners_question() -> None:
@@ -109,7 +109,7 @@ def test_an_answer_to_another_learners_question() -> None:
     taken = marked(exercise, "1", question=theirs.record.question)
     (found,) = flags.question_changed(ONE, [taken], {OAK: [ONE, TWO]})
 
-    assert (None, "question changed") == (taken.verdict, taken.status)
+    assert (taken.verdict, taken.status) == (None, "question changed")
     assert theirs.record.question in found.evidence
     assert taken.now in found.evidence
     assert found.evidence.endswith(f"The question asked is the one drawn for {TWO}.")
@@ -123,16 +123,16 @@ def test_form_answers_faster_than_reading() -> None:
     slow = marked(slowest.id)
     (found,) = flags.fast_answers(ONE, [fast] * 5)
 
-    assert "form answers faster than reading" == found.kind
+    assert found.kind == "form answers faster than reading"
     assert found.evidence.startswith("5 form answers came faster than a third of the reading time, such as")
-    assert [] == list(flags.fast_answers(ONE, [fast] * 4 + [typed] * 5 + [slow] * 5))
+    assert list(flags.fast_answers(ONE, [fast] * 4 + [typed] * 5 + [slow] * 5)) == []
 
 
 def test_times_that_cannot_be_read_flag_nobody() -> None:
     """Missing, mixed or odd times are no evidence."""
     odd = [marked("start.number", at=at) for at in ("", "soon", "2026-04-14T07:59:01", "2026-04-14T07:58:00Z")]
 
-    assert [] == list(flags.fast_answers(ONE, odd * 5))
+    assert list(flags.fast_answers(ONE, odd * 5)) == []
 
 
 def test_reading_time_is_200_words_a_minute() -> None:
@@ -140,15 +140,15 @@ def test_reading_time_is_200_words_a_minute() -> None:
     question = exercises()["start.number"].draw(class_word=OAK, learner=ONE)
     twenty = msgspec.structs.replace(question, ask="word " * 20, table=())
 
-    assert 6.0 == reading_seconds(twenty)
+    assert reading_seconds(twenty) == 6.0
 
 
 def test_someone_who_is_not_in_the_roster() -> None:
     """The id as written is the evidence; without a roster nobody is unknown."""
     (found,) = flags.unknown_learner("unknown-1", ["../x\n"], None, {})
 
-    assert "The lines are of “../x�”, who is not in the roster." == found.evidence
-    assert [] == list(flags.unknown_learner(ONE, [ONE], None, None))
+    assert found.evidence == "The lines are of “../x�”, who is not in the roster."
+    assert list(flags.unknown_learner(ONE, [ONE], None, None)) == []
 
 
 def test_another_class_word_than_the_rosters() -> None:
@@ -156,7 +156,7 @@ def test_another_class_word_than_the_rosters() -> None:
     lines = [marked("start.number"), *(marked("start.number", **{"class": "elm-2026"}) for _ in range(2))]
     (found,) = flags.wrong_class_word(ONE, lines, OAK, {OAK})
 
-    assert "2 lines under class word “elm-2026”; the class word of this learner is “oak-2026”." == found.evidence
+    assert found.evidence == "2 lines under class word “elm-2026”; the class word of this learner is “oak-2026”."
 
 
 def test_class_words_that_nobody_gave_out() -> None:
@@ -164,8 +164,8 @@ def test_class_words_that_nobody_gave_out() -> None:
     unknown = flags.wrong_class_word(ONE, [marked("start.number")], OAK, {"elm-2026"})
     unusable = flags.wrong_class_word(ONE, [marked("start.number", **{"class": "=1+1"})], "=1+1", set())
 
-    assert ["1 line under class word “oak-2026”, which is not in the roster."] == [f.evidence for f in unknown]
-    assert ["1 line under “=1+1”, which cannot be a class word."] == [f.evidence for f in unusable]
+    assert [f.evidence for f in unknown] == ["1 line under class word “oak-2026”, which is not in the roster."]
+    assert [f.evidence for f in unusable] == ["1 line under “=1+1”, which cannot be a class word."]
 
 
 def note(name: str, **changes: Any) -> HandInNote:
@@ -184,7 +184,7 @@ def test_the_same_hand_in_from_two_learners() -> None:
 
     assert [ONE, TWO] == [flag.learner for flag in by_name] == [flag.learner for flag in by_hint]
     assert f"{ONE}-2026.zip, {TWO}-2026.zip: hand-ins of 2 learners with the same bytes." == by_name[0].evidence
-    assert "a.zip, b.zip: hand-ins of 2 learners with the same lines." == by_hint[0].evidence
+    assert by_hint[0].evidence == "a.zip, b.zip: hand-ins of 2 learners with the same lines."
 
 
 def test_handing_in_twice_oneself_is_no_flag() -> None:
@@ -192,7 +192,7 @@ def test_handing_in_twice_oneself_is_no_flag() -> None:
     again = [note(f"{ONE}-2026.zip"), note(f"{ONE}-2026 (1).zip")]
     empty = [note(f"{ONE}.zip", line_set=""), note(f"{TWO}.zip", line_set="")]
 
-    assert [] == list(handed_in_twice(again, KNOWN)) + list(handed_in_twice(empty, KNOWN))
+    assert list(handed_in_twice(again, KNOWN)) + list(handed_in_twice(empty, KNOWN)) == []
 
 
 def test_a_broken_chain_names_the_learner_and_the_line() -> None:
@@ -217,7 +217,7 @@ def test_two_devices_join_without_a_flag(tmp_path: Path) -> None:
     outcome = mark_hand_ins([tmp_path / "L01"], out=tmp_path / "marks")
     marks = (tmp_path / "marks" / "marks.csv").read_text(encoding="utf-8").splitlines()
 
-    assert (1, 1, 0, []) == (outcome.learners, outcome.rows, outcome.flags, outcome.problems)
+    assert (outcome.learners, outcome.rows, outcome.flags, outcome.problems) == (1, 1, 0, [])
     assert marks[1].startswith(f"{ONE},start.number,0,1,2,1,0,no,")
 
 

@@ -53,7 +53,7 @@ def test_odd_answers_score_nothing_and_never_raise(exercise: str, answer: Any) -
     verdict = marked(exercise, answer).verdict
 
     assert verdict is not None
-    assert (0.0, NOT_READ) == (verdict.score, verdict.reason)
+    assert (verdict.score, verdict.reason) == (0.0, NOT_READ)
 
 
 @pytest.mark.parametrize(
@@ -63,7 +63,7 @@ def test_another_question_than_the_one_drawn_has_no_mark(changes: dict[str, Any]
     """Revision, digest or sitting that do not fit: question changed, nothing guessed."""
     found = marked("start.number", **changes)
 
-    assert ("question changed", None) == (found.status, found.verdict)
+    assert (found.status, found.verdict) == ("question changed", None)
 
 
 @pytest.mark.parametrize("turn", [0, -5])
@@ -80,7 +80,7 @@ def test_an_unknown_exercise_is_one_line_a_learner(tmp_path: Path) -> None:
     (tmp_path / "b.jsonl").write_text(line("start.number").text + "\n", encoding="ascii")
     outcome = mark_hand_ins([tmp_path / "a.jsonl", tmp_path / "b.jsonl"], out=tmp_path / "out")
 
-    assert 1 == outcome.rows
+    assert outcome.rows == 1
     assert [
         f"{ONE}: answered 'gone.by', which this bank does not have, so it has no mark. "
         "Mark with the version that the class worked with."
@@ -111,9 +111,9 @@ def test_evidence_is_never_complete_without_a_supervised_sitting() -> None:
     ]
     critical = [*rows[1:], Row(learner=ONE, exercise=rows[0].exercise, first_score=1, last_score=1, critical_open=True)]
 
-    assert ALL_RIGHT == Result(name=ONE, class_word=OAK, rows=tuple(rows)).evidence
-    assert MORE_WORK == Result(name=ONE, class_word=OAK, rows=tuple(rows[1:])).evidence
-    assert MORE_WORK == Result(name=ONE, class_word=OAK, rows=tuple(critical)).evidence
+    assert Result(name=ONE, class_word=OAK, rows=tuple(rows)).evidence == ALL_RIGHT
+    assert Result(name=ONE, class_word=OAK, rows=tuple(rows[1:])).evidence == MORE_WORK
+    assert Result(name=ONE, class_word=OAK, rows=tuple(critical)).evidence == MORE_WORK
 
 
 @pytest.mark.parametrize("learner", ["../x", "CON", "x" * 255, "", "a/b", "ö", "unknown-0123456789ab", "..", "nul.txt"])

@@ -72,11 +72,11 @@ def test_pages_run_and_fetch_nothing(marks: Path) -> None:
         policies = [m["content"] for m in page.all("meta") if m.get("http-equiv") == "Content-Security-Policy"]
         links = [a["href"] or "" for a in page.all("a")]
 
-        assert [CSP] == policies
+        assert policies == [CSP]
         assert set() == {tag for tag, _ in page.tags} & {"script", "img", "iframe", "object", "link", "form", "base"}
-        assert [] == [a for _, attributes in page.tags for a in attributes if a.startswith("on")]
-        assert [] == [href for href in links if re.match(r"[a-z]+:|//", href)]
-        assert [] == [href for href in links if not href.startswith("#") and not (path.parent / href).is_file()]
+        assert [a for _, attributes in page.tags for a in attributes if a.startswith("on")] == []
+        assert [href for href in links if re.match(r"[a-z]+:|//", href)] == []
+        assert [href for href in links if not href.startswith("#") and not (path.parent / href).is_file()] == []
 
 
 def test_hostile_text_is_shown_as_text(marks: Path) -> None:
@@ -95,8 +95,8 @@ def test_pages_can_be_read_by_ear(marks: Path) -> None:
     for path in pages(marks):
         page = Page(path)
 
-        assert ["en"] == [h["lang"] for h in page.all("html")]
-        assert 1 == len(page.all("h1"))
+        assert [h["lang"] for h in page.all("html")] == ["en"]
+        assert len(page.all("h1")) == 1
         assert len(page.all("table")) == len(page.all("caption"))
         assert {"col", "row"} >= {th.get("scope") for th in page.all("th")}
         assert all(d.get("aria-label") for d in page.all("div") if d.get("role") == "img")
@@ -169,8 +169,8 @@ def test_no_cell_begins_like_a_formula(text: str) -> None:
     _, row = csv.reader(io.StringIO(file.getvalue(), newline=""))
     reason = row[COLUMNS.index("reason")]
 
-    assert 2 == file.getvalue().count("\n")
-    assert "0.6667" == row[COLUMNS.index("last_score")]
+    assert file.getvalue().count("\n") == 2
+    assert row[COLUMNS.index("last_score")] == "0.6667"
     assert not reason.strip().startswith(("=", "+", "-", "@")) or re.fullmatch(r"\s*[+-][0-9]+([.,][0-9]+)?\s*", reason)
 
 
