@@ -10,9 +10,9 @@ from typing import Any
 
 from msgspec import Struct
 
-from bitepoint import __version__
 from bitepoint.bank import Exercise
 from bitepoint.marking.remark import reading_seconds
+from bitepoint.marking.version import VERSION
 from bitepoint.questions.choice import Several
 from bitepoint.questions.keys import letters_for
 from bitepoint.questions.number import Number
@@ -149,7 +149,7 @@ class Apprentice:
             "answer": decided.answer,
             "opened": _stamp(opened),
             "solution_shown": False,
-            "tool": f"bitepoint {__version__} (rehearsed)",
+            "tool": f"bitepoint {VERSION} (rehearsed)",
             "score": decided.score,
             "mistake": decided.mistake,
         }

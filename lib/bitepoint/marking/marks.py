@@ -9,12 +9,12 @@ from typing import IO
 
 import msgspec
 
-from bitepoint import __version__
 from bitepoint.bank import exercises
 from bitepoint.marking.gather import HandIn
 from bitepoint.marking.remark import MarkedLine
 from bitepoint.marking.result import Row
 from bitepoint.marking.roster import public_name
+from bitepoint.marking.version import VERSION
 
 COLUMNS = (
     "learner",
@@ -88,7 +88,7 @@ def audit_lines(hand_in: HandIn, marked: Iterable[MarkedLine]) -> bytes:
     head = {
         "hand_in": hand_in.name,
         "sha256": hand_in.sha256,
-        "bitepoint": __version__,
+        "bitepoint": VERSION,
         "problems": [*hand_in.problems, *hand_in.breaks],
     }
     found = [msgspec.json.encode(head)]

@@ -5,12 +5,12 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from bitepoint import __version__
 from bitepoint.bank import exercises
 from bitepoint.marking.marks import decimal
 from bitepoint.marking.remark import MarkedLine, drawn_for
 from bitepoint.marking.result import OBSERVATION, OUTCOMES, Result, shown_answer
 from bitepoint.marking.summary import ClassSummary
+from bitepoint.marking.version import VERSION
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -69,7 +69,7 @@ def _render(template: str, **values: Any) -> str:
         "training": TRAINING,
         "practice_only": PRACTICE_ONLY,
         "observation": OBSERVATION,
-        "version": __version__,
+        "version": VERSION,
         "outcomes": OUTCOMES,
     }
     return _environment().get_template(template).render(**common, **values)
