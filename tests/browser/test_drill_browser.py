@@ -187,6 +187,19 @@ def test_a_verdict_is_shown_as_text_and_closes_the_drill(drill: Lesson) -> None:
     drill.wait_kernel("heard", [["again", 0]])
 
 
+def test_new_figures_begin_without_an_old_verdict(drill: Lesson) -> None:
+    """After "Try again" the drill is empty, says how to begin and shows no verdict."""
+    take(drill, stage="Hand start", tool="Fingers")
+    pull(drill, 1)
+    drill.ask_kernel("setattr(drill, 'said', said(1, 'right', 'Right.', closed=True, again=True))")
+    expect(status(drill)).to_have_text("The verdict is below.")
+    fewer = "{**drill.spec, 'angles_deg': [0, 120, 240]}"
+    drill.ask_kernel(f"[drill.set_trait('pulls', []), drill.set_trait('spec', {fewer}), drill.set_trait('said', said(2))]")
+    expect(drill.page.locator(".bp-bolt")).to_have_count(3)
+    expect(drill.page.locator(".bp-said")).to_be_hidden()
+    expect(status(drill)).to_contain_text("Choose the stage and the tool")
+
+
 def test_a_reloaded_page_finds_the_drill_as_it_was(drill: Lesson) -> None:
     """The kernel keeps the pulls; the page shows them again and goes on from there."""
     take(drill, stage="Stage 1", tool="Torque wrench", setting="20")

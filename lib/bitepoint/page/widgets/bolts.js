@@ -1,5 +1,7 @@
 // The tightening drill: what is chosen, what is pulled, what is shown and said of it.
 
+const BEGIN = "Choose the stage and the tool. Then take a bolt, and once more to pull it.";
+const VERDICT = "The verdict is below.";
 const LOOSE = ["fingers", "hand", "eye"]; // what tightens nothing
 const DEEDS = {
   fingers: "snug",
@@ -32,7 +34,7 @@ function buildDrill(model, root, signal) {
     sound: false,
   };
   const status = speaker("bp-status");
-  const send = sender(model, status.say, signal, "The verdict is below.");
+  const send = sender(model, status.say, signal);
   const closed = () => Boolean(model.get("said").closed);
   const ring = ringDrawing(spec, (bolt) => actOn(bolt));
   const balance = balanceDrawing(spec.part);
@@ -152,9 +154,13 @@ function buildDrill(model, root, signal) {
     verdict(model, signal),
   );
   listen(model, "change:pulls", show, signal);
+  const begin = () => {
+    status.say(model.get("said").text ? VERDICT : BEGIN);
+  };
   listen(model, "change:said", show, signal);
+  listen(model, "change:said", begin, signal);
   show();
-  status.say(closed() ? "" : "Choose the stage and the tool. Then take a bolt, and once more to pull it.");
+  begin();
 }
 
 /** Bolts pulled in a stage, each once, in order. */
@@ -235,6 +241,7 @@ function logOfPulls(spec) {
       ? `What you did so far (${pulls.length})`
       : "What you did so far (nothing yet)";
     list.replaceChildren(...pulls.map(line));
+    list.scrollTop = list.scrollHeight;
   };
   return { element, show };
 }

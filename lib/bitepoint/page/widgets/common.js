@@ -98,21 +98,24 @@ const calm = () => window.matchMedia("(prefers-reduced-motion: reduce)").matches
 const NO_REPLY = "No reply yet. If this stays: menu Run, Run All Cells. That wakes the form.";
 
 /** Send an answer; say so when nothing comes back. */
-function sender(model, say, signal, after = "") {
+function sender(model, say, signal) {
   let timer = 0;
+  let waiting = false;
   const stop = () => clearTimeout(timer);
   listen(
     model,
     "change:said",
     () => {
       stop();
-      say(after);
+      if (waiting) say("");
+      waiting = false;
     },
     signal,
   );
   signal.addEventListener("abort", stop);
   return (message) => {
     stop();
+    waiting = true;
     model.send(message);
     say("Checking …");
     timer = setTimeout(() => say(NO_REPLY), 6000);
