@@ -60,6 +60,28 @@ def test_the_next_test_is_new_and_tells_the_first_two_apart(symptom: str, data: 
 
     assert proposed.id not in evidence
     assert len(gaps) > 1
+    assert (-(max(gaps) - min(gaps)), proposed.effort) == min(
+        (-_gap(check, first.cause.id, second.cause.id), check.effort)
+        for check in checks_for(symptom)
+        if check.id not in evidence
+    )
+
+
+def _gap(check: faults.Check, first: str, second: str) -> int:
+    """How far apart the findings of a check can move two causes, read straight from the table."""
+    weights = {(s.finding, s.cause): s.weight for s in faults.faults().signs if s.check == check.id}
+    moves = [weights.get((f.id, first), 0) - weights.get((f.id, second), 0) for f in check.findings]
+    return max(moves) - min(moves)
+
+
+def test_of_equal_checks_the_easier_one() -> None:
+    """A check from outside is proposed before one that needs the gearbox out, when both tell as much."""
+    proposed = separating_check("slip", {"slip-traces": "oily", "slip-ratio": "ahead"})
+
+    assert proposed is not None
+    first, second = [r.cause.id for r in rank("slip", {"slip-traces": "oily", "slip-ratio": "ahead"})[:2]]
+    as_telling = [c for c in checks_for("slip") if _gap(c, first, second) == _gap(proposed, first, second)]
+    assert proposed.effort == min(c.effort for c in as_telling if c.id not in ("slip-traces", "slip-ratio"))
 
 
 @pytest.mark.parametrize("cause", faults.faults().causes, ids=lambda cause: cause.id)
@@ -121,11 +143,19 @@ def test_without_evidence_nothing_leads() -> None:
 
 @pytest.mark.parametrize(
     ("letter", "missing"),
-    [("A", "drag-air"), ("A", "drag-pilot"), ("B", "drag-pilot"), ("D", "drag-adjuster")],
+    [("A", "drag-air"), ("A", "drag-leak"), ("A", "drag-pilot"), ("B", "drag-pilot"), ("D", "drag-adjuster")],
 )
 def test_no_cause_the_car_has_no_part_for(letter: str, missing: str) -> None:
     """A car with a cable has no air in it, and only vehicle D has a pilot bearing."""
     assert missing not in {r.cause.id for r in rank("drag", {}, vehicle(letter))}
+
+
+def test_the_cable_belongs_to_vehicle_a() -> None:
+    """Only the car with a cable can have a stiff cable, and only there is it pulled by hand."""
+    having = [v for v in "ABCD" if "heavy-cable" in {c.id for c in causes_of("heavy", vehicle(v))}]
+    asked = [v for v in "ABCD" if "heavy-unhooked" in {c.id for c in checks_for("heavy", vehicle(v))}]
+
+    assert ["A"] == having == asked
 
 
 def test_nothing_left_to_separate() -> None:

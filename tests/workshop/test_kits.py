@@ -27,6 +27,7 @@ SCENARIOS = [
     ("C", {"options": ["S1"], "flywheel_wanted": "rigid"}, ()),
     ("C", {"flywheel_wanted": "rigid"}, ()),
     ("D", {}, ("SK-4225-21",)),
+    ("D", {"build": "2015-12"}, ("SK-4225-21",)),
     ("D", {"build": "2016-01"}, ()),
 ]
 

@@ -65,6 +65,8 @@ def test_lift_is_in_date_and_carries_every_car() -> None:
 
     assert date(2026, 8, 2) == lift.due
     assert lift.in_date(JOB_DAY)
+    assert lift.in_date(date(2026, 8, 2))
+    assert lift.in_date(date(2026, 2, 2))
     assert not lift.in_date(date(2026, 8, 3))
     assert not lift.in_date(date(2026, 2, 1))
     assert all(v.masses.vehicle_kg <= lift.rated_kg for v in vehicles().values())
