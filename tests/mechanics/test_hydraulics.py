@@ -56,6 +56,14 @@ def test_air_costs_travel(air, pressure, more):
     )
 
 
+def test_air_obeys_boyle():
+    """2 ml at 1.01325 bar are squeezed to 0.5 ml by three atmospheres more: 1.5 ml lost, 45 mm at the pad."""
+    lost = hydraulics.pedal_travel_lost_to_air_mm(
+        2, line_pressure_bar=3 * hydraulics.ATMOSPHERE_BAR, master_area_mm2=200, pedal_ratio=6
+    )
+    assert pytest.approx(1.5 / 0.2 * 6) == lost
+
+
 def test_no_air_no_loss():
     """A bled line loses nothing, and without pressure air costs nothing."""
     line = {"master_area_mm2": 197.8, "pedal_ratio": 6}

@@ -92,6 +92,12 @@ def test_gap_lies_between_two_blades():
     )
 
 
+def test_a_blade_cannot_both_pass_and_stop():
+    """The same blade given twice is refused."""
+    with pytest.raises(OutOfRange, match="stops_mm must be more than passes_mm"):
+        metrology.gap_bounds_mm(0.05, stops_mm=0.05)
+
+
 def test_flatness_is_the_largest_gap():
     """Not the mean of the gaps."""
     assert metrology.flatness_mm([0.03, 0.05, 0.04]) == 0.05

@@ -1,5 +1,7 @@
 """The car as the clutch feels it."""
 
+from math import cos, pi, radians, sin
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -37,3 +39,22 @@ def test_slope_in_per_cent_by_mistake_is_refused():
     """A wall of 45 degrees is no road; the message says what a 12 % hill is."""
     with pytest.raises(OutOfRange, match=r"slope_deg must be between 0 and 30 °, but you gave 45 °\. A hill of 12 %"):
         takeup.hill_torque_at_clutch_nm(905, slope_deg=45, overall_ratio=15, **CAR)
+
+
+def test_work_up_a_hill():
+    """Torque times the turns of one metre of road is the work of lifting and rolling the car along it."""
+    mass, ratio, circumference, slope, rolling = 1000, 10, 2000, 10, 0.02
+    torque = takeup.hill_torque_at_clutch_nm(
+        mass, slope_deg=slope, rolling_circumference_mm=circumference, overall_ratio=ratio, rolling=rolling
+    )
+    turns_a_metre = ratio / (circumference / 1000)
+    height, level = sin(radians(slope)), cos(radians(slope))
+    assert pytest.approx(mass * 9.80665 * (height + rolling * level)) == torque * 2 * pi * turns_a_metre
+
+
+def test_the_car_and_its_inertia_hold_the_same_energy():
+    """At any speed the kinetic energy of the car is that of the inertia at the clutch."""
+    mass, ratio, circumference, speed = 1200, 8, 1900, 15.0
+    inertia = takeup.vehicle_inertia_at_clutch_kg_m2(mass, rolling_circumference_mm=circumference, overall_ratio=ratio)
+    omega = speed / (circumference / 1000) * 2 * pi * ratio
+    assert pytest.approx(mass * speed**2) == inertia * omega**2

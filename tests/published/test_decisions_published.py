@@ -68,7 +68,9 @@ def test_false_accept_table(good, printed):
     assert pytest.approx(printed, abs=1e-4) == 100 * found
 
 
-@pytest.mark.parametrize(("s", "u", "guard"), [(0.5, 0.1, 0), (0.8, 0.4, 0.3), (2.0, 0.02, 0.05), (0.2, 0.5, 0.1)])
+@pytest.mark.parametrize(
+    ("s", "u", "guard"), [(0.5, 0.1, 0), (0.8, 0.4, 0.3), (2.0, 0.02, 0.05), (0.2, 0.5, 0.1), (1.5, 2.0, 0.0)]
+)
 def test_false_accept_agrees_with_scipy(s, u, guard):
     """scipy.integrate.quad over scipy.stats.norm gives the same probability."""
     accept = 1 - guard
@@ -76,7 +78,7 @@ def test_false_accept_agrees_with_scipy(s, u, guard):
     def passed(x):
         return norm.pdf(x, scale=s) * (norm.cdf(accept - x, scale=u) - norm.cdf(-accept - x, scale=u))
 
-    expected = 2 * quad(passed, 1, 1 + 9 * u, epsabs=1e-12)[0]
+    expected = 2 * quad(passed, 1, min(9 * s, 1 + 9 * u), epsabs=1e-12)[0]
     found = decisions.false_accept_probability(1.0, process_sd=s, uncertainty=u, guard=guard)
     assert pytest.approx(expected, abs=1e-6) == found
 
@@ -87,3 +89,11 @@ def test_conformance_agrees_with_scipy(y):
     expected = norm.cdf(0.2, loc=y, scale=0.013) - norm.cdf(0.0, loc=y, scale=0.013)
     found = decisions.conformance_probability(float(y), uncertainty=0.013, lower=0.0, upper=0.2)
     assert pytest.approx(expected, abs=1e-12) == found
+
+
+@pytest.mark.parametrize("y", [-0.3, 0.5])
+def test_small_probabilities_keep_their_digits(y):
+    """Fifteen uncertainties beyond a limit the probability is tiny, and still agrees with scipy on both sides."""
+    found = decisions.conformance_probability(y, uncertainty=0.02, lower=0.0, upper=0.2)
+    assert found > 0
+    assert found == pytest.approx(norm.sf(15), rel=1e-9, abs=0)
