@@ -22,12 +22,7 @@ class Source(Struct, frozen=True):
 
 
 SOURCES: dict[str, Source] = {
-    "common-practice": Source("Common practice, no source", "none"),
-    "derived": Source("Follows from the other figures by calculation", "none"),
-    "invented": Source("Invented figure of a training vehicle or workshop", "none"),
-    "aircraft-manual-2-90": Source(
-        "Aircraft maintenance manual, section 2-90: torque wrench with extension", "quoted"
-    ),
+    "aircraft-manual-2-90": Source("Aircraft maintenance manual, section 2-90: torque wrench with extension", "quoted"),
     "applied-sciences-2019-4287": Source(
         "Applied Sciences 2019, 9(20), 4287: take-up judder of a dry clutch, 5 to 20 Hz; facing data",
         "quoted",
@@ -42,9 +37,7 @@ SOURCES: dict[str, Source] = {
         "quoted",
         "the guideline's own text was not seen",
     ),
-    "bolted-joints-handbook": Source(
-        "Handbook of bolts and bolted joints, chapter 2, table 1: nut factors", "quoted"
-    ),
+    "bolted-joints-handbook": Source("Handbook of bolts and bolted joints, chapter 2, table 1: nut factors", "quoted"),
     "bolted-joints-introduction-4": Source(
         "Introduction to the design and behavior of bolted joints, 4th edition: stress areas",
         "quoted",
@@ -54,6 +47,8 @@ SOURCES: dict[str, Source] = {
         "quoted",
         "answers read in a companion of worked solutions",
     ),
+    "common-practice": Source("Common practice, no source", "none"),
+    "derived": Source("Follows from the other figures by calculation", "none"),
     "din-2092": Source(
         "DIN 2092 (now EN 16984), Disc springs: calculation",
         "memory",
@@ -72,9 +67,7 @@ SOURCES: dict[str, Source] = {
     "ea-4-02": Source(
         "EA-4/02 M:2013, Evaluation of the uncertainty of measurement in calibration, example S10", "memory"
     ),
-    "engine-orders": Source(
-        "Page on engine orders: firing order z/2, second order of four cylinders", "quoted"
-    ),
+    "engine-orders": Source("Page on engine orders: firing order z/2, second order of four cylinders", "quoted"),
     "entrance-test-mechanical": Source(
         "Engineering entrance tests 2008, 2014 and 2017: questions on friction clutches",
         "quoted",
@@ -88,9 +81,7 @@ SOURCES: dict[str, Source] = {
         "quoted",
         "answers read in a companion of worked solutions",
     ),
-    "fluid-power-theory-4": Source(
-        "Textbook Fluid power: theory and applications, 4th edition, example 2.3", "quoted"
-    ),
+    "fluid-power-theory-4": Source("Textbook Fluid power: theory and applications, 4th edition, example 2.3", "quoted"),
     "fmvss-116": Source("49 CFR 571.116 (FMVSS 116): boiling points of brake fluids", "quoted"),
     "hse-indg434": Source("HSE INDG434, Working safely under motor vehicles being repaired", "quoted"),
     "hse-loler-6-months": Source(
@@ -105,6 +96,7 @@ SOURCES: dict[str, Source] = {
     "hse-working-under-vehicles": Source(
         "HSE, Working under vehicles: stands, jacks, chocks, rated capacity", "quoted"
     ),
+    "invented": Source("Invented figure of a training vehicle or workshop", "none"),
     "iso-14253-1": Source(
         "ISO 14253-1:2017, Inspection by measurement: decision rules for verifying conformity",
         "quoted",
@@ -194,12 +186,8 @@ SOURCES: dict[str, Source] = {
         "quoted",
         "noise paragraph read in a re-hosted copy",
     ),
-    "navedtra-14315-fig-3-44": Source(
-        "NAVEDTRA 14315, figures 3-44 and 3-45: torque wrench with adapter", "quoted"
-    ),
-    "navy-1004-60046": Source(
-        "US Navy course text 1004-60046: miles an hour to kilometres an hour", "quoted"
-    ),
+    "navedtra-14315-fig-3-44": Source("NAVEDTRA 14315, figures 3-44 and 3-45: torque wrench with adapter", "quoted"),
+    "navy-1004-60046": Source("US Navy course text 1004-60046: miles an hour to kilometres an hour", "quoted"),
     "navy-clutch-dragging": Source(
         "US Navy training manual Construction mechanic: dragging and grabbing of the clutch", "quoted"
     ),
@@ -243,28 +231,18 @@ SOURCES: dict[str, Source] = {
         "US Army TM 1-1500-204-23-9, table 8-1: range and accuracy of torque wrenches",
         "quoted",
     ),
-    "tm-10-3930-669-20": Source(
-        "US Army TM 10-3930-669-20, appendix E: torque and angle in stages", "quoted"
-    ),
-    "tm-10-4320-307-24": Source(
-        "US Army TM 10-4320-307-24, page 3-144: table of flywheel face run-out", "quoted"
-    ),
+    "tm-10-3930-669-20": Source("US Army TM 10-3930-669-20, appendix E: torque and angle in stages", "quoted"),
+    "tm-10-4320-307-24": Source("US Army TM 10-4320-307-24, page 3-144: table of flywheel face run-out", "quoted"),
     "tm-5-2420-222-34": Source(
         "US Army TM 5-2420-222-34, paragraphs 3-9, 3-10 and 4-2: flywheel, clutch disk, lifting aid", "quoted"
     ),
     "tm-5-3805-298-23-2": Source(
         "US Army TM 5-3805-298-23-2 and others, WP 0176: circular torque pattern of 12 bolts", "quoted"
     ),
-    "tm-5-3810-294-34": Source(
-        "US Army TM 5-3810-294-34, paragraphs 14 to 17: clutch mounting screws", "quoted"
-    ),
+    "tm-5-3810-294-34": Source("US Army TM 5-3810-294-34, paragraphs 14 to 17: clutch mounting screws", "quoted"),
     "tm-5-3810-300-24": Source("US Army TM 5-3810-300-24&P2: clutch cover drawn down gradually", "quoted"),
-    "tm-5-3810-305-23": Source(
-        "US Army TM 5-3810-305-23, page M0471105: torque wrench with adapter", "quoted"
-    ),
-    "tm-5-3820-256-24-4": Source(
-        "US Army TM 5-3820-256-24-4, clutch section: flywheel run-out by diameter", "quoted"
-    ),
+    "tm-5-3810-305-23": Source("US Army TM 5-3810-305-23, page M0471105: torque wrench with adapter", "quoted"),
+    "tm-5-3820-256-24-4": Source("US Army TM 5-3820-256-24-4, clutch section: flywheel run-out by diameter", "quoted"),
     "tm-9-2320-361-24-1": Source(
         "US Army TM 9-2320-361-24-1 (2006), table 4 and page 146: burning smell, discoloured faces", "quoted"
     ),
@@ -296,9 +274,7 @@ SOURCES: dict[str, Source] = {
         "abstract",
     ),
     "tyre-size-pages": Source("Pages on tyre sizes: section height and diameter of common sizes", "quoted"),
-    "un-r30": Source(
-        "UN Regulation No. 30, paragraph 6.1.2: section height and diameter of a tyre", "memory"
-    ),
+    "un-r30": Source("UN Regulation No. 30, paragraph 6.1.2: section height and diameter of a tyre", "memory"),
     "university-physics-clutch": Source(
         "University physics problem on two clutch plates: three quarters of the energy lost", "quoted"
     ),

@@ -5,10 +5,15 @@ from collections.abc import Sequence
 from bitepoint.mechanics.limits import whole, within
 
 MAX_BOLTS = 24
+"""Largest ring that is searched: our limit, far above any clutch."""
 
 
 def even_circle_deg(bolts: int) -> tuple[float, ...]:
     """Return the angles of evenly spaced bolts, in degrees, bolt 1 at 0.
+
+    Source
+    ------
+    derived
 
     Examples
     --------

@@ -186,7 +186,12 @@ def transmitted_power_kw(torque_nm: float, *, speed_rpm: float) -> float:
 def facing_radii_mm(
     outer_diameter_mm: float, inner_diameter_mm: float, least_inner_mm: float = 0
 ) -> tuple[float, float]:
-    """Outer and inner radius [mm] of a facing, checked: a ring at least 1 mm wide."""
+    """Outer and inner radius [mm] of a facing, checked: a ring at least 1 mm wide.
+
+    Source
+    ------
+    derived
+    """
     within("outer_diameter_mm", outer_diameter_mm, 10, 2000, "mm", "Measure across the facing.")
     within(
         "inner_diameter_mm",

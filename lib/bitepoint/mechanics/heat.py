@@ -9,7 +9,9 @@ from math import pi
 from bitepoint.errors import OutOfRange
 from bitepoint.mechanics.limits import within
 
+# By definition: a turn is 2π rad, a minute 60 s.
 _RAD_S_PER_RPM = pi / 30
+# Our limit: a part held fast counts as one of this inertia [kg·m²].
 _HELD = 1e12
 
 

@@ -14,8 +14,9 @@ LOAD_CONSTANT_KG = 23.0
 COUPLINGS = ("good", "fair", "poor")
 
 _COUPLING = {"good": (1.0, 1.0), "fair": (0.95, 1.0), "poor": (0.90, 0.90)}
+# Table 5 of niosh-94-110: lifts a minute.
 _RATES = (0.2, 0.5, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15)
-# Frequency multipliers by longest duration [h]; the last figures of a row hold only from 75 cm upward.
+# Table 5 of niosh-94-110: frequency multipliers by longest duration [h]; the last figures of a row hold only from 75 cm upward.
 _FREQUENCY: dict[int, tuple[tuple[float, ...], int]] = {
     1: ((1, 0.97, 0.94, 0.91, 0.88, 0.84, 0.80, 0.75, 0.70, 0.60, 0.52, 0.45, 0.41, 0.37, 0.34, 0.31, 0.28), 14),
     2: ((0.95, 0.92, 0.88, 0.84, 0.79, 0.72, 0.60, 0.50, 0.42, 0.35, 0.30, 0.26, 0.23, 0.21), 12),

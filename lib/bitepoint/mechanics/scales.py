@@ -11,7 +11,7 @@ from bitepoint.errors import OutOfRange
 from bitepoint.mechanics.limits import whole, within
 
 VERNIER_LINES = {0.02: 50, 0.05: 20}
-"""Least count [mm] and number of lines of the vernier: 50 lines on 49 mm, 20 lines on 19 (or 39) mm."""
+"""Least count [mm] and number of lines of the vernier: 50 lines on 49 mm, 20 lines on 19 (or 39) mm (source: derived)."""
 
 
 def vernier_reading_mm(main_mm: int, *, line: int, least_count_mm: float) -> float:

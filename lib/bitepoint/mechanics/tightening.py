@@ -73,6 +73,10 @@ def out_of_balance(angles_deg: Sequence[float], tight: Sequence[int]) -> float:
 def vector_sum(angles_deg: Sequence[float], tight: Sequence[int]) -> tuple[float, float]:
     """Vector sum of the tightened bolts as (x, y), bolt 1 of an even circle pointing along +x.
 
+    Source
+    ------
+    derived
+
     Examples
     --------
     >>> vector_sum(even_circle_deg(4), [1, 2])
@@ -137,6 +141,10 @@ def best_peak_out_of_balance(angles_deg: Sequence[float]) -> float:
 def is_star(angles_deg: Sequence[float], order: Sequence[int]) -> bool:
     """Whether `order` tightens every bolt once and keeps within the allowance of the best possible peak.
 
+    Source
+    ------
+    mil-hdbk-60 (the idea of opposite pairs); the allowance is our rule, derived
+
     Examples
     --------
     >>> is_star(even_circle_deg(6), [1, 4, 2, 5, 3, 6])
@@ -187,6 +195,10 @@ def star_order(angles_deg: Sequence[float]) -> tuple[int, ...]:
 
 def neighbours_in_a_row(angles_deg: Sequence[float], order: Sequence[int]) -> tuple[tuple[int, int], ...]:
     """Pairs that follow each other in `order` and sit side by side on the circle (for five bolts and more).
+
+    Source
+    ------
+    derived
 
     Examples
     --------

@@ -10,6 +10,7 @@ from statistics import stdev
 
 from bitepoint.mechanics.limits import one_of, whole, within
 
+# Half-width over standard deviation of each distribution (jcgm-100, clause 4.3).
 _SPREADS = {"rectangular": sqrt(3), "triangular": sqrt(6), "arcsine": sqrt(2)}
 
 
