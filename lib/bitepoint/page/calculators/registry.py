@@ -83,8 +83,10 @@ def _choice(field: Field, entry: object) -> str:
 
 def _number(field: Field, entry: object) -> float:
     try:
-        typed = units.quantity(entry)
-        value = units.convert(typed.value, field.unit if typed.unit is None else typed.unit, field.unit)
+        typed = units.quantity(_plain(entry, field.unit))
+        if typed.unit and not field.unit:
+            raise NotUnderstood("write the figure alone, without a unit.")
+        value = typed.value if typed.unit is None else units.convert(typed.value, typed.unit, field.unit)
     except NotUnderstood as error:
         raise NotUnderstood(f"{field.label}: {error}") from None
     if not field.low <= value <= field.high:
@@ -93,6 +95,17 @@ def _number(field: Field, entry: object) -> float:
             f"{field.label} must be between {field.low:g} and {field.high:g}{unit}, but you gave {value:g}{unit}."
         )
     return value
+
+
+def _plain(entry: object, unit: str) -> object:
+    """Take the field's own unit off what was typed, if it is one that `units` does not convert (kN/mm, kg·m²)."""
+    if not isinstance(entry, str) or not unit or not entry.strip().endswith(unit):
+        return entry
+    try:
+        units.unit_named(unit)
+    except NotUnderstood:
+        return entry.strip().removesuffix(unit)
+    return entry
 
 
 _CALCULATORS: dict[str, Calculator] = {}

@@ -1,0 +1,60 @@
+"""The unit calculator: torque, length, pressure and speed in the units a workshop meets."""
+
+from bitepoint import units
+from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.pictures.axes import figure
+from bitepoint.questions.question import Picture
+
+DIMENSIONS = ("torque", "length", "pressure", "speed")
+COUNTERPART = {
+    "N·m": "lbf·ft", "lbf·ft": "N·m", "lbf·in": "N·m", "kgf·m": "N·m", "ozf·in": "N·m",
+    "mm": "in", "cm": "in", "m": "ft", "µm": "in", "in": "mm", "ft": "m",
+    "bar": "psi", "kPa": "psi", "MPa": "psi", "psi": "bar",
+    "km/h": "mph", "m/s": "km/h", "mph": "km/h",
+}  # fmt: skip
+"""Unit drawn on the second scale for each unit."""
+
+
+@calculator(
+    "unit-converter",
+    title="The same figure in other units",
+    about=(
+        "Torque, length, pressure or speed in every unit a workshop meets. The factors are exact. "
+        "Check a wrench's "
+        "unit before you set it: 65 lbf·ft is a third more than 65 N·m."
+    ),
+    source="nist-sp-811",
+    fields=(
+        Field(key="figure", label="Figure", default=65, low=0, high=100_000),
+        Field(
+            key="unit",
+            label="Unit",
+            default="N·m",
+            options=tuple(u for d in DIMENSIONS for u in units.units_of(d)),
+        ),
+    ),
+)
+def unit_converter(values: Values, choices: Choices) -> Result:
+    """One figure in every unit of its dimension."""
+    value, unit = values["figure"], choices["unit"]
+    dimension = units.dimension_of(unit)
+    others = [u for u in units.units_of(dimension) if u != unit]
+    factors = {u: units.convert(1, unit, u) for u in others}
+    other = COUNTERPART[unit]
+    same = value * factors[other]
+    confused: tuple[str, ...] = ()
+    if dimension == "torque" and 0 < value and unit in ("N·m", "lbf·ft"):
+        wrong = units.convert(value, other, unit) / value - 1
+        confused = (
+            f"A wrench set to {figure(value)} in {other} instead of {unit} gives {100 * wrong:+.0f} %. "
+            "Read the unit on the scale.",
+        )
+    return Result(
+        results=tuple((f"In {u}", f"{figure(value * factors[u], 5)} {u}") for u in others),
+        working=(
+            f"1 {unit} = {figure(factors[other], 6)} {other}",
+            f"{figure(value, 6)} × {figure(factors[other], 6)} = {figure(same, 5)} {other}",
+        ),
+        warnings=confused,
+        picture=Picture("double-scale", {"value": value, "unit": unit, "other": other}),
+    )

@@ -1,0 +1,154 @@
+"""Pictures of lifting: the mass a lift allows step by step, and the car on the lift with its gearbox out."""
+
+from collections.abc import Sequence
+
+from bitepoint.mechanics.limits import within
+from bitepoint.mechanics.loads import axle_loads_without_kg, centre_of_gravity_mm
+from bitepoint.pictures.axes import Axes, figure, round_up
+from bitepoint.pictures.canvas import (
+    BLUE,
+    INK,
+    METAL,
+    ORANGE,
+    PALE,
+    SHADE,
+    SKY,
+    VERMILLION,
+    WHITE,
+    WIDTH,
+    Canvas,
+    Point,
+)  # fmt: skip
+from bitepoint.pictures.registry import Drawing, picture
+
+STEPS = ("best lift", "reach", "height", "way up", "twist", "how often", "grip")
+
+
+@picture("lifting-limit")
+def lifting_limit(
+    *, masses: Sequence[float] = (23, 12.8, 10.5, 9.1, 8.2, 8.2, 7.4), load_kg: float = 33, refused: str = ""
+) -> Drawing:
+    """The mass left after each multiplier of the lifting equation beside the load; or why it does not apply."""
+    if refused:
+        return _refused(refused, load_kg)
+    canvas = Canvas(470)
+    axes = Axes(canvas, (90, 50, 690, 350), x=(0, len(masses)), y=(0, round_up(max(load_kg, *masses) * 1.12)))
+    axes.grid("", "mass, kg", x_ticks=())
+    wide = (690 - 90) / len(masses)
+    for i, (mass, name) in enumerate(zip(masses, STEPS, strict=True)):
+        left, top = axes.at(i + 0.12, mass)
+        last = i == len(masses) - 1
+        canvas.rect(left, top, wide * 0.76, 350 - top, ORANGE if last else SKY)
+        if last:
+            canvas.hatch(left, top, wide * 0.76, 350 - top)
+        canvas.boxed(left + wide * 0.38, top - 8, f"{mass:.1f}", 19)
+        for n, word in enumerate(name.split(" ", 1)):
+            canvas.text(left + wide * 0.38, 376 + 22 * n, word, 18)
+    axes.level(load_kg, VERMILLION, f"load {figure(load_kg)} kg")
+    canvas.text(90, 30, "each step lowers the mass; hatched: what is left", 19, anchor="start")
+    canvas.text(390, 440, "multipliers of the lifting equation, from left to right", 18)
+    listed = ", ".join(f"{name} {mass:.1f}" for name, mass in zip(STEPS, masses, strict=True))
+    return canvas.drawing(
+        alt=(
+            f"Bars of the mass in kg left after each step: {listed}. A line at the load, "
+            f"{figure(load_kg)} kg."
+        ),
+        caption=(
+            f"From 23 kg for the best of all lifts to {masses[-1]:.1f} kg for this one; the load "
+            f"has {figure(load_kg)} kg."
+        ),
+    )
+
+
+def _refused(words: str, load_kg: float) -> Drawing:
+    canvas = Canvas(210)
+    canvas.rect(60, 70, 120, 90, METAL)
+    canvas.text(120, 122, f"{figure(load_kg)} kg", 22, bold=True)
+    canvas.line((40, 50), (200, 180), VERMILLION, 9)
+    canvas.line((40, 180), (200, 50), VERMILLION, 9)
+    canvas.text(235, 92, "No figure for this lift.", 26, anchor="start", bold=True)
+    lines = words.split("\n")
+    canvas.lines(235, 128, lines, 20, anchor="start")
+    return canvas.drawing(
+        alt=f"A load of {figure(load_kg)} kg, crossed out: no figure for this lift. {' '.join(lines)}",
+        caption=f"No figure for this lift: {' '.join(lines)}",
+    )
+
+
+@picture("axle-loads")
+def axle_loads(
+    *, front_kg: float = 555, rear_kg: float = 350, wheelbase_mm: float = 2340, part_kg: float = 33, part_mm: float = -60,
+    front_pad_mm: float = 350, rear_pad_mm: float = 1900,
+) -> Drawing:  # fmt: skip
+    """A car on a lift from the side: axle loads and centre of gravity before and after the part is out."""
+    where = {"front_axle_kg": front_kg, "rear_axle_kg": rear_kg, "wheelbase_mm": wheelbase_mm}
+    front, rear = axle_loads_without_kg(part_kg, part_behind_front_axle_mm=part_mm, **where)
+    before, after = (
+        centre_of_gravity_mm(f, rear_axle_kg=r, wheelbase_mm=wheelbase_mm)
+        for f, r in ((front_kg, rear_kg), (front, rear))
+    )
+    within(
+        "front_pad_mm", front_pad_mm, -1000, wheelbase_mm, "mm", "Measure from the front axle to the rear."
+    )
+    scale = 420 / wheelbase_mm
+
+    def at(mm: float, y: float) -> Point:
+        return 150 + mm * scale, y
+
+    canvas = Canvas(440)
+    _car(canvas)
+    part = at(part_mm, 160)[0]
+    if _inside(part):
+        canvas.rect(part - 24, 142, 48, 40, ORANGE)
+        canvas.hatch(part - 24, 142, 48, 40)
+    for x in (at(mm, 0)[0] for mm in (front_pad_mm, rear_pad_mm)):
+        if _inside(x):
+            canvas.polygon([(x - 16, 252), (x + 16, 252), (x, 228)], METAL)
+            canvas.rect(x - 40, 252, 80, 12, METAL)
+    for mm, fill, r in ((before, WHITE, 12), (after, BLUE, 9)):
+        canvas.line(at(mm, 118), at(mm, 250), BLUE, 3, dash="" if r == 9 else "8 6")
+        canvas.circle(at(mm, 160), r, fill, INK, 3)
+    canvas.text(
+        20,
+        30,
+        f"Centre of gravity {before:.0f} mm behind the front axle; gearbox out: {after:.0f} mm",
+        18,
+        anchor="start",
+        bold=True,
+    )
+    for mm, words, was, now in ((0.0, "front", front_kg, front), (wheelbase_mm, "rear", rear_kg, rear)):
+        x = at(mm, 0)[0]
+        canvas.text(x, 312, f"{words} axle", 19)
+        canvas.text(x, 340, f"{was:.0f} → {now:.0f} kg", 22, bold=True)
+    canvas.text(360, 386, "light dot: with gearbox · dark dot: gearbox out · hatched: gearbox", 18)
+    canvas.text(360, 416, "supports under the marked lifting points; front of the car on the left", 18)
+    return canvas.drawing(
+        alt=(
+            f"Car from the side on two lift supports. Front axle {front_kg:.0f} kg, {front:.0f} kg with "
+            "the gearbox out; rear axle "
+            f"{rear_kg:.0f} kg, then {rear:.0f} kg. The centre of gravity moves from {before:.0f} to "
+            f"{after:.0f} mm behind the front axle."
+        ),
+        caption=(
+            f"With {figure(part_kg)} kg out at the front the centre of gravity moves "
+            f"{after - before:.0f} mm to the rear."
+        ),
+    )
+
+
+def _inside(x: float) -> bool:
+    """Whether something so far along lies on the sheet; what does not is told in words alone."""
+    return 45 <= x <= WIDTH - 45
+
+
+def _car(canvas: Canvas) -> None:
+    """A plain car: body, roof, two wheels."""
+    front, rear = 150.0, 570.0
+    canvas.polygon(
+        [(front - 78, 226), (front - 84, 160), (front - 30, 142), (front + 70, 132), (front + 150, 72), (rear - 50, 72),
+         (rear + 70, 140), (rear + 84, 226)], PALE,
+    )  # fmt: skip
+    canvas.polygon([(front + 108, 130), (front + 160, 86), (rear - 62, 86), (rear + 8, 130)], WHITE, SHADE)
+    for x in (front, rear):
+        canvas.circle((x, 228), 42, METAL, INK, 3)
+        canvas.circle((x, 228), 12, WHITE)

@@ -1,0 +1,138 @@
+"""Every calculator at the ends of its fields, with odd input, and as the page shows it."""
+
+import re
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from bitepoint.errors import BitepointError, NotUnderstood
+from bitepoint.page.calculating import result_html
+from bitepoint.page.calculators import Calculator, calculator_named, names
+from bitepoint.pictures import draw
+
+ALL = names()
+
+
+def shown(found: Calculator, typed: dict[str, object]) -> bool:
+    """Work a calculator through to its drawn picture; False where it refuses in words."""
+    try:
+        result = found.answer(typed)
+    except BitepointError as error:
+        refusal = str(error)
+    else:
+        refusal = ""
+    if refusal:
+        assert (len(refusal) < 400, "\n" in refusal, refusal.endswith(".")) == (True, False, True)
+        return False
+    assert result.picture is not None
+    drawn = draw(result.picture.key, **result.picture.parameters)
+    text = " ".join(
+        [drawn.alt, str(drawn.content), *(f for _, f in result.results), *result.working, *result.warnings]
+    )
+    assert re.findall(r"\b(?:nan|inf)\b|\de[+-]\d", text) == []
+    return True
+
+
+def ends(found: Calculator) -> list[dict[str, object]]:
+    """All fields at their low end, all at their high end, and each one alone at either end or choice."""
+    numbers = [f for f in found.fields if not f.options]
+    corners: list[dict[str, object]] = [{f.key: f.low for f in numbers}, {f.key: f.high for f in numbers}]
+    for field in found.fields:
+        corners += [{field.key: end} for end in (field.options or (field.low, field.high))]
+    return corners
+
+
+def test_there_are_enough_calculators_for_the_course() -> None:
+    """The lessons name 22 of them."""
+    assert len(ALL) >= 22
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_the_ends_of_every_field_are_worked_or_refused_in_words(name: str) -> None:
+    """No figure a field allows ends in a traceback, and most of them give a result."""
+    worked = [shown(calculator_named(name), corner) for corner in ends(calculator_named(name))]
+    assert sum(worked) > 0.6 * len(worked)
+
+
+@pytest.mark.parametrize("name", ALL)
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(data=st.data())
+def test_any_figures_inside_the_fields_are_worked_or_refused_in_words(name: str, data: st.DataObject) -> None:
+    """Drawn at random over all fields at once."""
+    found = calculator_named(name)
+    typed: dict[str, object] = {
+        f.key: data.draw(
+            st.sampled_from(f.options)
+            if f.options
+            else st.sampled_from((f.low, f.high))
+            | st.floats(f.low, f.high).map(lambda figure: round(figure, 3))
+        )
+        for f in found.fields
+    }
+    assert shown(found, typed) in (True, False)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_out_of_range_is_one_line_that_names_the_field(name: str) -> None:
+    """Beyond the end of each field, the message names the field and both ends."""
+    found = calculator_named(name)
+    for field in (f for f in found.fields if not f.options):
+        with pytest.raises(NotUnderstood) as caught:
+            found.answer({field.key: field.high + 1})
+        assert str(caught.value).startswith(f"{field.label} must be between {field.low:g} and {field.high:g}")
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_a_decimal_comma_and_the_fields_own_unit_may_be_typed(name: str) -> None:
+    """What stands beside the field may be typed into it, with a comma."""
+    found = calculator_named(name)
+    typed = {
+        f.key: f"{f.default:g} {f.unit}".replace(".", ",").strip() for f in found.fields if not f.options
+    }
+    typed = {key: text for key, text in typed.items() if not re.search(r"[1-9]\d{0,2},\d{3}\b", text)}
+    assert found.answer(dict(typed)) == found.answer({})
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_a_default_lies_on_a_figure_the_steps_reach_and_inside_its_range(name: str) -> None:
+    """The first figure is inside the range, the range is a range, the label says something."""
+    for field in calculator_named(name).fields:
+        assert field.label
+        if field.options:
+            assert field.default in field.options
+        else:
+            assert field.low <= float(field.default) <= field.high
+            assert 0 < field.step <= field.high - field.low
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_the_page_shows_results_working_and_a_picture_with_its_alt_text(name: str) -> None:
+    """As HTML: every result, every step, every warning, and an image whose alt text names a figure."""
+    found = calculator_named(name)
+    result = found.answer({})
+    page = result_html(found, result)
+    assert page.count("<img alt=") == 1
+    assert page.count("Step by step") == 1
+    assert page.count("Take care.") == len(result.warnings)
+    alt = re.search(r'<img alt="([^"]+)"', page)
+    assert alt is not None
+    assert re.search(r"\d", alt[1]) is not None or name == "bolt-preload"
+
+
+def test_a_plain_figure_with_a_unit_is_asked_back() -> None:
+    """A friction has no unit: the message says so instead of converting."""
+    with pytest.raises(
+        NotUnderstood, match="Friction of the facing: write the figure alone, without a unit."
+    ):
+        calculator_named("clutch-capacity").answer({"mu": "0,3 mm"})
+
+
+def test_another_unit_of_the_same_dimension_is_converted() -> None:
+    """Inches, mph and pounds go in where millimetres, km/h and kilograms are asked."""
+    log = calculator_named("slip-from-log")
+    assert log.answer({"kmh": "39,1464 mph"}).results == log.answer({"kmh": 63}).results
+    ring = calculator_named("clutch-capacity")
+    assert ring.answer({"outer": "7,4803 in"}).results == ring.answer({}).results
+    with pytest.raises(NotUnderstood, match="Road speed: kg measures mass, but km/h measures speed"):
+        log.answer({"kmh": "63 kg"})
