@@ -15,7 +15,7 @@ NAMED: list[tuple[str, dict[str, object], tuple[str, ...]]] = [
     ("double-scale", {"value": 2.5, "unit": "bar", "other": "psi"}, ("2.5 bar", "36.26 psi")),
     ("run-out-readings", {}, ("8 dial gauge readings", "0.070 mm", "limit of 0.08 mm", "within")),
     ("run-out-readings", {"limit": 0.06}, ("above",)),
-    ("limit-zones", {}, ("0.08 max", "guard band of 0.0164 mm", "stop and ask")),
+    ("limit-zones", {}, ("0.08 max", "guard band of 0.01645 mm", "stop and ask")),
     ("limit-zones", {"uncertainty": 0}, ("keeps the limit",)),
     ("limit-zones", {"kind": "min", "measured": 0.01}, ("0.08 min", "breaks the limit")),
     ("wrench-scale", {}, ("100 N·m", "20 to 100 N·m", "65 N·m wanted", "+1.50 percent")),

@@ -83,20 +83,17 @@ def preload_and_angle(
         canvas, (96, 60, 690, 420), x=(0, 2.25 * angle_deg), y=(0, round_up(max(twice, proof_kn) * 1.1))
     )
     axes.grid("angle turned from snug, °", "preload, kN")
-    axes.level(proof_kn, VERMILLION, f"proof load {proof_kn:.1f} kN", start=True)
+    axes.level(proof_kn, VERMILLION, f"proof load {proof_kn:.1f} kN", below=twice > proof_kn)
     axes.curve([(0, snug_kn), (angle_deg, once)], BLUE, 7)
-    axes.curve(
-        [(angle_deg * (1 + i / 60), once + (twice - once) * i / 60) for i in range(61)], INK, 4, dashed=True
-    )
-    for x, y, words, side, dy in (
-        (0, snug_kn, f"snug {snug_kn:.1f}", "start", 34), (angle_deg, once, f"{angle_deg:g}°: {once:.1f} kN", "start", 34),
-        (2 * angle_deg, twice, f"turned twice: {twice:.1f} kN", "end", -18),
-    ):  # fmt: skip
-        place = axes.dot(x, y, WHITE if x != angle_deg else ORANGE)
-        label(canvas, (place[0] + (14 if side == "start" else 20), place[1] + dy), words, 19, anchor=side)
-    canvas.text(
-        96, 34, "thick line: the angle of the sheet · dashed: turned a second time", 18, anchor="start"
-    )
+    second = [(angle_deg * (1 + i / 60), once + (twice - once) * i / 60) for i in range(61)]
+    axes.curve(second, INK, 4, dashed=True)
+    axes.dot(0, snug_kn, WHITE)
+    place = axes.dot(angle_deg, once, ORANGE)
+    label(canvas, (place[0] + 14, place[1] + 32), f"{angle_deg:g}°: {once:.1f} kN", 19, anchor="start")
+    place = axes.dot(2 * angle_deg, twice, WHITE)
+    label(canvas, (place[0] - 18, place[1] - 12), f"turned twice: {twice:.1f} kN", 19, anchor="end")
+    told = f"thick: the angle, from snug {snug_kn:.1f} kN · dashed: turned a second time"
+    canvas.text(60, 34, told, 18, anchor="start")
     return canvas.drawing(
         alt=(
             f"Graph of preload in kN against angle in degrees. Snug {snug_kn:.1f} kN; after "

@@ -161,7 +161,7 @@ def diaphragm_curve(
         (cone_mm * u, flat_load_n * load_ratio(u, height_ratio=height_ratio) / 1000)
         for u in turning_points(height_ratio)
     ]
-    for (x, y), words, up in zip(peaks, ("greatest", "least"), (-16, 34), strict=False):
+    for (x, y), words, up in zip(peaks, ("greatest", "least"), (-16, 34 if low >= 0 else -44), strict=False):
         place = axes.dot(x, y, WHITE, 8)
         label(canvas, (place[0], place[1] + up), f"{words} {y:.2f} kN", 18)
     place = axes.dot(travel_mm, load, ORANGE, 11)

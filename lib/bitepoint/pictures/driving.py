@@ -59,7 +59,7 @@ def slip_interval(
     canvas.text(40, 32, "Turns a minute, rpm", 20, anchor="start", bold=True)
     for top, value, words, fill in (
         (60.0, engine_rpm, "engine", SKY),
-        (116.0, input_rpm, "gearbox input, from the road speed", METAL),
+        (116.0, input_rpm, "gearbox input (from the road speed)", METAL),
     ):
         right = upper.at(value, 0)[0]
         canvas.rect(40, top, right - 40, 46, fill)

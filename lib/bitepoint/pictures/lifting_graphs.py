@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bitepoint.mechanics.limits import within
 from bitepoint.mechanics.loads import axle_loads_without_kg, centre_of_gravity_mm
-from bitepoint.pictures.axes import Axes, figure, round_up
+from bitepoint.pictures.axes import Axes, figure, label, round_up
 from bitepoint.pictures.canvas import (
     BLUE,
     INK,
@@ -63,9 +63,9 @@ def lifting_limit(
 def _refused(words: str, load_kg: float) -> Drawing:
     canvas = Canvas(210)
     canvas.rect(60, 70, 120, 90, METAL)
-    canvas.text(120, 122, f"{figure(load_kg)} kg", 22, bold=True)
     canvas.line((40, 50), (200, 180), VERMILLION, 9)
     canvas.line((40, 180), (200, 50), VERMILLION, 9)
+    label(canvas, (120, 123), f"{figure(load_kg)} kg", 22)
     canvas.text(235, 92, "No figure for this lift.", 26, anchor="start", bold=True)
     lines = words.split("\n")
     canvas.lines(235, 128, lines, 20, anchor="start")

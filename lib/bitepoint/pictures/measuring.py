@@ -149,7 +149,7 @@ def limit_zones(
         measured, upper=limit if sign > 0 else None, lower=None if sign > 0 else limit,
         uncertainty=uncertainty or None, confidence=confidence,
     )  # fmt: skip
-    band = f" with a guard band of {figure(guard)} mm on either side" if guard else ""
+    band = f" with a guard band of {figure(guard, 4)} mm on either side" if guard else ""
     return canvas.drawing(
         alt=(
             f"Scale in mm with the limit {figure(limit)} {kind}{band}. The measured {figure(measured)} "
@@ -167,7 +167,7 @@ def wrench_scale(
     """A wrench's scale with its usable part and the torque wanted; below, the deviation of the record."""
     within("highest", highest, 0.2, 5000, "N·m", "Read the end of the scale.")
     whole("number of usable", len(usable), 2, 2, "Give start and end of the usable part.")
-    end = round_up(max(highest, torque) * 1.02, most=8)
+    end = round_up(max(highest, torque), most=8)
     canvas = Canvas(420)
     upper = Axes(canvas, (50, 64, 670, 130), x=(0, end), y=(0, 1))
     canvas.text(50, 32, "Scale of the wrench, N·m: usable part yellow", 20, anchor="start", bold=True)

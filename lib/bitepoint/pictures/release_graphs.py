@@ -86,8 +86,9 @@ def stroke_with_air(
 ) -> Drawing:
     """One stroke of the pedal without and with air: free play, travel that only squeezes air, travel that releases."""
     canvas = Canvas(430)
-    axes = Axes(canvas, (30, 90, 690, 320), x=(0, round_up(pedal_mm * 1.02, most=8)), y=(0, 1))
     lost = min(lost_mm, pedal_mm - free_mm)
+    end = max(pedal_mm, free_mm + lost + needed_mm)
+    axes = Axes(canvas, (30, 90, 690, 320), x=(0, round_up(end * 1.02, most=8)), y=(0, 1))
     for top, air, name in (
         (90.0, 0.0, "no air in the line"),
         (220.0, lost, f"{figure(air_ml)} ml of air at rest"),
@@ -109,7 +110,7 @@ def stroke_with_air(
                     label(canvas, ((left + right) / 2, top + 35), f"{words} {part:.0f} mm", 18)
             start += part
         from_mm = free_mm + air
-        need = axes.at(min(from_mm + needed_mm, axes.x[1]), 0)[0]
+        need = axes.at(from_mm + needed_mm, 0)[0]
         canvas.line((need, top - 8), (need, top + 64), VERMILLION, 6)
     for tick in ticks(*axes.x, most=8):
         x = axes.at(tick, 0)[0]

@@ -42,19 +42,21 @@ def unit_converter(values: Values, choices: Choices) -> Result:
     factors = {u: units.convert(1, unit, u) for u in others}
     other = COUNTERPART[unit]
     same = value * factors[other]
-    confused: tuple[str, ...] = ()
-    if dimension == "torque" and 0 < value and unit in ("N·m", "lbf·ft"):
-        wrong = units.convert(value, other, unit) / value - 1
-        confused = (
-            f"A wrench set to {figure(value)} in {other} instead of {unit} gives {100 * wrong:+.0f} %. "
-            "Read the unit on the scale.",
-        )
     return Result(
         results=tuple((f"In {u}", f"{figure(value * factors[u], 5)} {u}") for u in others),
         working=(
             f"1 {unit} = {figure(factors[other], 6)} {other}",
             f"{figure(value, 6)} × {figure(factors[other], 6)} = {figure(same, 5)} {other}",
+            *_confused(value, unit, other),
         ),
-        warnings=confused,
         picture=Picture("double-scale", {"value": value, "unit": unit, "other": other}),
     )
+
+
+def _confused(value: float, unit: str, other: str) -> tuple[str, ...]:
+    """Say what a wrench does that is set by the wrong one of its two scales."""
+    if not value or unit not in ("N·m", "lbf·ft"):
+        return ()
+    wrong = units.convert(value, other, unit) / value - 1
+    told = f"A wrench set to {figure(value)} on its {other} scale instead gives {100 * wrong:+.0f} %."
+    return (told,)

@@ -231,7 +231,8 @@ def axle_load_shift(values: Values, choices: Choices) -> Result:
     return Result(
         results=(
             ("Axle loads with the part out", f"front {front:.0f} kg, rear {rear:.0f} kg"),
-            ("Centre of gravity behind the front axle", f"{before:.0f} mm, then {before + shift:.0f} mm ({shift:+.0f} mm)"),
+            ("Centre of gravity behind the front axle", f"{before:.0f} mm, then {before + shift:.0f} mm"),
+            ("It moves to the rear by", f"{shift:.0f} mm"),
             ("Nearest pad", f"{margins[0]:.0f} mm away, then {margins[1]:.0f} mm"),
             ("Rating of the lift used", f"{used:.0f} %"),
         ),

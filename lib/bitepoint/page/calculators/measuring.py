@@ -167,21 +167,21 @@ def guard_band_decision(values: Values, choices: Choices) -> Result:
     chance = 100 * conformance_probability(y, uncertainty=u, **side)
     words = ("up to", "above") if maximum else ("from", "below")
     told = (
-        f"The figure lies {figure(abs(y - limit))} mm from the limit, the guard band is {figure(guard)} "
+        f"The figure lies {figure(abs(y - limit))} mm from the limit, the guard band is {figure(guard, 4)} "
         "mm wide. Measure better, or ask.",
     )
     return Result(
         results=(
             ("Decision", DECISIONS[decision]),
-            ("Guard band", f"{figure(guard)} mm on either side of the limit"),
+            ("Guard band", f"{figure(guard, 4)} mm on either side of the limit"),
             ("Chance that the part keeps the limit", f"{chance:.1f} %"),
         ),
         working=(
             f"Guard band = z × u, z for {values['confidence']:g} % = {guard / u:.3f}: {guard / u:.3f} × "
-            f"{figure(u)} = {figure(guard)} mm",
-            f"Proven kept {words[0]} {figure(limit, 4)} {'−' if maximum else '+'} {figure(guard)} = "
+            f"{figure(u)} = {figure(guard, 4)} mm",
+            f"Proven kept {words[0]} {figure(limit, 4)} {'−' if maximum else '+'} {figure(guard, 4)} = "
             f"{figure(inner, 4)} mm",
-            f"Proven broken {words[1]} {figure(limit, 4)} {'+' if maximum else '−'} {figure(guard)} = "
+            f"Proven broken {words[1]} {figure(limit, 4)} {'+' if maximum else '−'} {figure(guard, 4)} = "
             f"{figure(outer, 4)} mm",
             f"{figure(y, 4)} mm: {DECISIONS[decision]}",
         ),

@@ -64,7 +64,8 @@ def diaphragm_spring(values: Values, choices: Choices) -> Result:
         working=(
             f"Shape factor {name} for {outer:g} ÷ {inner:g} = {outer / inner:.3f}: {factor:.4f}"
             + (" (DIN)" if rule == DIN else ""),
-            "Flat load = 4 E ÷ (1 − ν²) × t³ h ÷ (factor × outer²), E = 207 000 MPa, ν = 0.3",
+            "Flat load = 4 E ÷ (1 − ν²) × t³ h ÷ (factor × outer²)",
+            "with E = 207 000 MPa and ν = 0.3",
             f"= {flat:.0f} N",
             f"u = travel ÷ cone height = {travel:g} ÷ {h:g} = {u:.3f}; r = cone height ÷ thickness = "
             f"{h:g} ÷ {t:g} = {ratio:.3f}",

@@ -125,8 +125,8 @@ def vibration_orders(values: Values, choices: Choices) -> Result:
         results=(
             (f"Firing frequency at {speed:g} rpm", f"{figure(firing)} Hz"),
             (f"Once a turn (order 1) at {speed:g} rpm", f"{figure(order_frequency_hz(1, speed_rpm=speed))} Hz"),
-            ("Rigid flywheel: natural frequency", f"{figure(rigid)} Hz, met at {rigid_rpm:.0f} rpm"),
-            ("Dual-mass flywheel: natural frequency", f"{figure(dual)} Hz, met at {dual_rpm:.0f} rpm"),
+            ("Rigid: natural frequency", f"{figure(rigid)} Hz, met at {rigid_rpm:.0f} rpm"),
+            ("Dual-mass: natural frequency", f"{figure(dual)} Hz, met at {dual_rpm:.0f} rpm"),
         ),
         working=(
             f"{cylinders} cylinders fire {order:g} times a turn: {speed:g} × {order:g} ÷ 60 = "
