@@ -215,7 +215,7 @@ def test_a_run_out_equal_to_max_is_within() -> None:
 
 def test_end_float_in_the_readings_cannot_be_told() -> None:
     """0.07 mm shown with 0.15 mm of end float is anything from 0 to 0.22 mm."""
-    shown = results("run-out", float="not pushed: end float is in it")
+    shown = results("run-out", float="not pushed, free to move")
     assert (shown["Run-out"], shown["Decision"]) == ("0.000 to 0.220 mm", "cannot be told: measure again")
 
 

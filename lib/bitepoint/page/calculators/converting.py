@@ -19,9 +19,8 @@ COUNTERPART = {
     "unit-converter",
     title="The same figure in other units",
     about=(
-        "Torque, length, pressure or speed in every unit a workshop meets. The factors are exact. "
-        "Check a wrench's "
-        "unit before you set it: 65 lbf·ft is a third more than 65 N·m."
+        "Torque, length, pressure or speed in every unit a workshop meets. The factors are exact. Read the unit on "
+        "the wrench before you set it: 65 lbf·ft is over a third more than 65 N·m."
     ),
     source="nist-sp-811",
     fields=(

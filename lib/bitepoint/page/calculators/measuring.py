@@ -16,7 +16,7 @@ from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
 
 _FLYWHEEL, _ENGINE = vehicle("A").flywheel, vehicle("A").engine
-PUSHED, LOOSE = "pushed to one side before each reading", "not pushed: end float is in it"
+PUSHED, LOOSE = "pushed to one side", "not pushed, free to move"
 FIRST = (0.0, 0.02, 0.04, 0.06, 0.07, 0.05, 0.03, 0.01)
 
 
