@@ -96,7 +96,7 @@ def clamp_load_and_wear(
         "travel_ratio_new": travel_new,
     }
     last = min(10.0, cone_mm * travel_new)
-    wears = [last * i / 120 for i in range(121)]
+    wears = [min(last, last * i / 120) for i in range(121)]
     diaphragm = [(w, clamp_load_after_wear_n(w, **cover) / 1000) for w in wears]
     coil = [(w, (clamp_load_n - coil_rate_n_per_mm * w) / 1000) for w in wears]
     canvas = Canvas(500)
