@@ -136,3 +136,27 @@ def test_another_unit_of_the_same_dimension_is_converted() -> None:
     assert ring.answer({"outer": "7,4803 in"}).results == ring.answer({}).results
     with pytest.raises(NotUnderstood, match="Road speed: kg measures mass, but km/h measures speed"):
         log.answer({"kmh": "63 kg"})
+
+
+@pytest.mark.parametrize(
+    ("name", "typed"),
+    [
+        (
+            "wear-until-slip",
+            {
+                "load": 500,
+                "engine": 20,
+                "outer": 120,
+                "inner": 60,
+                "mu": 0.05,
+                "wear": 0,
+                "cone": 4.767,
+                "new": 1.5,
+            },
+        ),
+        ("axle-load-shift", {"front": 2000, "base": 2923.427, "part": 400, "place": 2552.49}),
+    ],
+)
+def test_figures_that_once_failed_are_worked(name: str, typed: dict[str, object]) -> None:
+    """A spring just free by a last digit, and an axle left with less than a kilogram."""
+    assert shown(calculator_named(name), typed)
