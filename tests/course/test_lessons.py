@@ -32,7 +32,7 @@ def test_every_lesson_of_the_list_is_there() -> None:
 @ALL
 def test_a_lesson_is_canonical(path: Path) -> None:
     """Stored as the developers' command stores it: outputs there, ids by hand, nothing stray."""
-    assert [] == is_canonical(notebook(path))
+    assert is_canonical(notebook(path)) == []
 
 
 @ALL
@@ -63,7 +63,7 @@ def test_headings_never_jump(path: Path) -> None:
     cells = [source(c) for c in notebook(path)["cells"] if c["cell_type"] == "markdown"]
     levels = [len(marks) for text in cells for marks in re.findall(r"^(#+) ", text, re.M)]
     assert 1 == levels[0] == cells[0].count("\n# ") + cells[0].startswith("# ")
-    assert 1 == levels.count(1)
+    assert levels.count(1) == 1
     assert all(b <= a + 1 for a, b in zip(levels, levels[1:], strict=False))
 
 
@@ -89,14 +89,14 @@ def test_the_outcomes_are_promised_and_repeated(path: Path) -> None:
 def test_paragraphs_are_short(path: Path) -> None:
     """No paragraph is longer than 120 words."""
     blocks = [b for b in prose(path).split("\n\n") if len(b.split()) > 120 and "\n" not in b.strip()]
-    assert [] == blocks
+    assert blocks == []
 
 
 @ALL
 def test_nothing_of_this_machine_or_of_python_shows(path: Path) -> None:
     """No input(), no magics, no sleeping, no absolute path, no address in a lesson."""
     text = "\n".join(source(c) for c in notebook(path)["cells"])
-    assert [] == re.findall(r"\binput\(|^[%!]|time\.sleep|https?://|(?<![\w.])/(?:home|root|tmp|work)/", text, re.M)
+    assert re.findall(r"\binput\(|^[%!]|time\.sleep|https?://|(?<![\w.])/(?:home|root|tmp|work)/", text, re.M) == []
 
 
 def practice(id: str) -> Desk:
@@ -109,7 +109,7 @@ def test_an_exercise_unanswered_right_and_mistaken(id: str) -> None:
     assert "not answered yet" in repr(Card(practice(id)))
     right = practice(id)
     right.answer(right.question().right_answer(), how="typed")
-    assert ("right", "Right.") == right.feedback()[:2]
+    assert right.feedback()[:2] == ("right", "Right.")
     for answer, name in right.question().known_mistakes():
         desk = practice(id)
         desk.answer(answer, how="typed")

@@ -36,8 +36,8 @@ def test_a_right_answer_is_recorded_and_explained(tmp_path: Path) -> None:
     """A right answer leaves one line and says why it is right."""
     d = desk(tmp_path)
     d.answer(d.question().right_answer(), how="form")
-    assert [1.0] == [line["score"] for line in kept(tmp_path)]
-    assert ("right", "Right.") == d.feedback()[:2]
+    assert [line["score"] for line in kept(tmp_path)] == [1.0]
+    assert d.feedback()[:2] == ("right", "Right.")
     assert d.question().why in d.feedback()[2]
 
 
@@ -75,7 +75,7 @@ def test_a_closed_turn_takes_no_answer_and_names_the_next(tmp_path: Path) -> Non
         d.answer(d.question().right_answer(), how="form")
     d.again()
     d.answer(d.question().right_answer(), how="form")
-    assert [1, 1, 1, 2] == [line["turn"] for line in kept(tmp_path)]
+    assert [line["turn"] for line in kept(tmp_path)] == [1, 1, 1, 2]
     assert d.right
 
 
@@ -97,7 +97,7 @@ def test_running_all_cells_three_times_adds_no_line(tmp_path: Path) -> None:
     d.again()
     d.answer(d.question().right_answer(), how="form")
     desk(tmp_path).answer("3 N·m", how="typed")
-    assert 4 == len(kept(tmp_path))
+    assert len(kept(tmp_path)) == 4
 
 
 def test_a_typed_answer_for_a_named_turn_is_kept_apart(tmp_path: Path) -> None:
@@ -106,7 +106,7 @@ def test_a_typed_answer_for_a_named_turn_is_kept_apart(tmp_path: Path) -> None:
     second = d.question(2).right_answer()
     for _ in range(2):
         desk(tmp_path).answer(second, how="typed", turn=2)
-    assert [2] == [line["turn"] for line in kept(tmp_path)]
+    assert [line["turn"] for line in kept(tmp_path)] == [2]
     assert desk(tmp_path).right
 
 
@@ -125,7 +125,7 @@ def test_what_cannot_be_read_is_not_recorded(tmp_path: Path) -> None:
     for odd in ("9**9**9 N·m", "1,200", "", "12 kg·m", {"a": 1}, None):
         with pytest.raises(NotUnderstood):
             d.answer(odd, how="form")
-    assert [] == kept(tmp_path)
+    assert kept(tmp_path) == []
 
 
 def test_feedback_after_hand_in_writes_and_says_nothing(tmp_path: Path) -> None:
@@ -136,14 +136,14 @@ def test_feedback_after_hand_in_writes_and_says_nothing(tmp_path: Path) -> None:
     d.answer(wrong(d), how="form")
     for line in kept(tmp_path):
         assert not {"score", "mistake"} & set(line)
-    assert ("note", "Recorded.", "The feedback comes after the hand-in.") == d.feedback()
+    assert d.feedback() == ("note", "Recorded.", "The feedback comes after the hand-in.")
 
 
 def test_another_learners_lines_are_not_mine(tmp_path: Path) -> None:
     """A workbook that changed hands shows each learner their own answers."""
     d = desk(tmp_path)
     d.answer(d.question().right_answer(), how="form")
-    assert [] == desk(tmp_path, learner="L08-X").answers()
+    assert desk(tmp_path, learner="L08-X").answers() == []
 
 
 def test_the_practice_learner_keeps_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -152,7 +152,7 @@ def test_the_practice_learner_keeps_nothing(tmp_path: Path, monkeypatch: pytest.
     d = Desk(exercise_named(NUMBER), Identity(learner="practice", class_word="practice"))
     d.answer(d.question().right_answer(), how="form")
     assert d.right
-    assert [] == list(tmp_path.iterdir())
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_a_workbook_is_found_upward(tmp_path: Path) -> None:
