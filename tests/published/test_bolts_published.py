@@ -288,3 +288,32 @@ STEPS = [(9, 1.2), (17, 1.4), (23, 1.6), (28, 1.8), (43, 2.5), (60, 4.0)]
 def test_steps_of_the_tightening_factor(plus_minus, step):
     """Largest over smallest preload gives the steps of VDI 2230 to 1.3 %."""
     assert pytest.approx(step, rel=1.3e-2) == scatter.tightening_factor(plus_minus)
+
+
+# function, published constant by which the pitch is multiplied (quoted: ISO 68-1, ISO 724 and ISO 898-1 as printed in tables)
+THREAD_CONSTANTS = [
+    (bolts.pitch_diameter_mm, 0.649519053, "iso-68-1"),
+    (bolts.minor_diameter_mm, 1.082531755, "iso-68-1"),
+    (bolts.core_diameter_mm, 1.226869322, "iso-68-1"),
+]
+
+
+@pytest.mark.parametrize(("diameter", "constant", "key"), THREAD_CONSTANTS)
+@pytest.mark.parametrize("pitch", [1.0, 1.25, 1.5])
+def test_thread_diameters_follow_the_printed_constants(diameter, constant, key, pitch):
+    """Pitch, minor and core diameter are d less the printed multiple of the pitch (quoted), to nine digits."""
+    assert key in SOURCES
+    assert pytest.approx(10 - constant * pitch, abs=2e-8) == diameter(10, pitch_mm=pitch)
+
+
+# K, torque [lbf·in] for 1275 lbf in a bolt of 0.190 in, in the key mechanical-fastening-joining-assembly, page 85 (quoted)
+TORQUES_OF_A_SMALL_BOLT = [(0.30, 72.7), (0.25, 60.6), (0.20, 48.5), (0.15, 36.3), (0.10, 24.2)]
+
+
+@pytest.mark.parametrize(("nut_factor", "printed"), TORQUES_OF_A_SMALL_BOLT)
+def test_preload_of_a_printed_torque(nut_factor, printed):
+    """The printed torques of the fastening handbook (quoted) give its 1275 lbf back, within their rounding."""
+    preload_n = bolts.preload_from_torque_n(
+        convert(printed, "lbf·in", "N·m"), d_mm=0.190 * INCH_MM, nut_factor=nut_factor
+    )
+    assert pytest.approx(1275, rel=3e-3) == preload_n / POUND_FORCE_N

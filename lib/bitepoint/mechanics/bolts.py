@@ -176,6 +176,7 @@ def share_of_proof_pct(preload_n: float, *, d_mm: float, pitch_mm: float, prop_c
     Source
     ------
     iso-898-1
+    No published figure: a ratio of two checked figures.
 
     Examples
     --------

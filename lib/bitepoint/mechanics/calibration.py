@@ -66,6 +66,7 @@ def deviation_pct(setting_nm: float, *, reference_nm: float) -> float:
     Source
     ------
     iso-6789
+    No published figure: the definition itself; the permissible deviations are the published figures.
 
     Examples
     --------
@@ -92,6 +93,7 @@ def true_torque_limits_nm(setting_nm: float, *, allowed_pct: float = 4.0) -> tup
     Source
     ------
     iso-6789
+    No published figure: follows from the published deviation by division.
 
     Examples
     --------
@@ -121,6 +123,7 @@ def judge_calibration(points: Points, *, highest_nm: float) -> CalibrationVerdic
     Source
     ------
     iso-6789
+    No published figure: the rule's parts are checked one by one.
 
     Examples
     --------

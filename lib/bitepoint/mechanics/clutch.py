@@ -36,6 +36,7 @@ def friction_radius_mm(outer_diameter_mm: float, *, inner_diameter_mm: float, th
     Source
     ------
     machine-elements-design
+    No published figure: the step inside the torque capacity, which is checked.
 
     Examples
     --------
@@ -191,6 +192,7 @@ def facing_radii_mm(
     Source
     ------
     derived
+    No published figure: halves of two diameters.
     """
     within("outer_diameter_mm", outer_diameter_mm, 10, 2000, "mm", "Measure across the facing.")
     within(

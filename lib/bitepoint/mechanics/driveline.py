@@ -51,6 +51,7 @@ def input_speed_rpm(
     Source
     ------
     derived
+    No published figure: the inverse of the road speed, which is checked.
 
     Examples
     --------
@@ -170,6 +171,7 @@ def gear_in_use(
     Source
     ------
     derived
+    No published figure: compares checked road speeds.
 
     Examples
     --------
@@ -200,6 +202,7 @@ def kmh_per_rpm(gear_ratio: float, final_ratio: float, rolling_circumference_mm:
     Source
     ------
     derived
+    No published figure: the step inside the road speed, which is checked.
     """
     within("gear_ratio", gear_ratio, 0.3, 20, "", "Take the ratio from the data sheet.")
     within("final_ratio", final_ratio, 1, 15, "", "Take the final drive ratio from the data sheet.")

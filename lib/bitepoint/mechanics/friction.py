@@ -92,6 +92,7 @@ def torque_budget_pct(
     Source
     ------
     mil-hdbk-60
+    No published figure: the common 10/40/50 is only a rounding of it.
 
     Examples
     --------

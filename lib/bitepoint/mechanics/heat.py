@@ -144,6 +144,7 @@ def steady_slip_power_kw(torque_nm: float, *, speed_difference_rpm: float) -> fl
     Source
     ------
     derived
+    No published figure: torque times speed, as the transmitted power, which is checked.
 
     Examples
     --------

@@ -99,6 +99,7 @@ def swept_volume_ml(
     Source
     ------
     derived
+    No published figure: area times stroke; the areas are checked.
 
     Examples
     --------
@@ -136,6 +137,7 @@ def pedal_travel_lost_to_air_mm(
     Source
     ------
     derived
+    No published figure: air in a clutch line was found in words only.
 
     Examples
     --------

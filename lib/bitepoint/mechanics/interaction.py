@@ -45,6 +45,7 @@ def preloads_after(
     Source
     ------
     derived
+    No published figure: measured losses differ from joint to joint; checked by exact sums and a linear solver.
 
     Examples
     --------
@@ -83,6 +84,7 @@ def tilt(angles_deg: Sequence[float], preloads: Sequence[float]) -> float:
     Source
     ------
     derived
+    No published figure: a teaching measure of ours.
 
     Examples
     --------

@@ -25,6 +25,7 @@ def engagement_mm(length_mm: float, *, clamped_mm: float) -> float:
     Source
     ------
     derived
+    No published figure: a difference of lengths.
 
     Examples
     --------
@@ -42,6 +43,7 @@ def engagement_over_d(length_mm: float, *, clamped_mm: float, d_mm: float) -> fl
     Source
     ------
     derived
+    No published figure: a ratio of lengths.
 
     Examples
     --------
@@ -58,6 +60,7 @@ def clearance_to_thread_end_mm(length_mm: float, *, clamped_mm: float, thread_de
     Source
     ------
     derived
+    No published figure: a difference of lengths.
 
     Examples
     --------
@@ -87,6 +90,7 @@ def elongation_mm(stress_mpa: float, *, length_mm: float, modulus_mpa: float = S
     Source
     ------
     mil-hdbk-60
+    No published figure: Hooke's law, given there without an example.
 
     Examples
     --------
@@ -107,6 +111,7 @@ def bolt_stiffness_kn_per_mm(
     Source
     ------
     mil-hdbk-60
+    No published figure: given there without an example.
 
     Examples
     --------
@@ -128,6 +133,7 @@ def joint_stiffness_kn_per_mm(bolt_kn_per_mm: float, *, parts_kn_per_mm: float) 
     Source
     ------
     derived
+    No published figure: two springs in a row, exact.
 
     Examples
     --------
@@ -179,6 +185,7 @@ def preload_after_angle_n(
     Source
     ------
     derived
+    No published figure: worked examples give no joint stiffness; checked through the rigid joint.
 
     Examples
     --------
@@ -204,6 +211,7 @@ def preload_after_angle_twice_n(
     Source
     ------
     derived
+    No published figure: nobody publishes a bolt that is turned twice.
 
     Examples
     --------
@@ -224,6 +232,7 @@ def rigid_joint_angle_deg(
     Source
     ------
     mil-hdbk-60
+    No published figure: given there without an example.
 
     Examples
     --------
@@ -251,6 +260,7 @@ def joint_friction_torque_nm(preload_n: float, *, bolts: int, mu: float, pcd_mm:
     Source
     ------
     derived
+    No published figure: friction times force times radius, exact.
 
     Examples
     --------
@@ -270,6 +280,7 @@ def mark_travel_mm(angle_deg: float, *, diameter_mm: float) -> float:
     Source
     ------
     derived
+    No published figure: an arc of a circle, exact.
 
     Examples
     --------

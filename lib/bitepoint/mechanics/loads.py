@@ -24,6 +24,7 @@ def centre_of_gravity_mm(front_axle_kg: float, *, rear_axle_kg: float, wheelbase
     Source
     ------
     derived
+    No published figure: a balance of two axles, exact.
 
     Examples
     --------
@@ -60,6 +61,7 @@ def axle_loads_without_kg(
     Source
     ------
     derived
+    No published figure: a balance of two axles, exact.
 
     Examples
     --------
@@ -93,6 +95,7 @@ def centre_of_gravity_shift_mm(
     Source
     ------
     derived
+    No published figure: a balance of two axles, exact.
 
     Examples
     --------
@@ -124,6 +127,7 @@ def rating_used_percent(load_kg: float, *, rated_kg: float) -> float:
     Source
     ------
     hse-working-under-vehicles
+    No published figure: a ratio to the rating on the plate.
 
     Examples
     --------
@@ -150,6 +154,7 @@ def stand_rating_used_percent(axle_kg: float, *, rated_kg: float, rated_per: str
     Source
     ------
     hse-working-under-vehicles
+    No published figure: a ratio to the rating on the plate.
 
     Examples
     --------
@@ -172,6 +177,7 @@ def within_rating(load_kg: float, *, rated_kg: float) -> bool:
     Source
     ------
     hse-working-under-vehicles
+    No published figure: compares with the rating on the plate.
 
     Examples
     --------

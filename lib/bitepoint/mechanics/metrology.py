@@ -62,6 +62,7 @@ def run_out_bounds_mm(shown_mm: float, *, end_float_mm: float) -> tuple[float, f
     Source
     ------
     derived
+    No published figure: interval arithmetic on the readings, exact.
 
     Examples
     --------
@@ -96,6 +97,7 @@ def eccentricity_mm(run_out_mm: float) -> float:
     Source
     ------
     derived
+    No published figure: half the run-out by geometry, exact.
 
     Examples
     --------
@@ -115,6 +117,7 @@ def stylus_reading_mm(shown_mm: float, *, angle_deg: float) -> float:
     Source
     ------
     derived
+    No published figure: a cosine, exact.
 
     Examples
     --------
@@ -141,6 +144,7 @@ def gap_bounds_mm(passes_mm: float, *, stops_mm: float) -> tuple[float, float]:
     Source
     ------
     common-practice
+    No published figure: a feeler goes or does not go.
 
     Examples
     --------
@@ -161,6 +165,7 @@ def flatness_mm(gaps_mm: Sequence[float]) -> float:
     Source
     ------
     common-practice
+    No published figure: a difference of readings.
 
     Examples
     --------
@@ -182,6 +187,7 @@ def taper_mm(inner_mm: Sequence[float], *, outer_mm: Sequence[float]) -> float:
     Source
     ------
     common-practice
+    No published figure: a difference of readings.
 
     Examples
     --------
@@ -201,6 +207,7 @@ def spread_mm(heights_mm: Sequence[float]) -> float:
     Source
     ------
     common-practice
+    No published figure: a difference of readings.
 
     Examples
     --------

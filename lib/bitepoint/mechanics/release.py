@@ -118,6 +118,7 @@ def plate_lift_mm(bearing_travel_mm: float, *, finger_ratio: float, lost_mm: flo
     Source
     ------
     derived
+    No published figure: invented lever ratios only.
 
     Examples
     --------
@@ -136,6 +137,7 @@ def clearance_at_bearing_mm(free_play_mm: float, *, ratio: float) -> float:
     Source
     ------
     derived
+    No published figure: invented lever ratios only.
 
     Examples
     --------

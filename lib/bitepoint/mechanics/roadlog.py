@@ -81,6 +81,7 @@ def gear_of_log(
     Source
     ------
     derived
+    No published figure: repeats the gear in use over a log.
 
     Examples
     --------

@@ -52,6 +52,7 @@ def vernier_setting(reading_mm: float, *, least_count_mm: float) -> tuple[int, i
     Source
     ------
     common-practice
+    No published figure: the inverse of the reading, which is checked.
 
     Examples
     --------
@@ -100,6 +101,7 @@ def micrometer_setting(reading_mm: float) -> tuple[int, bool, int]:
     Source
     ------
     common-practice
+    No published figure: the inverse of the reading, which is checked.
 
     Examples
     --------
@@ -132,6 +134,7 @@ def dial_gauge_reading_mm(hand: float, *, turns: int, preload_mm: float = 1.0) -
     Source
     ------
     common-practice
+    No published figure: counts turns and divisions, exact.
 
     Examples
     --------
@@ -156,6 +159,7 @@ def dial_gauge_hands(reading_mm: float, *, preload_mm: float = 1.0) -> tuple[int
     Source
     ------
     common-practice
+    No published figure: the inverse of the reading, exact.
 
     Examples
     --------
@@ -182,6 +186,7 @@ def inner_scale_lines(hand: float) -> float:
     Source
     ------
     common-practice
+    No published figure: counts lines, exact.
 
     Examples
     --------

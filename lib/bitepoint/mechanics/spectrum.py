@@ -99,6 +99,7 @@ def strongest_order(
     Source
     ------
     derived
+    No published figure: a ratio of checked frequencies.
 
     Examples
     --------

@@ -135,6 +135,7 @@ def rate_ratio(travel_ratio: float, *, height_ratio: float) -> float:
     Source
     ------
     derived
+    No published figure: the slope of the load, which is checked.
 
     Examples
     --------

@@ -27,6 +27,7 @@ def vehicle_inertia_at_clutch_kg_m2(
     Source
     ------
     derived
+    No published figure: mass times radius squared through the gears, exact.
 
     Examples
     --------
@@ -73,6 +74,7 @@ def hill_torque_at_clutch_nm(
     Source
     ------
     derived
+    No published figure: weight down the slope through the gears, exact.
 
     Examples
     --------

@@ -76,6 +76,7 @@ def vector_sum(angles_deg: Sequence[float], tight: Sequence[int]) -> tuple[float
     Source
     ------
     derived
+    No published figure: plane geometry, exact.
 
     Examples
     --------
@@ -128,6 +129,7 @@ def best_peak_out_of_balance(angles_deg: Sequence[float]) -> float:
     Source
     ------
     derived
+    No published figure: found by search; checked against every order of small rings.
 
     Examples
     --------
@@ -199,6 +201,7 @@ def neighbours_in_a_row(angles_deg: Sequence[float], order: Sequence[int]) -> tu
     Source
     ------
     derived
+    No published figure: counts places on a ring.
 
     Examples
     --------

@@ -163,6 +163,7 @@ def turns_per_km(circumference_mm: float) -> float:
     Source
     ------
     derived
+    No published figure: the inverse of the circumference, which is checked.
 
     Examples
     --------

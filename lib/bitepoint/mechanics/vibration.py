@@ -24,6 +24,7 @@ def order_frequency_hz(order: float, *, speed_rpm: float) -> float:
     Source
     ------
     engine-orders
+    No published figure: the definition of an order.
 
     Examples
     --------
@@ -45,6 +46,7 @@ def order_of(frequency_hz: float, *, speed_rpm: float) -> float:
     Source
     ------
     engine-orders
+    No published figure: the definition of an order.
 
     Examples
     --------
@@ -92,6 +94,7 @@ def stiffness_nm_per_rad(stiffness_nm_per_deg: float) -> float:
     Source
     ------
     derived
+    No published figure: a change of unit, exact.
 
     Examples
     --------
@@ -148,6 +151,7 @@ def stiffness_for_frequency_nm_per_rad(
     Source
     ------
     two-inertia-model
+    No published figure: the inverse of the natural frequency, which is checked.
 
     Examples
     --------
@@ -176,6 +180,7 @@ def resonance_speed_rpm(frequency_hz: float, *, cylinders: int) -> float:
     Source
     ------
     engine-orders
+    No published figure: a frequency over its order.
 
     Examples
     --------
@@ -192,6 +197,7 @@ def slip_frequency_hz(engine_rpm: float, *, input_rpm: float) -> float:
     Source
     ------
     derived
+    No published figure: a difference of two speeds.
 
     Examples
     --------
@@ -216,6 +222,7 @@ def slip_order(frequency_hz: float, *, engine_rpm: float, input_rpm: float) -> f
     Source
     ------
     derived
+    No published figure: a ratio of two speeds.
 
     Examples
     --------

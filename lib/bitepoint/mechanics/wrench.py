@@ -215,6 +215,7 @@ def date_check(calibrated: date, *, due: date, on: date, pulls: int = 0) -> Wren
     Source
     ------
     iso-6789
+    No published figure: a comparison of dates; the interval is the published figure.
 
     Examples
     --------
