@@ -42,6 +42,7 @@ def reuse_decision(
     Source
     ------
     common-practice
+    No published figure: a decision by rules, no number comes out.
 
     Examples
     --------
