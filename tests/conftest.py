@@ -12,6 +12,9 @@ def pytest_configure(config: pytest.Config) -> None:
     Not in addopts: `python -m pytest -p no:nbval tests/mechanics` is the fast loop.
     """
     os.environ.pop("JPY_SESSION_NAME", None)
+    if not getattr(config.option, "benchmark_only", True):
+        # Timing is asked for by --benchmark-only; otherwise a benchmark runs once, as a test.
+        config.option.benchmark_disable = True
     if config.pluginmanager.hasplugin("nbval"):
         config.option.nbval = True
         config.option.nbval_sanitize_with = str(Path(__file__).parent / "sanitize.cfg")
