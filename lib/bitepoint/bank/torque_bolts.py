@@ -1,0 +1,366 @@
+"""Lesson 7, torque and the torque wrench: oiled bolts, used bolts, the angle turned twice, using the wrench."""
+
+from bitepoint.bank.registry import exercise
+from bitepoint.bank.torque_common import DECIDES, USES, Case, choice_from, joint_of
+from bitepoint.mechanics.bolts import preload_from_torque_n, share_of_proof_pct
+from bitepoint.mechanics.joints import preload_after_angle_n, preload_after_angle_twice_n
+from bitepoint.questions.choice import Choice
+from bitepoint.questions.draw import Draw
+from bitepoint.questions.order import Before, Order
+from bitepoint.questions.question import Mistake
+from bitepoint.workshop.vehicles import vehicle
+
+OILED_K = 0.12
+"""Nut factor of an oiled bolt in these exercises (source: invented)."""
+
+
+@exercise("torque.oiled-bolts", lesson="torque", outcome=DECIDES, minutes=2)
+def oiled_bolts(draw: Draw) -> Choice:
+    car, form = vehicle(draw.pick("A", "D")), draw.form(3)
+    joint = joint_of(car, 0)
+
+    def share(k: float) -> float:
+        newtons = preload_from_torque_n(joint.torque_nm, d_mm=joint.d_mm, nut_factor=k)
+        return share_of_proof_pct(newtons, d_mm=joint.d_mm, pitch_mm=joint.pitch_mm, prop_class=joint.prop_class)
+
+    told = (
+        f"On {car.name} the flywheel bolts go in dry: {joint.torque_nm:g} N·m uses {share(joint.nut_factor):.0f} % of "
+        f"their proof load. Oiled, the same torque would use {share(OILED_K):.0f} %. "
+    )
+    less = Mistake(
+        "Keep them and take less torque off the sheet",
+        "makes up a torque",
+        "Nobody knows the friction of that oil. With a guessed torque the flywheel can work loose and come off.",
+        True,
+    )
+    same = Mistake(
+        "Go on: torque is torque",
+        "thinks that the torque decides alone",
+        "Less friction turns the same torque into more pull. The bolt can stretch for good and let go later.",
+        True,
+    )
+    wipe = Mistake(
+        "Wipe them with a cloth and go on",
+        "wipes the oil off",
+        "Oil stays in the thread and in the locking means. It still clamps wrongly and does not lock.",
+        True,
+    )
+    asks = (
+        "Somebody has just oiled the new bolts; none is in yet. What do you do?",
+        "All bolts are in and tight when you hear that they were oiled. What do you do?",
+        "A colleague wants to oil them: “Then they go in evenly.” What do you answer?",
+    )
+    right = (
+        "Lay them aside and take new, dry ones",
+        "Slacken all, clean the threads, start again with new dry bolts",
+        "“They stay dry, as the sheet says”",
+    )[form]
+    why = (
+        "The sheet's torque holds for the friction it was found with. "
+        "Above 100 % nobody guarantees that a bolt stays straight."
+    )
+    wrong = (less, same, wipe)
+    if form == 2:
+        wrong = (
+            Mistake("“Good idea, with the same torque”", same.name, same.says, True),
+            Mistake("“Good idea, with a little less torque”", less.name, less.says, True),
+            Mistake(
+                "“Only a drop under each head”",
+                "oils only the head",
+                "Under the head sits about half of all friction. One drop there stretches the bolt just the same.",
+                True,
+            ),
+        )
+    return choice_from(
+        draw,
+        Case(
+            told + asks[form],
+            right,
+            wrong,
+            why,
+            "Compare the two shares of the proof load. Which friction was the torque meant for?",
+        ),
+        source="mech-eng-design-9",
+        vehicle=car.id,
+    )
+
+
+@exercise("torque.angle-twice", lesson="torque", outcome=DECIDES, minutes=2)
+def angle_twice(draw: Draw) -> Choice:
+    car, form = vehicle(draw.pick("B", "C")), draw.form(3)
+    sheet, bolt, joint = car.flywheel.tightening, car.flywheel.bolt, joint_of(car, 0)
+    snug = preload_from_torque_n(joint.torque_nm, d_mm=joint.d_mm, nut_factor=joint.nut_factor)
+    angle, stiff = float(sheet.angle_deg or 0), float(sheet.joint_stiffness_kn_per_mm or 0)
+    once, twice = (
+        share_of_proof_pct(
+            after(snug, angle_deg=angle, pitch_mm=bolt.pitch_mm, stiffness_kn_per_mm=stiff),
+            d_mm=bolt.d_mm,
+            pitch_mm=bolt.pitch_mm,
+            prop_class=bolt.prop_class,
+        )
+        for after in (preload_after_angle_n, preload_after_angle_twice_n)
+    )
+    told = (
+        f"On {car.name} each bolt is turned by {angle:g}° after the torque. That uses {once:.0f} % of its proof load. "
+        f"Turned twice, the sum would say {twice:.0f} %. "
+    )
+    nothing = "The second turn adds as much as the first. The bolt stretches for good and can break on the road."
+    cases = (
+        Case(
+            told + "All bolts are done. How do you check them?",
+            "Look whether all paint marks have moved alike",
+            (
+                Mistake(f"Turn each by {angle:g}° again", "turns the angle twice", nothing, True),
+                Mistake(
+                    "Go round once with the torque wrench",
+                    "puts a torque on angle bolts",
+                    "The wrench clicks at once and tells nothing, or turns a bolt on. Then it is stretched.",
+                    True,
+                ),
+                Mistake(
+                    "Slacken one and see how tight it was",
+                    "opens a good joint",
+                    "A slackened bolt is a used one. You would need a new bolt and a new start.",
+                ),
+            ),
+            "The mark tells how far a bolt was turned. A look does not load it.",
+            "Which check loads the bolt once more, and which does not?",
+        ),
+        Case(
+            told + "You were called away and turned one bolt a second time. What do you do?",
+            "Say so, slacken all and start again with new bolts",
+            (
+                Mistake("Leave it: tighter is safer", "thinks that tighter is safer", nothing, True),
+                Mistake(
+                    f"Turn it back by {angle:g}°",
+                    "turns a stretched bolt back",
+                    "What is stretched for good does not come back. The bolt is now slack, long and weak.",
+                    True,
+                ),
+                Mistake(
+                    "Turn all the others a second time too",
+                    "makes all bolts equal",
+                    "Then every bolt is stretched, not one. Nothing is left that holds the flywheel for certain.",
+                    True,
+                ),
+            ),
+            "The bolt may be stretched, and an opened ring starts from the first stage. Saying so is good work.",
+            "The sum is far above 100 %. Can such a bolt be trusted in any position?",
+        ),
+        Case(
+            told + "A colleague says: “The sum is above 100 %, so it breaks at once.” What is true?",
+            "It stretches for good, and nobody sees it",
+            (
+                Mistake(
+                    "It springs back when the engine runs",
+                    "thinks that a stretched bolt springs back",
+                    "Beyond its yield a bolt stays long. It clamps less from then on and can work loose.",
+                    True,
+                ),
+                Mistake(
+                    "Nothing happens, the second turn adds nothing",
+                    "thinks that the second turn adds nothing",
+                    nothing,
+                    True,
+                ),
+                Mistake(
+                    "It is tighter and so better",
+                    "thinks that tighter is safer",
+                    "A stretched bolt has no reserve. The next jerk takes its pull away, and the flywheel moves.",
+                    True,
+                ),
+            ),
+            "Beyond yield the straight-line sum no longer holds. The bolt gives way, stays long and looks good.",
+            "Think of a paper clip: it bends for good long before it breaks.",
+        ),
+    )
+    return choice_from(draw, cases[form], source="derived", vehicle=car.id)
+
+
+@exercise("torque.one-time", lesson="torque", outcome=DECIDES, minutes=2)
+def one_time(draw: Draw) -> Choice:
+    km, form = draw.integer(3, 90), draw.form(3)
+    looks = Mistake(
+        "Nothing: they look like new",
+        "judges a bolt by its looks",
+        "Most stretched bolts look like new. Used again, one can break, and a flywheel that comes off kills.",
+        True,
+    )
+    glue = Mistake(
+        "Put thread-locker on them",
+        "replaces the locking patch by glue",
+        "Glue changes the friction and mends no stretch. The torque then gives another pull, and the joint lets go.",
+        True,
+    )
+    brush = Mistake(
+        "Clean the threads with a wire brush",
+        "cleans a used bolt",
+        "Brushing takes the rest of the coating off. It locks no more and clamps otherwise, so it works loose.",
+        True,
+    )
+    law = Mistake(
+        "Because the law forbids it",
+        "knows a rule without its reason",
+        "That is no reason a bolt cares about. Whoever knows only a rule breaks it when nobody looks.",
+    )
+    head = Mistake(
+        "Because the head is worn",
+        "looks only at the head",
+        "Heads mostly look fine. Whoever judges by them puts stretched bolts back, and they let go.",
+    )
+    rust = Mistake(
+        "Because old bolts rust",
+        "blames rust",
+        "A clean used bolt is as bad. Whoever looks for rust alone puts stretched bolts back in.",
+    )
+    cases = (
+        Case(
+            f"Flywheel bolts with a locking patch come out after {km} 000 km. They look good. What has to be done to them?",
+            "They go in the scrap, new ones go in",
+            (looks, glue, brush),
+            "The patch has done its work and the bolt may be stretched. The same torque would clamp otherwise.",
+            "Ask what the patch and the stretch were like before, and what is left of them.",
+        ),
+        Case(
+            "Why are bolts tightened by torque and angle, or with a locking patch, used only once?",
+            "They may be stretched, and the patch has done its work",
+            (law, head, rust),
+            "Stretch and friction have changed. The same torque gives another pull, and nothing locks any more.",
+            "Think of what the first tightening does to the shaft of the bolt and to the patch.",
+        ),
+        Case(
+            f"Run-out was too high, so the new flywheel bolts came out again after {km} minutes. The engine never ran. "
+            "The sheet calls them one-time bolts. What now?",
+            "Fit new ones once more",
+            (
+                Mistake(
+                    "Use them: the engine never ran",
+                    "counts the kilometres, not the tightening",
+                    "It is tightening that uses up patch and bolt, not driving. Used again, they can let go.",
+                    True,
+                ),
+                Mistake(
+                    "Use them at the lower end of the torque",
+                    "makes up a torque",
+                    "A guessed torque clamps less, and the patch is used up. The flywheel can work loose.",
+                    True,
+                ),
+                Mistake(
+                    "Use them in other holes",
+                    "thinks that another hole renews a bolt",
+                    "The bolt is what was stretched, not the hole. In any hole it can let go.",
+                    True,
+                ),
+            ),
+            "Tightened once is used. That is why a fitter orders a second set before the run-out check.",
+            "When is a one-time bolt used up: when it is tightened, or when the car drives?",
+        ),
+    )
+    return choice_from(draw, cases[form], source="vdi-2230")
+
+
+_CHECK, _SET, _LOCK = "Check range, date and damage", "Set the torque, coming from below", "Lock the setting"
+_SQUARE, _HAND = "Put the socket on straight", "Take the grip at its mark"
+_PULL, _STOP = "Pull slowly to the click", "Stop at the first click"
+_TICK, _BACK = "Tick the bolt on the card", "Wind back to the lowest mark and put away"
+
+
+@exercise("torque.order-of-use", lesson="torque", outcome=USES, minutes=2.5)
+def order_of_use(draw: Draw) -> Order:
+    torque = draw.integer(22, 95)
+    place = ("a flywheel bolt", "a cover bolt", "a bell housing bolt")[draw.form(3)]
+    example = (_CHECK, _SET, _LOCK, _SQUARE, _HAND, _PULL, _STOP, _TICK, _BACK)
+    rules = (
+        Before(_CHECK, _SET, "a wrench that may not be used is not set at all.", "safety", True),
+        Before(_SET, _LOCK, "only a set value can be locked.", "physical"),
+        Before(_LOCK, _PULL, "an open setting creeps while you pull, and the torque is unknown.", "quality"),
+        Before(_SQUARE, _PULL, "a socket that sits askew slips off, and your hand hits the car.", "safety"),
+        Before(_HAND, _PULL, "held elsewhere the wrench clicks at another torque.", "quality"),
+        Before(_PULL, _STOP, "the click comes while you pull.", "physical"),
+        Before(_STOP, _TICK, "what is ticked first and forgotten then stays loose.", "safety", True),
+        Before(_TICK, _BACK, "the wrench is needed until the last bolt is ticked.", "physical"),
+    )
+    return Order.of(
+        draw,
+        example=example,
+        rules=rules,
+        ask=f"You tighten {place} to {torque} N·m with a click wrench; it is the last bolt of the day. "
+        "Put the steps in order.",
+        why="First the wrench, then the setting, then the hand. One pull, one click, one tick.",
+        step=f"It starts with “{_CHECK}”. It ends with “{_BACK}”.",
+        solution="\n".join(f"{i}. {text}" for i, text in enumerate(example, start=1)),
+        source="navedtra-14113",
+    )
+
+
+@exercise("torque.one-click", lesson="torque", outcome=USES, minutes=1.5)
+def one_click(draw: Draw) -> Choice:
+    torque, form = draw.integer(22, 95), draw.form(3)
+    again = "At the click the torque is reached. Each pull at once adds some, and the bolt goes past its torque."
+    cases = (
+        Case(
+            f"The wrench has clicked at {torque} N·m. What do you do with this bolt now?",
+            "Stop, tick it and go to the next one",
+            (
+                Mistake("Click once more to be sure", "thinks that two clicks are surer", again),
+                Mistake(
+                    "Pull a little past the click",
+                    "pulls past the click",
+                    "Beyond the click the wrench is a plain bar. Nobody knows the torque, and bolts are stretched.",
+                ),
+                Mistake(
+                    "Slacken it and pull again",
+                    "opens what was tight",
+                    "Opened, a bolt starts from the first stage, and a one-time bolt is scrap. You lose a good joint.",
+                ),
+            ),
+            "One smooth pull, one click. The second round comes when all bolts are done.",
+            "Think what the wrench does after its click: it cannot hold back your hand.",
+        ),
+        Case(
+            f"All bolts of a torque-only joint had their click at {torque} N·m. The sheet asks for a second round. "
+            "How is it done?",
+            f"Each bolt once more at {torque} N·m, after all bolts",
+            (
+                Mistake("Two clicks on each bolt in turn", "thinks that two clicks are surer", again),
+                Mistake(
+                    f"Each bolt once more at {torque + 10} N·m",
+                    "sets more for the second round",
+                    "The sheet names one final torque. More stretches the bolts and leaves no reserve.",
+                    True,
+                ),
+                Mistake(
+                    "Not at all: every bolt has clicked",
+                    "trusts the click",
+                    "Later bolts take pull from earlier ones. Without the round one stays weak and works loose.",
+                    True,
+                ),
+            ),
+            "Later bolts relax the earlier ones. The second round is a round of its own and finds them.",
+            "When has the first bolt lost what its neighbours took: right after its click, or at the end?",
+        ),
+        Case(
+            f"The wrench is set to {torque} N·m. It clicks at once on a bolt that does not move. What does that tell you?",
+            "The bolt has at least about that torque",
+            (
+                Mistake(
+                    "The bolt has exactly that torque",
+                    "reads a standing bolt",
+                    "A bolt at rest sticks. It may have far more than the wrench is set to, and be stretched.",
+                ),
+                Mistake(
+                    "The bolt is too loose",
+                    "turns the click round",
+                    "A loose bolt would turn before the click. Whoever pulls on stretches a bolt that was tight.",
+                ),
+                Mistake(
+                    "The wrench is faulty",
+                    "blames the wrench",
+                    "It does what it should. Whoever sets it higher now stretches bolts one by one.",
+                ),
+            ),
+            "A click on a standing bolt only says “not below”. How the joint is checked, the sheet says.",
+            "What would a looser bolt do before the click? And what would a much tighter one do?",
+        ),
+    )
+    return choice_from(draw, cases[form], source="navedtra-14113")

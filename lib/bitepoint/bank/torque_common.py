@@ -1,0 +1,65 @@
+"""Lesson 7, torque and the torque wrench: outcomes and the form of a choice that its exercises share."""
+
+from typing import Any, NamedTuple
+
+from bitepoint.questions.choice import Choice
+from bitepoint.questions.draw import Draw
+from bitepoint.questions.question import Mistake
+from bitepoint.workshop.vehicles import Bolts, Vehicle
+
+CHOOSES = "Chooses a torque wrench that may be used"
+SETS = "Sets and reads the torque wrench"
+WORKS_OUT = "Works out what a torque and an angle do to a bolt"
+DECIDES = "Decides which bolts may be used, and how"
+USES = "Uses the click wrench step by step"
+
+
+class Case(NamedTuple):
+    """One form of a choice: what is asked, the right option, the wrong ones, the reason and the next step."""
+
+    ask: str
+    right: str
+    wrong: tuple[Mistake, ...]
+    why: str
+    step: str
+
+
+def choice_from(draw: Draw, case: Case, *, source: str = "common-practice", **more: Any) -> Choice:
+    """Return the choice of this case, its options in a drawn order."""
+    return Choice.of(
+        draw,
+        ask=case.ask,
+        right=case.right,
+        wrong=case.wrong,
+        why=case.why,
+        step=case.step,
+        solution=f"{case.right}. {case.why}",
+        source=source,
+        **more,
+    )
+
+
+class Joint(NamedTuple):
+    """A bolted joint of a data sheet: what it is called, bolt, last torque [N·m] and nut factor."""
+
+    name: str
+    d_mm: float
+    pitch_mm: float
+    prop_class: str
+    torque_nm: float
+    nut_factor: float
+
+    @property
+    def thread(self) -> str:
+        """The thread as printed, such as M10×1.25."""
+        return f"M{self.d_mm:g}×{self.pitch_mm:g}"
+
+
+def joint_of(car: Vehicle, which: int) -> Joint:
+    """Return the flywheel (0), cover (1) or bell housing (2) joint of a vehicle, before any angle stage."""
+    if which == 0:
+        bolt, sheet = car.flywheel.bolt, car.flywheel.tightening
+        return Joint("flywheel", bolt.d_mm, bolt.pitch_mm, bolt.prop_class, sheet.final_nm, sheet.nut_factor)
+    bolts: Bolts = car.clutch.cover if which == 1 else car.gearbox.bell_bolts[0]
+    name = ("", "clutch cover", "bell housing")[which]
+    return Joint(name, bolts.d_mm, bolts.pitch_mm, bolts.prop_class, bolts.torque_nm, bolts.nut_factor)
