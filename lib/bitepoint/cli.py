@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from bitepoint import __version__
+from bitepoint import __version__, cli_marking
 from bitepoint.errors import BadInput, BitepointError, NotRecorded
 from bitepoint.workbook.failures import CannotRun
 
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 DONE, LOOK, WRONG, MACHINE, STOPPED = 0, 1, 2, 3, 130
 SELF_STUDY = "self-study"
 COURSE_FOLDER = Path("~/clutch-course")
-PRODUCED = {"marks.csv", "marks.jsonl", "report.html", "learners"}
+PRODUCED = {"marks.csv", "marks.jsonl", "learners.csv", "report.html", "report.pdf", "learners"}
 _PATH = click.Path(path_type=Path)
 
 
@@ -47,6 +47,10 @@ def cli() -> None:
     Learner:    bitepoint open                  opens the course in your browser
                 bitepoint hand-in               packs your work for the assessor
     Assessor:   bitepoint mark HANDINS          marks hand-ins; runs nobody's code
+                bitepoint register add …        decisions, sittings, overrides; show, verify
+                bitepoint note-codes CODES.csv  check codes noted in class
+                bitepoint observe FILE.csv      what was seen at the vehicle
+                bitepoint export RESULTS        for other systems
     Instructor: bitepoint rehearse              makes an invented class to practise on
     Anyone:     bitepoint check-machine         tells what this computer lacks
 
@@ -114,20 +118,48 @@ def hand_in(folder: Path | None) -> int:
 @click.option("--roster", metavar="FILE", type=_PATH, help="The class list (CSV): who should have handed in.")
 @click.option("--out", metavar="FOLDER", type=_PATH, default=Path("marks"), show_default=True)
 @click.option("--workers", metavar="N", type=click.IntRange(1, 64), default=1, show_default=True)
-def mark(inputs: tuple[Path, ...], roster: Path | None, out: Path, workers: int) -> int:
+@click.option(
+    "--class-file", metavar="FILE", type=_PATH, help="class.toml: pass_share, due, criteria, lessons."
+)
+@click.option(
+    "--pass-share", metavar="SHARE", type=float, help="Share that must be right, such as 0.8 (the default)."
+)
+@click.option(
+    "--register", metavar="FOLDER", type=_PATH, help="The register; “register” beside you when it is there."
+)
+@click.option("--pdf", is_flag=True, help="Also print report and learner pages to PDF (needs Chromium).")
+def mark(
+    inputs: tuple[Path, ...],
+    roster: Path | None,
+    out: Path,
+    workers: int,
+    class_file: Path | None,
+    pass_share: float | None,
+    register: Path | None,
+    pdf: bool,
+) -> int:
     """Mark hand-ins: zips, folders, single notebooks or logbooks.
 
-    Nothing a learner sent is run. FOLDER gets marks.csv, marks.jsonl, report.html and a page for each learner;
-    only these are replaced when you mark into the same folder again. Exit status 1: something is flagged for
-    you to look at.
+    Nothing a learner sent is run. FOLDER gets marks.csv, learners.csv, marks.jsonl, report.html and a page for
+    each learner; only these are replaced when you mark into the same folder again. Exit status 1: something is
+    flagged for you to look at.
     """
-    for path in (*inputs, *([roster] if roster else [])):
+    for path in (*inputs, *(p for p in (roster, class_file, register) if p)):
         _check_there(path)
     _check_results_only(out)
     from bitepoint.marking import mark_hand_ins
+    from bitepoint.marking.pdf import find_browser, print_pdf
+    from bitepoint.marking.rules import rules_of
 
+    browser = find_browser() if pdf else ""
+    rules = rules_of(class_file, pass_share)
+    register = register or (cli_marking.REGISTER if cli_marking.REGISTER.is_dir() else None)
     with _progress() as progress:
-        outcome = mark_hand_ins(list(inputs), roster=roster, out=out, workers=workers, progress=progress)
+        outcome = mark_hand_ins(
+            list(inputs), roster=roster, out=out, workers=workers, progress=progress, register=register, rules=rules
+        )
+    for page in (out / "report.html", *sorted((out / "learners").glob("*.html"))) if browser else ():
+        print_pdf(page, browser)
     for problem in outcome.problems:
         click.echo(f"bitepoint: {_one_line(problem)}", err=True)
     _say(str(out / "report.html"))
@@ -140,13 +172,14 @@ def mark(inputs: tuple[Path, ...], roster: Path | None, out: Path, workers: int)
     "--seed", metavar="N", type=click.IntRange(0), default=1, show_default=True, help="Same seed, same class."
 )
 @click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="A new or empty folder.")
-def rehearse(learners: int, seed: int, out: Path) -> int:
+@click.option("--planted", is_flag=True, help="With cases to find; planted.csv says which. 18 learners or more.")
+def rehearse(learners: int, seed: int, out: Path, planted: bool) -> int:
     """Make the hand-ins of an invented class, to practise marking on."""
     if out.exists() and (not out.is_dir() or any(out.iterdir())):
         raise BadInput(f"{out} is not empty. Name a new folder, or empty this one: --out rehearsal-2")
     from bitepoint.marking import rehearse as rehearse_class
 
-    rehearse_class(out, learners=learners, seed=seed)
+    rehearse_class(out, learners=learners, seed=seed, planted=planted)
     _say(str(out))
     return DONE
 
@@ -164,6 +197,9 @@ def check_machine(folder: Path | None) -> int:
     from bitepoint.workbook.check_machine import check_machine as check
 
     return check(_course_folder(folder), say=_say)
+
+
+cli_marking.add_to(cli)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -76,20 +76,33 @@ def test_honest_work_has_no_flag() -> None:
     ] == []
 
 
-def test_a_number_that_is_right_for_another_learner() -> None:
-    """Wrong here, no known mistake, right for another of the class: flagged once, however often it was tried."""
-    exercise = number_exercise()
-    copied = exercises()[exercise].draw(class_word=OAK, learner=TWO).right_answer()
-    found = list(flags.other_figures(ONE, [marked(exercise, copied)] * 2, {OAK: [ONE, TWO]}))
+def number_turns(count: int) -> list[tuple[str, int]]:
+    """Return (exercise, turn) of questions for a number with figures of TWO that nothing explains for ONE."""
+    found = []
+    for exercise in exercises().values():
+        for turn in range(1, 9):
+            mine, theirs = (exercise.draw(class_word=OAK, learner=who, turn=turn) for who in (ONE, TWO))
+            if isinstance(mine, Number) and isinstance(theirs, Number) and mine.unit == theirs.unit:
+                figures = [mine.answer, *(m.value for m in mine.mistakes)]
+                if all(abs(theirs.answer - f) > 3 * mine.within.width(f) for f in figures):
+                    found.append((exercise.id, turn))
+    return found[:count]
 
-    assert [
-        Flag(
-            kind="fits another learner's figures",
-            learner=ONE,
-            exercise=exercise,
-            evidence=f"Turn 1: answered “{copied}”, wrong here and right for {TWO}.",
-        )
-    ] == found
+
+def test_numbers_that_are_right_for_one_other_learner() -> None:
+    """Three wrong figures, no known mistake, right for one other: one flag, both sides shown; two are chance."""
+    copied = [
+        marked(e, exercises()[e].draw(class_word=OAK, learner=TWO, turn=t).right_answer(), turn=t)
+        for e, t in number_turns(3)
+    ]
+    (found,) = flags.other_figures(ONE, copied * 2, {OAK: [ONE, TWO]})
+
+    assert found.kind == "fits another learner's figures"
+    assert found.evidence.startswith(f"3 of 3 wrong figures that no known mistake explains are right for {TWO}.")
+    assert len(found.beside) == 6
+    assert str(copied[0].record.answer) in found.beside[0][1]
+    assert found.beside[1][0].endswith(f"right for {TWO}")
+    assert list(flags.other_figures(ONE, copied[:2], {OAK: [ONE, TWO]})) == []
 
 
 def test_a_known_mistake_is_no_copy() -> None:

@@ -11,7 +11,8 @@ from bitepoint.errors import BadInput
 from bitepoint.logbook.record import Line, write_line
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.remark import NOT_READ, drawn, mark_line
-from bitepoint.marking.result import ALL_RIGHT, MORE_WORK, Result, Row, rows_of
+from bitepoint.marking.passing import ALL_MET, MORE_WORK
+from bitepoint.marking.result import Result, Row, rows_of
 from bitepoint.marking.roster import Enrolled, public_name, read_roster
 
 
@@ -111,7 +112,7 @@ def test_evidence_is_never_complete_without_a_supervised_sitting() -> None:
     ]
     critical = [*rows[1:], Row(learner=ONE, exercise=rows[0].exercise, first_score=1, last_score=1, critical_open=True)]
 
-    assert Result(name=ONE, class_word=OAK, rows=tuple(rows)).evidence == ALL_RIGHT
+    assert Result(name=ONE, class_word=OAK, rows=tuple(rows)).evidence == ALL_MET
     assert Result(name=ONE, class_word=OAK, rows=tuple(rows[1:])).evidence == MORE_WORK
     assert Result(name=ONE, class_word=OAK, rows=tuple(critical)).evidence == MORE_WORK
 

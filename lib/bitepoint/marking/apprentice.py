@@ -45,6 +45,7 @@ class Habit(Struct, frozen=True, kw_only=True):
     two_devices: bool = False
     hasty: bool = False
     stops_early: bool = False
+    typed_ahead: bool = False
     copies: str = ""
 
 
@@ -98,10 +99,21 @@ class Apprentice:
             return Decided(question.right_answer(), 1.0)
         if isinstance(question, Several):
             return self._some_picks(question)
+        slip = self._slip(question) if isinstance(question, Number) and self._rng.random() < 0.25 else None
+        if slip:
+            return slip
         known = question.known_mistakes()
         favourite = 0 if self._rng.random() < 0.55 else self._rng.randrange(len(known))
         answer, name = known[favourite]
         return Decided(answer, 0.0, name)
+
+    def _slip(self, question: Number) -> Decided | None:
+        """Return a figure that is wrong for no known reason: a slip on the calculator."""
+        figures = [question.answer, *(m.value for m in question.mistakes)]
+        value = float(f"{question.answer * (0.4 + 1.4 * self._rng.random()):.4g}")
+        if any(abs(value - figure) < 3 * question.within.width(figure) for figure in figures):
+            return None
+        return Decided(f"{value:.6g} {question.unit}".strip(), 0.0)
 
     def _some_picks(self, question: Several) -> Decided:
         """Pick some right ones and perhaps a wrong one; score by the published rule: right less wrong picks."""
@@ -127,6 +139,9 @@ class Apprentice:
         return Decided(other.right_answer(), 0.0)
 
     def _pass_time(self, question: Question) -> None:
+        if self.habit.typed_ahead:
+            self._now += timedelta(milliseconds=200)
+            return
         reading = reading_seconds(question)
         share = 0.1 if self.habit.hasty else 0.9 + 2 * self._rng.random()
         self._now += timedelta(seconds=round(reading * share + (0 if self.habit.hasty else 6), 3))
@@ -135,9 +150,9 @@ class Apprentice:
         self, exercise: Exercise, question: Question, turn: int, device: str, opened: datetime, decided: Decided
     ) -> None:
         drill = question.kind in ("tightening", "region")
-        how = "typed" if self._rng.random() < 0.15 else "drill" if drill else "form"
+        how = "typed" if self._rng.random() < 0.15 or self.habit.typed_ahead else "drill" if drill else "form"
         fields = {
-            "at": _stamp(self._now),
+            "at": stamp(self._now),
             "learner": self.learner,
             "class": self.class_word,
             "device": device,
@@ -147,7 +162,7 @@ class Apprentice:
             "question": question.digest(),
             "how": how,
             "answer": decided.answer,
-            "opened": _stamp(opened),
+            "opened": stamp(opened),
             "solution_shown": False,
             "tool": f"bitepoint {VERSION} (rehearsed)",
             "score": decided.score,
@@ -163,5 +178,6 @@ class Apprentice:
         yield from found.items()
 
 
-def _stamp(when: datetime) -> str:
+def stamp(when: datetime) -> str:
+    """Return a time as a line holds it."""
     return when.isoformat(timespec="milliseconds").replace("+00:00", "Z")

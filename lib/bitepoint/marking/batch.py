@@ -1,5 +1,6 @@
 """One source read and marked: a plain function from a path to bytes, so that it can run on any core."""
 
+from collections import Counter
 from collections.abc import Sequence
 from hashlib import sha256
 
@@ -49,6 +50,7 @@ def _batch(hand_in: HandIn) -> Batch:
             hint=hand_in.hint,
             learners=tuple(ids.values()),
             breaks=hand_in.breaks,
+            counts=_counts(marked),
         ),
         audit=audit_lines(hand_in, marked),
         problems=hand_in.problems,
@@ -61,3 +63,8 @@ def _batch(hand_in: HandIn) -> Batch:
 def _line_set(marked: Sequence[MarkedLine]) -> str:
     hashes = "\n".join(sorted(line.record.hash for line in marked))
     return sha256(hashes.encode("utf-8")).hexdigest() if marked else ""
+
+
+def _counts(marked: Sequence[MarkedLine]) -> tuple[tuple[str, str, int], ...]:
+    found = Counter((key_of(x.record.learner), x.record.device[:32]) for x in marked)
+    return tuple((learner, device, n) for (learner, device), n in sorted(found.items()))

@@ -1,24 +1,37 @@
 """Everything known of a class while its hand-ins come in, and then each learner's result."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from bitepoint.marking import flags
+from bitepoint.marking import flags, history
 from bitepoint.marking.batch import Batch
 from bitepoint.marking.copies import HandInNote, broken_chains, handed_in_twice
+from bitepoint.marking.register import Entry, about, deleted
 from bitepoint.marking.remark import MarkedLine
-from bitepoint.marking.result import Flag, Result, rows_of
+from bitepoint.marking.result import Flag, Result, rows_of, with_register
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
+from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.spool import Spool
 
 
 class ClassWork:
     """Takes batches, keeps the lines in a spool, and gives the results in the order of the names."""
 
-    def __init__(self, roster: Roster | None, spool: Spool) -> None:
+    def __init__(
+        self,
+        roster: Roster | None,
+        spool: Spool,
+        *,
+        rules: ClassRules | None = None,
+        entries: Sequence[Entry] = (),
+    ) -> None:
+        self._deleted = deleted(entries)
+        roster = {k: e for k, e in roster.items() if k not in self._deleted} if roster is not None else None
         self._roster, self._spool = roster, spool
+        self.gone = {public_name(e.learner).casefold() for e in self._deleted.values()}
+        self.rules, self.entries = rules or ClassRules(), entries
         self._notes: list[HandInNote] = []
         self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
         self._classes: dict[str, dict[str, str]] = {}
@@ -30,13 +43,21 @@ class ClassWork:
                 self._classes.setdefault(key_of(enrolled.class_word), {})[key] = enrolled.learner
 
     def take(self, batch: Batch) -> None:
-        """Keep one hand-in."""
+        """Keep one hand-in, but nothing of a learner who was deleted on request."""
         self._notes.append(batch.note)
         self.problems += batch.problems
         for key, encoded in batch.lines.items():
+            if key in self._deleted:
+                self.problems.append(
+                    f"{batch.note.name}: holds lines of {batch.ids[key]}, who was deleted on request on "
+                    f"{self._deleted[key].date}. They were left out; remove that file."
+                )
+                continue
             self._spool.put(key, encoded)
             self._ids.setdefault(key, batch.ids[key])
         for word, learner in batch.pairs:
+            if learner in self._deleted:
+                continue
             self._classes.setdefault(word, {}).setdefault(learner, self._ids[learner])
 
     def results(self) -> Iterator[Result]:
@@ -51,6 +72,8 @@ class ClassWork:
     def _flags_by_name(self, names: dict[str, str]) -> dict[str, list[Flag]]:
         found: dict[str, list[Flag]] = {}
         for flag in (*broken_chains(self._notes), *handed_in_twice(self._notes, names)):
+            if flag.learner.casefold() in self.gone:
+                continue
             found.setdefault(flag.learner, []).append(flag)
         return found
 
@@ -58,6 +81,7 @@ class ClassWork:
         lines = self._spool.get(key)
         enrolled = (self._roster or {}).get(key)
         class_word = _class_word(lines, enrolled)
+        entries = tuple(about(self.entries, self._ids[key]))
         self._note_unknown_exercises(name, lines)
         found = [
             *flags.unknown_learner(name, [self._ids[key]], enrolled, self._roster),
@@ -66,9 +90,14 @@ class ClassWork:
             *flags.question_changed(name, lines, classes),
             *flags.other_figures(name, lines, classes),
             *flags.fast_answers(name, lines),
+            *history.noted_codes(name, lines, entries),
+            *history.two_histories(name, lines),
+            *history.fewer_lines(key, name, self._notes),
+            *history.clock_backwards(name, lines),
+            *history.late(name, lines, self.rules.due),
         ]
         rows = []
-        for row in rows_of(name, lines, class_word):
+        for row in with_register(rows_of(name, lines, class_word), entries, name):
             kinds = dict.fromkeys(f.kind for f in found if f.exercise in ("", row.exercise))
             rows.append(msgspec.structs.replace(row, flags=tuple(kinds)))
         times = sorted(line.record.at[:40] for line in lines)
@@ -80,6 +109,8 @@ class ClassWork:
             changed=tuple(line for line in lines if line.status == flags.CHANGED),
             first_at=times[0] if times else "",
             last_at=times[-1] if times else "",
+            entries=entries,
+            rules=self.rules,
         )
 
     def _note_unknown_exercises(self, name: str, lines: list[MarkedLine]) -> None:

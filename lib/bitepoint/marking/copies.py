@@ -11,7 +11,10 @@ from bitepoint.marking.roster import key_of, public_name
 
 
 class HandInNote(Struct, frozen=True, kw_only=True):
-    """What is kept of a hand-in once its lines are marked: whose lines it holds, what it is compared by."""
+    """What is kept of a hand-in once its lines are marked: whose lines it holds, what it is compared by.
+
+    `counts` holds (case-folded learner, device, number of lines).
+    """
 
     name: str
     sha256: str
@@ -19,6 +22,7 @@ class HandInNote(Struct, frozen=True, kw_only=True):
     hint: str
     learners: tuple[str, ...]
     breaks: tuple[str, ...]
+    counts: tuple[tuple[str, str, int], ...] = ()
 
 
 def broken_chains(notes: Sequence[HandInNote]) -> Iterator[Flag]:

@@ -2,14 +2,13 @@
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from datetime import datetime
 
 from bitepoint import units
 from bitepoint.errors import BadInput, NotUnderstood
 from bitepoint.logbook.identity import checked_name
 from bitepoint.logbook.record import Record
 from bitepoint.marking.remark import MarkedLine, digest_for, drawn_for
-from bitepoint.marking.result import Flag
+from bitepoint.marking.result import Flag, seconds_open
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
 from bitepoint.questions.number import Number
 
@@ -23,6 +22,7 @@ TWICE = "same hand-in twice"
 
 FAST_SHARE = 1 / 3
 FAST_COUNT = 5
+COPIED = 3
 _MAX_CLASS = 500
 _SHOWN = 5
 
@@ -105,20 +105,44 @@ def _others(record: Record, classes: Classes) -> Iterator[str]:
 
 
 def other_figures(name: str, lines: Sequence[MarkedLine], classes: Classes) -> Iterator[Flag]:
-    """Flag a number that is wrong here, matches no known mistake, and is right for another of the class."""
-    seen: set[tuple[str, int, str]] = set()
+    """Flag three or more numbers that are wrong here, match no known mistake, and are right for one and the same other.
+
+    One such figure may be chance; so may three, unless they are at least half of the unexplained ones.
+    """
+    unexplained = _unexplained(lines)
+    owners: dict[str, list[MarkedLine]] = {}
+    for line in unexplained:
+        value = _typed(line.record.answer)
+        for other in _others(line.record, classes):
+            if value and _is_right(line.record, other, value):
+                owners.setdefault(other, []).append(line)
+    for other, fitting in sorted(owners.items(), key=lambda item: (-len(item[1]), item[0])):
+        if len({(x.record.exercise, x.record.turn) for x in fitting}) >= COPIED and 2 * len(fitting) >= len(unexplained):
+            yield _copied_flag(name, other, fitting, len(unexplained))
+
+
+def _unexplained(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
+    seen: dict[tuple[str, int, str], MarkedLine] = {}
     for line in lines:
-        record = line.record
-        key = (record.exercise, record.turn, str(record.answer))
-        if key in seen or line.kind != "number" or line.verdict is None or line.verdict.right or line.verdict.mistake:
-            continue
-        seen.add(key)
-        value = _typed(record.answer)
-        owners = [public_name(o) for o in _others(record, classes) if value and _is_right(record, o, value)]
-        if owners:
-            few = ", ".join(owners[:_SHOWN]) + (f" and {len(owners) - _SHOWN} more" if len(owners) > _SHOWN else "")
-            evidence = f"Turn {record.turn}: answered {quoted(record.answer)}, wrong here and right for {few}."
-            yield Flag(kind=OTHER_FIGURES, learner=name, exercise=record.exercise, evidence=evidence)
+        if line.kind == "number" and line.verdict and not line.verdict.right and not line.verdict.mistake:
+            seen.setdefault((line.record.exercise, line.record.turn, str(line.record.answer)), line)
+    return list(seen.values())
+
+
+def _copied_flag(name: str, other: str, fitting: Sequence[MarkedLine], unexplained: int) -> Flag:
+    owner = public_name(other)
+    sides = []
+    for line in fitting[:_SHOWN]:
+        mine, theirs = drawn_for(line.record), drawn_for(line.record, learner=other)
+        if mine and theirs:
+            where = f"{line.record.exercise}, turn {line.record.turn}"
+            sides.append((f"{where}: answered by {name}", f"{line.record.answer} (right here: {mine.right_answer()})"))
+            sides.append((f"{where}: right for {owner}", str(theirs.right_answer())))
+    evidence = (
+        f"{len(fitting)} of {unexplained} wrong figures that no known mistake explains are right for {owner}. "
+        "Ask both to work one through."
+    )
+    return Flag(kind=OTHER_FIGURES, learner=name, evidence=evidence, beside=tuple(sides))
 
 
 def _typed(answer: object) -> units.Quantity | None:
@@ -143,19 +167,10 @@ def fast_answers(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
     """Flag five or more form answers that came faster than a third of the time that reading takes."""
     fast = []
     for line in lines:
-        taken = _seconds_open(line.record) if line.record.how == "form" else None
+        taken = seconds_open(line.record) if line.record.how == "form" else None
         if taken is not None and taken < line.reading_s * FAST_SHARE:
             fast.append((line.record.exercise, taken, line.reading_s))
     if len(fast) >= FAST_COUNT:
         few = "; ".join(f"{x}: {taken:.0f} s, reading takes {reading:.0f} s" for x, taken, reading in fast[:_SHOWN])
         evidence = f"{len(fast)} form answers came faster than a third of the reading time, such as {few}."
         yield Flag(kind=FAST, learner=name, evidence=evidence)
-
-
-def _seconds_open(record: Record) -> float | None:
-    try:
-        opened, at = datetime.fromisoformat(record.opened), datetime.fromisoformat(record.at)
-        taken = (at - opened).total_seconds()
-    except (ValueError, TypeError, OverflowError):
-        return None
-    return taken if taken >= 0 else None

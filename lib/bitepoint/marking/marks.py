@@ -3,7 +3,7 @@
 import csv
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from pathlib import Path
 from typing import IO
 
@@ -12,7 +12,7 @@ import msgspec
 from bitepoint.bank import exercises
 from bitepoint.marking.gather import HandIn
 from bitepoint.marking.remark import MarkedLine
-from bitepoint.marking.result import Row
+from bitepoint.marking.result import Result, Row, shown_answer
 from bitepoint.marking.roster import public_name
 from bitepoint.marking.version import VERSION
 
@@ -28,6 +28,22 @@ COLUMNS = (
     "mistake",
     "reason",
     "flags",
+    "override",
+    "override_by",
+    "mark",
+)
+LEARNER_COLUMNS = (
+    "learner",
+    "class_word",
+    "evidence",
+    "sitting",
+    "observation",
+    "right",
+    "of",
+    "needed",
+    "critical_open",
+    "flags",
+    "last_at",
 )
 _PLAIN_NUMBER = re.compile(r"[+-]?[0-9]+([.,][0-9]+)?", re.ASCII)
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "|", "%")
@@ -80,6 +96,27 @@ def _cells(row: Row) -> list[str]:
         cell(row.mistake),
         cell(row.reason),
         cell("; ".join(row.flags)),
+        decimal(row.override.score) if row.override else "",
+        cell(row.override.by) if row.override else "",
+        decimal(row.mark),
+    ]
+
+
+def learner_cells(result: Result) -> list[str]:
+    """Return a learner's line of learners.csv."""
+    counted = result.counted
+    return [
+        cell(result.name),
+        cell(result.class_word),
+        result.evidence if result.first_at else "nothing handed in",
+        cell(result.sitting),
+        result.observation,
+        str(counted.right),
+        str(counted.rest),
+        str(counted.needed),
+        str(len(counted.critical_open)),
+        cell("; ".join(dict.fromkeys(f.kind for f in result.flags))),
+        cell(result.last_at),
     ]
 
 
@@ -113,7 +150,18 @@ def _trail(sha256: str, line: MarkedLine) -> dict[str, object]:
         "score": line.verdict.score if line.verdict else None,
         "score_recorded": record.score,
         "reason": line.verdict.reason if line.verdict else "",
+        "at": record.at,
+        "opened": record.opened,
+        "kind": line.kind,
+        "answer": record.answer if isinstance(record.answer, str) else shown_answer(record.answer),
+        "right": line.verdict.right if line.verdict else None,
     }
+
+
+def without(audit: bytes, learners: Collection[str]) -> bytes:
+    """Return a trail without the lines of learners (public names, case-folded) who were deleted on request."""
+    kept = [x for x in audit.splitlines() if msgspec.json.decode(x).get("learner", "").casefold() not in learners]
+    return b"\n".join(kept) + b"\n"
 
 
 def page_file(folder: Path, name: str) -> Path:

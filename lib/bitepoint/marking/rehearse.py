@@ -8,12 +8,15 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from random import Random
 
+import msgspec
+
 from bitepoint.bank import Exercise, exercises
 from bitepoint.bank.lessons import LESSONS
 from bitepoint.errors import BadInput, OutOfRange
 from bitepoint.logbook.book import FOLDER
 from bitepoint.logbook.identity import FILE, Identity, learner_id, write_identity
 from bitepoint.logbook.record import write_line
+from bitepoint.marking import planted as cases
 from bitepoint.marking.apprentice import Apprentice, Habit
 from bitepoint.marking.marks import decimal
 from bitepoint.marking.notebooks import MIME
@@ -26,12 +29,13 @@ NOTE = "rehearsal.txt"
 MOST_LEARNERS = 999
 _NOTE_TEXT = "An invented class, made by “bitepoint rehearse”. Nobody did this work. This folder may be made anew.\n"
 _PACKED = (2026, 6, 30, 12, 0, 0)
+_HANDED_IN, _AGAIN = "20260630-120000", "20260630-140000"
 
 Files = dict[str, list[str]]
 """Logbook lines by `<lesson>.<device>`."""
 
 
-def rehearse(out: Path, *, learners: int, seed: int, form: str = "zip") -> None:
+def rehearse(out: Path, *, learners: int, seed: int, form: str = "zip", planted: bool = False) -> None:
     """Write an invented class into a folder: hand-ins/, roster.csv and truth.csv; the same for the same seed.
 
     Parameters
@@ -44,11 +48,13 @@ def rehearse(out: Path, *, learners: int, seed: int, form: str = "zip") -> None:
         Which class.
     form
         How they hand in: "zip", "folder" (workbooks), "logbook" (single files), "notebook" (lines in outputs).
+    planted
+        With cases to find: planted.csv says which, class.toml and codes.csv go with them. Zips only.
 
     Raises
     ------
     OutOfRange
-        `learners` is outside 1 to 999.
+        `learners` is outside 1 to 999, or below 18 with planted cases.
     BadInput
         There is no such form, or the folder holds something else or cannot be written.
     """
@@ -56,18 +62,51 @@ def rehearse(out: Path, *, learners: int, seed: int, form: str = "zip") -> None:
         raise OutOfRange("learners", f"between 1 and {MOST_LEARNERS}", learners, "Choose the size of a class.")
     if form not in _FORMS:
         raise BadInput(f"There is no form {form!r} of hand-in. Choose one of {', '.join(_FORMS)}.")
+    if planted and form != "zip":
+        raise BadInput("Planted cases are handed in as zips. Leave the form out.")
+    if planted and learners < cases.FEWEST:
+        raise OutOfRange("learners", f"{cases.FEWEST} or more with planted cases", learners, "Make the class larger.")
     try:
         _clear(out)
         (out / HAND_INS).mkdir()
-        people = invented_class(learners, seed)
-        for person in people:
+        people = invented_class(learners, seed, planted=planted)
+        if planted:
+            _plant(out, people)
+        for person in [] if planted else people:
             _FORMS[form](out / HAND_INS, person, _written(person))
-        _write_csv(out / ROSTER, ["learner", "class_word"], [[p.learner, p.class_word] for p in people])
+        enrolled = [p.learner for n, p in enumerate(people, start=1) if not (planted and n == cases.NOT_ENROLLED)]
+        _write_csv(out / ROSTER, ["learner", "class_word"], [[who, CLASS_WORD] for who in enrolled])
         _write_csv(out / TRUTH, ["learner", "exercise", "first_score", "last_score"], _truth_rows(people))
     except OSError as error:
         raise BadInput(
             f"{out.name}: cannot be written ({error.strerror}). Name a folder where you may write."
         ) from None
+
+
+def _plant(out: Path, people: Sequence[Apprentice]) -> None:
+    """Write the hand-ins of a class with planted cases, the codes an instructor noted, and what was planted."""
+    codes: list[list[str]] = []
+    by_number: dict[int, Files] = {}
+    for number, person in enumerate(people, start=1):
+        cases.change_work(person, number)
+        written = _written(person)
+        codes += [] if number == cases.NOTHING_OWN else cases.noted_codes(person.learner, written)
+        by_number[number] = cases.change_files(written, number)
+    for number, person in enumerate(people, start=1):
+        folder = out / HAND_INS
+        if number == cases.NOTHING_OWN:
+            person.truths.clear()
+            double = people[cases.DOUBLE - 1]
+            _zip_file(folder / f"{person.learner}-{_HANDED_IN}.zip", double, by_number[cases.DOUBLE])
+            continue
+        _as_zip(folder, person, by_number[number])
+        if number == cases.FEWER:
+            _zip_file(folder / f"{person.learner}-{_AGAIN}.zip", person, cases.shortened(by_number[number]))
+    planted = [[people[c.number - 1].learner, c.flag, c.name] for c in cases.CASES]
+    _write_csv(out / "planted.csv", ["learner", "flag", "case"], planted)
+    _write_csv(out / "codes.csv", ["learner", "lesson", "code", "noted at"], codes)
+    text = cases.class_file(CLASS_WORD, len(_lessons()))
+    (out / "class.toml").write_text(text, encoding="utf-8", newline="\n")
 
 
 def _clear(out: Path) -> None:
@@ -79,7 +118,7 @@ def _clear(out: Path) -> None:
     (out / NOTE).write_text(_NOTE_TEXT, encoding="utf-8", newline="\n")
 
 
-def invented_class(learners: int, seed: int) -> list[Apprentice]:
+def invented_class(learners: int, seed: int, *, planted: bool = False) -> list[Apprentice]:
     """Return the learners after their work.
 
     Some leave exercises out, some work on two machines; the fourth is hasty, the sixth copies figures.
@@ -89,7 +128,9 @@ def invented_class(learners: int, seed: int) -> list[Apprentice]:
     people = []
     for number in range(1, learners + 1):
         rng = Random(f"bitepoint/{seed}/{number}")
-        person = Apprentice(CLASS_WORD, learner_id(CLASS_WORD, number), _habit(number, rng), rng)
+        word = cases.OTHER_WORD if planted and number == 10 else CLASS_WORD
+        habit = _planted_habit(number, rng) if planted else _habit(number, rng)
+        person = Apprentice(word, learner_id(CLASS_WORD, number), habit, rng)
         person.work(_lessons(), hardness)
         people.append(person)
     return people
@@ -102,6 +143,17 @@ def _habit(number: int, rng: Random) -> Habit:
         hasty=number == 4,
         stops_early=number % 7 == 3,
         copies=learner_id(CLASS_WORD, 5) if number == 6 else "",
+    )
+
+
+def _planted_habit(number: int, rng: Random) -> Habit:
+    """Return a habit that leaves enough work for the case that is planted."""
+    planted = {case.number for case in cases.CASES if case.flag}
+    return msgspec.structs.replace(
+        _habit(number, rng),
+        two_devices=number % 5 == 2 and number not in planted,
+        stops_early=number % 7 == 3 and number not in planted,
+        typed_ahead=number == 15,
     )
 
 
@@ -152,8 +204,12 @@ def _as_folder(folder: Path, person: Apprentice, files: Files) -> None:
 
 
 def _as_zip(folder: Path, person: Apprentice, files: Files) -> None:
+    _zip_file(folder / f"{person.learner}-{_HANDED_IN}.zip", person, files)
+
+
+def _zip_file(path: Path, person: Apprentice, files: Files) -> None:
     who = f'learner = "{person.learner}"\nclass_word = "{person.class_word}"\n'
-    with zipfile.ZipFile(folder / f"{person.learner}-20260630-120000.zip", "w") as archive:
+    with zipfile.ZipFile(path, "w") as archive:
         contents = {FILE: who, **{f"{FOLDER}/{name}.jsonl": _text(lines) for name, lines in files.items()}}
         for name, text in contents.items():
             archive.writestr(zipfile.ZipInfo(name, _PACKED), text, zipfile.ZIP_DEFLATED)

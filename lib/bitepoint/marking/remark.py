@@ -62,6 +62,20 @@ def digest_for(record: Record, *, learner: str | None = None) -> str:
     return _digest(record.exercise, record.class_word, who, record.turn, record.sitting, record.revision)
 
 
+def asked_text(record: Record, *, turns: int = 6) -> str:
+    """Return the words of the question a line answers, found by its digest among turns and revisions; else ""."""
+    found: Exercise | None = exercises().get(record.exercise)
+    if found is None or _too_long(record, record.learner):
+        return ""
+    for revision in found.makers:
+        for turn in dict.fromkeys((record.turn, *range(1, turns + 1))):
+            for sitting in dict.fromkeys((record.sitting, "")):
+                question = drawn(record.exercise, record.class_word, record.learner, turn, sitting, revision)
+                if question and question.digest() == record.question:
+                    return question.ask
+    return ""
+
+
 def _too_long(record: Record, learner: str) -> bool:
     """Whether a name is longer than any the program writes: it would only fill the cache of questions."""
     return max(len(record.class_word), len(learner), len(record.sitting), len(record.exercise)) > _LONGEST_NAME

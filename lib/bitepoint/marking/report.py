@@ -7,13 +7,19 @@ from typing import TYPE_CHECKING, Any
 
 from bitepoint.bank import exercises
 from bitepoint.marking.marks import decimal
-from bitepoint.marking.remark import MarkedLine, drawn_for
-from bitepoint.marking.result import OBSERVATION, OUTCOMES, Result, shown_answer
+from bitepoint.marking.passing import OBSERVATION, latest_observations
+from bitepoint.marking.register import Entry
+from bitepoint.marking.remark import MarkedLine, asked_text, drawn_for
+from bitepoint.marking.result import OUTCOMES, Result, shown_answer
+from bitepoint.marking.sampling import plan
 from bitepoint.marking.summary import ClassSummary
+from bitepoint.marking.teaching import next_practice, oral_questions, reteach
 from bitepoint.marking.version import VERSION
 
 if TYPE_CHECKING:
     from jinja2 import Environment
+
+    from bitepoint.marking.classwork import ClassWork
 
 TRAINING = "TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR"
 PRACTICE_ONLY = (
@@ -52,6 +58,7 @@ def _environment() -> "Environment":
     )
     found.filters["decimal"] = decimal
     found.filters["day"] = _day
+    found.filters["minutes"] = lambda s: f"{s / 60:.1f}"
     found.filters["percent"] = lambda share: f"{100 * share:.0f} %"
     return found
 
@@ -75,17 +82,30 @@ def _render(template: str, **values: Any) -> str:
     return _environment().get_template(template).render(**common, **values)
 
 
-def report_page(summary: ClassSummary, problems: list[str], *, sources: int, with_roster: bool) -> str:
+def report_page(
+    summary: ClassSummary, problems: list[str], *, sources: int, with_roster: bool, work: "ClassWork"
+) -> str:
     """Return report.html: the class in figures, where it is stuck, what to look at, every learner."""
+    answered = summary.answered_exercises()
+    items = summary.items.lines()
     return _render(
         "report.html.jinja",
         summary=summary,
         problems=problems,
         sources=sources,
         with_roster=with_roster,
-        answered=summary.answered_exercises(),
+        answered=answered,
         stuck=summary.stuck(),
         exercise_count=len(exercises()),
+        rules=work.rules,
+        reteach=reteach(answered),
+        items=items,
+        odd=[i for i in items if i.says and not i.says.startswith("too few")],
+        few=[i for i in items if i.says.startswith("too few")],
+        sampled=plan(summary.candidates),
+        class_entries=[e for e in work.entries if not e.learner],
+        gone=[e for e in work.entries if e.kind == "deletion"],
+        entry_count=len(work.entries),
     )
 
 
@@ -94,7 +114,43 @@ def learner_page(result: Result) -> str:
     known = exercises()
     left = [e for e in known.values() if e.id not in {r.exercise for r in result.rows}]
     changed = [_changed(line) for line in result.changed]
-    return _render("learner.html.jinja", result=result, exercises=known, left=left, changed=changed)
+    return _render(
+        "learner.html.jinja",
+        result=result,
+        counted=result.counted,
+        exercises=known,
+        left=left,
+        changed=changed,
+        practice=next_practice(result),
+        oral=oral_questions(result),
+        criteria=_criteria(result),
+        boxes=_boxes(result),
+    )
+
+
+def _criteria(result: Result) -> list[tuple[str, Entry | None]]:
+    """Return each criterion of the class, and any other that was observed, with its newest observation."""
+    found = latest_observations(result.entries)
+    listed: list[tuple[str, Entry | None]] = [(c, found.pop(c.strip().casefold(), None)) for c in result.rules.criteria]
+    return listed + [(e.criterion, e) for e in found.values()]
+
+
+BOXES = (
+    ("declaration", "Learner’s declaration: this is my own work"),
+    ("sitting", "Supervised sitting"),
+    ("decision", "Assessor’s decision"),
+    ("verification", "Verification"),
+    ("adjustment", "Adjustment given"),
+    ("resubmission", "Resubmission"),
+    ("appeal", "Appeal"),
+    ("code", "Check codes noted"),
+    ("second mark", "Second marking"),
+)
+
+
+def _boxes(result: Result) -> list[tuple[str, list[Entry]]]:
+    """Return a box for each kind of entry: what is recorded, or nothing, to be filled in by hand."""
+    return [(title, [e for e in result.entries if e.kind == kind]) for kind, title in BOXES]
 
 
 def _changed(line: MarkedLine) -> dict[str, Any]:
@@ -104,4 +160,5 @@ def _changed(line: MarkedLine) -> dict[str, Any]:
         "answer": shown_answer(line.record.answer),
         "now": line.now,
         "ask": question.ask if question else "",
+        "asked": asked_text(line.record),
     }

@@ -1,27 +1,33 @@
 """What marking found out about one learner: a row for each exercise, flags, and what is left to do."""
 
 from collections.abc import Sequence
+from datetime import datetime
 from typing import Any
 
+import msgspec
 from msgspec import Struct
 
 from bitepoint.bank import exercises
-from bitepoint.logbook.standing import Marked, Standing, standing
+from bitepoint.logbook.record import Record
+from bitepoint.logbook.standing import Marked, Standing, is_closed, order_of, standing
+from bitepoint.marking import passing
+from bitepoint.marking.register import Entry
 from bitepoint.marking.remark import MarkedLine
 from bitepoint.marking.roster import key_of
-
-MORE_WORK = "more work needed"
-ALL_RIGHT = "all exercises right; evidence not complete: no supervised sitting and no declaration recorded"
-OBSERVATION = "practical observation still required"
+from bitepoint.marking.rules import ClassRules
 
 
 class Flag(Struct, frozen=True, kw_only=True):
-    """Something a person should look at, with evidence; not a verdict. `exercise` is "" when it is about all."""
+    """Something a person should look at, with evidence; not a verdict. `exercise` is "" when it is about all.
+
+    `beside` holds what to compare, as (what it is, what it says), to be shown side by side.
+    """
 
     kind: str
     learner: str
     evidence: str
     exercise: str = ""
+    beside: tuple[tuple[str, str], ...] = ()
 
 
 class Row(Struct, frozen=True, kw_only=True):
@@ -41,6 +47,17 @@ class Row(Struct, frozen=True, kw_only=True):
     says: str = ""
     mistakes_made: tuple[str, ...] = ()
     flags: tuple[str, ...] = ()
+    critical_made: bool = False
+    seconds: float | None = None
+    turn: int = 1
+    revision: int = 0
+    sitting: str = ""
+    override: Entry | None = None
+
+    @property
+    def mark(self) -> float | None:
+        """The score that counts under the pass rule: a person's override, else the computed one."""
+        return self.override.score if self.override else self.last_score
 
     @property
     def outcome(self) -> str:
@@ -56,7 +73,10 @@ OUTCOMES = ("right at first try", "right later", "partly right", "not right yet"
 
 
 class Result(Struct, frozen=True, kw_only=True):
-    """One learner: `name` is the public id, `changed` the lines whose question has changed since."""
+    """One learner: `name` is the public id, `changed` the lines whose question has changed since.
+
+    `entries` is what the register says about the learner, `rules` what the class agreed on.
+    """
 
     name: str
     class_word: str
@@ -66,13 +86,49 @@ class Result(Struct, frozen=True, kw_only=True):
     first_at: str = ""
     last_at: str = ""
 
+    entries: tuple[Entry, ...] = ()
+    rules: ClassRules = ClassRules()
+
+    @property
+    def counted(self) -> passing.Counted:
+        """What the pass rule counts."""
+        return passing.count(self.rows, self.rules)
+
     @property
     def evidence(self) -> str:
         """Return what the knowledge evidence amounts to; never a word about the person."""
-        wanted = {e.id for e in exercises().values() if not e.beyond}
-        right = {r.exercise for r in self.rows if r.last_score is not None and r.last_score >= 1}
-        done = wanted <= right and not any(r.critical_open for r in self.rows)
-        return ALL_RIGHT if done else MORE_WORK
+        return passing.evidence_words(self.counted, self.entries)
+
+    @property
+    def observation(self) -> str:
+        """Return whether practical observation is still required."""
+        return passing.observation_words(self.entries, self.rules)
+
+    @property
+    def sitting(self) -> str:
+        """Return “supervised by …” or “unsupervised”."""
+        return passing.sitting_words(self.entries)
+
+
+def with_register(rows: Sequence[Row], entries: Sequence[Entry], name: str) -> list[Row]:
+    """Return the rows with the newest override of each, shown beside the computed mark.
+
+    A full mark given by a person also closes a critical mistake there. An override of an exercise without an
+    answer gets a row of its own.
+    """
+    overrides = {e.exercise: e for e in entries if e.kind == "override"}
+    place = {exercise: n for n, exercise in enumerate(exercises())}
+    unanswered = [Row(learner=name, exercise=e, reason="No answer to mark.") for e in overrides]
+    by_id = {row.exercise: row for row in (*unanswered, *rows)}
+    found = []
+    for row in sorted(by_id.values(), key=lambda r: place[r.exercise]):
+        entry = overrides.get(row.exercise)
+        if entry is None:
+            found.append(row)
+            continue
+        still_open = row.critical_open and (entry.score or 0) < 1
+        found.append(msgspec.structs.replace(row, override=entry, critical_open=still_open))
+    return found
 
 
 def shown_answer(answer: str | list[Any]) -> str:
@@ -124,10 +180,47 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         tries=found.tries,
         turns=found.turns,
         solutions_seen=found.solutions_seen,
-        critical_open=found.critical_open,
+        critical_open=critical_left(marked),
         mistake=verdict.mistake or "",
-        reason=verdict.reason,
+        reason=_reason(found),
         answer=verdict.understood or shown_answer(found.counted.record.answer),
         says="" if verdict.right else verdict.feedback,
         mistakes_made=tuple(m.verdict.mistake for m in marked if m.verdict.mistake),
+        critical_made=any(m.verdict.critical for m in marked),
+        seconds=seconds_open(min(marked, key=lambda m: order_of(m.record)).record),
+        turn=found.counted.record.turn,
+        revision=found.counted.record.revision,
+        sitting=found.counted.record.sitting,
     )
+
+
+def _reason(found: Standing) -> str:
+    """Return one sentence; one that would mislead because the solution had been shown says so instead."""
+    if found.counted.verdict.right and found.last_score < 1:
+        return "Answered right only after the solution of that turn was shown."
+    return found.counted.verdict.reason
+
+
+def critical_left(marked: Sequence[Marked]) -> bool:
+    """Whether a critical mistake was not put right: no later answer to the exercise is right without its solution."""
+    ordered = sorted(marked, key=lambda m: order_of(m.record))
+    still_open = False
+    groups: dict[tuple[int, str], list[Marked]] = {}
+    for answer in ordered:
+        group = groups.setdefault((answer.record.turn, answer.record.device), [])
+        if answer.verdict.critical:
+            still_open = True
+        elif answer.verdict.right and not answer.record.solution_shown and not is_closed(group):
+            still_open = False
+        group.append(answer)
+    return still_open
+
+
+def seconds_open(record: Record) -> float | None:
+    """Return the time from first shown to answered [s]; None when a time is missing, mixed or runs backwards."""
+    try:
+        opened, at = datetime.fromisoformat(record.opened), datetime.fromisoformat(record.at)
+        taken = (at - opened).total_seconds()
+    except (ValueError, TypeError, OverflowError):
+        return None
+    return taken if taken >= 0 else None

@@ -1,5 +1,6 @@
 """Marking a folder of hand-ins from end to end."""
 
+import csv
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
@@ -12,10 +13,12 @@ from bitepoint.errors import BadInput
 from bitepoint.marking.batch import Batch, read_and_mark
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.handins import Source, find_sources
-from bitepoint.marking.marks import page_file, write_marks
+from bitepoint.marking.marks import LEARNER_COLUMNS, learner_cells, page_file, without, write_marks
+from bitepoint.marking.register import Register
 from bitepoint.marking.report import learner_page, report_page
 from bitepoint.marking.result import Row
 from bitepoint.marking.roster import Roster, read_roster
+from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.spool import Spool
 from bitepoint.marking.summary import ClassSummary
 
@@ -44,6 +47,8 @@ def mark_hand_ins(
     out: Path,
     workers: int = 1,
     progress: Progress | None = None,
+    register: Path | None = None,
+    rules: ClassRules | None = None,
 ) -> Outcome:
     """Mark hand-ins and write marks.csv, marks.jsonl, report.html and learners/ID.html.
 
@@ -61,6 +66,10 @@ def mark_hand_ins(
         Processes that read and mark.
     progress
         Called with (sources done, sources in all).
+    register
+        Folder of the register; its entries are replayed at each marking.
+    rules
+        What the class agreed on; None: pass share 0.8, no due date, no criteria.
 
     Raises
     ------
@@ -74,8 +83,11 @@ def mark_hand_ins(
     try:
         (out / "learners").mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryFile() as spool:
-            work = ClassWork(enrolled, Spool(spool))
+            book = Register(register) if register else None
+            entries = book.entries() if book else []
+            work = ClassWork(enrolled, Spool(spool), rules=rules, entries=entries)
             work.problems += problems
+            work.problems += [f"Register, {p} Run: bitepoint register verify" for p in (book.problems() if book else [])]
             _read_all(work, sources, out, workers, progress)
             return _write_all(work, out, enrolled, len(sources))
     except OSError as error:
@@ -90,7 +102,7 @@ def _read_all(work: ClassWork, sources: list[Source], out: Path, workers: int, p
         for done, batches in enumerate(_batches(sources, workers), start=1):
             for batch in batches:
                 work.take(batch)
-                trail.write(batch.audit)
+                trail.write(without(batch.audit, work.gone) if work.gone else batch.audit)
             if progress:
                 progress(done, len(sources))
 
@@ -107,6 +119,9 @@ def _batches(sources: list[Source], workers: int) -> Iterator[list[Batch]]:
 def _write_all(work: ClassWork, out: Path, enrolled: Roster | None, sources: int) -> Outcome:
     summary = ClassSummary()
     count = 0
+    lines: list[list[str]] = []
+    for name in work.gone:
+        _remove_pages(out, name)
 
     def rows() -> Iterator[Row]:
         nonlocal count
@@ -114,11 +129,21 @@ def _write_all(work: ClassWork, out: Path, enrolled: Roster | None, sources: int
             summary.add(result)
             page_file(out, result.name).write_text(learner_page(result), encoding="utf-8", newline="\n")
             count += len(result.rows)
+            lines.append(learner_cells(result))
             yield from result.rows
 
     with open(out / "marks.csv", "w", encoding="utf-8", newline="") as file:
         write_marks(file, rows())
+    with open(out / "learners.csv", "w", encoding="utf-8", newline="") as file:
+        csv.writer(file, lineterminator="\n").writerows([LEARNER_COLUMNS, *lines])
     summary.flags += work.loose_flags
-    page = report_page(summary, work.problems, sources=sources, with_roster=enrolled is not None)
+    page = report_page(summary, work.problems, sources=sources, with_roster=enrolled is not None, work=work)
     (out / "report.html").write_text(page, encoding="utf-8", newline="\n")
     return Outcome(learners=len(summary.learners), rows=count, flags=len(summary.flags), problems=list(work.problems))
+
+
+def _remove_pages(out: Path, name: str) -> None:
+    """Remove the earlier pages of a learner who was deleted on request, however the name was capitalised."""
+    for path in (out / "learners").iterdir():
+        if path.stem.casefold() == name:
+            path.unlink()

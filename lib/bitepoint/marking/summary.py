@@ -7,7 +7,9 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.bank import exercises
+from bitepoint.marking.itemstats import ItemStatistics
 from bitepoint.marking.result import OUTCOMES, Flag, Result, Row
+from bitepoint.marking.sampling import Candidate, candidate
 
 
 class ExerciseCount(Struct, kw_only=True):
@@ -50,6 +52,12 @@ class LearnerLine(Struct, frozen=True, kw_only=True):
     flags: int
     evidence: str
     handed_in: bool
+    sitting: str = "unsupervised"
+    observation: str = ""
+    needed: int = 0
+    counted: int = 0
+    rest: int = 0
+    counts: dict[str, int] = {}
 
 
 class ClassSummary:
@@ -61,6 +69,8 @@ class ClassSummary:
         self.critical: list[Row] = []
         self.flags: list[Flag] = []
         self.first_at = self.last_at = ""
+        self.items = ItemStatistics()
+        self.candidates: list[Candidate] = []
 
     def add(self, result: Result) -> None:
         """Count one learner."""
@@ -75,6 +85,9 @@ class ClassSummary:
             self.first_at = min(self.first_at or result.first_at, result.first_at)
             self.last_at = max(self.last_at, result.last_at)
         self.learners.append(_line(result))
+        self.items.add(result)
+        if result.first_at:
+            self.candidates.append(candidate(result))
 
     def answered_exercises(self) -> list[ExerciseCount]:
         """Return the exercises that someone has a mark in, in the order of the bank."""
@@ -90,6 +103,14 @@ class ClassSummary:
         return [x.name for x in self.learners if not x.handed_in]
 
 
+def outcome_counts(rows: Sequence[Row]) -> dict[str, int]:
+    """Return how many of a learner's exercises stand where, by outcome."""
+    found = dict.fromkeys(OUTCOMES, 0)
+    for row in rows:
+        found[row.outcome] += 1
+    return found
+
+
 def _line(result: Result) -> LearnerLine:
     rows: Sequence[Row] = result.rows
     return LearnerLine(
@@ -102,4 +123,10 @@ def _line(result: Result) -> LearnerLine:
         flags=len(result.flags),
         evidence=result.evidence,
         handed_in=bool(result.first_at),
+        sitting=result.sitting,
+        observation=result.observation,
+        needed=result.counted.needed,
+        counted=result.counted.right,
+        rest=result.counted.rest,
+        counts=outcome_counts(rows),
     )

@@ -1,0 +1,99 @@
+"""What a learner's knowledge evidence amounts to under the rules of the class; never a word about the person."""
+
+from collections.abc import Sequence
+from typing import Protocol
+
+from msgspec import Struct
+
+from bitepoint.marking.register import Entry
+from bitepoint.marking.rules import ClassRules
+
+MORE_WORK = "more work needed"
+COMPLETE = "knowledge evidence complete"
+ALL_MET = "all knowledge exercises met; no supervised sitting and declaration recorded"
+OBSERVATION = "practical observation still required"
+OBSERVED = "practical observation recorded as done right"
+
+
+class RowLike(Protocol):
+    """What a row must offer here (see result.Row)."""
+
+    @property
+    def exercise(self) -> str: ...
+    @property
+    def critical_made(self) -> bool: ...
+    @property
+    def critical_open(self) -> bool: ...
+    @property
+    def mark(self) -> float | None: ...
+
+
+class Counted(Struct, frozen=True, kw_only=True):
+    """What the pass rule counts: right among the rest, how many must be, and the exercises with something critical open."""
+
+    right: int
+    rest: int
+    needed: int
+    critical_open: tuple[str, ...]
+
+    @property
+    def met(self) -> bool:
+        """Whether every critical mistake is put right and enough of the rest is right."""
+        return not self.critical_open and self.right >= self.needed
+
+    @property
+    def margin(self) -> int:
+        """How many right exercises more (or, below 0, fewer) than needed."""
+        return self.right - self.needed
+
+    @property
+    def reason(self) -> str:
+        """Say in one sentence how the rule came out."""
+        share = f"{self.right} of {self.rest} exercises right, {self.needed} needed"
+        if not self.critical_open:
+            return f"{share}; no critical mistake open."
+        return f"{share}; critical mistake still open in {', '.join(self.critical_open)}."
+
+
+def count(rows: Sequence[RowLike], rules: ClassRules) -> Counted:
+    """Return what the rule counts. An exercise in which something critical was answered must itself be right.
+
+    The rest are the wanted exercises without a critical mistake; one that was not answered is not right.
+    """
+    by_id = {row.exercise: row for row in rows}
+    wanted = [e.id for e in rules.wanted()]
+    assessed = [e for e in by_id if not rules.lessons or e.partition(".")[0] in rules.lessons]
+    still_open = tuple(e for e in assessed if by_id[e].critical_open)
+    rest = [e for e in wanted if e not in by_id or not by_id[e].critical_made]
+    right = sum(1 for e in rest if e in by_id and (by_id[e].mark or 0) >= 1)
+    return Counted(right=right, rest=len(rest), needed=rules.needed(len(rest)), critical_open=still_open)
+
+
+def evidence_words(counted: Counted, entries: Sequence[Entry]) -> str:
+    """Return the words for the knowledge evidence; complete only with a sitting and a declaration recorded."""
+    if not counted.met:
+        return MORE_WORK
+    kinds = {e.kind for e in entries}
+    missing = [name for name, kind in (("supervised sitting", "sitting"), ("declaration", "declaration")) if kind not in kinds]
+    if not missing:
+        return COMPLETE
+    return ALL_MET if len(missing) == 2 else f"all knowledge exercises met; no {missing[0]} recorded"
+
+
+def sitting_words(entries: Sequence[Entry]) -> str:
+    """Return “supervised by …” or “unsupervised”."""
+    by = list(dict.fromkeys(e.by for e in entries if e.kind == "sitting"))
+    return f"supervised by {', '.join(by)}" if by else "unsupervised"
+
+
+def latest_observations(entries: Sequence[Entry]) -> dict[str, Entry]:
+    """Return the newest observation of each criterion, compared without regard to capitals and outer spaces."""
+    return {e.criterion.strip().casefold(): e for e in entries if e.kind == "observation"}
+
+
+def observation_words(entries: Sequence[Entry], rules: ClassRules) -> str:
+    """Return whether observation is still required: until every criterion of the class was last seen done right."""
+    found = latest_observations(entries)
+    keys = [c.strip().casefold() for c in rules.criteria]
+    done = bool(keys) and all(k in found and found[k].result == "done right" for k in keys)
+    return OBSERVED if done else OBSERVATION

@@ -1,0 +1,54 @@
+"""Pages as PDF, printed by the Chromium of this computer where there is one."""
+
+import contextlib
+import os
+import shutil
+import subprocess
+import tempfile
+from pathlib import Path
+
+from bitepoint.errors import BadInput
+
+_NAMES = ("chromium", "chromium-browser")
+_SECONDS = 120
+ABSENT = (
+    "No Chromium was found on this computer, so no PDF was made. Open report.html in any browser and print it to PDF, "
+    "or set BITEPOINT_CHROMIUM to the program's path."
+)
+
+
+def find_browser() -> str:
+    """Return the browser that prints.
+
+    Raises
+    ------
+    BadInput
+        There is none.
+    """
+    chosen = os.environ.get("BITEPOINT_CHROMIUM")
+    found = chosen if chosen is not None else next((p for n in _NAMES if (p := shutil.which(n))), "")
+    if not found or not Path(found).is_file():
+        raise BadInput(ABSENT)
+    return found
+
+
+def print_pdf(page: Path, browser: str) -> Path:
+    """Print one page beside itself and return the PDF.
+
+    Raises
+    ------
+    BadInput
+        The browser made none.
+    """
+    target = page.with_suffix(".pdf")
+    with tempfile.TemporaryDirectory() as profile:
+        command = [browser, "--headless", "--disable-gpu", f"--user-data-dir={profile}", "--no-pdf-header-footer"]
+        if getattr(os, "geteuid", lambda: 1)() == 0:
+            command.append("--no-sandbox")  # Chromium refuses to start otherwise; the page is ours and has no script
+        command += [f"--print-to-pdf={target.resolve()}", page.resolve().as_uri()]
+        target.unlink(missing_ok=True)
+        with contextlib.suppress(OSError, subprocess.TimeoutExpired):
+            subprocess.run(command, capture_output=True, timeout=_SECONDS, check=False)
+    if not target.is_file():
+        raise BadInput(f"{page.name}: the browser made no PDF. Open the page in a browser and print it to PDF.")
+    return target

@@ -1,0 +1,218 @@
+"""The register: who decided what, when and why. A second logbook; nothing in it is ever changed or deleted."""
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from pathlib import Path
+from typing import Any, Literal, get_args
+
+import msgspec
+from msgspec import Struct
+
+from bitepoint.bank import exercises
+from bitepoint.errors import BadInput, NotRecorded
+from bitepoint.logbook.book import FOLDER, Logbook, read_folder, utc_now
+from bitepoint.logbook.device import device_name
+from bitepoint.logbook.identity import checked_name
+from bitepoint.logbook.record import Line, chain_problems
+from bitepoint.marking.version import VERSION
+
+Kind = Literal[
+    "sitting",
+    "declaration",
+    "decision",
+    "verification",
+    "override",
+    "second mark",
+    "adjustment",
+    "resubmission",
+    "appeal",
+    "observation",
+    "code",
+    "deletion",
+]
+KINDS: tuple[str, ...] = get_args(Kind)
+OBSERVED = ("done right", "not right yet", "not watched")
+_FILE = "register"
+_LONGEST = 1_000
+
+NEEDS: dict[str, tuple[str, ...]] = {
+    "sitting": ("learner", "by"),
+    "declaration": ("learner", "by"),
+    "decision": ("learner", "by", "criterion", "text"),
+    "verification": ("by", "text", "action"),
+    "override": ("learner", "exercise", "score", "by", "text"),
+    "second mark": ("learner", "exercise", "score", "by"),
+    "adjustment": ("learner", "by", "text"),
+    "resubmission": ("learner", "by", "number"),
+    "appeal": ("learner", "by", "text"),
+    "observation": ("learner", "criterion", "result", "by"),
+    "code": ("learner", "lesson", "code"),
+    "deletion": ("learner", "by", "text"),
+}
+"""What each kind of entry must say, beside its date."""
+
+
+class Entry(Struct, frozen=True, kw_only=True):
+    """One entry: `kind`, `learner` ("" for a verification of the class), `by` who, `date` when it happened, and more.
+
+    `at` is when it was written (UTC). What a kind does not use stays empty.
+    """
+
+    kind: str
+    learner: str = ""
+    by: str = ""
+    date: str = ""
+    text: str = ""
+    exercise: str = msgspec.field(name="about", default="")
+    criterion: str = ""
+    result: str = ""
+    action: str = ""
+    lesson: str = ""
+    code: str = ""
+    score: float | None = None
+    number: int | None = None
+    at: str = ""
+    n: int = 0
+    device: str = ""
+    hash: str = ""
+
+
+class Register:
+    """The register in a folder; several people on several machines each write a chain of their own."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+
+    @property
+    def exists(self) -> bool:
+        """Whether anything was ever written."""
+        return any((self.folder / FOLDER).glob(f"{_FILE}.*.jsonl"))
+
+    def add(self, entry: Entry) -> Entry:
+        """Check an entry, write it, and return it as written; it is on the disk when this returns.
+
+        Raises
+        ------
+        BadInput
+            Something it must say is missing or cannot be used, or the learner was deleted on request.
+        NotRecorded
+            The folder or disk does not take it.
+        """
+        checked = check_entry(entry)
+        if checked.learner and checked.learner.casefold() in deleted(self.entries()):
+            raise BadInput(f"{checked.learner} was deleted on request, so nothing more is recorded about this learner.")
+        device = device_name()
+        try:
+            line = Logbook(self.folder, lesson=_FILE, device=device).append(_fields(checked, device))
+        except NotRecorded:
+            raise NotRecorded(
+                f"The entry was not recorded: {self.folder} cannot be written, or another program holds it. "
+                "What was written before is untouched. Make room or name another folder, then try again."
+            ) from None
+        return _entry(line) or checked
+
+    def lines(self) -> dict[str, list[Line]]:
+        """Return the lines of every file of the register, by file name."""
+        return read_folder(self.folder, _FILE)
+
+    def entries(self) -> list[Entry]:
+        """Return every entry that can be read, oldest first."""
+        found = [e for lines in self.lines().values() for line in lines if (e := _entry(line))]
+        return sorted(found, key=lambda e: (e.at, e.device, e.n))
+
+    def problems(self) -> list[str]:
+        """Return where a chain does not hold, each as one sentence; empty when all hold."""
+        return [f"{name}: {text}" for name, lines in self.lines().items() for text in chain_problems(lines)]
+
+
+def _fields(entry: Entry, device: str) -> dict[str, Any]:
+    said = {k: v for k, v in msgspec.to_builtins(entry).items() if v not in ("", None, 0) or k == "score"}
+    for key in ("at", "n", "device", "hash"):
+        said.pop(key, None)
+    frame = {"class": "", "device": device, "exercise": f"{_FILE}.{entry.kind}", "revision": 1, "turn": 1}
+    frame |= {"question": "", "how": _FILE, "answer": "", "learner": entry.learner, "tool": f"bitepoint {VERSION}"}
+    if said.get("score", 0) is None:
+        said.pop("score")
+    return {"at": utc_now(), **frame, **said}
+
+
+def _entry(line: Line) -> Entry | None:
+    """Return what a line says; one that was changed after it was written is told by `problems`, and not used."""
+    if line.record is None or line.problem or line.record.how != _FILE:
+        return None
+    try:
+        return msgspec.json.decode(line.text.encode("utf-8"), type=Entry)
+    except msgspec.MsgspecError:
+        return None
+
+
+def check_entry(entry: Entry) -> Entry:
+    """Return an entry that says what its kind must say, in a form that can be kept.
+
+    Raises
+    ------
+    BadInput
+        Names what is missing or cannot be used, and how to write it.
+    """
+    if entry.kind not in KINDS:
+        raise BadInput(f"There is no entry {entry.kind[:40]!r}. Choose one of: {', '.join(KINDS)}.")
+    for key in NEEDS[entry.kind]:
+        if getattr(entry, key) in ("", None):
+            raise BadInput(f"An entry “{entry.kind}” needs --{key}. {_EXAMPLES[key]}")
+    for key in ("by", "text", "criterion", "action"):
+        if len(getattr(entry, key)) > _LONGEST:
+            raise BadInput(f"--{key} is longer than {_LONGEST:,} characters. Say it shorter and keep the rest in your file.")
+    if entry.learner:
+        checked_name(entry.learner, "The learner id")
+    if entry.exercise and entry.exercise not in exercises():
+        raise BadInput(f"There is no exercise {entry.exercise[:40]!r}. Copy its id from the report, such as star.six-bolts.")
+    if entry.score is not None and not 0 <= entry.score <= 1:
+        raise BadInput(f"--score must be between 0 and 1, but you gave {entry.score:g}. 1 is fully right.")
+    if entry.number is not None and entry.number < 1:
+        raise BadInput(f"--number must be 1 or more, but you gave {entry.number}. 1 is the first resubmission.")
+    if entry.kind == "observation" and entry.result not in OBSERVED:
+        raise BadInput(f"--result must be one of {', '.join(OBSERVED)}, but you gave {entry.result[:40]!r}.")
+    return msgspec.structs.replace(entry, date=_checked_date(entry.date), code=_checked_code(entry.code))
+
+
+_EXAMPLES = {
+    "learner": "Give the id on the card, as in --learner L07-K",
+    "by": "Say who, as in --by “A. Assessor”",
+    "text": "Say why, or what was found, as in --text “…”",
+    "exercise": "Copy the id from the report, as in --exercise star.six-bolts",
+    "score": "0 to 1, as in --score 1",
+    "number": "Which one it is, as in --number 1",
+    "criterion": "Say which criterion, as on the observation sheet",
+    "result": f"One of: {', '.join(OBSERVED)}",
+    "action": "Say what was done about it, as in --action “none needed”",
+    "lesson": "Give the lesson, as in --lesson star",
+    "code": "As the page shows it, as in --code AD7-QB7",
+}
+
+
+def _checked_date(text: str) -> str:
+    if not text:
+        return date.today().isoformat()
+    try:
+        return date.fromisoformat(text).isoformat()
+    except ValueError:
+        raise BadInput(f"--date must be a day such as 2026-06-30, but you gave {text[:40]!r}.") from None
+
+
+def _checked_code(text: str) -> str:
+    plain = text.upper().replace("-", "").replace(" ", "")
+    if not plain:
+        return ""
+    if len(plain) != 6 or not set(plain) <= set("ABCDEFGHIJKLMNOPQRSTUVWXYZ234567"):
+        raise BadInput(f"{text[:40]!r} is no check code. It has six letters and digits 2 to 7, such as AD7-QB7.")
+    return f"{plain[:3]}-{plain[3:]}"
+
+
+def deleted(entries: Sequence[Entry]) -> dict[str, Entry]:
+    """Return the deletions by case-folded learner."""
+    return {e.learner.casefold(): e for e in entries if e.kind == "deletion"}
+
+
+def about(entries: Sequence[Entry], learner: str) -> Iterator[Entry]:
+    """Yield the entries about one learner, oldest first."""
+    return (e for e in entries if e.learner and e.learner.casefold() == learner.casefold())

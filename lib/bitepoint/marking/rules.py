@@ -1,0 +1,129 @@
+"""What the class agreed on for marking: the pass share, the due date, the criteria to observe."""
+
+import tomllib
+from collections.abc import Sequence
+from datetime import UTC, date, datetime, time
+from math import ceil
+from pathlib import Path
+from typing import Any
+
+import msgspec
+from msgspec import Struct
+
+from bitepoint.bank import Exercise, exercises
+from bitepoint.bank.lessons import LESSONS
+from bitepoint.errors import BadInput
+from bitepoint.marking.opened import Counter, open_regular, whole
+
+PASS_SHARE = 0.8
+_MAX = 200_000
+
+
+class ClassRules(Struct, frozen=True, kw_only=True):
+    """The rules of a class for marking.
+
+    Parameters
+    ----------
+    pass_share : float
+        Share of the exercises (those that are not “Go deeper”) that must be right, above 0 to 1.
+    due : datetime or None
+        When work should be in (UTC); None: no date.
+    criteria : tuple of str
+        What must be observed as done right at the vehicle.
+    lessons : tuple of str
+        Keys of the lessons that are assessed; none means all.
+    """
+
+    pass_share: float = PASS_SHARE
+    due: datetime | None = None
+    criteria: tuple[str, ...] = ()
+    lessons: tuple[str, ...] = ()
+
+    def wanted(self) -> list[Exercise]:
+        """Return the exercises under the pass rule, in the order of the bank."""
+        return [e for e in exercises().values() if not e.beyond and (not self.lessons or e.lesson in self.lessons)]
+
+    def needed(self, count: int) -> int:
+        """Return how many of `count` exercises must be right."""
+        return ceil(self.pass_share * count - 1e-9)
+
+
+def checked_share(value: object, where: str = "pass_share") -> float:
+    """Return a pass share.
+
+    Raises
+    ------
+    BadInput
+        It is no number above 0 and up to 1.
+    """
+    if isinstance(value, bool) or not isinstance(value, (int, float)) or not 0 < value <= 1:
+        raise BadInput(f"{where} must be a number above 0 and up to 1, but you gave {str(value)[:40]}. Write 0.8 for 80 %.")
+    return float(value)
+
+
+def read_rules(path: Path) -> ClassRules:
+    """Read the rules out of a class file (TOML); its other keys are not looked at here.
+
+    Raises
+    ------
+    BadInput
+        The file cannot be read or a rule cannot be used; names the file and the key.
+    """
+    try:
+        with open_regular(path) as file:
+            found = tomllib.loads(whole(file, Counter(_MAX)).decode("utf-8"))
+    except BadInput as error:
+        raise BadInput(f"{path.name}: {error}") from None
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise BadInput(f"{path.name}: {error}. Write one “key = value” a line.") from None
+    try:
+        return ClassRules(
+            pass_share=checked_share(found.get("pass_share", PASS_SHARE)),
+            due=_due(found.get("due")),
+            criteria=_texts(found, "criteria"),
+            lessons=_lessons(_texts(found, "lessons")),
+        )
+    except BadInput as error:
+        raise BadInput(f"{path.name}: {error}") from None
+
+
+def rules_of(class_file: Path | None, pass_share: float | None = None) -> ClassRules:
+    """Return the rules of a class file, or the ordinary ones, with the pass share if one is given.
+
+    Raises
+    ------
+    BadInput
+        As read_rules, or the share cannot be used.
+    """
+    found = read_rules(class_file) if class_file else ClassRules()
+    if pass_share is None:
+        return found
+    return msgspec.structs.replace(found, pass_share=checked_share(pass_share, "--pass-share"))
+
+
+def _due(value: object) -> datetime | None:
+    if value is None:
+        return None
+    if isinstance(value, datetime):
+        return value if value.tzinfo else value.replace(tzinfo=UTC)
+    try:
+        day = date.fromisoformat(value) if isinstance(value, str) else value
+    except ValueError:
+        day = None
+    if not isinstance(day, date):
+        raise BadInput(f"due must be a date such as 2026-06-30, but it is {str(value)[:40]!r}.")
+    return datetime.combine(day, time(23, 59, 59), UTC)
+
+
+def _texts(found: dict[str, Any], key: str) -> tuple[str, ...]:
+    value = found.get(key, [])
+    if not isinstance(value, list) or not all(isinstance(v, str) and v.strip() for v in value):
+        raise BadInput(f"{key} must be a list of texts, such as {key} = [“…”, “…”].")
+    return tuple(v.strip() for v in value)
+
+
+def _lessons(keys: Sequence[str]) -> tuple[str, ...]:
+    for key in keys:
+        if key not in LESSONS:
+            raise BadInput(f"lessons names {key[:40]!r}, which is no lesson. Choose from {', '.join(LESSONS)}.")
+    return tuple(keys)

@@ -1,0 +1,135 @@
+"""How exercises behave over a class: facility, discrimination, reliability, time, agreement. Pure functions.
+
+Small classes are said to be small instead of being given a figure that would not hold.
+"""
+
+from collections.abc import Sequence
+from math import sqrt
+from statistics import fmean, median
+
+FEW = 30
+"""Below so many learners a reliability figure is not given (common practice)."""
+FEW_FOR_ITEM = 10
+"""Below so many learners an exercise is not judged (common practice)."""
+LOW_DISCRIMINATION = 0.20
+TOO_EASY, TOO_HARD = 0.95, 0.10
+CAP_S = 1200.0
+
+Score = float | None
+
+
+def facility(scores: Sequence[Score]) -> float | None:
+    """Return the mean score of those who answered, 0 to 1; None when nobody did.
+
+    Source
+    ------
+    common-practice
+    """
+    there = [s for s in scores if s is not None]
+    return fmean(there) if there else None
+
+
+def pearson(xs: Sequence[float], ys: Sequence[float]) -> float | None:
+    """Return the correlation of two equally long rows; None when one of them does not vary.
+
+    Examples
+    --------
+    >>> pearson([1, 0, 1, 0], [4, 1, 3, 2])
+    0.894
+    """
+    if len(xs) < 2:
+        return None
+    mx, my = fmean(xs), fmean(ys)
+    sxx = sum((x - mx) ** 2 for x in xs)
+    syy = sum((y - my) ** 2 for y in ys)
+    if sxx < 1e-12 or syy < 1e-12:
+        return None
+    return sum((x - mx) * (y - my) for x, y in zip(xs, ys, strict=True)) / sqrt(sxx * syy)
+
+
+def item_rest(table: Sequence[Sequence[Score]], item: int) -> float | None:
+    r"""Return the corrected point-biserial: one exercise against the mean of the others the learner answered.
+
+    With every cell filled this is the correlation of the exercise with the total of the rest.
+
+    Parameters
+    ----------
+    table
+        Scores by learner (rows) and exercise; None where not answered.
+    item
+        Number of the exercise, from 0.
+    """
+    own, rest = [], []
+    for row in table:
+        others = [s for i, s in enumerate(row) if i != item and s is not None]
+        score = row[item]
+        if score is not None and others:
+            own.append(score)
+            rest.append(fmean(others))
+    return pearson(own, rest)
+
+
+def kr20(table: Sequence[Sequence[float]]) -> float | None:
+    r"""Return the reliability of right/wrong marks, with the population variance of the totals.
+
+    .. math:: r = \frac{k}{k-1}\left(1 - \frac{\sum p q}{\sigma^2}\right)
+
+    Every cell is 0 or 1. None for fewer than two exercises or totals that do not vary.
+
+    Raises
+    ------
+    ValueError
+        A cell is neither 0 nor 1, or the rows differ in length.
+    """
+    if not table or any(len(row) != len(table[0]) for row in table):
+        raise ValueError("kr20 needs at least one learner and rows of one length")
+    if any(cell not in (0, 1) for row in table for cell in row):
+        raise ValueError("kr20 needs marks of 0 or 1 only")
+    k, totals = len(table[0]), [sum(row) for row in table]
+    mean = fmean(totals)
+    variance = fmean((t - mean) ** 2 for t in totals)
+    if k < 2 or variance < 1e-12:
+        return None
+    shares = [fmean(row[i] for row in table) for i in range(k)]
+    return k / (k - 1) * (1 - sum(p * (1 - p) for p in shares) / variance)
+
+
+def reliability_words(table: Sequence[Sequence[float]]) -> str:
+    """Return KR-20 as text, or why there is none."""
+    if len(table) < FEW:
+        return f"class too small: {len(table)} learners answered every exercise, {FEW} are needed"
+    found = kr20(table)
+    return "cannot be worked out: the totals do not vary" if found is None else f"{found:.2f} ({len(table)} learners)"
+
+
+def time_on_task(seconds: Sequence[float], cap: float = CAP_S) -> tuple[float | None, int]:
+    """Return the median time [s], each capped, and how many were capped; None when there is no time."""
+    kept = [min(s, cap) for s in seconds if s >= 0]
+    return (median(kept) if kept else None), sum(s > cap for s in seconds)
+
+
+def agreement(pairs: Sequence[tuple[float, float]]) -> str:
+    """Return in how many marks two markers agree, as “n of m”; a hundredth is no difference.
+
+    Examples
+    --------
+    >>> agreement([(1, 1), (0.5, 0.5), (1, 0)])
+    '2 of 3'
+    """
+    return f"{sum(abs(a - b) < 0.01 for a, b in pairs)} of {len(pairs)}"
+
+
+def judged(answered: int, share: float | None, discrimination: float | None) -> str:
+    """Return what is odd about an exercise in words, "" when nothing is."""
+    if share is None or answered < FEW_FOR_ITEM:
+        return f"too few data: {answered} learners, {FEW_FOR_ITEM} are needed"
+    said = []
+    if discrimination is not None and discrimination < 0:
+        said.append("those who do well elsewhere do worse here: read the question and its right answer once more")
+    elif discrimination is not None and discrimination < LOW_DISCRIMINATION:
+        said.append("hardly tells those who do well elsewhere from the others")
+    if share >= TOO_EASY:
+        said.append("nearly everyone is right at first try: it tells little")
+    elif share <= TOO_HARD:
+        said.append("hardly anyone is right at first try: too hard, unclear, or not taught")
+    return "; ".join(said)
