@@ -1,0 +1,12 @@
+"""Lesson 1, how a clutch carries torque: outcomes and the table of figures its exercises share."""
+
+TRACES = "Traces the torque from the crankshaft to the gearbox"
+CARRIES = "Works out what a clutch carries and its reserve"
+LIFTS = "Works out the travel and lift that free the plate"
+SPRINGS = "Reads how the clamp load changes as the facing wears"
+DAMPS = "Tells what damper and flywheel do and which parts go together"
+
+
+def table_of(*rows: tuple[str, str]) -> tuple[tuple[str, ...], ...]:
+    """Return a table of figures with its headings."""
+    return (("Figure", "Value"), *rows)
