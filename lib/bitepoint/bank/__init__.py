@@ -11,6 +11,17 @@ __all__ = ["Exercise", "exercise_named", "exercises", "exercises_of"]
 _MODULES = (
     "start",
     "start_safety",
+    "kit",
+    "kit_match",
+    "kit_parts",
+    "kit_bolts",
+    "kit_change",
+    "torque",
+    "torque_wrench",
+    "torque_scale",
+    "torque_lever",
+    "torque_bolts",
+    "torque_use",
     "star_drills",
     "star_figures",
     "star",
@@ -18,6 +29,12 @@ _MODULES = (
     "star_log",
     "star_impact",
     "star_jobs",
+    "assembly",
+    "assembly_flywheel",
+    "assembly_clutch",
+    "assembly_cover",
+    "assembly_order",
+    "assembly_judge",
 )
 """In the order in which their exercises are asked; importing one registers its exercises."""
 

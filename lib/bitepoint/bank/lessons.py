@@ -17,7 +17,9 @@ LESSONS: dict[str, Lesson] = {
     lesson.key: lesson
     for lesson in (
         Lesson("start", "Start here", "00-start-here.ipynb"),
+        Lesson("torque", "Torque and the wrench", "07-torque-and-the-wrench.ipynb"),
         Lesson("star", "Tighten in a star", "08-star-tightening.ipynb"),
+        Lesson("assembly", "Fit the new clutch", "09-assembly.ipynb"),
     )
 }
 
