@@ -6,6 +6,8 @@ from pathlib import Path
 from typing import Any
 
 import msgspec
+import pytest
+from scipy import stats
 
 from bitepoint import __version__
 from bitepoint.bank import exercises
@@ -14,7 +16,6 @@ from bitepoint.logbook.record import Line, read_line, write_line
 from bitepoint.marking import flags, mark_hand_ins
 from bitepoint.marking.copies import HandInNote, broken_chains, handed_in_twice
 from bitepoint.marking.remark import MarkedLine, mark_line, reading_seconds
-from bitepoint.marking.result import Flag
 from bitepoint.marking.roster import Enrolled
 from bitepoint.questions.number import Number
 
@@ -90,19 +91,27 @@ def number_turns(count: int) -> list[tuple[str, int]]:
 
 
 def test_numbers_that_are_right_for_one_other_learner() -> None:
-    """Three wrong figures, no known mistake, right for one other: one flag, both sides shown; two are chance."""
+    """Eight wrong figures, no known mistake, right for one of twenty: one flag, both sides shown; two are chance."""
+    group = [learner_id(OAK, n) for n in range(1, 21)]
     copied = [
         marked(e, exercises()[e].draw(class_word=OAK, learner=TWO, turn=t).right_answer(), turn=t)
-        for e, t in number_turns(3)
+        for e, t in number_turns(8)
     ]
-    (found,) = flags.other_figures(ONE, copied * 2, {OAK: [ONE, TWO]})
+    (found,) = flags.other_figures(ONE, copied * 2, {OAK: group})
 
     assert found.kind == "fits another learner's figures"
-    assert found.evidence.startswith(f"3 of 3 wrong figures that no known mistake explains are right for {TWO}.")
-    assert len(found.beside) == 6
+    assert found.evidence.startswith(f"8 of 8 wrong figures that no known mistake explains are right for {TWO}; by chance")
+    assert len(found.beside) == 10
     assert str(copied[0].record.answer) in found.beside[0][1]
     assert found.beside[1][0].endswith(f"right for {TWO}")
-    assert list(flags.other_figures(ONE, copied[:2], {OAK: [ONE, TWO]})) == []
+    assert list(flags.other_figures(ONE, copied[:2], {OAK: group})) == []
+
+
+@pytest.mark.parametrize("expected", [0.01, 0.5, 2.0, 9.0])
+@pytest.mark.parametrize("count", [1, 3, 8, 20])
+def test_the_chance_of_so_many_fits(count: int, expected: float) -> None:
+    """The upper tail of the Poisson distribution, against scipy."""
+    assert flags._at_least(count, expected) == pytest.approx(stats.poisson.sf(count - 1, expected), rel=1e-9)
 
 
 def test_a_known_mistake_is_no_copy() -> None:

@@ -11,8 +11,7 @@ from bitepoint.errors import BadInput
 from bitepoint.logbook.record import Line, write_line
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.remark import NOT_READ, drawn, mark_line
-from bitepoint.marking.passing import ALL_MET, MORE_WORK
-from bitepoint.marking.result import Result, Row, rows_of
+from bitepoint.marking.result import rows_of
 from bitepoint.marking.roster import Enrolled, public_name, read_roster
 
 
@@ -103,18 +102,6 @@ def test_answers_under_the_rosters_class_word_count() -> None:
     rows = rows_of(ONE, [own, other, alone], OAK)
 
     assert {("start.number", 1.0, 1), ("start.choice", 1.0, 1)} == {(r.exercise, r.last_score, r.tries) for r in rows}
-
-
-def test_evidence_is_never_complete_without_a_supervised_sitting() -> None:
-    """All exercises right says what is missing; one critical mistake open, or one exercise missing, is more work."""
-    rows = [
-        Row(learner=ONE, exercise=e, first_score=1.0, last_score=1.0) for e, x in exercises().items() if not x.beyond
-    ]
-    critical = [*rows[1:], Row(learner=ONE, exercise=rows[0].exercise, first_score=1, last_score=1, critical_open=True)]
-
-    assert Result(name=ONE, class_word=OAK, rows=tuple(rows)).evidence == ALL_MET
-    assert Result(name=ONE, class_word=OAK, rows=tuple(rows[1:])).evidence == MORE_WORK
-    assert Result(name=ONE, class_word=OAK, rows=tuple(critical)).evidence == MORE_WORK
 
 
 @pytest.mark.parametrize("learner", ["../x", "CON", "x" * 255, "", "a/b", "ö", "unknown-0123456789ab", "..", "nul.txt"])

@@ -11,12 +11,11 @@ from typing import Any
 from msgspec import Struct
 
 from bitepoint.bank import Exercise
+from bitepoint.marking.deciding import Decided, wrong_answer
 from bitepoint.marking.remark import reading_seconds
 from bitepoint.marking.version import VERSION
-from bitepoint.questions.choice import Several
-from bitepoint.questions.keys import letters_for
 from bitepoint.questions.number import Number
-from bitepoint.questions.question import Answer, Question
+from bitepoint.questions.question import Question
 
 FIRST_DAY = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
 _TURNS = 3
@@ -28,14 +27,6 @@ class Truth(Struct, frozen=True):
     exercise: str
     first_score: float
     last_score: float
-
-
-class Decided(Struct, frozen=True):
-    """One answer as decided: what is written, its score, the mistake behind it."""
-
-    answer: Answer
-    score: float
-    mistake: str | None = None
 
 
 class Habit(Struct, frozen=True, kw_only=True):
@@ -97,34 +88,7 @@ class Apprentice:
     def _decide(self, question: Question, chance: float) -> Decided:
         if self._rng.random() < max(0.05, min(0.97, chance)):
             return Decided(question.right_answer(), 1.0)
-        if isinstance(question, Several):
-            return self._some_picks(question)
-        slip = self._slip(question) if isinstance(question, Number) and self._rng.random() < 0.25 else None
-        if slip:
-            return slip
-        known = question.known_mistakes()
-        favourite = 0 if self._rng.random() < 0.55 else self._rng.randrange(len(known))
-        answer, name = known[favourite]
-        return Decided(answer, 0.0, name)
-
-    def _slip(self, question: Number) -> Decided | None:
-        """Return a figure that is wrong for no known reason: a slip on the calculator."""
-        figures = [question.answer, *(m.value for m in question.mistakes)]
-        value = float(f"{question.answer * (0.4 + 1.4 * self._rng.random()):.4g}")
-        if any(abs(value - figure) < 3 * question.within.width(figure) for figure in figures):
-            return None
-        return Decided(f"{value:.6g} {question.unit}".strip(), 0.0)
-
-    def _some_picks(self, question: Several) -> Decided:
-        """Pick some right ones and perhaps a wrong one; score by the published rule: right less wrong picks."""
-        letters = letters_for(len(question.options))
-        right = [k for k, o in zip(letters, question.options, strict=True) if o.right]
-        wrong = [k for k in letters if k not in right]
-        dropped = self._rng.choice(right) if len(right) > 1 and self._rng.random() < 0.7 else ""
-        extra = self._rng.sample(wrong, 1) if wrong and (not dropped or self._rng.random() < 0.4) else []
-        picked = sorted([k for k in right if k != dropped] + extra)
-        hits = len(right) - bool(dropped)
-        return Decided(picked, max(0.0, min(0.99, (hits - len(extra)) / len(right))))
+        return wrong_answer(question, self._rng)
 
     def _copied(self, exercise: Exercise, question: Question, turn: int) -> Decided | None:
         """Return the right figure of the learner copied from, where it is plainly wrong and no known mistake."""

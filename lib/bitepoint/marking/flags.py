@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from math import exp, factorial
 
 from bitepoint import units
 from bitepoint.errors import BadInput, NotUnderstood
@@ -23,6 +24,7 @@ TWICE = "same hand-in twice"
 FAST_SHARE = 1 / 3
 FAST_COUNT = 5
 COPIED = 3
+CHANCE = 0.01
 _MAX_CLASS = 500
 _SHOWN = 5
 
@@ -105,20 +107,38 @@ def _others(record: Record, classes: Classes) -> Iterator[str]:
 
 
 def other_figures(name: str, lines: Sequence[MarkedLine], classes: Classes) -> Iterator[Flag]:
-    """Flag three or more numbers that are wrong here, match no known mistake, and are right for one and the same other.
+    """Flag numbers that are wrong here, match no known mistake, and are right for one and the same other.
 
-    One such figure may be chance; so may three, unless they are at least half of the unexplained ones.
+    In a class some wrong figures are right for somebody by chance. So at least three must fit the same learner, and
+    so many that chance would bring it about in fewer than one class in a hundred: each figure's chance is the share
+    of the other learners whom it fits, and the number of pairs in the class is allowed for.
     """
     unexplained = _unexplained(lines)
     owners: dict[str, list[MarkedLine]] = {}
+    fits: list[set[str]] = []
+    others: set[str] = set()
     for line in unexplained:
-        value = _typed(line.record.answer)
-        for other in _others(line.record, classes):
-            if value and _is_right(line.record, other, value):
-                owners.setdefault(other, []).append(line)
+        value, everyone = _typed(line.record.answer), list(_others(line.record, classes))
+        others.update(everyone)
+        fits.append({o for o in everyone if value and _is_right(line.record, o, value)})
+        for other in fits[-1]:
+            owners.setdefault(other, []).append(line)
+    limit = CHANCE / max(1, len(others) * (len(others) + 1))
     for other, fitting in sorted(owners.items(), key=lambda item: (-len(item[1]), item[0])):
-        if len({(x.record.exercise, x.record.turn) for x in fitting}) >= COPIED and 2 * len(fitting) >= len(unexplained):
-            yield _copied_flag(name, other, fitting, len(unexplained))
+        expected = sum((len(found - {other}) + 0.5) / len(others) for found in fits)
+        if len(fitting) >= COPIED and _at_least(len(fitting), expected) < limit:
+            yield _copied_flag(name, other, fitting, len(unexplained), expected)
+
+
+def _at_least(count: int, expected: float) -> float:
+    """Return the chance of `count` or more where so many are expected (Poisson), small tails without cancellation."""
+    term = exp(-expected) * expected**count / factorial(count)
+    total, k = term, count
+    while term > total * 1e-12:
+        k += 1
+        term *= expected / k
+        total += term
+    return total
 
 
 def _unexplained(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
@@ -129,7 +149,7 @@ def _unexplained(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
     return list(seen.values())
 
 
-def _copied_flag(name: str, other: str, fitting: Sequence[MarkedLine], unexplained: int) -> Flag:
+def _copied_flag(name: str, other: str, fitting: Sequence[MarkedLine], unexplained: int, expected: float) -> Flag:
     owner = public_name(other)
     sides = []
     for line in fitting[:_SHOWN]:
@@ -139,8 +159,8 @@ def _copied_flag(name: str, other: str, fitting: Sequence[MarkedLine], unexplain
             sides.append((f"{where}: answered by {name}", f"{line.record.answer} (right here: {mine.right_answer()})"))
             sides.append((f"{where}: right for {owner}", str(theirs.right_answer())))
     evidence = (
-        f"{len(fitting)} of {unexplained} wrong figures that no known mistake explains are right for {owner}. "
-        "Ask both to work one through."
+        f"{len(fitting)} of {unexplained} wrong figures that no known mistake explains are right for {owner}; "
+        f"by chance about {expected:.1f} would be. Ask both to work one through."
     )
     return Flag(kind=OTHER_FIGURES, learner=name, evidence=evidence, beside=tuple(sides))
 

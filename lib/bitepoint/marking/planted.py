@@ -77,7 +77,8 @@ def change_files(files: Files, number: int) -> Files:
 
 
 def _edited(lines: list[str]) -> list[str]:
-    return [line.replace('"score":0.0', '"score":1.0') for line in lines]
+    """Return the lines with raised scores; the last one stays, so that its check code is still there."""
+    return [line.replace('"score":0.0', '"score":1.0') for line in lines[:-1]] + lines[-1:]
 
 
 def _rewritten(lines: list[str]) -> list[str]:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import msgspec
 
-from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank import exercises
 from bitepoint.errors import BadInput
 from bitepoint.marking.register import Entry, Register, check_entry, deleted
 from bitepoint.marking.tables import read_table
@@ -18,12 +18,12 @@ def read_codes(path: Path) -> list[Entry]:
     BadInput
         Names the file, the line and what is wrong.
     """
-    found = []
+    found, lessons = [], list(dict.fromkeys(e.lesson for e in exercises().values()))
     for number, row in read_table(path, ("learner", "lesson", "code", "noted at")):
-        if row.get("lesson", "") not in LESSONS:
+        if row.get("lesson", "") not in lessons:
             raise BadInput(
                 f"{path.name}: line {number}: there is no lesson {row.get('lesson', '')[:40]!r}. "
-                f"Choose one of {', '.join(LESSONS)}."
+                f"Choose one of {', '.join(lessons)}."
             )
         entry = Entry(
             kind="code",

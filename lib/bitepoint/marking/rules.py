@@ -11,7 +11,6 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.bank import Exercise, exercises
-from bitepoint.bank.lessons import LESSONS
 from bitepoint.errors import BadInput
 from bitepoint.marking.opened import Counter, open_regular, whole
 
@@ -123,7 +122,8 @@ def _texts(found: dict[str, Any], key: str) -> tuple[str, ...]:
 
 
 def _lessons(keys: Sequence[str]) -> tuple[str, ...]:
+    known = list(dict.fromkeys(e.lesson for e in exercises().values()))
     for key in keys:
-        if key not in LESSONS:
-            raise BadInput(f"lessons names {key[:40]!r}, which is no lesson. Choose from {', '.join(LESSONS)}.")
+        if key not in known:
+            raise BadInput(f"lessons names {key[:40]!r}, which is no lesson. Choose from {', '.join(known)}.")
     return tuple(keys)

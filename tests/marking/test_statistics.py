@@ -1,0 +1,129 @@
+"""Item statistics: against a printed class of ten, against independent formulas on invented classes, and small ones."""
+
+import random
+
+import numpy
+import pytest
+from scipy import stats
+
+from bitepoint.marking.statistics import (
+    agreement,
+    facility,
+    item_rest,
+    judged,
+    kr20,
+    pearson,
+    reliability_words,
+    time_on_task,
+)
+
+# A published example of ten learners and ten items, read row by row.
+PRINTED = (
+    "1111110110 1011011101 1111011001 0010001000 0000010010 1110111111 1101110111 1111111101 0101111101 1101101110"
+)
+TABLE = [[float(c) for c in row] for row in PRINTED.split()]
+TOTALS = [8, 7, 7, 2, 2, 9, 8, 9, 7, 7]
+FACILITY = [0.7, 0.7, 0.6, 0.7, 0.6, 0.8, 0.7, 0.7, 0.5, 0.6]
+ITEM_TOTAL = [0.7946, 0.7946, 0.2027, 0.6140, 0.7095, 0.4345, 0.1625, 0.7946, 0.0828, 0.6251]
+ITEM_REST = [0.7059, 0.7059, 0.0000, 0.4736, 0.5839, 0.2861, -0.0274, 0.7059, -0.1236, 0.4759]
+
+
+def test_facility_and_totals_of_the_printed_class() -> None:
+    """Totals, the share right of each item, and the sum of p times q, 2.18."""
+    shares = [facility([row[i] for row in TABLE]) for i in range(10)]
+
+    assert TOTALS == [sum(row) for row in TABLE]
+    assert shares == pytest.approx(FACILITY)
+    assert sum(p * (1 - p) for p in FACILITY) == pytest.approx(2.18)
+    assert numpy.var(TOTALS) == pytest.approx(5.84)
+
+
+def test_discrimination_of_the_printed_class() -> None:
+    """Item with total and item with rest; items 7 and 9 are below nought."""
+    total = [pearson([row[i] for row in TABLE], [float(t) for t in TOTALS]) for i in range(10)]
+    rest = [item_rest(TABLE, i) for i in range(10)]
+
+    assert total == pytest.approx(ITEM_TOTAL, abs=5e-5)
+    assert rest == pytest.approx(ITEM_REST, abs=5e-5)
+    assert [7, 9] == [i + 1 for i, r in enumerate(rest) if r is not None and r < -0.001]
+
+
+def test_reliability_of_the_printed_class() -> None:
+    """0.6963 with the population variance; the mixing error would give 0.7378."""
+    assert kr20(TABLE) == pytest.approx(0.6963, abs=5e-5)
+    assert kr20(TABLE) != pytest.approx(0.7378, abs=1e-3)
+
+
+def test_a_hundred_invented_classes_against_independent_formulas() -> None:
+    """Point-biserial of scipy on item and rest; KR-20 as alpha from the covariances of numpy."""
+    rng = random.Random(20)
+    for _ in range(100):
+        learners, items = rng.randrange(8, 60), rng.randrange(3, 20)
+        able = [rng.gauss(0, 1) for _ in range(learners)]
+        table = [[float(a + rng.gauss(0, 1) > rng.uniform(-1, 1)) for _ in range(items)] for a in able]
+        data = numpy.array(table)
+        cov = numpy.cov(data, rowvar=False, bias=True)
+        for i in range(items):
+            rest = data.sum(axis=1) - data[:, i]
+            if data[:, i].std() > 0 and rest.std() > 0:
+                assert item_rest(table, i) == pytest.approx(stats.pointbiserialr(data[:, i], rest).statistic)
+            else:
+                assert item_rest(table, i) is None
+        if cov.sum() > 1e-9:
+            alpha = items / (items - 1) * (1 - numpy.trace(cov) / cov.sum())
+            assert kr20(table) == pytest.approx(alpha)
+
+
+def test_who_did_not_answer_does_not_count() -> None:
+    """Facility and discrimination leave gaps out instead of calling them wrong."""
+    gaps = [[1.0, 1.0, None], [0.0, 0.0, None], [None, 1.0, 1.0], [1.0, 1.0, 1.0]]
+
+    assert facility([1.0, None, 0.0]) == 0.5
+    assert facility([None]) is None
+    assert item_rest(gaps, 0) == pytest.approx(1.0)
+
+
+def test_reliability_of_a_small_class_is_not_given() -> None:
+    """Below 30 learners the words say so, at 30 the figure stands."""
+    assert reliability_words(TABLE).startswith("class too small: 10 learners")
+    assert reliability_words(TABLE * 3) == "0.70 (30 learners)"
+    assert reliability_words([[1.0, 1.0]] * 30) == "cannot be worked out: the totals do not vary"
+
+
+@pytest.mark.parametrize("table", [[], [[1.0], [1.0, 0.0]], [[0.5, 1.0]]])
+def test_reliability_takes_right_and_wrong_only(table: list[list[float]]) -> None:
+    """No learner, ragged rows, half marks: refused."""
+    with pytest.raises(ValueError, match="kr20 needs"):
+        kr20(table)
+
+
+def test_time_on_task_is_a_median_of_capped_times() -> None:
+    """A lunch break counts as the cap and is told; negative times are left out."""
+    assert time_on_task([60, 120, 7200, -5]) == (120, 1)
+    assert time_on_task([7200]) == (1200, 1)
+    assert time_on_task([]) == (None, 0)
+
+
+def test_agreement_is_told_as_n_of_m() -> None:
+    """Marks that differ by less than a hundredth agree."""
+    assert agreement([(1, 1), (0.667, 0.6667), (1, 0.5)]) == "2 of 3"
+
+
+@pytest.mark.parametrize(
+    ("answered", "share", "discrimination", "said"),
+    [
+        (9, 0.5, 0.5, "too few data"),
+        (10, 0.5, -0.1, "those who do well elsewhere do worse here"),
+        (10, 0.5, 0.19, "hardly tells"),
+        (10, 0.95, 0.5, "nearly everyone is right"),
+        (10, 0.10, 0.5, "hardly anyone is right"),
+    ],
+)
+def test_what_is_odd_about_an_exercise(answered: int, share: float, discrimination: float, said: str) -> None:
+    """In words, at the limits."""
+    assert judged(answered, share, discrimination).startswith(said)
+
+
+def test_an_ordinary_exercise_is_not_odd() -> None:
+    """Nothing is said at the limit of fair discrimination."""
+    assert judged(10, 0.5, 0.20) == ""
