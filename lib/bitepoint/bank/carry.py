@@ -80,7 +80,7 @@ _STANDS = Mistake(
 _PLATE_TURNS = Mistake(
     "The plate turns with the flywheel, only with less torque",
     "thinks that an open clutch still drives",
-    ("Open means a gap on both sides of the plate. Who thinks it still drives takes a dragging clutch for normal."),
+    "Open means a gap on both sides of the plate. Who thinks it still drives takes a dragging clutch for normal.",
 )
 _BEARING_STANDS = Mistake(
     "Flywheel and cover turn, the whole release bearing stands",
@@ -133,7 +133,10 @@ _TURNS: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
             Mistake(
                 "Everything at engine speed",
                 "thinks that the clutch is closed",
-                "The clutch is open, so two speeds are possible. Letting the pedal up now makes the clutch burn off the difference.",
+                (
+                    "The clutch is open, so two speeds are possible. Letting the pedal up now "
+                    "makes the clutch burn off the difference."
+                ),
             ),
             Mistake(
                 "Everything at the speed of the wheels",

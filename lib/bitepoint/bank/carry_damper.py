@@ -1,12 +1,11 @@
-"""Lesson 1, how a clutch carries torque: what damper and flywheel do, and which parts go together."""
+"""Lesson 1, how a clutch carries torque: what damper and flywheel do."""
 
 from bitepoint.bank.carry_common import DAMPS, table_of
 from bitepoint.bank.registry import exercise
-from bitepoint.questions.choice import Choice, Option, Several, needed, wrong
+from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent
 from bitepoint.questions.question import Mistake
-from bitepoint.workshop.vehicles import vehicle
 
 
 @exercise("carry.damper-stop", lesson="carry", outcome=DAMPS, minutes=3)
@@ -34,7 +33,10 @@ def damper_stop(draw: Draw) -> Number:
         within=percent(2),
         decimals=1 if turned else 2,
         mistakes=_turn_mistakes(rate, damper.travel_deg, engine) if turned else _stop_mistakes(rate, stop, engine),
-        why=f"The stop comes at {stop:.0f} N·m. Above it the springs are solid and the beats go straight into the gearbox.",
+        why=(
+            f"The stop comes at {stop:.0f} N·m. Above it the springs are solid and the beats go "
+            "straight into the gearbox."
+        ),
         step=f"Torque is stiffness times angle: {rate:g} N·m for each degree.",
         solution=f"{engine:g} ÷ {rate:g} = {right:.1f}°."
         if turned
@@ -54,7 +56,10 @@ def _turn_mistakes(rate: float, travel_deg: float, engine_nm: float) -> tuple[Mi
         Mistake(
             engine_nm / travel_deg,
             "divides by the travel",
-            "You divided by the way to the stop, not by the stiffness. So a damper that hits its stop seems to have room.",
+            (
+                "You divided by the way to the stop, not by the stiffness. So a damper that hits "
+                "its stop seems to have room."
+            ),
         ),
     )
 
@@ -140,20 +145,29 @@ _SLIPS_SOONER = Mistake(
 
 _CHANGE: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
     (
-        "The customer of training vehicle B ({km} thousand km) asks what a rigid flywheel with a long-travel plate will change. What do you say?",
+        (
+            "The customer of training vehicle B ({km} thousand km) asks what a rigid flywheel "
+            "with a long-travel plate will change. What do you say?"
+        ),
         "It may rattle and shake more below about 1800 rpm; it pulls as before",
         (_NOTHING, _LESS_POWER, _SLIPS_SOONER),
         "Part of the soft spring is gone. So the resonance moves up from below idle into the low driving range.",
         "Which part was soft, and is it still there?",
     ),
     (
-        "What keeps the beats of the engine from the gearbox in a dual-mass flywheel, at {km} thousand km as on day one?",
+        (
+            "What keeps the beats of the engine from the gearbox in a dual-mass flywheel, at {km} "
+            "thousand km as on day one?"
+        ),
         "Two masses with long soft springs between them",
         (
             Mistake(
                 "Its weight alone",
                 "thinks that weight filters",
-                "A heavy rigid flywheel still beats on the gears. Who looks only at weight fits the wrong plate to it.",
+                (
+                    "A heavy rigid flywheel still beats on the gears. Who looks only at weight "
+                    "fits the wrong plate to it."
+                ),
             ),
             Mistake(
                 "A clutch inside that slips a little",
@@ -163,25 +177,37 @@ _CHANGE: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
             Mistake(
                 "The springs of the clutch plate",
                 "looks for springs in the plate",
-                "Behind such a flywheel the plate is mostly rigid. Who orders a sprung plate sets spring against spring.",
+                (
+                    "Behind such a flywheel the plate is mostly rigid. Who orders a sprung plate "
+                    "sets spring against spring."
+                ),
             ),
         ),
         "Soft springs between two masses put the resonance below idle. It is crossed only at start and stop.",
         "Think of the name: what is there twice, and what joins the two?",
     ),
     (
-        "A rigid flywheel replaces a dual-mass one after {km} thousand km. Which part takes over the work against the beats?",
+        (
+            "A rigid flywheel replaces a dual-mass one after {km} thousand km. Which part takes "
+            "over the work against the beats?"
+        ),
         "The long-travel damper in the clutch plate",
         (
             Mistake(
                 "The heavier rigid flywheel",
                 "thinks that weight filters",
-                "Weight smooths the engine but passes the beats on. With a rigid hub behind it the splines get hammered.",
+                (
+                    "Weight smooths the engine but passes the beats on. With a rigid hub behind "
+                    "it the splines get hammered."
+                ),
             ),
             Mistake(
                 "The diaphragm spring of the cover",
                 "mixes up clamp and damper",
-                "That spring presses along the shaft, not round it. Trusted as a damper, it leaves the gears rattling.",
+                (
+                    "That spring presses along the shaft, not round it. Trusted as a damper, it "
+                    "leaves the gears rattling."
+                ),
             ),
             Mistake(
                 "Nothing has to take it over",
@@ -189,7 +215,10 @@ _CHANGE: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
                 "Without any damper every beat hits the splines. They wear, and the drive fails on the road.",
             ),
         ),
-        "The plate's damper turns further than a usual one, so it can be softer. It is still stiffer than arc springs.",
+        (
+            "The plate's damper turns further than a usual one, so it can be softer. It is still "
+            "stiffer than arc springs."
+        ),
         "The beats act round the shaft. Which part can still give way in that direction?",
     ),
 )
@@ -209,88 +238,4 @@ def flywheel_change(draw: Draw) -> Choice:
         solution=f"{best}.",
         source="two-inertia-model",
         vehicle="B" if form == 0 else "",
-    )
-
-
-@exercise("carry.go-together", lesson="carry", outcome=DAMPS, minutes=3)
-def go_together(draw: Draw) -> Several:
-    car = vehicle(draw.pick("B", "C"))
-    dmf = car.flywheel.bolt_dmf
-    assert dmf is not None
-    own, other = f"{car.flywheel.bolt.thread}×{car.flywheel.bolt.length_mm:g}", f"{dmf.thread}×{dmf.length_mm:g}"
-    rigid = draw.form(2) == 0
-    asked = (
-        "Tick every set that may be built in, if the maker approves it for this car."
-        if rigid
-        else "It stays with its dual-mass flywheel. Tick everything that is right for it."
-    )
-    return Several.of(
-        draw,
-        options=_whole_sets(own, other) if rigid else _dual_mass_parts(own, other),
-        ask=f"Parts for {car.name} lie on the bench. {asked}",
-        table=table_of(("Bolts of the rigid flywheel", own), ("Bolts of the dual-mass flywheel", other)),
-        why="One soft part against the beats, never two and never none. And each flywheel has its own bolts.",
-        step="Count the soft parts of each set. Then compare the bolts with the table.",
-        solution="Rigid flywheel: long-travel plate and its own bolts. Dual-mass: rigid-hub plate and its own bolts.",
-        source="common-practice",
-        vehicle=car.id,
-    )
-
-
-_BOLTS_ONLY = "judges bolts by their thread"
-_TOO_LONG = (
-    "The thread is the same, the length is not. A bolt too long bottoms in the crankshaft and clamps nothing: "
-    "the flywheel comes loose."
-)
-
-
-def _whole_sets(own: str, other: str) -> tuple[Option, ...]:
-    return (
-        needed(
-            f"Rigid flywheel, long-travel plate, bolts {own}",
-            "leaves out the rigid set",
-            "A soft damper sits in the plate, and the bolts are those of the flywheel. Left out, the customer has no choice.",
-        ),
-        needed(
-            f"Dual-mass flywheel, rigid-hub plate, bolts {other}",
-            "leaves out the dual-mass set",
-            "The soft springs sit in the flywheel, so the plate may be rigid. Left out, the customer has no choice.",
-        ),
-        wrong(
-            f"Rigid flywheel, rigid-hub plate, bolts {own}",
-            "leaves no damper at all",
-            "Nothing soft is left. Gears rattle and splines wear until the drive fails on the road.",
-        ),
-        wrong(
-            f"Dual-mass flywheel, long-travel plate, bolts {other}",
-            "thinks that more damping is better",
-            "Two soft parts in a row can swing against each other while driving, and the spring cage may touch.",
-        ),
-        wrong(f"Rigid flywheel, long-travel plate, bolts {other}", _BOLTS_ONLY, _TOO_LONG, critical=True),
-    )
-
-
-def _dual_mass_parts(own: str, other: str) -> tuple[Option, ...]:
-    return (
-        needed(
-            "Plate with a rigid hub, approved for it",
-            "leaves out the rigid-hub plate",
-            "The flywheel has the springs, so this plate needs none. With the wrong one it swings.",
-        ),
-        needed(
-            f"New bolts {other}",
-            "leaves out the new bolts",
-            "Bolts used once may be stretched or have lost their patch. Used again they can come loose.",
-        ),
-        wrong(
-            "Plate with a long-travel damper",
-            "thinks that more damping is better",
-            "Two soft parts in a row can swing against each other while driving, and the spring cage may touch.",
-        ),
-        wrong(
-            f"New bolts {own}",
-            _BOLTS_ONLY,
-            "The thread is the same, the length is not. Too short, only a few threads hold and can strip.",
-            critical=True,
-        ),
     )

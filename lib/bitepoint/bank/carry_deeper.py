@@ -52,7 +52,7 @@ def resonance(draw: Draw) -> Number:
             Mistake(
                 right * firing_order(car.engine.cylinders),
                 "takes one stroke a turn",
-                "Four cylinders fire twice a turn. Reckoned with one, the shake seems to lie where nobody drives.",
+                ("Four cylinders fire twice a turn. Reckoned with one, the shake seems to lie where nobody drives."),
             ),
             Mistake(
                 in_degrees,
@@ -60,7 +60,10 @@ def resonance(draw: Draw) -> Number:
                 "The formula wants the stiffness for one radian. In degrees every layout seems silent.",
             ),
         ),
-        why=f"{found:.1f} beats a second, met at {right:.0f} rpm: {where} the idle speed of {car.engine.idle_rpm:g} rpm.",
+        why=(
+            f"{found:.1f} beats a second, met at {right:.0f} rpm: {where} the idle speed of "
+            f"{car.engine.idle_rpm:g} rpm."
+        ),
         step=f"First the stiffness for one radian: {rate:g} × 57.3 = {stiffness_nm_per_rad(rate):.0f} N·m.",
         solution=f"f = {found:.2f} a second; two strokes a turn: 60 × {found:.2f} ÷ 2 = {right:.0f} rpm.",
         source="two-inertia-model",
@@ -77,8 +80,11 @@ def take_up_heat(draw: Draw) -> Number:
     right = power * seconds / 2
     told = ("The car starts on the level", "The car starts on a hill")[draw.form(2)]
     return Number(
-        ask=f"{told}. For {seconds:g} s the clutch of {car.name} slips at {torque} N·m, and the speed difference "
-        f"falls evenly from {difference} rpm to nothing. How much heat does it make?",
+        ask=(
+            f"{told}. For {seconds:g} s the clutch of {car.name} slips at {torque} N·m, and the "
+            "speed difference "
+            f"falls evenly from {difference} rpm to nothing. How much heat does it make?"
+        ),
         answer=right,
         unit="kJ",
         within=percent(2),
@@ -87,15 +93,18 @@ def take_up_heat(draw: Draw) -> Number:
             Mistake(
                 power * seconds,
                 "forgets the half",
-                "The difference falls to nothing, so on average it is half. Twice the heat condemns every start.",
+                ("The difference falls to nothing, so on average it is half. Twice the heat condemns every start."),
             ),
             Mistake(
                 right * 60 / 6.283185307,
                 "takes turns a minute for radians a second",
-                "The formula wants radians a second. With turns a minute the plate would glow at every start.",
+                ("The formula wants radians a second. With turns a minute the plate would glow at every start."),
             ),
         ),
-        why=f"Torque times speed difference is power, {power:.1f} kW at the start. Half of it on average, for {seconds:g} s.",
+        why=(
+            f"Torque times speed difference is power, {power:.1f} kW at the start. Half of it on "
+            f"average, for {seconds:g} s."
+        ),
         step=f"First the difference in radians a second: {difference} × 2π ÷ 60 = {difference * 0.1047198:.0f}.",
         solution=f"{torque} N·m × {difference * 0.1047198:.1f} × {seconds:g} s ÷ 2 = {right:.1f} kJ.",
         source="mech-eng-design-5",

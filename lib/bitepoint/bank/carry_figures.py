@@ -37,7 +37,10 @@ def capacity(draw: Draw) -> Number:
             Mistake(
                 right / 2,
                 "counts one friction face",
-                "You counted one face. The plate is gripped on both sides. Half the figure would condemn a good clutch.",
+                (
+                    "You counted one face. The plate is gripped on both sides. Half the figure "
+                    "would condemn a good clutch."
+                ),
             ),
             Mistake(
                 right * 2,
@@ -88,7 +91,10 @@ def reserve(draw: Draw) -> Number:
             Mistake(
                 1 / right,
                 "divides upside down",
-                "You divided engine by clutch. Read so, a good clutch seems to slip, and it gets changed for nothing.",
+                (
+                    "You divided engine by clutch. Read so, a good clutch seems to slip, and it "
+                    "gets changed for nothing."
+                ),
             ),
             Mistake(
                 right * 2,

@@ -35,12 +35,15 @@ def lift(draw: Draw) -> Number:
             Mistake(
                 travel / ratio,
                 "forgets what is lost in bending",
-                "Cover and fingers bend before anything lifts. Who forgets it expects a free plate where it still drags.",
+                (
+                    "Cover and fingers bend before anything lifts. Who forgets it expects a free "
+                    "plate where it still drags."
+                ),
             ),
             Mistake(
                 (travel - lost) * ratio,
                 "multiplies by the lever ratio",
-                "The fingers are the long arm: they move much, the plate little. Such a lift would burst the straps.",
+                ("The fingers are the long arm: they move much, the plate little. Such a lift would burst the straps."),
             ),
         ),
         why=f"The fingers move {ratio:g} times as far as the plate. The sheet asks for "
@@ -78,28 +81,28 @@ def travel_needed(draw: Draw) -> Number:
             Mistake(
                 wanted * ratio,
                 "forgets what is lost in bending",
-                "The first part of the travel only bends parts. Set so short, the clutch drags and the gears grate.",
+                ("The first part of the travel only bends parts. Set so short, the clutch drags and the gears grate."),
             ),
             Mistake(
                 wanted / ratio,
                 "divides by the lever ratio",
-                "The bearing pushes the long arm, so it needs more travel than the plate. So little frees nothing.",
+                ("The bearing pushes the long arm, so it needs more travel than the plate. So little frees nothing."),
             ),
             Mistake(
                 (wanted + lost) * ratio,
                 "multiplies what is lost as well",
-                "The loss is measured at the bearing already. Too much travel bends the fingers past their stop.",
+                ("The loss is measured at the bearing already. Too much travel bends the fingers past their stop."),
             ),
         ),
         why=f"The long arm makes {wanted:g} mm into {wanted * ratio:.2f} mm, and bending comes on top.",
-        step=f"Turn the lift into travel at the fingers: {wanted:g} × {ratio:g}. Then think of the bending.",
+        step=(f"Turn the lift into travel at the fingers: {wanted:g} × {ratio:g}. Then think of the bending."),
         solution=f"{wanted:g} × {ratio:g} + {lost:g} = {right:.2f} mm.",
         source="invented",
         vehicle=car.id,
     )
 
 
-@exercise("carry.clamp-curve", lesson="carry", outcome=SPRINGS, minutes=3)
+@exercise("carry.clamp-curve", lesson="carry", outcome=SPRINGS, minutes=2)
 def clamp_curve(draw: Draw) -> Number:
     car = vehicle("A")
     new = car.clutch.clamp_load_new_n
@@ -135,8 +138,11 @@ def clamp_curve(draw: Draw) -> Number:
         else "Which clamp load does it have there?"
     )
     return Number(
-        ask="A cover with a diaphragm spring for training vehicle A. Its plate is worn as the dot in the picture "
-        f"shows. {asked}",
+        ask=(
+            "A cover with a diaphragm spring for training vehicle A. Its plate is worn as the dot "
+            "in the picture "
+            f"shows. {asked}"
+        ),
         picture=Picture(
             "clamp-load-and-wear",
             {
@@ -160,8 +166,8 @@ def clamp_curve(draw: Draw) -> Number:
             ),
             _other_reading(spare, now, at_slip),
         ),
-        why=f"The thick line stands at {now:.2f} kN there, above the new value. It falls only late, and then fast.",
-        step=f"Go up from {wear:g} mm to the thick line, then level to the left scale. Read between the thin lines.",
+        why=(f"The thick line stands at {now:.2f} kN there, above the new value. It falls only late, and then fast."),
+        step=(f"Go up from {wear:g} mm to the thick line, then level to the left scale. Read between the thin lines."),
         solution=f"{now:.2f} kN − {base:.2f} kN = {now - base:.2f} kN."
         if spare
         else f"The dot stands at {now:.2f} kN.",
@@ -186,7 +192,10 @@ def _other_reading(spare: bool, now_kn: float, slip_kn: float) -> Mistake:
 
 _WEAR: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
     (
-        "A conventional diaphragm cover, the plate worn by about {worn:g} mm, half of what is allowed. How does it press?",
+        (
+            "A conventional diaphragm cover, the plate worn by about {worn:g} mm, half of what is "
+            "allowed. How does it press?"
+        ),
         "Harder than when it was new",
         (
             Mistake(
@@ -200,11 +209,14 @@ _WEAR: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
                 "A conventional cover has no adjuster. Who counts on one is surprised by the heavy pedal.",
             ),
         ),
-        "Wear lets the spring move towards the top of its curve. Past the top it loses load, and then fast.",
+        ("Wear lets the spring move towards the top of its curve. Past the top it loses load, and then fast."),
         "A new spring sits past its peak. Which way does wear move it?",
     ),
     (
-        "A customer says: the pedal has become heavier over {km} thousand kilometres. Conventional cover, release parts in order. Why?",
+        (
+            "A customer says: the pedal has become heavier over {km} thousand kilometres. "
+            "Conventional cover, release parts in order. Why?"
+        ),
         "The worn plate lets the spring sit higher on its curve",
         (
             Mistake(
@@ -215,20 +227,23 @@ _WEAR: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
             Mistake(
                 "The facing gets harder with age",
                 "mixes up friction and force",
-                "A hard facing grips worse but does not push back at the pedal. The worn plate stays unseen.",
+                ("A hard facing grips worse but does not push back at the pedal. The worn plate stays unseen."),
             ),
         ),
         "The spring presses harder as the plate gets thinner, and the pedal has to overcome it.",
         "The pedal works against the spring. What changed the place of the spring?",
     ),
     (
-        "Training vehicle C has a self-adjusting cover. Its plate is worn by {worn:g} mm. What about clamp load and pedal force?",
+        (
+            "Training vehicle C has a self-adjusting cover. Its plate is worn by {worn:g} mm. "
+            "What about clamp load and pedal force?"
+        ),
         "Both stay nearly as they were when new",
         (
             Mistake(
                 "Both rise, as with every diaphragm spring",
                 "forgets the adjuster",
-                "The ring takes up the wear, so the spring keeps its place. A heavy pedal here means a blocked ring.",
+                ("The ring takes up the wear, so the spring keeps its place. A heavy pedal here means a blocked ring."),
             ),
             Mistake(
                 "Both fall from the first kilometre",

@@ -23,8 +23,10 @@ def noise(draw: Draw) -> Enquiry:
     positions = {p.id: p.text for p in noises().positions}
     weeks = draw.integer(2, 9)
     return Enquiry(
-        ask=f"For {weeks} weeks training vehicle {car.id} makes a noise. {positions[_FREE]}: {case.heard[_FREE]}. "
-        "Listen at one more place at a time. Name the part when only one is left, with the fewest questions.",
+        ask=(
+            f"For {weeks} weeks training vehicle {car.id} makes a noise. {positions[_FREE]}: {case.heard[_FREE]}. "
+            "Listen at one more place at a time. Name the part when only one is left, with the fewest questions."
+        ),
         table=(
             ("Write", "To listen, or to name"),
             *((key, text) for key, text in positions.items() if key != _FREE),
@@ -74,14 +76,20 @@ _DRIVER = Mistake(
 
 _JUDDER: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
     (
-        "It shakes hard at take-up from idle, the engine rocks visibly. The clutch is {months} months old. What first?",
+        (
+            "It shakes hard at take-up from idle, the engine rocks visibly. The clutch is "
+            "{months} months old. What first?"
+        ),
         "Load the mounts and shaft joints with a bar",
         (_NEW_CLUTCH, _DRIVER),
         "An engine that rocks shows where to look. A torn mount makes a good clutch shake.",
         "What holds the engine, and how would you test that with your hands?",
     ),
     (
-        "It shakes at take-up only, the mounts are sound. Oil runs from the housing's lowest point. Clutch {months} months old. What is likely?",
+        (
+            "It shakes at take-up only, the mounts are sound. Oil runs from the housing's lowest "
+            "point. Clutch {months} months old. What is likely?"
+        ),
         "Oil on the facing: find the leak, then renew the plate",
         (
             Mistake(
@@ -99,7 +107,10 @@ _JUDDER: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
         "What does oil do to friction, and where did it come from?",
     ),
     (
-        "It shakes also when it pulls with the clutch fully closed. A misfire is stored. Clutch {months} months old. What first?",
+        (
+            "It shakes also when it pulls with the clutch fully closed. A misfire is stored. "
+            "Clutch {months} months old. What first?"
+        ),
         "Cure the misfire, then test again",
         (
             _NEW_CLUTCH,

@@ -16,7 +16,7 @@ _VERDICTS = (
     Mistake(
         "The clutch slips at full load",
         "calls it slip without the ratio",
-        "Work out the ratio of engine and driven wheels in every row. A clutch taken out for this comes back.",
+        ("Work out the ratio of engine and driven wheels in every row. A clutch taken out for this comes back."),
     ),
     Mistake(
         "The driven wheels spin, the clutch holds",
@@ -35,10 +35,10 @@ _VERDICTS = (
     ),
 )
 _WHY = (
-    "At part throttle the ratio is right. At full load the engine runs ahead while both pairs of wheels agree.",
-    "Engine and driven wheels keep their ratio all the time. Only the driven wheels run away from the others.",
+    ("At part throttle the ratio is right. At full load the engine runs ahead while both pairs of wheels agree."),
+    ("Engine and driven wheels keep their ratio all the time. Only the driven wheels run away from the others."),
     "The engine is ahead by the same share in every row, with a light foot too. No clutch does that.",
-    "In every row engine and wheels keep their ratio, at full load too. The car is just no faster than that.",
+    ("In every row engine and wheels keep their ratio, at full load too. The car is just no faster than that."),
 )
 
 
@@ -61,14 +61,17 @@ def road_log(draw: Draw) -> Choice:
     best = str(_VERDICTS[form].value)
     return Choice.of(
         draw,
-        ask=f"Road-test log of training vehicle {car.id}, {gear_word(gear)}: {per_1000:.1f} km/h belong to 1000 rpm. "
-        "Up to 2 % off is the dials. What does the log prove?",
+        ask=(
+            f"Road-test log of training vehicle {car.id}, {gear_word(gear)}: {per_1000:.1f} km/h "
+            "belong to 1000 rpm. "
+            "Up to 2 % off is the dials. What does the log prove?"
+        ),
         table=(("Time", "Throttle", "Wheels not driven", "Driven wheels", "Engine"), *rows),
         right=best,
         wrong=[m for i, m in enumerate(_VERDICTS) if i != form],
         why=_WHY[form],
-        step=f"Take the row at {2 * worst} s. Reckon the engine speed from the driven wheels, then compare.",
-        solution=f"At {2 * worst} s: {rows[worst][3]} ÷ {per_1000:.1f} × 1000 against {rows[worst][4]}. {best}.",
+        step=(f"Take the row at {2 * worst} s. Reckon the engine speed from the driven wheels, then compare."),
+        solution=(f"At {2 * worst} s: {rows[worst][3]} ÷ {per_1000:.1f} × 1000 against {rows[worst][4]}. {best}."),
         source="common-practice",
         vehicle=car.id,
     )

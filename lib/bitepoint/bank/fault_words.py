@@ -32,7 +32,10 @@ _PRICE = Mistake(
 
 _WORDS: tuple[tuple[str, str, tuple[Mistake, ...], str], ...] = (
     (
-        "On the phone: “Uphill the engine howls, but the car gets no faster. For {weeks} weeks now.” What goes on the job sheet?",
+        (
+            "On the phone: “Uphill the engine howls, but the car gets no faster. For {weeks} "
+            "weeks now.” What goes on the job sheet?"
+        ),
         "“Uphill engine howls, car no faster, for {weeks} weeks”, date and mileage",
         _ON_THE_SHEET,
         "Which line could a stranger test on the road, before and after the repair?",
@@ -102,7 +105,10 @@ _COME_SLOWLY = Mistake(
 
 _MAY_DRIVE: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
     (
-        "“The clutch pedal lies on the floor. The fluid in the tank, shared with the brakes, is low.” It is {km} km to you. What do you say?",
+        (
+            "“The clutch pedal lies on the floor. The fluid in the tank, shared with the brakes, "
+            "is low.” It is {km} km to you. What do you say?"
+        ),
         "Leave it standing; we fetch it on a trailer",
         (
             _COME_SLOWLY,
@@ -123,13 +129,19 @@ _MAY_DRIVE: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
         "What else works with this fluid?",
     ),
     (
-        "“At idle it knocks deep down, less with the pedal down. The flywheel was off {weeks} weeks ago.” What do you say?",
+        (
+            "“At idle it knocks deep down, less with the pedal down. The flywheel was off {weeks} "
+            "weeks ago.” What do you say?"
+        ),
         "Engine off now, and leave it off; we fetch it",
         (
             Mistake(
                 "Come by, but keep below 2000 rpm",
                 "lets loose flywheel bolts run",
-                "It sounds like loose flywheel bolts. They break at any speed, and the flywheel comes through the housing.",
+                (
+                    "It sounds like loose flywheel bolts. They break at any speed, and the "
+                    "flywheel comes through the housing."
+                ),
                 True,
             ),
             Mistake(
@@ -149,14 +161,20 @@ _MAY_DRIVE: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
         "What was undone there last, and what if it is loose?",
     ),
     (
-        "“Reverse grates and in town the car creeps forward with the pedal down, for {weeks} weeks.” What do you say?",
+        (
+            "“Reverse grates and in town the car creeps forward with the pedal down, for {weeks} "
+            "weeks.” What do you say?"
+        ),
         "Do not drive it in traffic; we fetch it",
         (
             _COME_SLOWLY,
             Mistake(
                 "Come, and switch off at each red light",
                 "relies on a trick in traffic",
-                "The trick fails the first time someone walks in front. The car moves while the driver thinks it is free.",
+                (
+                    "The trick fails the first time someone walks in front. The car moves while "
+                    "the driver thinks it is free."
+                ),
                 True,
             ),
             Mistake(

@@ -1,0 +1,201 @@
+"""Lesson 3: figures follow from the words, logs prove what they are said to prove, unsafe tests are critical."""
+
+import re
+from math import sqrt
+
+import pytest
+
+from bitepoint.bank import exercises_of
+from bitepoint.questions.enquiry import Enquiry
+from bitepoint.workshop.figures import road_speed_kmh, slip_test_gear
+from bitepoint.workshop.noises import questions_needed
+from bitepoint.workshop.vehicles import vehicle, vehicles
+
+BANK = {e.id: e for e in exercises_of("fault")}
+LEARNERS = [f"learner-{n}" for n in range(60)]
+NUMBER = re.compile(r"\d+(?:\.\d+)?")
+
+
+def drawn(id):
+    """Yield the exercise's questions for sixty learners and four turns."""
+    for learner in LEARNERS:
+        for turn in (1, 2, 3, 4):
+            yield BANK[id].draw(class_word="amber", learner=learner, turn=turn)
+
+
+def figures(text):
+    """Return the figures of a text in order."""
+    return [float(n) for n in NUMBER.findall(text)]
+
+
+def told(question, label):
+    """Return the figure that the table gives under a label."""
+    return figures(next(value for name, value in question.table if name.startswith(label)))[0]
+
+
+def from_words_engine_speed(q):
+    """Metres a second over metres a turn, then both ratios."""
+    per_kmh = 60 / 3.6 / told(q, "Way of") * told(q, "Ratio of") * told(q, "Final drive")
+    if q.unit == "rpm":
+        return float(re.search(r"drives ([\d.]+) km/h", q.ask)[1]) * per_kmh
+    return float(re.search(r"turns at (\d+) rpm", q.ask)[1]) / per_kmh
+
+
+def from_words_slip(q):
+    """What does not arrive, as a share of what the engine turns."""
+    shown, kmh = map(float, re.search(r"gear: (\d+) rpm at (\d+) km/h", q.ask).groups())
+    given, rpm = map(float, re.search(r"slips, ([\d.]+) km/h belong to (\d+) rpm", q.ask).groups())
+    return 100 * (shown - kmh / given * rpm) / shown
+
+
+def from_words_uncertainty(q):
+    """The formula of the words, doubled."""
+    slip = float(re.search(r"slip of ([\d.]+) %", q.ask)[1])
+    shares = [told(q, f"{letter}:") for letter in "abc"]
+    return 2 * (100 - slip) * sqrt(sum(s * s for s in shares)) / 100
+
+
+def from_words_pulse_count(q):
+    """Sixty seconds make a minute."""
+    if q.unit == "rpm":
+        return 60 * float(re.search(r"count (\d+) pulses", q.ask)[1])
+    return float(re.search(r"at (\d+) rpm", q.ask)[1]) / 60
+
+
+FROM_WORDS = {
+    "fault.engine-speed": from_words_engine_speed,
+    "fault.slip": from_words_slip,
+    "fault.uncertainty": from_words_uncertainty,
+    "fault.pulse-count": from_words_pulse_count,
+}
+
+
+@pytest.mark.parametrize("id", FROM_WORDS)
+def test_the_words_alone_lead_to_the_right_figure(id):
+    """Whoever reads only the words and the table of a number question gets its right answer."""
+    for question in drawn(id):
+        assert question.mark(FROM_WORDS[id](question)).score == 1, question.ask
+
+
+def test_every_number_question_is_worked_from_its_words():
+    """No number question of this lesson escapes the check above."""
+    numbers = {i for i, e in BANK.items() if e.draw(class_word="amber", learner="ada").kind == "number"}
+    assert numbers == set(FROM_WORDS)
+
+
+@pytest.mark.parametrize("letter", sorted(vehicles()))
+def test_the_gear_of_the_sheet_is_the_highest_below_ninety(letter):
+    """The slip test gear that the exercises take from the sheet is the one worked out from tyre and ratios."""
+    car = vehicle(letter)
+    assert slip_test_gear(car) == car.gearbox.slip_test_gear
+
+
+def test_the_slip_test_in_top_gear_is_critical_where_top_gear_is_too_fast():
+    """On A, C and D top gear breaks the limit; on B it is the right gear and never called wrong."""
+    met = set()
+    for question in drawn("fault.slip-test"):
+        top = [o for o in question.options if "because the book says" in o.text]
+        if "In which gear" not in question.ask:
+            continue
+        met.add((question.vehicle, bool(top)))
+        car = vehicle(question.vehicle)
+        last = len(car.gearbox.ratios)
+        for option in top:
+            assert option.critical
+            assert road_speed_kmh(car, gear=last, rpm=car.engine.max_torque_rpm) > 90
+    assert met == {("A", True), ("B", False), ("C", True), ("D", True)}
+
+
+def test_driving_unauthorised_and_gears_on_a_lift_are_critical():
+    """Whatever can hurt someone in the two tests is called critical."""
+    unsafe = re.compile("You drive|parking brake, until it stalls|On the lift|a mate in front")
+    met = set()
+    for id in ("fault.slip-test", "fault.drag-test"):
+        for question in drawn(id):
+            for option in question.options:
+                found = unsafe.search(option.text)
+                if found:
+                    met.add(found[0])
+                    assert option.critical, option.text
+    assert len(met) == 4
+
+
+def test_stop_and_ask_is_there_and_never_critical():
+    """It is right in one case of the decision, and a wrong one elsewhere costs nothing more."""
+    met = set()
+    for question in drawn("fault.decide"):
+        option = next(o for o in question.options if o.text.startswith("Stop and ask"))
+        met.add(option.right)
+        assert not option.critical
+    assert met == {True, False}
+
+
+def ratios_off(question):
+    """Return for each row of a log: throttle, engine against driven wheels in %, driven against other wheels in %."""
+    per_1000 = float(re.search(r"gear: ([\d.]+) km/h belong", question.ask)[1])
+    rows = []
+    for _, throttle, others, driven, rpm in question.table[1:]:
+        other, wheel, engine = figures(others)[0], figures(driven)[0], figures(rpm)[0]
+        rows.append((throttle, 100 * (engine * per_1000 / 1000 / wheel - 1), 100 * (wheel / other - 1)))
+    return rows
+
+
+def test_a_log_proves_what_it_is_said_to_prove():
+    """Judged by its rows alone, with 2 % and one rounded km/h for the dials, each log has one verdict: its own."""
+    met = set()
+    for question in drawn("fault.road-log"):
+        rows = ratios_off(question)
+        full = [off for throttle, off, _ in rows if throttle == "full"]
+        part = [off for throttle, off, _ in rows if throttle == "part"]
+        spin = max(apart for _, _, apart in rows)
+        if spin > 8:
+            verdict = "driven wheels spin"
+        elif min(*full, *part) > 3.5:
+            verdict = "figure is wrong"
+        elif max(full) > 8 and max(part) < 3:
+            verdict = "clutch slips"
+        else:
+            verdict = "No fault"
+            assert max(*full, *part) < 3
+        met.add(verdict)
+        assert verdict in next(o.text for o in question.options if o.right), question.table
+    assert len(met) == 4
+
+
+def test_how_sure_follows_from_where_nought_lies():
+    """No finding if the range holds nought, slip above it, a wrong figure below it."""
+    for question in drawn("fault.how-sure"):
+        slip, wide = re.search(r"slip of (−?[\d.]+) % ± ([\d.]+)", question.ask).groups()
+        low, high = (float(slip.replace("−", "-")) + sign * float(wide) for sign in (-1, 1))
+        wanted = "The clutch slips" if low > 0 else "A figure is wrong" if high < 0 else "No finding"
+        assert next(o.text for o in question.options if o.right).startswith(wanted)
+
+
+def test_a_noise_can_be_told_by_listening():
+    """Everything asked for leaves one part, it takes no more than the table needs, and a guess is not full marks."""
+    met = set()
+    for question in drawn("fault.noise"):
+        assert isinstance(question, Enquiry)
+        right = next(s for s in question.suspects if s.right)
+        met.add(right.key)
+        every = [o.key for o in question.observations]
+        assert [right] == question.left(every)
+        free = {key: question.shown(key) for key in question.free}
+        assert 1 <= question.fewest() <= questions_needed(free, vehicle(question.vehicle))
+        assert question.mark(f"> {right.key}").score == 0.5
+    assert "flywheel-bolts" not in met
+    assert {"release-bearing", "input-shaft-bearing", "pilot-bearing", "dual-mass-flywheel"} <= met
+
+
+def test_nobody_drives_before_the_car_was_looked_at():
+    """Fluid or cable, pedal and mounts come before the road test, and leaving that out is critical."""
+    for question in drawn("fault.checks-order"):
+        critical = {rule.first for rule in question.rules if rule.critical and rule.then.startswith("Road test")}
+        assert len(critical) == 3
+
+
+def test_outcomes_have_two_exercises_each_inside_the_pass_rule():
+    """Go-deeper exercises do not count towards an outcome."""
+    inside = [e.outcome for e in BANK.values() if not e.beyond]
+    assert 5 == len(set(inside))
+    assert min(inside.count(o) for o in inside) >= 2
