@@ -9,7 +9,7 @@ from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake
 
 
-@exercise("assembly.grease-where", lesson="assembly", outcome=GREASE, minutes=2.5)
+@exercise("assembly.grease-where", lesson="assembly", outcome=GREASE, minutes=2.5, title="Where grease goes")
 def grease_where(draw: Draw) -> Several:
     car = draw.vehicle()
     first = draw.form(2) == 0
@@ -83,7 +83,7 @@ def grease_where(draw: Draw) -> Several:
     )
 
 
-@exercise("assembly.clean-face", lesson="assembly", outcome=GREASE, minutes=1.5)
+@exercise("assembly.clean-face", lesson="assembly", outcome=GREASE, minutes=1.5, title="Clean faces")
 def clean_face(draw: Draw) -> Choice:
     minutes = draw.integer(5, 30)
     cases = (
@@ -162,7 +162,7 @@ def clean_face(draw: Draw) -> Choice:
     return choice_from(draw, cases[draw.form(3)])
 
 
-@exercise("assembly.bearing", lesson="assembly", outcome=GREASE, minutes=1.5)
+@exercise("assembly.bearing", lesson="assembly", outcome=GREASE, minutes=1.5, title="The bearings")
 def bearing(draw: Draw) -> Choice:
     pulls, form = draw.integer(2, 6), draw.form(3)
     cases = (

@@ -11,7 +11,9 @@ from bitepoint.questions.question import Mistake
 _REVERSED = "The wrong way round, hub or springs touch the flywheel bolts. The clutch does not release."
 
 
-@exercise("assembly.plate-side", lesson="assembly", outcome=CLUTCH, minutes=1.5)
+@exercise(
+    "assembly.plate-side", lesson="assembly", outcome=CLUTCH, minutes=1.5, title="The side of the plate",
+)
 def plate_side(draw: Draw) -> Choice:
     car, form = draw.vehicle(), draw.form(3)
     mark = mark_of(car)

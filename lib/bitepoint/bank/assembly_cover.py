@@ -12,7 +12,10 @@ from bitepoint.questions.question import Mistake
 from bitepoint.workshop.vehicles import vehicle
 
 
-@exercise("assembly.cover-positions", lesson="assembly", outcome=CLUTCH, minutes=1.5)
+@exercise(
+    "assembly.cover-positions", lesson="assembly", outcome=CLUTCH,
+    minutes=1.5, title="Positions of the cover",
+)
 def cover_positions(draw: Draw) -> Choice:
     car, form = draw.vehicle(), draw.form(2)
     positions = car.clutch.cover.positions
@@ -82,7 +85,7 @@ def cover_positions(draw: Draw) -> Choice:
     )
 
 
-@exercise("assembly.half-turns", lesson="assembly", outcome=CLUTCH, minutes=2)
+@exercise("assembly.half-turns", lesson="assembly", outcome=CLUTCH, minutes=2, title="Rounds of half-turns")
 def half_turns(draw: Draw) -> Number:
     form = draw.form(2)
     car = vehicle(draw.pick("A", "B", "D"))
@@ -121,7 +124,9 @@ def half_turns(draw: Draw) -> Number:
     )
 
 
-@exercise("assembly.self-adjusting", lesson="assembly", outcome=CLUTCH, minutes=1.5)
+@exercise(
+    "assembly.self-adjusting", lesson="assembly", outcome=CLUTCH, minutes=1.5, title="Self-adjusting cover",
+)
 def self_adjusting(draw: Draw) -> Choice:
     height, form = draw.integer(6, 12) * 10, draw.form(3)
     itself = Mistake(

@@ -15,7 +15,9 @@ from bitepoint.workshop.vehicles import vehicle
 _FORCE = "Forced threads are cut and the flywheel sits askew. It can work loose and come off."
 
 
-@exercise("assembly.bolt-length", lesson="assembly", outcome=FLYWHEEL, minutes=2.5)
+@exercise(
+    "assembly.bolt-length", lesson="assembly", outcome=FLYWHEEL, minutes=2.5, title="Length of the bolts",
+)
 def bolt_length(draw: Draw) -> Number:
     form = draw.form(3)
     car = draw.vehicle() if form < 2 else vehicle(draw.pick("B", "C"))
@@ -96,7 +98,9 @@ def _length(
     )
 
 
-@exercise("assembly.odd-hole", lesson="assembly", outcome=FLYWHEEL, minutes=2)
+@exercise(
+    "assembly.odd-hole", lesson="assembly", outcome=FLYWHEEL, minutes=2, title="A bolt that does not start",
+)
 def odd_hole(draw: Draw) -> Choice:
     bolt, form = draw.integer(1, 6), draw.form(3)
     round_again = "Take it off, turn it by one hole and try again until all six start"
@@ -162,7 +166,9 @@ def odd_hole(draw: Draw) -> Choice:
     return choice_from(draw, cases[form], source="invented", vehicle="C")
 
 
-@exercise("assembly.ring-left-out", lesson="assembly", outcome=FLYWHEEL, minutes=2)
+@exercise(
+    "assembly.ring-left-out", lesson="assembly", outcome=FLYWHEEL, minutes=2, title="The ring in the box",
+)
 def ring_left_out(draw: Draw) -> Choice:
     car, bolt, form = vehicle("B"), vehicle("B").flywheel.bolt, draw.form(3)
     ring = float(re.findall(r"([\d.]+) mm reinforcing ring", bolt.note)[0])

@@ -63,7 +63,7 @@ def run_out(draw: Draw) -> Choice:
     )
 
 
-@exercise("assembly.finger-level", lesson="assembly", outcome=JUDGES, minutes=2)
+@exercise("assembly.finger-level", lesson="assembly", outcome=JUDGES, minutes=2, title="Level fingers")
 def finger_level(draw: Draw) -> Choice:
     car, form = draw.vehicle(), draw.form(2)
     limit = car.clutch.finger_coplanarity_limit_mm
@@ -104,7 +104,7 @@ def finger_level(draw: Draw) -> Choice:
     )
 
 
-@exercise("assembly.half-built", lesson="assembly", outcome=JUDGES, minutes=2)
+@exercise("assembly.half-built", lesson="assembly", outcome=JUDGES, minutes=2, title="A half-built clutch")
 def half_built(draw: Draw) -> Several:
     form, minutes = draw.form(3), draw.integer(4, 20)
     faults = [

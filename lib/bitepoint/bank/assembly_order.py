@@ -14,7 +14,9 @@ _FITTING = ("X1", "X4", "X6", "X7", "X9", "X10")
 """What is never done in this part of the job: operations that lie on the bench as strangers."""
 
 
-@exercise("assembly.order-of-work", lesson="assembly", outcome=ORDERS, minutes=7)
+@exercise(
+    "assembly.order-of-work", lesson="assembly", outcome=ORDERS, minutes=7, title="The whole order of work",
+)
 def order_of_work(draw: Draw) -> WorkOrder:
     car = draw.vehicle()
     ids = [step.id for step in operations_for(car.id, core=True, stages=["assemble"])]
@@ -54,7 +56,7 @@ def order_of_work(draw: Draw) -> WorkOrder:
     )
 
 
-@exercise("assembly.lock", lesson="assembly", outcome=ORDERS, minutes=1.5)
+@exercise("assembly.lock", lesson="assembly", outcome=ORDERS, minutes=1.5, title="The flywheel lock")
 def lock(draw: Draw) -> Choice:
     car, form = draw.vehicle(), draw.form(3)
     teeth = car.flywheel.ring_gear_teeth
@@ -143,7 +145,7 @@ _TURN, _DOWELS, _FACES = "Two turns of the engine by hand", "Both housing dowels
 _COUNT, _UP = "Count the tools", "Gearbox up to the engine"
 
 
-@exercise("assembly.last-minutes", lesson="assembly", outcome=ORDERS, minutes=2)
+@exercise("assembly.last-minutes", lesson="assembly", outcome=ORDERS, minutes=2, title="Before the gearbox")
 def last_minutes(draw: Draw) -> Order:
     car = draw.vehicle()
     ask = (

@@ -17,7 +17,7 @@ from bitepoint.questions.question import Mistake
 from bitepoint.workshop.vehicles import vehicle
 
 
-@exercise("torque.preload", lesson="torque", outcome=WORKS_OUT, minutes=3)
+@exercise("torque.preload", lesson="torque", outcome=WORKS_OUT, minutes=3, title="Preload of a bolt")
 def preload(draw: Draw) -> Number:
     car, form = draw.vehicle(), draw.form(3)
     joint = joint_of(car, form)
@@ -53,7 +53,9 @@ def preload(draw: Draw) -> Number:
     )
 
 
-@exercise("torque.proof-share", lesson="torque", outcome=WORKS_OUT, minutes=3)
+@exercise(
+    "torque.proof-share", lesson="torque", outcome=WORKS_OUT, minutes=3, title="Share of the proof load",
+)
 def proof_share(draw: Draw) -> Number:
     car = draw.vehicle()
     joint = joint_of(car, draw.form(3))
@@ -100,7 +102,9 @@ def proof_share(draw: Draw) -> Number:
     )
 
 
-@exercise("torque.after-angle", lesson="torque", outcome=WORKS_OUT, minutes=3)
+@exercise(
+    "torque.after-angle", lesson="torque", outcome=WORKS_OUT, minutes=3, title="Preload after the angle",
+)
 def after_angle(draw: Draw) -> Number:
     form = draw.form(4)
     car = vehicle(("B", "C")[form % 2])
@@ -148,7 +152,9 @@ def after_angle(draw: Draw) -> Number:
     )
 
 
-@exercise("torque.mark-travel", lesson="torque", outcome=WORKS_OUT, minutes=2)
+@exercise(
+    "torque.mark-travel", lesson="torque", outcome=WORKS_OUT, minutes=2, title="How far the paint mark moves",
+)
 def mark_travel(draw: Draw) -> Number:
     car = vehicle(draw.pick("B", "C"))
     angle, rim = float(car.flywheel.tightening.angle_deg or 0), draw.integer(22, 30)
@@ -214,7 +220,10 @@ def mark_travel(draw: Draw) -> Number:
     )
 
 
-@exercise("torque.weakest-joint", lesson="torque", outcome=WORKS_OUT, minutes=5, beyond=True)
+@exercise(
+    "torque.weakest-joint", lesson="torque", outcome=WORKS_OUT,
+    minutes=5, beyond=True, title="The joint at its weakest",
+)
 def weakest_joint(draw: Draw) -> Number:
     form = draw.form(2)
     scatter = (25, 35)[form]

@@ -84,7 +84,7 @@ def oiled_bolts(draw: Draw) -> Choice:
     )
 
 
-@exercise("torque.angle-twice", lesson="torque", outcome=DECIDES, minutes=2)
+@exercise("torque.angle-twice", lesson="torque", outcome=DECIDES, minutes=2, title="The angle turned twice")
 def angle_twice(draw: Draw) -> Choice:
     car, form = vehicle(draw.pick("B", "C")), draw.form(3)
     sheet, bolt, joint = car.flywheel.tightening, car.flywheel.bolt, joint_of(car, 0)
@@ -176,7 +176,7 @@ def angle_twice(draw: Draw) -> Choice:
     return choice_from(draw, cases[form], source="derived", vehicle=car.id)
 
 
-@exercise("torque.one-time", lesson="torque", outcome=DECIDES, minutes=2)
+@exercise("torque.one-time", lesson="torque", outcome=DECIDES, minutes=2, title="One-time bolts")
 def one_time(draw: Draw) -> Choice:
     km, form = draw.integer(3, 90), draw.form(3)
     looks = Mistake(

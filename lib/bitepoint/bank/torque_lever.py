@@ -12,7 +12,7 @@ from bitepoint.questions.question import Mistake
 from bitepoint.workshop.tools import torque_wrench
 
 
-@exercise("torque.straight-bar", lesson="torque", outcome=SETS, minutes=2)
+@exercise("torque.straight-bar", lesson="torque", outcome=SETS, minutes=2, title="Straight bar")
 def straight_bar(draw: Draw) -> Choice:
     car, form = draw.vehicle(), draw.form(3)
     joint = joint_of(car, 0)
@@ -93,7 +93,7 @@ def _what_needs_it(bar: float) -> Case:
     )
 
 
-@exercise("torque.crow-foot", lesson="torque", outcome=SETS, minutes=3)
+@exercise("torque.crow-foot", lesson="torque", outcome=SETS, minutes=3, title="Crow-foot straight out")
 def crow_foot(draw: Draw) -> Number:
     form, car = draw.form(3), draw.vehicle()
     joint = joint_of(car, (0, 2, 0)[form])
@@ -160,7 +160,7 @@ def _what_the_bolt_gets(name: str, letter: str, target: float, lever: float, out
     )
 
 
-@exercise("torque.crow-foot-angle", lesson="torque", outcome=SETS, minutes=2)
+@exercise("torque.crow-foot-angle", lesson="torque", outcome=SETS, minutes=2, title="Crow-foot at an angle")
 def crow_foot_angle(draw: Draw) -> Number:
     square = draw.form(2) == 0
     angle = 90 if square else draw.pick(45, 60)

@@ -53,7 +53,7 @@ def _readings_apart(setting: int) -> bool:
     return setting % 10 >= 2 and abs(feet - setting // 10 * 10) > 1.5
 
 
-@exercise("torque.read-scale", lesson="torque", outcome=SETS, minutes=2)
+@exercise("torque.read-scale", lesson="torque", outcome=SETS, minutes=2, title="Read the scale")
 def read_scale(draw: Draw) -> Number:
     setting = draw.until(_readings_apart, lambda: draw.integer(22, 98))
     tens, feet = setting // 10 * 10, convert(setting, "N·m", "lbf·ft")

@@ -13,7 +13,7 @@ _PULL, _STOP = "Pull slowly to the click", "Stop at the first click"
 _TICK, _BACK = "Tick the bolt on the card", "Wind back to the lowest mark and put away"
 
 
-@exercise("torque.order-of-use", lesson="torque", outcome=USES, minutes=2.5)
+@exercise("torque.order-of-use", lesson="torque", outcome=USES, minutes=2.5, title="Using the click wrench")
 def order_of_use(draw: Draw) -> Order:
     torque = draw.integer(22, 95)
     place = ("a flywheel bolt", "a cover bolt", "a bell housing bolt")[draw.form(3)]

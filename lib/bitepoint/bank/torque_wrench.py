@@ -13,7 +13,7 @@ IN_DOUBT = "None of them: stop and ask"
 _OUT_OF_DATE = "The record of that wrench has run out. Nobody knows what it does, so a bolt can stay loose."
 
 
-@exercise("torque.which-wrench", lesson="torque", outcome=CHOOSES, minutes=2)
+@exercise("torque.which-wrench", lesson="torque", outcome=CHOOSES, minutes=2, title="Which wrench")
 def which_wrench(draw: Draw) -> Choice:
     form = draw.form(3)
     torque = (draw.integer(6, 18), draw.integer(62, 98), draw.integer(110, 180))[form]
@@ -67,7 +67,7 @@ def which_wrench(draw: Draw) -> Choice:
     )
 
 
-@exercise("torque.trusted", lesson="torque", outcome=CHOOSES, minutes=1.5)
+@exercise("torque.trusted", lesson="torque", outcome=CHOOSES, minutes=1.5, title="A wrench to trust")
 def trusted(draw: Draw) -> Choice:
     metres, months = draw.integer(8, 15) / 10, draw.integer(2, 9)
     use = Mistake(
@@ -123,7 +123,7 @@ def trusted(draw: Draw) -> Choice:
     )
 
 
-@exercise("torque.spread", lesson="torque", outcome=CHOOSES, minutes=2)
+@exercise("torque.spread", lesson="torque", outcome=CHOOSES, minutes=2, title="How far off a wrench may be")
 def spread(draw: Draw) -> Number:
     share, torque, upper = draw.pick(3, 4, 5, 6), draw.integer(20, 65), draw.form(2) == 0
     sign = 1 if upper else -1
