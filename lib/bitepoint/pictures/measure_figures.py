@@ -1,0 +1,114 @@
+"""Pictures of measuring and deciding: end float, two feeler leaves, and the three decisions."""
+
+from bitepoint.mechanics.limits import within
+from bitepoint.pictures.canvas import BLUE, INK, METAL, PALE, SHADE, VERMILLION, WHITE, YELLOW, Canvas
+from bitepoint.pictures.registry import Drawing, picture
+
+
+@picture("end-float-stops")
+def end_float_stops(*, first: float = 0.05, second: float = 0.21) -> Drawing:
+    """A crankshaft between its two stops, a dial gauge reading at each."""
+    for name, value in (("first", first), ("second", second)):
+        within(name, value, -1, 1, "mm", "Read the dial gauge at the stop.")
+    canvas = Canvas(400)
+    for y, shift, reading, words in ((110.0, 0.0, first, "pushed in"), (280.0, 36.0, second, "pulled out")):
+        canvas.rect(230, y - 60, 26, 120, SHADE)
+        canvas.rect(404, y - 60, 26, 120, SHADE)
+        canvas.rect(120 + shift, y - 16, 340, 32, METAL)
+        canvas.rect(256 + shift, y - 44, 112, 88, METAL)
+        canvas.rect(460 + shift, y - 50, 30, 100, METAL)
+        canvas.line((490 + shift, y), (590, y), BLUE, 4)
+        canvas.circle((632, y), 42, WHITE, INK, 3)
+        canvas.text(632, y + 7, f"{reading:+.2f}", 20, bold=True)
+        canvas.text(30, y + 6, words, 19, anchor="start", bold=True)
+    canvas.text(360, 372, f"end float = {second:+.2f} − ({first:+.2f}) = {abs(second - first):.2f} mm", 22, bold=True)
+    return canvas.drawing(
+        alt=f"A crankshaft in its thrust bearing, twice. Pushed in, the dial gauge shows {first:+.2f} mm; pulled out, "
+        f"{second:+.2f} mm. End float is the difference, {abs(second - first):.2f} mm. The gap is drawn too large.",
+        caption="End float is the way from one stop to the other. The gap is drawn much too large.",
+    )
+
+
+@picture("two-leaves")
+def two_leaves(*, goes: float = 0.05, stops: float = 0.08, limit: float = 0.06) -> Drawing:
+    """A gap known to lie between two feeler leaves, and the limit beside it."""
+    within("goes", goes, 0.01, 1, "mm", "Give the thickest leaf that goes.")
+    within("stops", stops, goes + 0.001, 1, "mm", "Give the thinnest leaf that does not go.")
+    within("limit", limit, 0.01, 1, "mm", "Take the limit from the data sheet.")
+    canvas = Canvas(330)
+    end = max(stops, limit) * 1.35
+
+    def at(value: float) -> float:
+        return 60 + 600 * value / end
+
+    canvas.rect(at(goes), 110, at(stops) - at(goes), 70, YELLOW)
+    canvas.line((60, 180), (660, 180), INK, 4)
+    for value, words in ((goes, "goes"), (stops, "does not go")):
+        canvas.line((at(value), 96), (at(value), 194), INK, 3)
+        canvas.text(at(value), 222, f"{value:.2f}", 20, bold=True)
+        canvas.text(at(value), 84, words, 18)
+    canvas.line((at(limit), 50), (at(limit), 240), VERMILLION, 4, dash="10 6")
+    canvas.text(at(limit), 40, f"limit {limit:.2f}", 20, bold=True, colour=VERMILLION)
+    canvas.text(360, 262, "thickness of the leaf, mm", 19)
+    between = goes < limit < stops
+    told = "The limit lies between: not settled." if between else "The limit lies outside the pair: settled."
+    canvas.text(360, 304, f"The gap is somewhere in the yellow. {told}", 20, bold=True)
+    return canvas.drawing(
+        alt=f"A scale of leaf thickness. Leaf {goes:.2f} mm goes, leaf {stops:.2f} mm does not; the gap lies between. "
+        f"The limit is {limit:.2f} mm. {told}",
+        caption="Two leaves give two bounds, never a figure.",
+    )
+
+
+@picture("three-decisions")
+def three_decisions() -> Drawing:
+    """How a finding becomes reuse, replace, or stop and ask."""
+    canvas = Canvas(430)
+    canvas.rect(210, 20, 300, 70, PALE, round=10)
+    canvas.lines(360, 50, ("a finding: seen or measured,", "written down as it is"), 18)
+    canvas.arrow((360, 92), (360, 124))
+    canvas.rect(160, 128, 400, 70, WHITE, round=10)
+    canvas.lines(360, 158, ("Which limit or rule of the sheet belongs to it?", "Is the figure sure enough to decide?"), 17)
+    for x, name, when, fill in (
+        (120.0, "reuse", ("within the limit,", "or exactly on it"), WHITE),
+        (360.0, "replace", ("over the limit,", "or always new"), PALE),
+        (600.0, "stop and ask", ("engine, gearbox,", "doubt, guard band"), YELLOW),
+    ):
+        canvas.arrow((360 + (x - 360) * 0.6, 200), (x, 256))
+        canvas.rect(x - 105, 260, 210, 120, fill, round=10)
+        canvas.text(x, 296, name, 22, bold=True)
+        canvas.lines(x, 328, when, 18)
+    canvas.text(360, 414, "Stop and ask is a decision, not a failure.", 19, bold=True)
+    return canvas.drawing(
+        alt="A finding, seen or measured, leads to the question which limit belongs to it and whether the figure is sure. "
+        "From there three ways: reuse, within or on the limit; replace, over the limit or always new; stop and ask, "
+        "engine, gearbox, doubt or guard band.",
+        caption="Three decisions. A doubt goes to the third, with the figure.",
+    )
+
+
+@picture("rivet-readings")
+def rivet_readings(*, depths: tuple[float, ...] = (0.7, 0.65, 0.8, 0.75, 0.7, 0.25, 0.7, 0.8), least: float = 0.3) -> Drawing:
+    """Depth of the rivets at eight places against the least value."""
+    within("least", least, 0.01, 5, "mm", "Take the least value from the data sheet.")
+    for depth in depths:
+        within("depth", depth, 0, 5, "mm", "Read the depth gauge.")
+    canvas = Canvas(400)
+    base, scale = 330.0, 260 / (max(*depths, least) * 1.1)
+    for i, depth in enumerate(depths):
+        x = 90.0 + i * 580 / len(depths)
+        lowest = depth == min(depths)
+        canvas.rect(x, base - depth * scale, 46, depth * scale, YELLOW if lowest else METAL, line=4 if lowest else 2)
+        canvas.text(x + 23, base - depth * scale - 8, f"{depth:.2f}", 18, bold=lowest)
+        canvas.text(x + 23, base + 24, str(i + 1), 18)
+    canvas.line((70, base - least * scale), (690, base - least * scale), VERMILLION, 4, dash="10 6")
+    canvas.text(76, base - least * scale - 8, f"least {least:.2f}", 18, anchor="start", bold=True, colour=VERMILLION)
+    canvas.line((70, base), (690, base), INK, 3)
+    canvas.text(380, base + 56, "place · rivet depth in mm above", 19)
+    kept = "above" if min(depths) >= least else "below"
+    mean = sum(depths) / len(depths)
+    return canvas.drawing(
+        alt=f"Bars of {len(depths)} rivet depths, {', '.join(f'{d:.2f}' for d in depths)} mm. The smallest, "
+        f"{min(depths):.2f} mm, is {kept} the least value of {least:.2f} mm; the mean is {mean:.2f} mm.",
+        caption=f"The mean is {mean:.2f} mm, but the smallest counts: {min(depths):.2f} mm, {kept} the least value.",
+    )
