@@ -41,7 +41,7 @@ def from_words_proof_share(q):
 
 def from_words_after_angle(q):
     """Preload before, and angle over a full turn times pitch times stiffness."""
-    pitch = one(r"×([\d.]+\d|\d+)\.", q.ask)
+    pitch = one(r"×(\d+(?:\.\d+)?)", q.ask)
     return one(r"pulls with ([\d.]+) kN", q.ask) + one(r"turned by ([\d.]+)°", q.ask) / 360 * pitch * one(
         r"travel makes ([\d.]+) kN", q.ask
     )

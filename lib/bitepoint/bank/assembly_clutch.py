@@ -82,7 +82,7 @@ def plate_side(draw: Draw) -> Choice:
             "You stand at the gearbox side. Which side of the plate do you see from there?",
         ),
     )
-    return choice_from(draw, cases[form], source="tm-5-3810-300-24", vehicle=car.id)
+    return choice_from(draw, cases[form], source="common-practice", vehicle=car.id)
 
 
 @exercise("assembly.centring-tool", lesson="assembly", outcome=CLUTCH, minutes=1.5)

@@ -220,7 +220,7 @@ def what_went_wrong(draw: Draw) -> Choice:
             "How many bolts start in a wrong position of this car, and how many started here?",
         ),
         Case(
-            f"After 900 km it judders when hot. The record says: run-out good, splines “well greased”, ring not wiped, {place} g used.",
+            f"After 900 km it judders when hot. The record says: run-out good, splines “well greased”, ring not wiped, {place + 4} g used.",
             "Grease from the splines on the facings",
             (
                 Mistake(
@@ -235,7 +235,7 @@ def what_went_wrong(draw: Draw) -> Choice:
             "Which words of the record name an amount that no sheet names?",
         ),
         Case(
-            f"The pedal pulses once a turn. The record says: cover {place} mm off at the start, then drawn down bolt by bolt "
+            f"The pedal pulses once a turn. The record says: cover {place + 3} mm off at the start, then drawn down bolt by bolt "
             "round the ring. Finger heights are not measured; the tool slid freely.",
             "The cover is bent: it was not drawn down in even steps",
             (

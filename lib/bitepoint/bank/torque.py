@@ -123,7 +123,7 @@ def after_angle(draw: Draw) -> Number:
     )
     part = "rigid" if form < 2 else "dual-mass"
     return Number(
-        ask=f"{car.name.capitalize()}, {part} flywheel: after {torque:g} N·m a bolt pulls with {snug:g} kN. "
+        ask=f"On {car.name} with the {part} flywheel, after {torque:g} N·m a bolt pulls with {snug:g} kN. "
         f"Then it is turned by {angle:g}°. The thread is M{bolt.d_mm:g}×{bolt.pitch_mm:g}. "
         f"One millimetre of travel makes {stiff:g} kN. What is the preload in the end, in kN?",
         answer=right,

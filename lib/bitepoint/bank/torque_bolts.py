@@ -56,7 +56,7 @@ def oiled_bolts(draw: Draw) -> Choice:
     )[form]
     why = (
         "The sheet's torque holds for the friction it was found with. "
-        "Above 100 % nobody guarantees that a bolt stays straight."
+        "With the scatter on top a bolt may pass 100 %, and then nobody guarantees that it stays straight."
     )
     wrong = (less, same, wipe)
     if form == 2:
