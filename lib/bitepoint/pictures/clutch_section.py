@@ -1,0 +1,244 @@
+"""The clutch cut open along its axis, pedal up or down, and the path the torque takes through it."""
+
+from bitepoint.pictures.canvas import BLUE, INK, VERMILLION, WHITE, Canvas, Point
+from bitepoint.pictures.clutch_parts import parts
+from bitepoint.pictures.clutch_sizes import GAP_SCALE, Part, Sizes, sizes
+from bitepoint.pictures.registry import Drawing, Shape, picture
+from bitepoint.pictures.strokes import callout, part, share
+from bitepoint.workshop.vehicles import FRAME, Vehicle
+from bitepoint.workshop.vehicles import vehicle as sheet
+
+HEIGHT = 640.0
+AXIS, ZERO = 520.0, 300.0
+"""Level of the centre line and place of the friction face, in picture units."""
+
+
+class _View:
+    """Millimetres of the section to units of the picture."""
+
+    def __init__(self, s: Sizes) -> None:
+        self.scale = 415 / s.ring
+
+    def at(self, x: float, r: float) -> Point:
+        return ZERO + x * self.scale, AXIS - r * self.scale
+
+    def outline(self, points: tuple[Point, ...]) -> list[Point]:
+        return [self.at(*p) for p in points]
+
+
+def _section(canvas: Canvas, v: Vehicle, pedal: float) -> tuple[_View, list[Part]]:
+    view, found = _View(sizes(v, pedal)), parts(v, pedal)
+    for piece in found:
+        for outline in piece.outlines:
+            part(canvas, view.outline(outline), piece.fill, slant_deg=piece.slant_deg, gap=piece.gap)
+    _details(canvas, view, v, pedal)
+    canvas.line((118, AXIS), (640, AXIS), INK, 2, dash="22 5 4 5")
+    canvas.text(700, AXIS + 6, "axis", 17, anchor="end")
+    return view, found
+
+
+def _details(canvas: Canvas, view: _View, v: Vehicle, pedal: float) -> None:
+    """Teeth of the splines; the sealed pilot bearing where the sheet has one."""
+    s = sizes(v, pedal)
+    canvas.line(view.at(-5, s.shaft - 1.6), view.at(s.thick + 29, s.shaft - 1.6), INK, 2)
+    if v.gearbox.pilot_bearing_depth_mm:
+        back = -s.recess - s.clamped
+        corners = [
+            (back - 3, s.shaft * 0.62),
+            (back - 3, s.shaft * 0.62 + 4.6),
+            (back - 16, s.shaft * 0.62 + 4.6),
+            (back - 16, s.shaft * 0.62),
+        ]
+        canvas.polygon([view.at(*p) for p in corners], WHITE)
+        canvas.line(view.at(*corners[0]), view.at(*corners[2]))
+        canvas.line(view.at(*corners[1]), view.at(*corners[3]))
+
+
+def _regions(view: _View, found: list[Part]) -> tuple[Shape, ...]:
+    """One region a part: its outline, or the frame round it where it has several."""
+    shapes = []
+    for piece in reversed(found):
+        points = [view.at(*p) for outline in piece.outlines for p in outline]
+        if len(piece.outlines) == 1:
+            flat = tuple(round(c, 2) for p in points for c in p)
+            shapes.append(Shape(piece.key, piece.label, "polygon", flat))
+        else:
+            left, top = min(x for x, _ in points), min(y for _, y in points)
+            right, low = max(x for x, _ in points), max(y for _, y in points)
+            frame = tuple(round(c, 2) for c in (left, top, right - left, low - top))
+            shapes.append(Shape(piece.key, piece.label, "rect", frame))
+    return tuple(shapes)
+
+
+def _names(canvas: Canvas, view: _View, v: Vehicle, pedal: float) -> None:
+    s = sizes(v, pedal)
+    x, tip = s.opened, s.thick + 22 - s.travel
+    left = (
+        (("ring gear",), (-18, s.ring - 4)),
+        (("cover bolt",), (-8, s.cover)),
+        (("flywheel",), (-18, s.outer - 10)),
+        (("friction face",), (0, s.inner + 6)),
+        (("flywheel", "bolt"), (-s.recess - 2, s.bolts + s.bolt_r * 0.4)),
+        (("crankshaft", "flange"), (-s.recess - s.clamped - 11, s.bolts - 11)),
+    )
+    for (words, to), level in zip(left, (84, 122, 168, 222, 300, 362), strict=True):
+        callout(canvas, words, (112, level), view.at(*to), anchor="end")
+    concentric = v.release.kind == "hydraulic concentric slave"
+    right = (
+        ("cover", (s.thick + 14, s.outer + 7.4)),
+        ("strap (leaf spring)", (s.thick + 12 + x * 0.6, s.outer + 0.4)),
+        ("pressure plate", (s.thick + x + 9, s.outer - 14)),
+        ("pivot rings", (s.thick + 19.4, s.pivot)),
+        ("facings", (s.thick * 0.82 + x / 2, s.inner + 3)),
+        ("diaphragm spring", _on_finger(s, 0.75)),
+        ("torsion damper", (s.thick / 2 + x / 2 + 8, s.hub + (s.inner - s.hub) * 0.56 + 3)),
+        (
+            "ring piston" if concentric else "release fork",
+            (tip + (28 if concentric else 26), s.shaft + (7.6 if concentric else 36)),
+        ),
+        ("release bearing", (tip + 12, s.shaft + 20)),
+        ("concentric slave" if concentric else "guide tube", (s.thick + 62, s.shaft + (12 if concentric else 4.5))),
+    )
+    for (name, to), level in zip(right, (78, 108, 140, 172, 204, 242, 276, 320, 360, 412), strict=True):
+        callout(canvas, name, (548, level), view.at(*to))
+    if v.gearbox.pilot_bearing_depth_mm:
+        callout(
+            canvas, "pilot bearing", (70, 560), view.at(-s.recess - s.clamped - 8, s.shaft * 0.62 + 2), anchor="middle"
+        )
+    callout(canvas, "splined hub", (250, 560), view.at(s.thick / 2 + x / 2 + 10, s.shaft + 2.5), anchor="middle")
+    callout(canvas, "gearbox input shaft", (470, 560), view.at(s.thick + 42, s.shaft * 0.4), anchor="middle")
+
+
+def _on_finger(s: Sizes, down: float) -> Point:
+    """A point on a finger: 0 at the pivot, 1 at its tip."""
+    rest = s.thick + 16.5
+    return rest + down * (4.5 - s.travel), s.pivot + down * (s.finger + 3 - s.pivot)
+
+
+@picture("clutch-section")
+def clutch_section(*, vehicle: str = "A", pedal: float = 0) -> Drawing:
+    """Upper half of a clutch in section, one vehicle's proportions, pedal from 0 (up) to 1 (down)."""
+    v = sheet(vehicle)
+    share("pedal", pedal)
+    canvas = Canvas(HEIGHT)
+    state = (
+        "pedal up: clamped"
+        if pedal == 0
+        else "pedal down: released"
+        if pedal == 1
+        else f"pedal {100 * pedal:.0f} % down"
+    )
+    canvas.text(20, 32, f"Clutch in section, {state}", 22, anchor="start", bold=True)
+    canvas.text(128, 60, "engine", 18, bold=True)
+    canvas.text(470, 60, "gearbox", 18, bold=True)
+    view, found = _section(canvas, v, pedal)
+    _names(canvas, view, v, pedal)
+    s = sizes(v, pedal)
+    if pedal:
+        _movement(canvas, view, s)
+    canvas.frame(FRAME)
+    return canvas.drawing(alt=_told(v, pedal), caption=_caption(v, pedal), regions=_regions(view, found))
+
+
+def _movement(canvas: Canvas, view: _View, s: Sizes) -> None:
+    """What moves when the pedal goes down, and where the gap opens."""
+    tip = s.thick + 24 - s.travel
+    canvas.arrow(view.at(tip + 52, s.shaft + 32), view.at(tip + 20, s.shaft + 32), VERMILLION, 6)
+    canvas.arrow(
+        view.at(s.thick + s.opened - 2, s.outer - 22), view.at(s.thick + s.opened + 13, s.outer - 22), VERMILLION, 5
+    )
+    for x in (s.opened / 4, s.thick + s.opened * 0.75):
+        canvas.arrow((view.at(x, 0)[0], 72), view.at(x, s.outer + 3), BLUE, 3)
+    canvas.text(
+        view.at(s.thick / 2 + s.opened / 2, 0)[0], 64, f"gap (drawn {GAP_SCALE} × too wide)", 17, bold=True, colour=BLUE
+    )
+
+
+def _told(v: Vehicle, pedal: float) -> str:
+    names = "; ".join(
+        [piece.label for piece in parts(v, pedal)] + ["pilot bearing"] * bool(v.gearbox.pilot_bearing_depth_mm)
+    )
+    if pedal == 0:
+        moves = "Pedal up: the diaphragm spring presses the pressure plate onto the plate, and the facings touch the flywheel and the pressure plate."
+    else:
+        moves = (
+            f"Pedal {100 * pedal:.0f} percent down: the release bearing pushes the fingers towards the engine, the diaphragm spring tips on its "
+            f"pivot rings, the straps draw the pressure plate towards the gearbox. A gap opens on both sides of the plate, drawn {GAP_SCALE} times too wide."
+        )
+    return f"Axial section of the upper half of the clutch of training vehicle {v.id}, engine on the left. Named parts: {names}. {moves}"
+
+
+def _caption(v: Vehicle, pedal: float) -> str:
+    lift = v.clutch.plate_lift_required_mm
+    if pedal == 0:
+        return f"Training vehicle {v.id}, pedal up: the spring clamps the plate between flywheel and pressure plate."
+    return f"Training vehicle {v.id}, pedal down: the pressure plate lifts {lift * pedal:.1f} mm. The gap is drawn {GAP_SCALE} times too wide."
+
+
+@picture("torque-path")
+def torque_path(*, vehicle: str = "A") -> Drawing:
+    """The section with numbered arrows: the way of the torque from crankshaft to input shaft, pedal up."""
+    v = sheet(vehicle)
+    canvas = Canvas(HEIGHT + 60)
+    canvas.text(20, 32, "The way of the torque, pedal up", 22, anchor="start", bold=True)
+    view, _ = _section(canvas, v, 0)
+    s = sizes(v, 0)
+    mid, spring = s.thick / 2, s.hub + (s.inner - s.hub) * 0.56
+    back = -s.recess - s.clamped
+    ways = (
+        (
+            (back - 40, 12),
+            (back - 8, s.bolts - 6),
+            (back + 2, s.bolts + 6),
+            (-17, s.inner + 8),
+            (-12, s.outer - 18),
+            (1, s.outer - 12),
+        ),
+        (
+            (-12, s.outer - 12),
+            (-12, s.cover - 8),
+            (7, s.cover - 10),
+            (s.thick + 18, s.outer + 6),
+            (s.thick + 9, s.outer - 4),
+            (s.thick - 0.5, s.outer - 12),
+        ),
+        ((mid, s.outer - 20), (mid, s.inner - 8), (mid + 3, spring), (mid + 4, s.hub - 1), (mid + 8, s.shaft - 2)),
+        ((mid + 12, s.shaft * 0.5), (s.thick + 80, s.shaft * 0.5)),
+    )
+    for way, colour in zip(ways, (VERMILLION, BLUE, VERMILLION, VERMILLION), strict=True):
+        points = [view.at(*p) for p in way]
+        canvas.polyline(points[:-1], WHITE, 9)
+        canvas.polyline(points[:-1], colour, 5)
+        canvas.arrow(points[-2], points[-1], colour, 5)
+    for i, spot in enumerate(
+        (
+            (back - 30, 17),
+            (-17, s.outer - 26),
+            (s.thick + 24, s.outer + 11),
+            (mid, s.inner - 1),
+            (s.thick + 52, s.shaft * 0.5),
+        ),
+        start=1,
+    ):
+        at = view.at(*spot)
+        canvas.circle(at, 14, WHITE)
+        canvas.text(at[0], at[1] + 6, str(i), 18, bold=True)
+    for i, row in enumerate(
+        (
+            "1  crankshaft",
+            "2  flywheel: half the torque straight to its facing",
+            "3  cover and straps: the other half, to the pressure plate",
+        )
+    ):
+        canvas.text(20, 566 + 26 * i, row, 18, anchor="start")
+    for i, row in enumerate(("4  facings, cushion,", "    damper, splined hub", "5  gearbox input shaft")):
+        canvas.text(516 + (24 if row[0] == " " else 0), 566 + 26 * i, row.strip(), 18, anchor="start")
+    canvas.frame(FRAME)
+    return canvas.drawing(
+        alt=(
+            f"Axial section of the clutch of training vehicle {v.id}, pedal up, with numbered arrows. 1 from the crankshaft into 2 the flywheel; "
+            "half the torque goes straight from the flywheel to its facing; the other half through 3 cover and straps to the pressure plate and "
+            "its facing; then 4 through the facings, cushion springs, torsion damper and splined hub into 5 the gearbox input shaft."
+        ),
+        caption="Two friction faces share the torque: one at the flywheel, one at the pressure plate.",
+    )
