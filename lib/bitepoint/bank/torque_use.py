@@ -15,8 +15,12 @@ _TICK, _BACK = "Tick the bolt on the card", "Wind back to the lowest mark and pu
 
 @exercise("torque.order-of-use", lesson="torque", outcome=USES, minutes=2.5, title="Using the click wrench")
 def order_of_use(draw: Draw) -> Order:
-    torque = draw.integer(22, 95)
-    place = ("a flywheel bolt", "a cover bolt", "a bell housing bolt")[draw.form(3)]
+    place, low, high = (
+        ("a flywheel bolt", 40, 65),
+        ("a cover bolt", 20, 32),
+        ("a bell housing bolt", 40, 60),
+    )[draw.form(3)]
+    torque = draw.integer(low, high)
     example = (_CHECK, _SET, _LOCK, _SQUARE, _HAND, _PULL, _STOP, _TICK, _BACK)
     rules = (
         Before(_CHECK, _SET, "a wrench that may not be used is not set at all.", "safety", True),
@@ -43,7 +47,7 @@ def order_of_use(draw: Draw) -> Order:
 
 @exercise("torque.one-click", lesson="torque", outcome=USES, minutes=1.5)
 def one_click(draw: Draw) -> Choice:
-    torque, form = draw.integer(22, 95), draw.form(3)
+    torque, form = draw.integer(22, 65), draw.form(3)
     again = "At the click the torque is reached. Each pull at once adds some, and the bolt goes past its torque."
     cases = (
         Case(
