@@ -9,6 +9,8 @@ from bitepoint.marking.flags import CHAIN, TWICE
 from bitepoint.marking.result import Flag
 from bitepoint.marking.roster import key_of, public_name
 
+_SHOWN = 5
+
 
 class HandInNote(Struct, frozen=True, kw_only=True):
     """What is kept of a hand-in once its lines are marked: whose lines it holds, what it is compared by.
@@ -28,9 +30,12 @@ class HandInNote(Struct, frozen=True, kw_only=True):
 def broken_chains(notes: Sequence[HandInNote]) -> Iterator[Flag]:
     """Flag hand-ins with a chain that does not hold, for each learner whose lines they hold."""
     for note in notes:
-        for text in note.breaks:
-            for learner in note.learners or (note.hint,):
-                yield Flag(kind=CHAIN, learner=public_name(learner) if learner else "", evidence=text)
+        if not note.breaks:
+            continue
+        more = f" And {len(note.breaks) - _SHOWN} more." if len(note.breaks) > _SHOWN else ""
+        for learner in note.learners or (note.hint,):
+            evidence = " ".join(note.breaks[:_SHOWN]) + more
+            yield Flag(kind=CHAIN, learner=public_name(learner) if learner else "", evidence=evidence)
 
 
 def handed_in_twice(notes: Sequence[HandInNote], known: Mapping[str, str]) -> Iterator[Flag]:

@@ -48,6 +48,7 @@ class Row(Struct, frozen=True, kw_only=True):
     mistakes_made: tuple[str, ...] = ()
     flags: tuple[str, ...] = ()
     critical_made: bool = False
+    critical_says: str = ""
     seconds: float | None = None
     turn: int = 1
     revision: int = 0
@@ -187,6 +188,7 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         says="" if verdict.right else verdict.feedback,
         mistakes_made=tuple(m.verdict.mistake for m in marked if m.verdict.mistake),
         critical_made=any(m.verdict.critical for m in marked),
+        critical_says=_last_critical(marked),
         seconds=seconds_open(min(marked, key=lambda m: order_of(m.record)).record),
         turn=found.counted.record.turn,
         revision=found.counted.record.revision,
@@ -199,6 +201,12 @@ def _reason(found: Standing) -> str:
     if found.counted.verdict.right and found.last_score < 1:
         return "Answered right only after the solution of that turn was shown."
     return found.counted.verdict.reason
+
+
+def _last_critical(marked: Sequence[Marked]) -> str:
+    """Return the reason of the newest critical mistake, "" when none was made."""
+    found = [m for m in marked if m.verdict.critical]
+    return max(found, key=lambda m: order_of(m.record)).verdict.reason if found else ""
 
 
 def critical_left(marked: Sequence[Marked]) -> bool:
