@@ -6,6 +6,7 @@ from math import sqrt
 import pytest
 
 from bitepoint.bank import exercises_of
+from bitepoint.pictures.registry import draw as draw_picture
 from bitepoint.questions.enquiry import Enquiry
 from bitepoint.workshop.figures import road_speed_kmh, slip_test_gear
 from bitepoint.workshop.noises import questions_needed
@@ -88,6 +89,14 @@ def test_the_gear_of_the_sheet_is_the_highest_below_ninety(letter):
     """The slip test gear that the exercises take from the sheet is the one worked out from tyre and ratios."""
     car = vehicle(letter)
     assert slip_test_gear(car) == car.gearbox.slip_test_gear
+
+
+@pytest.mark.parametrize("letter", sorted(vehicles()))
+def test_the_picture_of_the_gears_names_the_gear_of_the_sheet(letter):
+    """The bars are those of the car, and the hatched one is the gear of its sheet."""
+    drawing = draw_picture("slip-test-gears", car=letter)
+    assert drawing.caption.endswith(f": gear {vehicle(letter).gearbox.slip_test_gear}.")
+    assert drawing.alt.count("gear ") >= len(vehicle(letter).gearbox.ratios)
 
 
 def test_the_slip_test_in_top_gear_is_critical_where_top_gear_is_too_fast():

@@ -52,7 +52,7 @@ _FORMS: tuple[tuple[str, tuple[str, ...], tuple[Before, ...]], ...] = (
 )
 
 
-@exercise("carry.torque-path", lesson="carry", outcome=TRACES, minutes=4)
+@exercise("carry.torque-path", lesson="carry", title="The way of the torque", outcome=TRACES, minutes=4)
 def torque_path(draw: Draw) -> Order:
     kit, example, rules = _FORMS[draw.form(2)]
     return Order.of(

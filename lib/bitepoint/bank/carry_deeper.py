@@ -71,7 +71,7 @@ def resonance(draw: Draw) -> Number:
     )
 
 
-@exercise("carry.take-up-heat", lesson="carry", outcome=CARRIES, minutes=5, beyond=True)
+@exercise("carry.take-up-heat", lesson="carry", title="Heat of a take-up", outcome=CARRIES, minutes=5, beyond=True)
 def take_up_heat(draw: Draw) -> Number:
     car = draw.vehicle()
     torque = round(car.engine.max_torque_nm * draw.value(0.3, 0.6, 0.05))

@@ -9,7 +9,7 @@ from bitepoint.questions.question import Mistake
 from bitepoint.workshop.figures import capacity_nm
 
 
-@exercise("carry.capacity", lesson="carry", outcome=CARRIES, minutes=4)
+@exercise("carry.capacity", lesson="carry", title="What the clutch carries", outcome=CARRIES, minutes=4)
 def capacity(draw: Draw) -> Number:
     outer = draw.pick(190, 200, 215, 228)
     inner = outer - draw.pick(56, 60, 68)
@@ -110,7 +110,7 @@ def reserve(draw: Draw) -> Number:
     )
 
 
-@exercise("carry.oil", lesson="carry", outcome=CARRIES, minutes=3)
+@exercise("carry.oil", lesson="carry", title="Oil on the facing", outcome=CARRIES, minutes=3)
 def oil(draw: Draw) -> Number:
     car = draw.vehicle()
     clutch, engine = car.clutch, car.engine.max_torque_nm

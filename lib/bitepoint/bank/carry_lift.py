@@ -13,7 +13,7 @@ from bitepoint.workshop.figures import bearing_travel_mm
 from bitepoint.workshop.vehicles import vehicle
 
 
-@exercise("carry.lift", lesson="carry", outcome=LIFTS, minutes=3)
+@exercise("carry.lift", lesson="carry", title="Lift of the pressure plate", outcome=LIFTS, minutes=3)
 def lift(draw: Draw) -> Number:
     car = draw.vehicle()
     ratio, lost = car.clutch.lever_ratio, draw.value(0.6, 1.2, 0.1)
@@ -257,7 +257,7 @@ _WEAR: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
 )
 
 
-@exercise("carry.wear", lesson="carry", outcome=SPRINGS, minutes=2)
+@exercise("carry.wear", lesson="carry", title="Wear and clamp load", outcome=SPRINGS, minutes=2)
 def wear_and_load(draw: Draw) -> Choice:
     form = draw.form(3)
     ask, best, others, why, step = _WEAR[form]

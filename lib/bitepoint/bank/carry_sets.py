@@ -7,7 +7,7 @@ from bitepoint.questions.draw import Draw
 from bitepoint.workshop.vehicles import vehicle
 
 
-@exercise("carry.go-together", lesson="carry", outcome=DAMPS, minutes=3)
+@exercise("carry.go-together", lesson="carry", title="What goes together", outcome=DAMPS, minutes=3)
 def go_together(draw: Draw) -> Several:
     car = vehicle(draw.pick("B", "C"))
     dmf = car.flywheel.bolt_dmf

@@ -14,7 +14,7 @@ _NEVER_RUN = "flywheel-bolts"
 """Nobody goes on listening to loose flywheel bolts, so they are a suspect here and never the case."""
 
 
-@exercise("fault.noise", lesson="fault", outcome=DECIDES, minutes=4)
+@exercise("fault.noise", lesson="fault", title="Which part makes the noise?", outcome=DECIDES, minutes=4)
 def noise(draw: Draw) -> Enquiry:
     car = draw.vehicle()
     parts = noisy_parts(car)
@@ -26,11 +26,6 @@ def noise(draw: Draw) -> Enquiry:
         ask=(
             f"For {weeks} weeks training vehicle {car.id} makes a noise. {positions[_FREE]}: {case.heard[_FREE]}. "
             "Listen at one more place at a time. Name the part when only one is left, with the fewest questions."
-        ),
-        table=(
-            ("Write", "To listen, or to name"),
-            *((key, text) for key, text in positions.items() if key != _FREE),
-            *((part.id, f"it is: {part.text.partition(':')[0]}") for part in parts),
         ),
         observations=tuple(Observation(key, text, case.heard[key]) for key, text in positions.items()),
         suspects=tuple(_suspect(part, case) for part in draw.shuffle(parts)),

@@ -26,7 +26,7 @@ def _check_rules(look: str, danger: str) -> tuple[Before, ...]:
     )
 
 
-@exercise("fault.checks-order", lesson="fault", outcome=CHECKS, minutes=3)
+@exercise("fault.checks-order", lesson="fault", title="Order of the checks", outcome=CHECKS, minutes=3)
 def checks_order(draw: Draw) -> Order:
     cable = draw.form(2) == 1
     look = _CABLE if cable else _FLUID

@@ -72,7 +72,7 @@ def engine_speed(draw: Draw) -> Number:
     )
 
 
-@exercise("fault.slip", lesson="fault", outcome=LOGS, minutes=3)
+@exercise("fault.slip", lesson="fault", title="Slip in per cent", outcome=LOGS, minutes=3)
 def slip(draw: Draw) -> Number:
     car = draw.vehicle()
     gear = car.gearbox.slip_test_gear
@@ -177,7 +177,7 @@ _SURE: tuple[tuple[str, tuple[Mistake, ...], str], ...] = (
 )
 
 
-@exercise("fault.how-sure", lesson="fault", outcome=LOGS, minutes=2)
+@exercise("fault.how-sure", lesson="fault", title="How sure is it?", outcome=LOGS, minutes=2)
 def how_sure(draw: Draw) -> Choice:
     form = draw.form(3)
     best, others, why = _SURE[form]

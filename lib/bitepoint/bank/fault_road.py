@@ -42,7 +42,7 @@ _WHY = (
 )
 
 
-@exercise("fault.road-log", lesson="fault", outcome=LOGS, minutes=4)
+@exercise("fault.road-log", lesson="fault", title="A road-test log", outcome=LOGS, minutes=4)
 def road_log(draw: Draw) -> Choice:
     form = draw.form(4)
     car = draw.vehicle()

@@ -79,7 +79,7 @@ _WORDS: tuple[tuple[str, str, tuple[Mistake, ...], str], ...] = (
 )
 
 
-@exercise("fault.words", lesson="fault", outcome=ASKS, minutes=2)
+@exercise("fault.words", lesson="fault", title="The words on the phone", outcome=ASKS, minutes=2)
 def words(draw: Draw) -> Choice:
     ask, best, others, step = _WORDS[draw.form(3)]
     said = {"weeks": draw.integer(2, 9), "km": draw.integer(70, 190)}
@@ -190,7 +190,7 @@ _MAY_DRIVE: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
 )
 
 
-@exercise("fault.may-drive", lesson="fault", outcome=ASKS, minutes=2)
+@exercise("fault.may-drive", lesson="fault", title="May it be driven?", outcome=ASKS, minutes=2)
 def may_drive(draw: Draw) -> Choice:
     ask, best, others, why, step = _MAY_DRIVE[draw.form(3)]
     return Choice.of(
@@ -247,7 +247,7 @@ _STATEMENTS: tuple[tuple[Option, ...], ...] = (
 )
 
 
-@exercise("fault.not-proof", lesson="fault", outcome=DECIDES, minutes=2)
+@exercise("fault.not-proof", lesson="fault", title="Not proof of a worn clutch", outcome=DECIDES, minutes=2)
 def not_proof(draw: Draw) -> Several:
     said = {"s": draw.integer(5, 9), "kmh": draw.pick(90, 100, 110, 120)}
     form = draw.form(2)

@@ -1,7 +1,5 @@
 """Finding the fault: the way from the words to the decision, the gear of the slip test, the place of the drag test."""
 
-from collections.abc import Sequence
-
 from bitepoint.mechanics.limits import within
 from bitepoint.pictures.axes import Axes, figure, round_up
 from bitepoint.pictures.canvas import (
@@ -19,6 +17,8 @@ from bitepoint.pictures.canvas import (
     Canvas,
 )
 from bitepoint.pictures.registry import Drawing, picture
+from bitepoint.workshop.figures import road_speed_kmh
+from bitepoint.workshop.vehicles import FRAME, vehicle
 
 _WAY = (
     ("Words", "what the driver noticed, when, since when"),
@@ -55,35 +55,39 @@ def words_to_decision() -> Drawing:
 
 
 @picture("slip-test-gears")
-def slip_test_gears(
-    *, kmh: Sequence[float] = (25.1, 44.5, 68.5, 93.0, 116.9), rpm: float = 3600, limit_kmh: float = 90
-) -> Drawing:
-    """Road speed at greatest torque in each gear, against the limit of the road."""
+def slip_test_gears(*, car: str = "A", limit_kmh: float = 90) -> Drawing:
+    """Road speed at greatest torque in each gear of a training vehicle, against the limit of the road."""
     within("limit_kmh", limit_kmh, 20, 200, "km/h", "Give the limit of the road.")
-    below = [i for i, speed in enumerate(kmh, start=1) if speed < limit_kmh]
-    chosen = max(below) if below else 0
-    canvas = Canvas(470)
+    v = vehicle(car)
+    rpm = v.engine.max_torque_rpm
+    kmh = [road_speed_kmh(v, gear=gear, rpm=rpm) for gear in range(1, len(v.gearbox.ratios) + 1)]
+    chosen = max((gear for gear, speed in enumerate(kmh, start=1) if speed < limit_kmh), default=0)
+    canvas = Canvas(510)
     axes = Axes(canvas, (96, 50, 690, 390), x=(0, len(kmh)), y=(0, round_up(max(*kmh, limit_kmh) * 1.1)))
     axes.grid(f"gear, engine at {figure(rpm, 4)} rpm", "road speed, km/h", x_ticks=())
-    for i, speed in enumerate(kmh):
-        left, top = axes.at(i + 0.2, speed)
-        right = axes.at(i + 0.8, speed)[0]
-        canvas.rect(left, top, right - left, 390 - top, SKY if i + 1 == chosen else METAL)
-        if i + 1 == chosen:
-            canvas.hatch(left, top, right - left, 390 - top, BLUE)
-        canvas.boxed((left + right) / 2, top - 8, f"{speed:.0f}", 20)
-        canvas.text((left + right) / 2, 416, str(i + 1), 20, bold=i + 1 == chosen)
+    for gear, speed in enumerate(kmh, start=1):
+        _bar(canvas, axes, gear, speed, chosen=gear == chosen)
     axes.level(limit_kmh, VERMILLION)
     canvas.text(96, 32, f"dashed: limit {figure(limit_kmh)} km/h · hatched: gear of the slip test", 19, anchor="start")
-    told = ", ".join(f"gear {i} {speed:.0f}" for i, speed in enumerate(kmh, start=1))
+    canvas.frame(FRAME)
+    told = ", ".join(f"gear {gear} {speed:.0f}" for gear, speed in enumerate(kmh, start=1))
     which = f"gear {chosen}" if chosen else "no gear"
     return canvas.drawing(
         alt=(
-            f"Bars of road speed in km/h at {figure(rpm, 4)} rpm: {told}. Limit of the road "
+            f"Bars of road speed of {v.name} in km/h at {figure(rpm, 4)} rpm: {told}. Limit of the road "
             f"{figure(limit_kmh)} km/h. Highest gear below it: {which}."
         ),
         caption=f"The slip test is made in the highest gear that stays below the limit: {which}.",
     )
+
+
+def _bar(canvas: Canvas, axes: Axes, gear: int, kmh: float, *, chosen: bool) -> None:
+    (left, top), (right, base) = axes.at(gear - 0.8, kmh), axes.at(gear - 0.2, 0)
+    canvas.rect(left, top, right - left, base - top, SKY if chosen else METAL)
+    if chosen:
+        canvas.hatch(left, top, right - left, base - top, BLUE)
+    canvas.boxed((left + right) / 2, top - 8, f"{kmh:.0f}", 20)
+    canvas.text((left + right) / 2, base + 26, str(gear), 20, bold=chosen)
 
 
 @picture("drag-test-place")
