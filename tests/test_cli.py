@@ -178,7 +178,7 @@ def test_rehearsed_hand_ins_are_marked(tmp_path: Path, capsys: pytest.CaptureFix
     arguments = ["mark", str(place / "class"), "--out", str(place / "marks")]
     first = cli.main(arguments)
     assert first in (0, 1)
-    assert {"marks.csv", "marks.jsonl", "report.html", "learners"} == {p.name for p in (place / "marks").iterdir()}
+    assert {"marks.csv", "learners.csv", "marks.jsonl", "report.html", "learners"} == {p.name for p in (place / "marks").iterdir()}
     assert first == cli.main(arguments)
     assert capsys.readouterr().out.splitlines()[-1] == str(place / "marks" / "report.html")
 
@@ -205,7 +205,8 @@ def test_flags_are_status_1_and_problems_go_to_stderr(
     monkeypatch.setattr("bitepoint.marking.mark_hand_ins", lambda *_, **__: outcome)
     assert cli.main(["mark", str(tmp_path), "--out", str(tmp_path / "marks")]) == 1
     out, err = capsys.readouterr()
-    assert err == "bitepoint: a.zip: cannot be read at all\n"
+    counted = "Learners: 1. Marks: 1. For a person to look at: flags 0, not readable 1."
+    assert err.splitlines() == ["bitepoint: a.zip: cannot be read at all", counted]
     assert out == f"{tmp_path / 'marks' / 'report.html'}\n"
 
 

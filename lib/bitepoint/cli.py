@@ -18,6 +18,7 @@ from bitepoint.workbook.failures import CannotRun
 
 if TYPE_CHECKING:
     from bitepoint.logbook import Identity
+    from bitepoint.marking import Outcome
 
 DONE, LOOK, WRONG, MACHINE, STOPPED = 0, 1, 2, 3, 130
 SELF_STUDY = "self-study"
@@ -162,8 +163,17 @@ def mark(
         print_pdf(page, browser)
     for problem in outcome.problems:
         click.echo(f"bitepoint: {_one_line(problem)}", err=True)
+    click.echo(_came_to(outcome), err=True)
     _say(str(out / "report.html"))
     return LOOK if outcome.look else DONE
+
+
+def _came_to(outcome: "Outcome") -> str:
+    """Say in one line what marking came to."""
+    counted = f"Learners: {outcome.learners}. Marks: {outcome.rows}."
+    if not outcome.look:
+        return f"{counted} Nothing to look at."
+    return f"{counted} For a person to look at: flags {outcome.flags}, not readable {len(outcome.problems)}."
 
 
 @cli.command(cls=_Examples, examples="bitepoint rehearse --learners 20 --seed 7 --out rehearsal")
