@@ -52,7 +52,7 @@ def resonance(draw: Draw) -> Number:
             Mistake(
                 right * firing_order(car.engine.cylinders),
                 "takes one stroke a turn",
-                ("Four cylinders fire twice a turn. Reckoned with one, the shake seems to lie where nobody drives."),
+                "Four cylinders fire twice a turn. Reckoned with one, the shake seems to lie where nobody drives.",
             ),
             Mistake(
                 in_degrees,
@@ -93,12 +93,12 @@ def take_up_heat(draw: Draw) -> Number:
             Mistake(
                 power * seconds,
                 "forgets the half",
-                ("The difference falls to nothing, so on average it is half. Twice the heat condemns every start."),
+                "The difference falls to nothing, so on average it is half. Twice the heat condemns every start.",
             ),
             Mistake(
                 right * 60 / 6.283185307,
                 "takes turns a minute for radians a second",
-                ("The formula wants radians a second. With turns a minute the plate would glow at every start."),
+                "The formula wants radians a second. With turns a minute the plate would glow at every start.",
             ),
         ),
         why=(

@@ -43,7 +43,7 @@ def lift(draw: Draw) -> Number:
             Mistake(
                 (travel - lost) * ratio,
                 "multiplies by the lever ratio",
-                ("The fingers are the long arm: they move much, the plate little. Such a lift would burst the straps."),
+                "The fingers are the long arm: they move much, the plate little. Such a lift would burst the straps.",
             ),
         ),
         why=f"The fingers move {ratio:g} times as far as the plate. The sheet asks for "
@@ -81,21 +81,21 @@ def travel_needed(draw: Draw) -> Number:
             Mistake(
                 wanted * ratio,
                 "forgets what is lost in bending",
-                ("The first part of the travel only bends parts. Set so short, the clutch drags and the gears grate."),
+                "The first part of the travel only bends parts. Set so short, the clutch drags and the gears grate.",
             ),
             Mistake(
                 wanted / ratio,
                 "divides by the lever ratio",
-                ("The bearing pushes the long arm, so it needs more travel than the plate. So little frees nothing."),
+                "The bearing pushes the long arm, so it needs more travel than the plate. So little frees nothing.",
             ),
             Mistake(
                 (wanted + lost) * ratio,
                 "multiplies what is lost as well",
-                ("The loss is measured at the bearing already. Too much travel bends the fingers past their stop."),
+                "The loss is measured at the bearing already. Too much travel bends the fingers past their stop.",
             ),
         ),
         why=f"The long arm makes {wanted:g} mm into {wanted * ratio:.2f} mm, and bending comes on top.",
-        step=(f"Turn the lift into travel at the fingers: {wanted:g} × {ratio:g}. Then think of the bending."),
+        step=f"Turn the lift into travel at the fingers: {wanted:g} × {ratio:g}. Then think of the bending.",
         solution=f"{wanted:g} × {ratio:g} + {lost:g} = {right:.2f} mm.",
         source="invented",
         vehicle=car.id,
@@ -166,8 +166,8 @@ def clamp_curve(draw: Draw) -> Number:
             ),
             _other_reading(spare, now, at_slip),
         ),
-        why=(f"The thick line stands at {now:.2f} kN there, above the new value. It falls only late, and then fast."),
-        step=(f"Go up from {wear:g} mm to the thick line, then level to the left scale. Read between the thin lines."),
+        why=f"The thick line stands at {now:.2f} kN there, above the new value. It falls only late, and then fast.",
+        step=f"Go up from {wear:g} mm to the thick line, then level to the left scale. Read between the thin lines.",
         solution=f"{now:.2f} kN − {base:.2f} kN = {now - base:.2f} kN."
         if spare
         else f"The dot stands at {now:.2f} kN.",
@@ -209,7 +209,7 @@ _WEAR: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
                 "A conventional cover has no adjuster. Who counts on one is surprised by the heavy pedal.",
             ),
         ),
-        ("Wear lets the spring move towards the top of its curve. Past the top it loses load, and then fast."),
+        "Wear lets the spring move towards the top of its curve. Past the top it loses load, and then fast.",
         "A new spring sits past its peak. Which way does wear move it?",
     ),
     (
@@ -227,7 +227,7 @@ _WEAR: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
             Mistake(
                 "The facing gets harder with age",
                 "mixes up friction and force",
-                ("A hard facing grips worse but does not push back at the pedal. The worn plate stays unseen."),
+                "A hard facing grips worse but does not push back at the pedal. The worn plate stays unseen.",
             ),
         ),
         "The spring presses harder as the plate gets thinner, and the pedal has to overcome it.",
@@ -243,7 +243,7 @@ _WEAR: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
             Mistake(
                 "Both rise, as with every diaphragm spring",
                 "forgets the adjuster",
-                ("The ring takes up the wear, so the spring keeps its place. A heavy pedal here means a blocked ring."),
+                "The ring takes up the wear, so the spring keeps its place. A heavy pedal here means a blocked ring.",
             ),
             Mistake(
                 "Both fall from the first kilometre",

@@ -46,12 +46,12 @@ def engine_speed(draw: Draw) -> Number:
             Mistake(
                 kmh * final if back else rpm / final,
                 "forgets the final drive",
-                ("There are two steps: gearbox and final drive. With one left out, every log seems to show a fault."),
+                "There are two steps: gearbox and final drive. With one left out, every log seems to show a fault.",
             ),
             Mistake(
                 kmh / 3.6 if back else rpm * 3.6,
                 "mixes up km/h and m/s",
-                ("Kilometres an hour and metres a second differ by a factor. Unchanged, no figure of the log fits."),
+                "Kilometres an hour and metres a second differ by a factor. Unchanged, no figure of the log fits.",
             ),
             Mistake(
                 kmh * shift if back else rpm / shift,
@@ -63,7 +63,7 @@ def engine_speed(draw: Draw) -> Number:
             f"{rpm:.0f} rpm and {kmh:.1f} km/h belong together in {gear_word(gear)}. Anything "
             "above is slip, or a wrong figure."
         ),
-        step=(f"The wheel turns 1 ÷ ({ratio:g} × {final:g}) as fast as the engine. One turn is {metres:g} m."),
+        step=f"The wheel turns 1 ÷ ({ratio:g} × {final:g}) as fast as the engine. One turn is {metres:g} m.",
         solution=f"{rpm:.0f} ÷ 60 ÷ ({ratio:g} × {final:g}) × {metres:g} m × 3.6 = {kmh:.1f} km/h."
         if back
         else f"{kmh:g} ÷ 3.6 ÷ {metres:g} × 60 × {ratio:g} × {final:g} = {rpm:.0f} rpm.",
@@ -98,7 +98,7 @@ def slip(draw: Draw) -> Number:
             Mistake(
                 100 * (shown / arrives - 1),
                 "divides by the reckoned speed",
-                ("Slip is the part of the engine speed that does not arrive. Divided so, it looks worse than it is."),
+                "Slip is the part of the engine speed that does not arrive. Divided so, it looks worse than it is.",
             ),
             Mistake(
                 100 - right,
@@ -106,7 +106,7 @@ def slip(draw: Draw) -> Number:
                 "That share still arrives at the gearbox. Written as slip, it condemns any clutch.",
             ),
         ),
-        why=(f"Of {shown} rpm only {arrives:.0f} arrive. More than 2 %, and only at full load: that is slip."),
+        why=f"Of {shown} rpm only {arrives:.0f} arrive. More than 2 %, and only at full load: that is slip.",
         step=f"What arrives is {arrives:.0f} rpm. Compare what is lost with what the engine turns.",
         solution=f"({shown} − {arrives:.0f}) ÷ {shown} × 100 = {right:.1f} %.",
         source="derived",
@@ -156,10 +156,10 @@ _SURE: tuple[tuple[str, tuple[Mistake, ...], str], ...] = (
             Mistake(
                 "The wheels spin",
                 "mixes up slip and spin",
-                ("Speed was taken from the wheels that are not driven, on a dry road. New tyres would change nothing."),
+                "Speed was taken from the wheels that are not driven, on a dry road. New tyres would change nothing.",
             ),
         ),
-        ("Even the low end of the range is above nought. At part throttle it should be right: check that too."),
+        "Even the low end of the range is above nought. At part throttle it should be right: check that too.",
     ),
     (
         "A figure is wrong: check gear, tyre size and both speeds",
@@ -169,7 +169,7 @@ _SURE: tuple[tuple[str, tuple[Mistake, ...], str], ...] = (
             Mistake(
                 "The clutch is better than new",
                 "believes an impossible figure",
-                ("No clutch turns the gearbox faster than the engine. A wrong figure believed hides a real fault."),
+                "No clutch turns the gearbox faster than the engine. A wrong figure believed hides a real fault.",
             ),
         ),
         "A clutch cannot slip backwards. So something in the sum is wrong, and nothing else can be said.",
@@ -200,7 +200,7 @@ def how_sure(draw: Draw) -> Choice:
         right=best,
         wrong=others,
         why=why,
-        step=(f"Write the range down: from {_signed(found - wide)} to {_signed(found + wide)} %. Where is nought?"),
+        step=f"Write the range down: from {_signed(found - wide)} to {_signed(found + wide)} %. Where is nought?",
         solution=f"From {_signed(found - wide)} to {_signed(found + wide)} %. {best}.",
         source="jcgm-100",
     )
@@ -242,10 +242,10 @@ def uncertainty(draw: Draw) -> Number:
             Mistake(
                 2 * (100 - found) * (n + v + c) / 100,
                 "adds the shares as plain numbers",
-                ("Errors seldom all point one way. Added plainly, a clear slip seems unsure and the car goes back."),
+                "Errors seldom all point one way. Added plainly, a clear slip seems unsure and the car goes back.",
             ),
         ),
-        why=(f"The three errors join to {100 * hypot(n, v, c) / 100:.2f} %, and twice that covers about 95 in 100."),
+        why=f"The three errors join to {100 * hypot(n, v, c) / 100:.2f} %, and twice that covers about 95 in 100.",
         step=f"First the root: √({n:g}² + {v:g}² + {c:g}²) = {hypot(n, v, c):.2f} %.",
         solution=f"2 × (100 − {found:g}) × {hypot(n, v, c):.3f} ÷ 100 = {right:.1f} %.",
         source="jcgm-100",

@@ -16,7 +16,7 @@ _VERDICTS = (
     Mistake(
         "The clutch slips at full load",
         "calls it slip without the ratio",
-        ("Work out the ratio of engine and driven wheels in every row. A clutch taken out for this comes back."),
+        "Work out the ratio of engine and driven wheels in every row. A clutch taken out for this comes back.",
     ),
     Mistake(
         "The driven wheels spin, the clutch holds",
@@ -35,10 +35,10 @@ _VERDICTS = (
     ),
 )
 _WHY = (
-    ("At part throttle the ratio is right. At full load the engine runs ahead while both pairs of wheels agree."),
-    ("Engine and driven wheels keep their ratio all the time. Only the driven wheels run away from the others."),
+    "At part throttle the ratio is right. At full load the engine runs ahead while both pairs of wheels agree.",
+    "Engine and driven wheels keep their ratio all the time. Only the driven wheels run away from the others.",
     "The engine is ahead by the same share in every row, with a light foot too. No clutch does that.",
-    ("In every row engine and wheels keep their ratio, at full load too. The car is just no faster than that."),
+    "Engine and wheels keep their ratio in every row. In so low a gear that proves little: use the sheet's gear.",
 )
 
 
@@ -46,7 +46,10 @@ _WHY = (
 def road_log(draw: Draw) -> Choice:
     form = draw.form(4)
     car = draw.vehicle()
-    gear = car.gearbox.slip_test_gear
+    # Wheels spin in a low gear on a wet road; a log without a fault is made there too, so the road tells nothing.
+    wet = form in (1, 3)
+    gear = 2 if wet else car.gearbox.slip_test_gear
+    road = "wet" if wet else "dry"
     per_1000 = road_speed_kmh(car, gear=gear, rpm=1000)
     peak = road_speed_kmh(car, gear=gear, rpm=car.engine.max_torque_rpm) * draw.value(0.96, 1.04, 0.02)
     wrong_share = draw.pick(1.06, 1.07, 1.08)
@@ -56,13 +59,13 @@ def road_log(draw: Draw) -> Choice:
         driven = rolls * (_SPIN[i] if form == 1 else 1)
         rpm = driven / per_1000 * 1000 * draw.value(0.996, 1.004, 0.002)
         rpm *= (_AHEAD[i], 1.0, wrong_share, 1.0)[form]
-        rows.append((f"{2 * i} s", foot, f"{rolls:.0f} km/h", f"{driven:.0f} km/h", f"{round(rpm / 10) * 10} rpm"))
+        rows.append((f"{2 * i} s", foot, f"{rolls:.1f} km/h", f"{driven:.1f} km/h", f"{round(rpm / 10) * 10} rpm"))
     worst = (4, 3, 0, 4)[form]
     best = str(_VERDICTS[form].value)
     return Choice.of(
         draw,
         ask=(
-            f"Road-test log of training vehicle {car.id}, {gear_word(gear)}: {per_1000:.1f} km/h "
+            f"Road-test log of training vehicle {car.id}, {road} road, {gear_word(gear)}: {per_1000:.1f} km/h "
             "belong to 1000 rpm. "
             "Up to 2 % off is the dials. What does the log prove?"
         ),
@@ -70,8 +73,8 @@ def road_log(draw: Draw) -> Choice:
         right=best,
         wrong=[m for i, m in enumerate(_VERDICTS) if i != form],
         why=_WHY[form],
-        step=(f"Take the row at {2 * worst} s. Reckon the engine speed from the driven wheels, then compare."),
-        solution=(f"At {2 * worst} s: {rows[worst][3]} ÷ {per_1000:.1f} × 1000 against {rows[worst][4]}. {best}."),
+        step=f"Take the row at {2 * worst} s. Reckon the engine speed from the driven wheels, then compare.",
+        solution=f"At {2 * worst} s: {rows[worst][3]} ÷ {per_1000:.1f} × 1000 against {rows[worst][4]}. {best}.",
         source="common-practice",
         vehicle=car.id,
     )

@@ -17,7 +17,7 @@ def slip_test(draw: Draw) -> Choice:
     speeds = ((gear_word(g).capitalize(), f"{road_speed_kmh(car, gear=g, rpm=rpm):.0f} km/h") for g in _gears(car))
     return Choice.of(
         draw,
-        ask=ask.format(limit=draw.pick(89, 90, 92), air=draw.pick("dry", "dry and cool")),
+        ask=ask.format(limit=90, road=draw.pick("dry", "dry and level")),
         table=(("Gear", f"Speed at {rpm:g} rpm (greatest torque)"), *speeds),
         right=best,
         wrong=others,
@@ -63,7 +63,7 @@ def _which_gear(car: Vehicle) -> _Told:
             second,
         )
     return (
-        f"Slip test of training vehicle {car.id}, limit {{limit}} km/h, road {{air}} and empty. In which gear?",
+        f"Slip test of training vehicle {car.id}, limit {{limit}} km/h, road {{road}}, straight and empty. In which gear?",
         f"In {gear_word(gear)}, through {rpm:g} rpm",
         wrongs,
         "It is the highest gear in which the speed of greatest torque stays below the limit of the road.",
@@ -73,7 +73,7 @@ def _which_gear(car: Vehicle) -> _Told:
 
 def _who_drives(car: Vehicle) -> _Told:
     return (
-        f"Slip test of training vehicle {car.id}, limit {{limit}} km/h, road {{air}} and empty. Who does what?",
+        f"Slip test of training vehicle {car.id}, limit {{limit}} km/h, road {{road}}, straight and empty. Who does what?",
         "A licensed, insured driver whom the workshop authorised drives; you note the figures",
         (
             Mistake(
@@ -104,7 +104,7 @@ def _who_drives(car: Vehicle) -> _Told:
 
 def _how(car: Vehicle) -> _Told:
     return (
-        f"Slip test of training vehicle {car.id}, limit {{limit}} km/h, road {{air}} and empty, car warm. How?",
+        f"Slip test of training vehicle {car.id}, limit {{limit}} km/h, road {{road}}, straight and empty, car warm. How?",
         "Full throttle from below up through the greatest torque, once or twice, then cool",
         (
             Mistake(
