@@ -100,7 +100,9 @@ def test_numbers_that_are_right_for_one_other_learner() -> None:
     (found,) = flags.other_figures(ONE, copied * 2, {OAK: group})
 
     assert found.kind == "fits another learner's figures"
-    assert found.evidence.startswith(f"8 of 8 wrong figures that no known mistake explains are right for {TWO}; by chance")
+    assert found.evidence.startswith(
+        f"8 of 8 wrong figures that no known mistake explains are right for {TWO}; by chance"
+    )
     assert len(found.beside) == 10
     assert str(copied[0].record.answer) in found.beside[0][1]
     assert found.beside[1][0].endswith(f"right for {TWO}")

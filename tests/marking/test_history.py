@@ -1,24 +1,27 @@
 """Flags about a learner's history: what must be looked at, and what two honest machines leave behind."""
 
+import json
 from datetime import UTC, datetime
+from pathlib import Path
 from typing import Any
 
+import msgspec
 import pytest
-from test_flags import ONE, line, marked
+from markupsafe import escape
+from test_flags import OAK, ONE, line, marked
 
+from bitepoint.bank import exercises
 from bitepoint.logbook.record import check_code, read_line, write_line
-from bitepoint.marking import history
+from bitepoint.marking import history, mark_hand_ins
 from bitepoint.marking.copies import HandInNote
 from bitepoint.marking.register import Entry
-from bitepoint.marking.remark import MarkedLine, mark_line
+from bitepoint.marking.remark import MarkedLine, asked_text, mark_line
 
 
 def chain(times: list[str], **changes: Any) -> list[MarkedLine]:
     """Return lines of one device chained in this order."""
     found: list[MarkedLine] = []
     for at in times:
-        import json
-
         fields = json.loads(line("start.number", at=at, **changes).text)
         for key in ("n", "prev", "hash"):
             fields.pop(key)
@@ -48,8 +51,6 @@ def test_a_noted_code_that_no_line_has_is_flagged_with_both_codes() -> None:
     lines, code = chain([T(1), T(2)]), check_code(chain([T(3)])[0].record.hash)
     (other,) = history.noted_codes(ONE, lines, noted(code))
     last = check_code(lines[-1].record.hash)
-    import msgspec
-
     edited = [lines[0], msgspec.structs.replace(lines[1], changed=True)]
     assert (("noted on 2026-04-14", code), ("last code handed in", last)) == other.beside
     assert len(list(history.noted_codes(ONE, lines, noted(last, "star")))) == 1
@@ -128,3 +129,28 @@ def test_typing_everything_in_advance_is_no_flag() -> None:
 
     lines = [marked("start.number", how="typed", opened=T(1), at=T(1)) for _ in range(10)]
     assert list(flags.fast_answers(ONE, lines)) == []
+
+
+def test_a_changed_question_is_set_out_with_the_words_of_the_learners_card(tmp_path: Path) -> None:
+    """No mark; the card in the learner's notebook stands beside what the bank draws now."""
+    text = line("start.number", "5 N·m", question="0123456789abcdef").text
+    html = ["<div><h4>Old title</h4>", "<p>What was asked &lt;then&gt;?</p></div>"]
+    data = {"text/html": html, "application/vnd.bitepoint.record+json": {"lines": [text]}}
+    cell = {"cell_type": "code", "outputs": [{"output_type": "display_data", "data": data}]}
+    (tmp_path / "a.ipynb").write_text(json.dumps({"nbformat": 4, "cells": [cell]}), "utf-8")
+    mark_hand_ins([tmp_path / "a.ipynb"], out=tmp_path / "marks")
+    page = (tmp_path / "marks" / "learners" / f"{ONE}.html").read_text("utf-8")
+    now = exercises()["start.number"].draw(class_word=OAK, learner=ONE).ask
+
+    assert "Old title What was asked &lt;then&gt;?" in page
+    assert str(escape(now)) in page
+    assert f"{ONE},start.number,,,1,1,0,no,," in (tmp_path / "marks" / "marks.csv").read_text("utf-8")
+
+
+def test_a_question_of_another_turn_is_found_again() -> None:
+    """A digest that the bank still draws gives back the words."""
+    other = line("start.number", turn=3).record
+    assert other
+    mixed = msgspec.structs.replace(other, turn=1)
+    assert asked_text(mixed) == exercises()["start.number"].draw(class_word=OAK, learner=ONE, turn=3).ask
+    assert asked_text(msgspec.structs.replace(other, question="0" * 16)) == ""

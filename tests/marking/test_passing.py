@@ -14,6 +14,8 @@ from bitepoint.marking.register import Entry
 from bitepoint.marking.result import Flag, Result, Row, critical_left, rows_of
 from bitepoint.marking.rules import ClassRules, read_rules, rules_of
 from bitepoint.marking.sampling import candidate, plan
+from bitepoint.marking.summary import ExerciseCount
+from bitepoint.marking.teaching import by_outcome, next_practice, oral_questions, reteach
 
 WANTED = [e.id for e in exercises().values() if not e.beyond]
 BEYOND = [e.id for e in exercises().values() if e.beyond]
@@ -192,3 +194,47 @@ def test_a_rule_that_cannot_be_used_is_one_line(tmp_path: Path, content: str, sa
     with pytest.raises(BadInput) as raised:
         read_rules(path)
     assert str(raised.value).startswith(said)
+
+
+def test_by_outcome_counts_every_wanted_exercise_once() -> None:
+    """Right and all add up to what the pass rule counts."""
+    found = by_outcome(result(3))
+
+    assert len(WANTED) == sum(all_ for _, _, all_ in found)
+    assert sum(right for _, right, _ in found) == 3
+
+
+def test_practice_begins_with_what_could_hurt() -> None:
+    """Critical first, then wrong ones, then the unanswered."""
+    found = next_practice(result(len(WANTED) - 2, critical_made=True, critical_open=True))
+
+    assert (WANTED[-1], "a critical mistake is still open") == found[0]
+    assert WANTED[-2] == found[1][0]
+
+
+def test_two_oral_questions_come_from_the_learners_own_figures() -> None:
+    """Drawn again for this learner and turn; the same at each marking."""
+    import msgspec
+
+    rows = rows_of(ONE, [marked(e) for e in ("start.number", "start.choice", "start.several")], OAK)
+    found = oral_questions(Result(name=ONE, class_word=OAK, rows=tuple(rows)))
+
+    assert len(found) == 2
+    assert found == oral_questions(Result(name=ONE, class_word=OAK, rows=tuple(reversed(rows))))
+    for oral in found:
+        assert oral.asked == exercises()[oral.exercise].draw(class_word=OAK, learner=ONE).ask
+        assert "Explain why that is right" in oral.ask
+    wrong = [msgspec.structs.replace(r, last_score=0.0) for r in rows]
+    assert "how you would answer now" in oral_questions(Result(name=ONE, class_word=OAK, rows=tuple(wrong)))[0].ask
+
+
+def test_what_to_teach_again_is_said_in_words() -> None:
+    """By outcome, below 60 in 100, with the commonest mistake."""
+    count = ExerciseCount(id="a.b", title="B", outcome="Does it")
+    count.counts |= {"right at first try": 5, "not right yet": 5}
+    count.mistakes.update({"forgets it": 4, "other": 1})
+    (found,) = reteach([count])
+
+    assert found.words.startswith("50 % right at first try. Commonest mistake, made 4 times: forgets it.")
+    count.counts["right at first try"] = 15
+    assert reteach([count]) == []

@@ -310,3 +310,13 @@ def test_the_commands_speak_to_a_person(
     path.write_text(path.read_text("ascii").replace('"score":0.5', '"score":1.0'), "ascii")
     assert main(["register", "verify"]) == 1
     assert capsys.readouterr().err.count("\n") == 1
+
+
+@pytest.mark.parametrize("command", [["register"], ["register", "add"], ["note-codes"], ["observe"], ["export"]])
+def test_every_command_has_help(command: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    """Usage in words; where a list or folder is asked for, with an example."""
+    assert main([*command, "--help"]) == 0
+    shown = capsys.readouterr().out
+
+    assert shown.startswith(f"Usage: bitepoint {' '.join(command)}")
+    assert "Examples:" in shown or command == ["register", "add"]

@@ -11,6 +11,7 @@ from bitepoint.marking.copies import HandInNote
 from bitepoint.marking.gather import HandIn
 from bitepoint.marking.handins import Source, read_source
 from bitepoint.marking.marks import audit_lines
+from bitepoint.marking.notebooks import card_words
 from bitepoint.marking.remark import MarkedLine, mark_line
 from bitepoint.marking.roster import key_of
 
@@ -19,7 +20,7 @@ class Batch(Struct, frozen=True, kw_only=True):
     """One hand-in after reading and marking.
 
     `lines` holds the encoded marked lines by case-folded learner id, `ids` each id as written, `pairs` who has
-    lines under which class word.
+    lines under which class word, `cards` the words of the learner's own card where the question has changed since.
     """
 
     note: HandInNote
@@ -28,6 +29,7 @@ class Batch(Struct, frozen=True, kw_only=True):
     lines: dict[str, bytes]
     ids: dict[str, str]
     pairs: tuple[tuple[str, str], ...]
+    cards: dict[tuple[str, str], str] = {}
 
 
 def read_and_mark(source: Source) -> list[Batch]:
@@ -57,7 +59,13 @@ def _batch(hand_in: HandIn) -> Batch:
         lines={key: msgspec.json.encode(lines) for key, lines in by_learner.items()},
         ids=ids,
         pairs=tuple(sorted(pairs)),
+        cards=_changed_cards(hand_in, marked),
     )
+
+
+def _changed_cards(hand_in: HandIn, marked: Sequence[MarkedLine]) -> dict[tuple[str, str], str]:
+    changed = {(key_of(x.record.learner), x.record.exercise) for x in marked if x.status == "question changed"}
+    return {key: card_words(hand_in.cards[key[1]]) for key in sorted(changed) if key[1] in hand_in.cards}
 
 
 def _line_set(marked: Sequence[MarkedLine]) -> str:

@@ -33,6 +33,7 @@ class ClassWork:
         self.gone = {public_name(e.learner).casefold() for e in self._deleted.values()}
         self.rules, self.entries = rules or ClassRules(), entries
         self._notes: list[HandInNote] = []
+        self._cards: dict[tuple[str, str], str] = {}
         self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
         self._classes: dict[str, dict[str, str]] = {}
         self._roster_words = {key_of(e.class_word) for e in (roster or {}).values() if e.class_word}
@@ -45,6 +46,7 @@ class ClassWork:
     def take(self, batch: Batch) -> None:
         """Keep one hand-in, but nothing of a learner who was deleted on request."""
         self._notes.append(batch.note)
+        self._cards |= {key: words for key, words in batch.cards.items() if key[0] not in self._deleted}
         self.problems += batch.problems
         for key, encoded in batch.lines.items():
             if key in self._deleted:
@@ -111,6 +113,7 @@ class ClassWork:
             last_at=times[-1] if times else "",
             entries=entries,
             rules=self.rules,
+            cards={exercise: words for (who, exercise), words in self._cards.items() if who == key},
         )
 
     def _note_unknown_exercises(self, name: str, lines: list[MarkedLine]) -> None:

@@ -89,7 +89,9 @@ def _read(results: Path) -> tuple[Rows, Rows, list[dict[str, Any]]]:
         with open(results / "marks.jsonl", encoding="utf-8") as file:
             trail = [json.loads(line) for line in file]
     except (OSError, ValueError, csv.Error):
-        raise BadInput(f"{results}: holds no results that can be read. Name the folder that “bitepoint mark” wrote.") from None
+        raise BadInput(
+            f"{results}: holds no results that can be read. Name the folder that “bitepoint mark” wrote."
+        ) from None
     return tables[0], tables[1], trail
 
 
@@ -136,13 +138,22 @@ def _line_item(item: str, exercise: str, word: str, first: str, last: str) -> li
 
 def _result_row(mark: dict[str, str], item: str, day: str) -> list[str]:
     id = _id("result", mark["learner"], item)
-    comment = mark["reason"] if not mark["override"] else f"override by {mark['override_by']}; computed {mark['last_score']}"
+    comment = (
+        mark["reason"] if not mark["override"] else f"override by {mark['override_by']}; computed {mark['last_score']}"
+    )
     return [id, "", "", item, mark["learner"], "fully graded", mark["mark"], day, cell(comment)]
 
 
 def _manifest() -> list[list[str]]:
     files = {"categories": "bulk", "lineItems": "bulk", "results": "bulk"}
-    names: tuple[str, ...] = ("academicSessions", "categories", "classes", "classResources", "courses", "courseResources")
+    names: tuple[str, ...] = (
+        "academicSessions",
+        "categories",
+        "classes",
+        "classResources",
+        "courses",
+        "courseResources",
+    )
     names += ("demographics", "enrollments", "lineItems", "orgs", "resources", "results", "users")
     rows = [["manifest.version", "1.0"], ["oneroster.version", "1.1"]]
     rows += [[f"file.{name}", files.get(name, "absent")] for name in names]

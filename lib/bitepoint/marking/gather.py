@@ -9,7 +9,7 @@ from msgspec import Struct
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import FILE
 from bitepoint.logbook.record import MAX_LINE, Line, chain_problems, read_line
-from bitepoint.marking.notebooks import notebook_lines
+from bitepoint.marking.notebooks import notebook_cards, notebook_lines
 from bitepoint.marking.opened import Counter, Readable, blocks, lines
 
 MAX_ENTRIES = 2_000
@@ -21,7 +21,8 @@ class HandIn(Struct, frozen=True, kw_only=True):
     """What one hand-in holds.
 
     `hint` is the learner that its workbook.toml names, never trusted; `breaks` says where a chain does not
-    hold, `problems` what could not be read. `lines` is the union over logbooks and notebooks.
+    hold, `problems` what could not be read. `lines` is the union over logbooks and notebooks,
+    `cards` the card of each exercise as it stands in a notebook.
     """
 
     name: str
@@ -30,6 +31,7 @@ class HandIn(Struct, frozen=True, kw_only=True):
     lines: tuple[Line, ...] = ()
     breaks: tuple[str, ...] = ()
     problems: tuple[str, ...] = ()
+    cards: dict[str, bytes] = {}
 
 
 class Gatherer:
@@ -44,6 +46,7 @@ class Gatherer:
         self._problems: list[str] = []
         self._digests: list[str] = []
         self._hint = ""
+        self._cards: dict[str, bytes] = {}
 
     def count_entry(self) -> None:
         """Count a file or folder of the hand-in.
@@ -107,6 +110,7 @@ class Gatherer:
         except BadInput as error:
             self.problem(str(error), where)
             return
+        self._cards |= notebook_cards(content)
         for problem in problems:
             self.problem(problem, where)
         bad = [f"A record: {line.problem}." for line in found if line.problem]
@@ -141,4 +145,5 @@ class Gatherer:
             lines=tuple(self._lines.values()),
             breaks=tuple(self._breaks),
             problems=tuple(self._problems),
+            cards=self._cards,
         )

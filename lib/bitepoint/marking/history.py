@@ -55,7 +55,9 @@ def clock_backwards(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
             first, second = _time(before.record.at), _time(after.record.at)
             if after.record.prev == before.record.hash and first and second and first - second > _SLACK:
                 sides = ((f"line {before.record.n}", before.record.at), (f"line {after.record.n}", after.record.at))
-                evidence = f"Lesson {lesson}, device {device[:32]}: line {after.record.n} is older than the line before it."
+                evidence = (
+                    f"Lesson {lesson}, device {device[:32]}: line {after.record.n} is older than the line before it."
+                )
                 yield Flag(kind=CLOCK, learner=name, evidence=evidence, beside=sides)
                 break
 
@@ -79,7 +81,9 @@ def two_histories(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
         older = seen.setdefault((record.lesson, record.device, record.n), line)
         if older.record.hash != record.hash:
             told.add((record.lesson, record.device))
-            evidence = f"Lesson {record.lesson}, device {record.device[:32]}: two different lines are numbered {record.n}."
+            evidence = (
+                f"Lesson {record.lesson}, device {record.device[:32]}: two different lines are numbered {record.n}."
+            )
             sides = tuple((f"{x.record.exercise}, {x.record.at[:40]}", _code(x.record.hash)) for x in (older, line))
             yield Flag(kind=FORK, learner=name, evidence=evidence, beside=sides)
 

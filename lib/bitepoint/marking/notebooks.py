@@ -2,6 +2,7 @@
 
 import json
 import re
+from html.parser import HTMLParser
 
 import msgspec
 from msgspec import Raw, Struct
@@ -16,6 +17,7 @@ _LINE_STRING = re.compile(rb'"\{\\"n\\":(?:[^"\\\n]|\\.)*+"')
 
 class _Data(Struct):
     record: Raw = msgspec.field(name=MIME, default=Raw(b"null"))
+    html: Raw = msgspec.field(name="text/html", default=Raw(b"null"))
 
 
 class _Carried(Struct):
@@ -61,6 +63,43 @@ def notebook_lines(content: bytes) -> tuple[list[Line], list[str]]:
             if output.data:
                 texts += _texts(bytes(output.data.record), problems)
     return [read_line(_bytes(text)) for text in texts], problems
+
+
+def notebook_cards(content: bytes) -> dict[str, bytes]:
+    """Return the card (HTML as it stands in the file) of each exercise that has record lines beside it."""
+    try:
+        found = msgspec.json.decode(content, type=_Notebook)
+    except (msgspec.MsgspecError, RecursionError, UnicodeDecodeError):
+        return {}
+    cards: dict[str, bytes] = {}
+    for data in (output.data for cell in found.cells for output in cell.outputs if output.data):
+        lines = [read_line(_bytes(text)).record for text in _texts(bytes(data.record), [])]
+        exercises = {record.exercise for record in lines if record}
+        if len(exercises) == 1:
+            cards[exercises.pop()] = bytes(data.html)
+    return cards
+
+
+class _Words(HTMLParser):
+    """Collects what a person reads of a card."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.words: list[str] = []
+
+    def handle_data(self, data: str) -> None:
+        self.words.append(data.strip())
+
+
+def card_words(html: bytes, most: int = 1200) -> str:
+    """Return the words of a card out of a notebook, "" when there are none."""
+    try:
+        found = msgspec.json.decode(html, type=str | list[str] | None)
+    except (msgspec.MsgspecError, RecursionError):
+        return ""
+    reader = _Words()
+    reader.feed(found if isinstance(found, str) else "".join(found or ()))
+    return " ".join(word for word in reader.words if word)[:most]
 
 
 def _texts(record: bytes, problems: list[str]) -> list[str]:

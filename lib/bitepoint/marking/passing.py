@@ -74,7 +74,9 @@ def evidence_words(counted: Counted, entries: Sequence[Entry]) -> str:
     if not counted.met:
         return MORE_WORK
     kinds = {e.kind for e in entries}
-    missing = [name for name, kind in (("supervised sitting", "sitting"), ("declaration", "declaration")) if kind not in kinds]
+    missing = [
+        name for name, kind in (("supervised sitting", "sitting"), ("declaration", "declaration")) if kind not in kinds
+    ]
     if not missing:
         return COMPLETE
     return ALL_MET if len(missing) == 2 else f"all knowledge exercises met; no {missing[0]} recorded"

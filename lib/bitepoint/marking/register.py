@@ -161,11 +161,15 @@ def check_entry(entry: Entry) -> Entry:
             raise BadInput(f"An entry “{entry.kind}” needs --{key}. {_EXAMPLES[key]}")
     for key in ("by", "text", "criterion", "action"):
         if len(getattr(entry, key)) > _LONGEST:
-            raise BadInput(f"--{key} is longer than {_LONGEST:,} characters. Say it shorter and keep the rest in your file.")
+            raise BadInput(
+                f"--{key} is longer than {_LONGEST:,} characters. Say it shorter and keep the rest in your file."
+            )
     if entry.learner:
         checked_name(entry.learner, "The learner id")
     if entry.exercise and entry.exercise not in exercises():
-        raise BadInput(f"There is no exercise {entry.exercise[:40]!r}. Copy its id from the report, such as star.six-bolts.")
+        raise BadInput(
+            f"There is no exercise {entry.exercise[:40]!r}. Copy its id from the report, such as star.six-bolts."
+        )
     if entry.score is not None and not 0 <= entry.score <= 1:
         raise BadInput(f"--score must be between 0 and 1, but you gave {entry.score:g}. 1 is fully right.")
     if entry.number is not None and entry.number < 1:

@@ -13,7 +13,7 @@ from bitepoint.marking.remark import MarkedLine, asked_text, drawn_for
 from bitepoint.marking.result import OUTCOMES, Result, shown_answer
 from bitepoint.marking.sampling import plan
 from bitepoint.marking.summary import ClassSummary
-from bitepoint.marking.teaching import next_practice, oral_questions, reteach
+from bitepoint.marking.teaching import by_outcome, next_practice, oral_questions, reteach
 from bitepoint.marking.version import VERSION
 
 if TYPE_CHECKING:
@@ -113,7 +113,7 @@ def learner_page(result: Result) -> str:
     """Return the page of one learner."""
     known = exercises()
     left = [e for e in known.values() if e.id not in {r.exercise for r in result.rows}]
-    changed = [_changed(line) for line in result.changed]
+    changed = [_changed(line, result.cards.get(line.record.exercise, "")) for line in result.changed]
     return _render(
         "learner.html.jinja",
         result=result,
@@ -122,6 +122,7 @@ def learner_page(result: Result) -> str:
         left=left,
         changed=changed,
         practice=next_practice(result),
+        by_outcome=by_outcome(result),
         oral=oral_questions(result),
         criteria=_criteria(result),
         boxes=_boxes(result),
@@ -153,7 +154,7 @@ def _boxes(result: Result) -> list[tuple[str, list[Entry]]]:
     return [(title, [e for e in result.entries if e.kind == kind]) for kind, title in BOXES]
 
 
-def _changed(line: MarkedLine) -> dict[str, Any]:
+def _changed(line: MarkedLine, card: str) -> dict[str, Any]:
     question = drawn_for(line.record)
     return {
         "record": line.record,
@@ -161,4 +162,5 @@ def _changed(line: MarkedLine) -> dict[str, Any]:
         "now": line.now,
         "ask": question.ask if question else "",
         "asked": asked_text(line.record),
+        "card": card,
     }

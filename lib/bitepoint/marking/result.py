@@ -76,7 +76,8 @@ OUTCOMES = ("right at first try", "right later", "partly right", "not right yet"
 class Result(Struct, frozen=True, kw_only=True):
     """One learner: `name` is the public id, `changed` the lines whose question has changed since.
 
-    `entries` is what the register says about the learner, `rules` what the class agreed on.
+    `entries` is what the register says about the learner, `rules` what the class agreed on,
+    `cards` the words of the learner's own cards where a question has changed since.
     """
 
     name: str
@@ -89,6 +90,7 @@ class Result(Struct, frozen=True, kw_only=True):
 
     entries: tuple[Entry, ...] = ()
     rules: ClassRules = ClassRules()
+    cards: dict[str, str] = {}
 
     @property
     def counted(self) -> passing.Counted:

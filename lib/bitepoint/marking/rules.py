@@ -56,7 +56,9 @@ def checked_share(value: object, where: str = "pass_share") -> float:
         It is no number above 0 and up to 1.
     """
     if isinstance(value, bool) or not isinstance(value, (int, float)) or not 0 < value <= 1:
-        raise BadInput(f"{where} must be a number above 0 and up to 1, but you gave {str(value)[:40]}. Write 0.8 for 80 %.")
+        raise BadInput(
+            f"{where} must be a number above 0 and up to 1, but you gave {str(value)[:40]}. Write 0.8 for 80 %."
+        )
     return float(value)
 
 

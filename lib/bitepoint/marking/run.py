@@ -87,7 +87,9 @@ def mark_hand_ins(
             entries = book.entries() if book else []
             work = ClassWork(enrolled, Spool(spool), rules=rules, entries=entries)
             work.problems += problems
-            work.problems += [f"Register, {p} Run: bitepoint register verify" for p in (book.problems() if book else [])]
+            work.problems += [
+                f"Register, {p} Run: bitepoint register verify" for p in (book.problems() if book else [])
+            ]
             _read_all(work, sources, out, workers, progress)
             return _write_all(work, out, enrolled, len(sources))
     except OSError as error:

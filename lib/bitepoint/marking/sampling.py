@@ -6,6 +6,7 @@ from math import ceil
 
 from msgspec import Struct
 
+from bitepoint.marking.flags import CHANGED
 from bitepoint.marking.result import Result
 
 
@@ -25,15 +26,19 @@ class Candidate(Struct, frozen=True):
 
 
 def candidate(result: Result) -> Candidate:
-    """Return a learner who handed something in as a candidate."""
+    """Return a learner who handed something in as a candidate.
+
+    A changed question asks for marking by hand, of everyone alike, and is no reason to sample.
+    """
     reasons = []
     rows = [r for r in result.rows if r.override and r.critical_made]
     if rows:
         reasons.append(f"override where a critical mistake was made: {', '.join(r.exercise for r in rows)}")
     if abs(result.counted.margin) <= 1:
         reasons.append(f"on the border: {result.counted.right} right, {result.counted.needed} needed")
-    if result.flags:
-        reasons.append("flagged: " + "; ".join(dict.fromkeys(f.kind for f in result.flags)))
+    kinds = dict.fromkeys(f.kind for f in result.flags if f.kind != CHANGED)
+    if kinds:
+        reasons.append("flagged: " + "; ".join(kinds))
     key = f"{result.class_word.casefold()}/{result.name.casefold()}"
     return Candidate(result.name, blake2b(key.encode("utf-8", "replace"), digest_size=8).hexdigest(), tuple(reasons))
 

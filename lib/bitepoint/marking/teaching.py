@@ -71,6 +71,16 @@ def next_practice(result: Result, most: int = 5) -> list[tuple[str, str]]:
     return found[:most]
 
 
+def by_outcome(result: Result) -> list[tuple[str, int, int]]:
+    """Return (outcome, exercises right, exercises under the pass rule) for one learner, in the order of the bank."""
+    marks = {row.exercise: row.mark or 0 for row in result.rows}
+    found: dict[str, tuple[int, int]] = {}
+    for exercise in result.rules.wanted():
+        right, all_ = found.get(exercise.outcome, (0, 0))
+        found[exercise.outcome] = (right + (marks.get(exercise.id, 0) >= 1), all_ + 1)
+    return [(outcome, right, all_) for outcome, (right, all_) in found.items()]
+
+
 def _why(row: Row) -> str:
     if row.mark is None:
         return "not marked: the question has changed since"
@@ -87,14 +97,18 @@ def oral_questions(result: Result) -> list[Oral]:
     Which ones is drawn from learner and exercise, so it is the same at each marking.
     """
     marked = [r for r in result.rows if r.last_score is not None]
-    marked.sort(key=lambda r: (not r.outcome.startswith("right"), blake2b(f"{result.name}/{r.exercise}".encode()).digest()))
+    marked.sort(
+        key=lambda r: (not r.outcome.startswith("right"), blake2b(f"{result.name}/{r.exercise}".encode()).digest())
+    )
     found = [oral for row in marked if (oral := _oral(result, row))]
     return found[:2]
 
 
 def _oral(result: Result, row: Row) -> Oral | None:
     exercise = exercises()[row.exercise]
-    question = drawn(row.exercise, result.class_word, result.name, row.turn, row.sitting, row.revision or exercise.revision)
+    question = drawn(
+        row.exercise, result.class_word, result.name, row.turn, row.sitting, row.revision or exercise.revision
+    )
     if question is None:
         return None
     if row.outcome.startswith("right"):
