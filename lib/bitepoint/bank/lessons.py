@@ -19,6 +19,8 @@ LESSONS: dict[str, Lesson] = {
         Lesson("start", "Start here", "00-start-here.ipynb"),
         Lesson("carry", "How a clutch carries torque", "01-how-a-clutch-carries-torque.ipynb"),
         Lesson("fault", "Find the fault", "03-finding-the-fault.ipynb"),
+        Lesson("kit", "Find the right kit", "04-right-vehicle-right-kit.ipynb"),
+        Lesson("measure", "Measure it, then decide", "06-measuring-and-deciding.ipynb"),
         Lesson("torque", "Torque and the wrench", "07-torque-and-the-wrench.ipynb"),
         Lesson("star", "Tighten in a star", "08-star-tightening.ipynb"),
         Lesson("assembly", "Fit the new clutch", "09-assembly.ipynb"),

@@ -6,11 +6,11 @@ from bitepoint.pictures.registry import Drawing, picture
 
 _PATH = (
     ("engine code", "plate and block"),
-    ("build month", "not first registration"),
-    ("gearbox code", "on the gearbox itself"),
+    ("build month", "not the papers"),
+    ("gearbox code", "on the gearbox"),
     ("option codes", "start-stop?"),
     ("plate, splines", "size and number"),
-    ("flywheel now", "label, inspection hole"),
+    ("flywheel now", "label, look in"),
     ("release type", "fork or concentric"),
 )
 
@@ -23,7 +23,7 @@ def identify_path() -> Drawing:
         x, y = (30.0 + 172 * (i % 4), 30.0 if i < 4 else 160.0)
         canvas.rect(x, y, 146, 96, PALE, round=10)
         canvas.text(x + 73, y + 36, f"{i + 1} {what}", 18, bold=True)
-        canvas.text(x + 73, y + 68, where, 16 if len(where) < 17 else 14)
+        canvas.text(x + 73, y + 68, where, 16)
         if i not in (3, 6):
             canvas.arrow((x + 147, y + 48), (x + 170, y + 48), width=2)
     canvas.rect(546, 160, 146, 96, YELLOW, round=10)
@@ -89,12 +89,12 @@ def label_places() -> Drawing:
         canvas.text(360, 76 + 34 * i, line, 18, bold=i == 0)
     for x, name, who in (
         (120, "bell housing", "seen at the gearbox"),
-        (360, "engine bay", "seen when parts are ordered"),
-        (600, "service record", "stays when a label falls off"),
+        (360, "engine bay", "seen before ordering"),
+        (600, "service record", "a label can fall off"),
     ):
         canvas.rect(x - 108, 290, 216, 84, PALE, round=8)
         canvas.text(x, 324, name, 20, bold=True)
-        canvas.text(x, 354, who, 16 if len(who) < 24 else 15)
+        canvas.text(x, 354, who, 17)
         canvas.arrow((360 + (x - 360) * 0.4, 232), (x, 286), BLUE)
     return canvas.drawing(
         alt="A label: flywheel type changed, rigid, long-travel plate, part number for service, date, kilometres, order "
@@ -117,15 +117,17 @@ def kit_row() -> Drawing:
         for y in (90.0, 170.0):
             canvas.rect(x, y, 96, 50, ORANGE if state == "other" else WHITE)
         if state == "same":
-            canvas.text(x + 48, 156, "=", 26, bold=True)
+            for y in (122.0, 202.0):
+                canvas.text(x + 48, y, "same", 18)
+            canvas.text(x + 48, 163, "=", 24, bold=True)
         else:
-            canvas.text(x + 48, 156, "≠", 26, bold=True, colour=VERMILLION)
-            canvas.hatch(x, 90, 96, 50, gap=16)
-            canvas.hatch(x, 170, 96, 50, gap=16)
+            canvas.text(x + 48, 124, "26", 24, bold=True)
+            canvas.text(x + 48, 204, "23", 24, bold=True)
+            canvas.text(x + 48, 163, "≠", 24, bold=True)
     canvas.text(360, 270, "Five columns agree, one does not: the kit is out.", 22, bold=True)
     canvas.text(360, 302, "Stop at the first that disagrees and write it down.", 18)
     return canvas.drawing(
-        alt="A row of a kit list above a car, in six columns. Engine, built, gearbox, option and plate agree. Splines do "
+        alt="A row of a kit list above a car, in six columns. Engine, built, gearbox, option and plate agree. Splines, 26 against 23, do "
         "not agree: the kit is out.",
         caption="A kit fits only when every column agrees. One that disagrees is enough.",
     )
