@@ -49,6 +49,11 @@ def answer(
         ([answer(0, score=None), answer(1, minute=1, score=None)], (0, 1, 2, 1, 0)),
         ([answer(1, score=None), answer(0, minute=1, score=None)], (1, 0, 2, 1, 0)),
         ([answer(0, device="b", minute=1), answer(1, device="a", minute=0)], (1, 1, 2, 1, 0)),
+        # The solution seen on one machine is seen: the same turn, right on another machine later, does not count …
+        ([*(answer(0, minute=m) for m in range(3)), answer(1, minute=4, device="b")], (0, 0, 4, 1, 1)),
+        # … but right on another machine before it was shown does, and so do misses shared out between two machines.
+        ([*(answer(0, minute=m) for m in (0, 1, 3)), answer(1, minute=2, device="b")], (0, 1, 4, 1, 1)),
+        ([*(answer(0, minute=m, device="ab"[m % 2]) for m in range(4)), answer(1, minute=5)], (0, 1, 5, 1, 0)),
     ],
 )
 def test_first_and_counting_score(answers: list[Marked], expected: tuple[float, ...]) -> None:

@@ -78,7 +78,11 @@ def standing(answers: Sequence[Marked]) -> Standing:
     groups: dict[tuple[int, str], list[Marked]] = {}
     for answer in ordered:
         groups.setdefault((answer.record.turn, answer.record.device), []).append(answer)
-    counting = [_counts(_before_solution(group)) for group in groups.values()]
+    shown = _first_shown(groups)
+    counting = [
+        _counts([a for a in _before_solution(group) if a.record.at <= shown.get(turn, a.record.at)])
+        for (turn, _), group in groups.items()
+    ]
     valid = sorted((a for a in counting if a is not None), key=lambda a: (a.record.turn, order_of(a.record)))
     rights = [a for a in valid if a.verdict.right]
     counted = rights[-1] if rights else valid[-1] if valid else ordered[-1]
@@ -92,6 +96,16 @@ def standing(answers: Sequence[Marked]) -> Standing:
         solutions_seen=sum(_solution_seen(group) for group in groups.values()),
         critical_open=counted.verdict.critical,
     )
+
+
+def _first_shown(groups: dict[tuple[int, str], list[Marked]]) -> dict[int, str]:
+    """When the solution of each turn was first shown on any device: what comes later there or elsewhere is practice."""
+    shown: dict[int, str] = {}
+    for (turn, _), group in groups.items():
+        before = _before_solution(group)
+        if before and _solution_seen(group):
+            shown[turn] = min(before[-1].record.at, shown.get(turn, before[-1].record.at))
+    return shown
 
 
 def _counts(answers: Sequence[Marked]) -> Marked | None:
