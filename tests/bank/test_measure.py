@@ -1,0 +1,189 @@
+"""Lesson measure: words and tables alone lead to the right answer, and the decisions follow the rules of the trade."""
+
+import re
+
+import pytest
+
+from bitepoint.bank import exercises, exercises_of
+
+BANK = exercises()
+NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
+
+
+def drawn(id):
+    """Yield the exercise's questions for sixty learners and three turns."""
+    for n in range(60):
+        for turn in (1, 2, 3):
+            yield BANK[id].draw(class_word="amber", learner=f"learner-{n}", turn=turn)
+
+
+def figure(pattern, text):
+    """Return the one figure that a pattern finds in a text."""
+    return float(re.search(pattern, text)[1])
+
+
+def listed(pattern, text):
+    """Return the figures of the list that a pattern finds in a text."""
+    return [float(n) for n in NUMBER.findall(re.search(pattern, text)[1])]
+
+
+def from_words_vernier(q):
+    """Whole millimetres and so many times the least count."""
+    least, main = figure(r"least count ([\d.]+) mm", q.ask), figure(r"just past (\d+) mm", q.ask)
+    return main + figure(r"line (\d+), counted", q.ask) * least
+
+
+def from_words_micrometer(q):
+    """Millimetres, half a millimetre if its line shows, a hundredth a mark."""
+    half = 0.5 if "one half-millimetre line" in q.ask else 0
+    return figure(r"sleeve (\d+) mm", q.ask) + half + figure(r"Mark (\d+) stands", q.ask) / 100
+
+
+def from_words_dial_gauge(q):
+    """Turns and hundredths less one turn of preload; coming out, back from a hundred."""
+    hand = figure(r"stands at ([\d.]+) on the outer", q.ask) / 100
+    return 1 - hand if "comes out" in q.ask else figure(r"has passed (\d)", q.ask) + hand - 1
+
+
+def from_words_run_out(q):
+    """Highest less lowest of the eight."""
+    readings = listed(r"millimetre: ([-\d., ]+)\.", q.ask)
+    assert len(readings) == 8
+    return (max(readings) - min(readings)) / 100
+
+
+def from_words_end_float(q):
+    """One stop less the other."""
+    first, second = (float(n) for n in re.findall(r"[+-]\d+\.\d+", q.ask))
+    return second - first
+
+
+def from_words_rivets(q):
+    """The smallest of the eight."""
+    return min(listed(r"in millimetres\. ([-\d., ]+)\.", q.ask))
+
+
+def from_words_fingers(q):
+    """Highest less lowest of the eight."""
+    heights = listed(r"in millimetres: ([-\d., ]+)\.", q.ask)
+    return max(heights) - min(heights)
+
+
+def from_words_free_angle(q):
+    """Gaps between the marks as a share of a turn."""
+    first, last = (float(n) for n in re.findall(r"at tooth (\d+)", q.ask))
+    return (last - first) * 360 / figure(r"(\d+) teeth on", q.ask)
+
+
+def from_words_pilot_depth(q):
+    """Reading less block."""
+    return figure(r"reads ([\d.]+) mm", q.ask) - figure(r"block of ([\d.]+) mm", q.ask)
+
+
+def from_words_guard_band(q):
+    """The limit, and 1.645 times the uncertainty on its safe side."""
+    band = 1.645 * figure(r"uncertainty of ([\d.]+) mm", q.ask)
+    limit = figure(r"limit is (?:max|min) ([\d.]+) mm", q.ask)
+    return limit - band if "is max" in q.ask else limit + band
+
+
+def from_words_radius_rule(q):
+    """A thousandth of the radius, half a diameter."""
+    size = figure(r"(\d+) mm(?: diameter)?\. How", q.ask)
+    return size / (2000 if "diameter" in q.ask else 1000)
+
+
+def from_words_facing_life(q):
+    """What is left, or the whole, at the wear so far."""
+    new, now = figure(r": ([\d.]+) mm deep when new", q.ask), figure(r"when new, ([\d.]+) mm", q.ask)
+    km, least = figure(r"after (\d+) thousand", q.ask), figure(r"least depth is ([\d.]+) mm", q.ask)
+    return km * ((new if "limit reached" in q.ask else now) - least) / (new - now)
+
+
+FROM_WORDS = {
+    "measure.vernier": from_words_vernier,
+    "measure.micrometer": from_words_micrometer,
+    "measure.dial-gauge": from_words_dial_gauge,
+    "measure.run-out": from_words_run_out,
+    "measure.end-float": from_words_end_float,
+    "measure.rivets": from_words_rivets,
+    "measure.fingers": from_words_fingers,
+    "measure.free-angle": from_words_free_angle,
+    "measure.pilot-depth": from_words_pilot_depth,
+    "measure.guard-band": from_words_guard_band,
+    "measure.radius-rule": from_words_radius_rule,
+    "measure.facing-life": from_words_facing_life,
+}
+
+
+@pytest.mark.parametrize("id", FROM_WORDS)
+def test_the_words_alone_lead_to_the_right_figure(id):
+    """Whoever reads only the words of a number question gets its right answer."""
+    for question in drawn(id):
+        assert question.mark(FROM_WORDS[id](question)).score == 1, question.ask
+
+
+def test_every_number_question_is_worked_from_its_words():
+    """No number question of this lesson escapes the check above."""
+    kinds = {e.id: e.draw(class_word="amber", learner="ada").kind for e in exercises_of("measure")}
+    assert set(FROM_WORDS) == {id for id, kind in kinds.items() if kind == "number"}
+
+
+def test_the_inspection_sheet_passes_what_is_not_more_than_its_limit():
+    """By the table alone: not more than the limit is within, and one row lies exactly on it."""
+    for question in drawn("measure.sheet"):
+        within, exact = set(), 0
+        for row, measured, limit in question.table[1:]:
+            found, most = (float(NUMBER.search(cell)[0]) for cell in (measured, limit))
+            exact += found == most
+            if found <= most:
+                within.add(row)
+        assert exact == 1
+        assert len(within) == 3
+        assert {o.text.casefold() for o in question.options if o.right} == {row.casefold() for row in within}
+
+
+def test_a_guard_band_is_right_only_where_an_uncertainty_is_given():
+    """In the guard band with an uncertainty: stop and ask. Exactly on max without one: within."""
+    forms = {}
+    for question in drawn("measure.on-the-limit"):
+        right = next(o.text for o in question.options if o.right)
+        forms.setdefault("standard uncertainty of" in question.ask, set()).add(right)
+    assert forms[True] == {"Stop and ask: it lies in the guard band"}
+    assert all("Stop and ask" not in right for right in forms[False])
+
+
+def test_a_cracked_flywheel_is_never_used_again():
+    """A crack means replace, and using or re-facing it is critical; blue only means stop and ask, tint means reuse."""
+    wanted = {"crack beside": "Replace it", "blue patches": "Stop and ask", "light tint": "Reuse it"}
+    met = set()
+    for question in drawn("measure.flywheel-seen"):
+        sign = next(s for s in wanted if s in question.ask)
+        met.add(sign)
+        assert next(o.text for o in question.options if o.right) == wanted[sign]
+        critical = {o.text for o in question.options if o.critical}
+        assert bool(critical) == (sign == "crack beside")
+        assert not any(text.startswith("Stop and ask") for text in critical)
+    assert met == set(wanted)
+
+
+def test_tightened_bolts_and_hammers_are_critical_after_a_bad_run_out():
+    """Bolts that were tightened once, a hammer and shims each let a flywheel come loose or break."""
+    for question in drawn("measure.over-the-limit"):
+        critical = {o.name for o in question.options if o.critical}
+        assert critical in (
+            {"uses tightened bolts again", "knocks a flywheel straight"},
+            {"packs a flywheel with shims"},
+        )
+
+
+def test_what_goes_beyond_the_pass_rule():
+    """The radius rule and the life of a facing are extra, all else counts."""
+    beyond = {e.id for e in exercises_of("measure") if e.beyond}
+    assert beyond == {"measure.radius-rule", "measure.facing-life"}
+
+
+@pytest.mark.parametrize("outcome", sorted({e.outcome for e in exercises_of("measure")}))
+def test_each_outcome_has_two_exercises(outcome):
+    """Each outcome is shown by at least two exercises inside the pass rule."""
+    assert sum(e.outcome == outcome and not e.beyond for e in exercises_of("measure")) >= 2
