@@ -32,6 +32,7 @@ _MODULES = (
     "measure",
     "measure_turn",
     "measure_figures",
+    "measure_sure",
     "measure_decide",
     "torque",
     "torque_wrench",
