@@ -6,6 +6,10 @@ import numpy
 import pytest
 from scipy import stats
 
+from bitepoint.bank import exercises
+from bitepoint.marking.itemstats import ItemStatistics
+from bitepoint.marking.register import Entry
+from bitepoint.marking.result import Result, Row
 from bitepoint.marking.statistics import (
     agreement,
     facility,
@@ -127,3 +131,25 @@ def test_what_is_odd_about_an_exercise(answered: int, share: float, discriminati
 def test_an_ordinary_exercise_is_not_odd() -> None:
     """Nothing is said at the limit of fair discrimination."""
     assert judged(10, 0.5, 0.20) == ""
+
+
+def test_statistics_gathered_from_results_are_those_of_the_formulas() -> None:
+    """Facility, discrimination and median time of results; two markers agree where they do; KR-20 by lesson."""
+    ids = [e.id for e in exercises().values() if e.lesson == "star"][:10]
+    gathered = ItemStatistics()
+    second = Entry(kind="second mark", learner="L01", exercise=ids[0], score=1.0)
+    for scores in TABLE * 3:
+        rows = [
+            Row(learner="L", exercise=e, first_score=s, last_score=s, seconds=60)
+            for e, s in zip(ids, scores, strict=True)
+        ]
+        gathered.add(Result(name="L", class_word="oak", rows=tuple(rows), entries=(second,)))
+    lines = gathered.lines()
+
+    assert [x.facility for x in lines] == pytest.approx(FACILITY)
+    assert [x.discrimination for x in lines] == pytest.approx(ITEM_REST, abs=5e-5)
+    assert {60} == {x.seconds for x in lines}
+    assert [("star", "0.70 (30 learners)")] == gathered.reliability()
+    assert gathered.agreement() == "21 of 30"
+    assert [ids[6], ids[8]] == [x.id for x in lines if x.says.startswith("those who do well")]
+    assert [x.stands_out for x in lines].count(True) == 2 + sum(x.says.startswith("nearly") for x in lines)

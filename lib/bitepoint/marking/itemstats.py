@@ -7,7 +7,7 @@ from msgspec import Struct
 
 from bitepoint.bank import exercises
 from bitepoint.marking.result import Result
-from bitepoint.marking.statistics import agreement, facility, item_rest, judged, reliability_words, time_on_task
+from bitepoint.marking.statistics import LOW, agreement, facility, item_rest, judged, reliability_words, time_on_task
 
 
 class ItemLine(Struct, frozen=True, kw_only=True):
@@ -21,6 +21,11 @@ class ItemLine(Struct, frozen=True, kw_only=True):
     seconds: float | None
     capped: int
     says: str
+
+    @property
+    def stands_out(self) -> bool:
+        """Whether it is named by itself: worse elsewhere-good learners, or nearly all or none right."""
+        return bool(self.says) and not self.says.startswith("too few") and self.says != LOW
 
 
 class ItemStatistics:
@@ -77,12 +82,18 @@ class ItemStatistics:
             )
         return found
 
-    def reliability(self) -> str:
-        """Return KR-20 over first answers (right or not) of those who answered every exercise that anyone did."""
-        table = self._table()
-        used = [i for i in range(len(self._place)) if any(row[i] is not None for row in table)]
-        whole = [[float((row[i] or 0) >= 1) for i in used] for row in table if all(row[i] is not None for i in used)]
-        return reliability_words(whole)
+    def reliability(self) -> list[tuple[str, str]]:
+        """Return (lesson, KR-20 in words) over first answers of those who answered every exercise of the lesson."""
+        table, found = self._table(), []
+        lessons = dict.fromkeys(e.lesson for e in exercises().values())
+        for lesson in lessons:
+            places = [self._place[e.id] for e in exercises().values() if e.lesson == lesson]
+            used = [i for i in places if any(row[i] is not None for row in table)]
+            rows = [[row[i] for i in used] for row in table]
+            whole = [[float(s >= 1) for s in row if s is not None] for row in rows if None not in row]
+            if len(used) > 1:
+                found.append((lesson, reliability_words(whole)))
+        return found
 
     def agreement(self) -> str:
         """Return how far first and second marking agree, "" when nothing was marked a second time."""

@@ -12,6 +12,7 @@ from bitepoint.marking.register import Entry
 from bitepoint.marking.remark import MarkedLine, asked_text, drawn_for
 from bitepoint.marking.result import OUTCOMES, Result, shown_answer
 from bitepoint.marking.sampling import plan
+from bitepoint.marking.statistics import LOW
 from bitepoint.marking.summary import ClassSummary
 from bitepoint.marking.teaching import by_outcome, next_practice, oral_questions, reteach
 from bitepoint.marking.version import VERSION
@@ -100,7 +101,8 @@ def report_page(
         rules=work.rules,
         reteach=reteach(answered),
         items=items,
-        odd=[i for i in items if i.says and not i.says.startswith("too few")],
+        odd=sorted((i for i in items if i.stands_out), key=lambda i: (i.discrimination or 0, i.id)),
+        low=[i for i in items if i.says == LOW],
         few=[i for i in items if i.says.startswith("too few")],
         sampled=plan(summary.candidates),
         class_entries=[e for e in work.entries if not e.learner],

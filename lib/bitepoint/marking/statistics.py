@@ -14,6 +14,7 @@ FEW_FOR_ITEM = 10
 LOW_DISCRIMINATION = 0.20
 TOO_EASY, TOO_HARD = 0.95, 0.10
 CAP_S = 1200.0
+LOW = "hardly tells those who do well elsewhere from the others"
 
 Score = float | None
 
@@ -124,10 +125,10 @@ def judged(answered: int, share: float | None, discrimination: float | None) -> 
     if share is None or answered < FEW_FOR_ITEM:
         return f"too few data: {answered} learners, {FEW_FOR_ITEM} are needed"
     said = []
-    if discrimination is not None and discrimination < 0:
+    if discrimination is not None and round(discrimination, 2) < 0:
         said.append("those who do well elsewhere do worse here: read the question and its right answer once more")
     elif discrimination is not None and discrimination < LOW_DISCRIMINATION:
-        said.append("hardly tells those who do well elsewhere from the others")
+        said.append(LOW)
     if share >= TOO_EASY:
         said.append("nearly everyone is right at first try: it tells little")
     elif share <= TOO_HARD:
