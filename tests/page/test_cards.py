@@ -6,11 +6,13 @@ from pathlib import Path
 
 import pytest
 
+from bitepoint import pictures
 from bitepoint.bank import exercise_named, exercises
 from bitepoint.logbook import Identity
 from bitepoint.page.cards import MIME, Card, card_html
 from bitepoint.page.desk import Desk
 from bitepoint.page.specs import drill_spec, form_spec
+from bitepoint.questions.number import Number
 from bitepoint.questions.tightening import Tightening
 from bitepoint.workshop.vehicles import FRAME
 
@@ -52,10 +54,25 @@ def test_an_unanswered_card_and_its_control_hold_no_answer(id: str) -> None:
     question = desk.question()
     control = drill_spec(question, "t") if isinstance(question, Tightening) else form_spec(question, "t")
     shown = card_html(desk) + str(control)
-    hidden = [question.why, question.solution, question.step]
+    offered = {o.text for o in getattr(question, "options", ())}
+    hidden = [words for words in (question.why, question.solution, question.step) if words not in offered]
     for answer, _ in question.known_mistakes():
         hidden.append(question.mark(answer).feedback)
     assert [words for words in hidden if words and words in shown] == []
+
+
+@pytest.mark.parametrize("turn", [1, 2, 3])
+def test_no_picture_tells_the_figure_that_is_asked_for(turn: int) -> None:
+    """Alt text and caption describe what is to be read, they do not read it."""
+    told = []
+    for id in IDS:
+        question = exercise_named(id).draw(class_word="practice", learner="practice", turn=turn)
+        if isinstance(question, Number) and question.picture and question.answer > 3:
+            drawing = pictures.draw(question.picture.key, **question.picture.parameters)
+            for digits in (f"{question.answer:.4g}", f"{question.answer:.2f}"):
+                if re.search(rf"(?<![\d.]){re.escape(digits)}(?!\d)", f"{drawing.alt} {drawing.caption}"):
+                    told.append((id, digits))
+    assert told == []
 
 
 @pytest.mark.parametrize("id", IDS)

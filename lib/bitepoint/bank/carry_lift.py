@@ -146,6 +146,7 @@ def clamp_curve(draw: Draw) -> Number:
         picture=Picture(
             "clamp-load-and-wear",
             {
+                "to_read": True,
                 "clamp_load_n": new,
                 "slip_load_n": round(slip, 1),
                 "travel_new": place,

@@ -87,8 +87,12 @@ def _ring(canvas: Canvas, outer_mm: float, inner_mm: float) -> None:
 def clamp_load_and_wear(
     *, clamp_load_n: float = 3050, slip_load_n: float = 1967, height_ratio: float = 1.75, cone_mm: float = 3,
     travel_new: float = 1.2, coil_rate_n_per_mm: float = 600, wear_mm: float = 1.0, allowed_mm: float = 1.4,
+    to_read: bool = False,
 ) -> Drawing:  # fmt: skip
-    """Clamp load against facing wear, diaphragm spring and coil springs, with slip load and the sheet's limit."""
+    """Clamp load against facing wear, diaphragm spring and coil springs, with slip load and the sheet's limit.
+
+    `to_read`: somebody is asked to read the dot, so the alt text gives the curve's course and not the dot's load.
+    """
     cover = {
         "clamp_load_new_n": clamp_load_n,
         "height_ratio": height_ratio,
@@ -123,14 +127,25 @@ def clamp_load_and_wear(
             "kN when new, "
             f"{max(y for _, y in diaphragm):.2f} kN at most, then falling to nothing. Coil springs fall "
             "from the first tenth. "
-            f"Slip load {slip_load_n / 1000:.2f} kN; wear allowed {figure(allowed_mm)} mm; "
-            f"at {figure(wear_mm)} mm of wear {now / 1000:.2f} kN."
+            f"Slip load {slip_load_n / 1000:.2f} kN; wear allowed {figure(allowed_mm)} mm. "
+            + (
+                f"The dot sits on the diaphragm's curve at {figure(wear_mm)} mm of wear; the curve passes "
+                f"{_course(cover, last)}."
+                if to_read
+                else f"At {figure(wear_mm)} mm of wear {now / 1000:.2f} kN."
+            )
         ),
         caption=(
             "A diaphragm spring presses harder as the facing wears, then lets go fast; coil "
             "springs lose from the start."
         ),
     )
+
+
+def _course(cover: dict[str, float], last: float) -> str:
+    """The curve at every half millimetre, in words, for someone who cannot see it."""
+    halves = [i / 2 for i in range(int(last * 2) + 1)]
+    return ", ".join(f"{clamp_load_after_wear_n(w, **cover) / 1000:.1f} kN at {w:g} mm" for w in halves)
 
 
 @picture("diaphragm-curve")
