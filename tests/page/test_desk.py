@@ -167,3 +167,27 @@ def test_a_workbook_is_found_upward(tmp_path: Path) -> None:
         find_workbook(inside).class_word,
         find_workbook(inside).folder,
     )
+
+
+@pytest.mark.parametrize("how", ["typed", "form"])
+def test_an_answer_too_long_for_a_line_is_refused_here(tmp_path: Path, how: str) -> None:
+    """A marker would set the line aside unread, so it is never written; one clear line says so."""
+    d = desk(tmp_path)
+    right = str(d.question().right_answer())
+    with pytest.raises(NotUnderstood) as refused:
+        d.answer(right + " " * (4001 - len(right)), how=how)
+    assert str(refused.value) == (
+        "The answer is 4,001 characters long; 4,000 is the most. Nothing is recorded: write it shorter."
+    )
+    assert kept(tmp_path) == []
+    d.answer(right, how=how)
+    assert [line["score"] for line in kept(tmp_path)] == [1.0]
+
+
+def test_a_drill_too_long_for_a_line_is_refused_here(tmp_path: Path) -> None:
+    """Pulls arrive as a list; what counts is the line of text they make."""
+    d = desk(tmp_path, "star.cover-job")
+    pulls = [{"bolt": 1, "stage": s, "tool": "impact", "setting": None} for s in ("hand", "stage 1") * 200]
+    with pytest.raises(NotUnderstood, match=r"^The answer is \d,\d+ characters long; 4,000 is the most\."):
+        d.answer(pulls, how="drill")
+    assert kept(tmp_path) == []

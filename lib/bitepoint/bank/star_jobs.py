@@ -155,6 +155,7 @@ def cover_job(draw: Draw) -> Tightening:
             table=_stage_table(stages),
             angles_deg=angles,
             stages=stages,
+            part="cover",
             fitted=fitted,
             picture=ring_picture(angles),
             why=(

@@ -4,11 +4,13 @@ from threading import Lock
 from typing import Any
 
 from bitepoint.bank import exercise_named
-from bitepoint.errors import BitepointError
+from bitepoint.errors import BitepointError, NotUnderstood
 from bitepoint.page import shell
 from bitepoint.page.cards import Card
 from bitepoint.page.desk import Desk
+from bitepoint.questions.enquiry import Enquiry
 from bitepoint.questions.tightening import Tightening
+from bitepoint.questions.work_order import WorkOrder
 
 _NOTHING = object()
 asked: list[str] = []
@@ -44,10 +46,30 @@ def ask(exercise: str, answer: object = _NOTHING, *, turn: int | None = None) ->
 def _take(desk: Desk, answer: object, how: str, turn: int | None = None) -> str:
     """Record an answer; return what to say when that was not possible."""
     try:
+        question = desk.question(turn)
+        if how == "typed" and isinstance(question, Enquiry) and isinstance(answer, str) and ">" not in answer:
+            return _observed(question, answer)
         desk.answer(answer, how=how, turn=turn)
     except BitepointError as error:
         return str(error)
     return ""
+
+
+def _observed(question: Enquiry, asked: str) -> str:
+    """Return what the observations show that were typed without a cause yet: nothing is recorded by asking."""
+    labels = {o.key: o.label for o in question.observations}
+    keys = list(dict.fromkeys(asked.casefold().split()))
+    if not keys or not set(keys) <= set(labels):
+        raise NotUnderstood(f"Ask for one or more of: {', '.join(labels)}. Or write what you asked for, then >, then the cause.")
+    return "\n".join(f"{labels[k]}: {question.shown(k)}" for k in keys)
+
+
+def _judged(question: WorkOrder, row: object) -> list[dict[str, Any]]:
+    """What each pick of an unfinished row did; an empty row has none."""
+    if not row:
+        return []
+    picks = question.picks(row, sent_back=True)
+    return [{"letter": p.letter, "safe": p.safe, "says": "" if p.safe else p.says} for p in picks]
 
 
 class _Control:
@@ -61,12 +83,24 @@ class _Control:
         self._say("")
 
     def _widget(self) -> Any:
-        from bitepoint.page import specs, widgets
+        from bitepoint.page import widgets
+
+        question, spec = self.desk.question(), self._spec()
+        if isinstance(question, Tightening):
+            return widgets.BoltCircle(spec=spec, pulls=[], said={})
+        if isinstance(question, WorkOrder):
+            return widgets.WorkBench(spec=spec, picked=[], told={}, said={})
+        return widgets.AnswerForm(spec=spec, told={}, said={})
+
+    def _spec(self) -> dict[str, Any]:
+        from bitepoint.page import specs
 
         question, title = self.desk.question(), self.desk.exercise.title
         if isinstance(question, Tightening):
-            return widgets.BoltCircle(spec=specs.drill_spec(question, title), pulls=[], said={})
-        return widgets.AnswerForm(spec=specs.form_spec(question, title), said={})
+            return specs.drill_spec(question, title)
+        if isinstance(question, WorkOrder):
+            return specs.work_spec(question, title, at_once=not self.desk.withheld)
+        return specs.form_spec(question, title)
 
     def show(self) -> None:
         shell.show_live(self.widget)
@@ -75,31 +109,45 @@ class _Control:
         """Take a message of the page. It runs beside the cells, in a thread of its own, and nobody sees what it raises."""
         with self._one_at_a_time:
             try:
+                if content.get("do") in ("pick", "ask"):
+                    self._tell(content)
+                    return
                 note = self._act(content)
+            except BitepointError as error:
+                note = str(error)
             except Exception as error:  # a silent form would leave the learner guessing
                 note = f"Something went wrong ({type(error).__name__}). Run this cell again, then answer once more."
             self._say(note)
             self.redraw(Card(self.desk, note))
 
+    def _tell(self, content: dict[str, Any]) -> None:
+        """Say what one step of a drill or an enquiry did; nothing is recorded by it."""
+        question = self.desk.question()
+        if isinstance(question, WorkOrder) and content.get("do") == "pick":
+            self.widget.told = {} if self.desk.withheld else {"picks": _judged(question, content.get("picked"))}
+        if isinstance(question, Enquiry) and content.get("do") == "ask":
+            key = content.get("key")
+            if key in {o.key for o in question.observations}:
+                shown = self.widget.told.get("shown", {})
+                self.widget.told = {"shown": {**shown, key: question.shown(str(key))}}
+
     def _act(self, content: dict[str, Any]) -> str:
-        drill = isinstance(self.desk.question(), Tightening)
+        question = self.desk.question()
         if content.get("do") == "answer":
-            answer = content.get("pulls", self.widget.pulls) if drill else content.get("answer")
-            return _take(self.desk, answer, "drill" if drill else "form")
+            pulls = isinstance(question, Tightening)
+            answer = content.get("pulls", self.widget.pulls) if pulls else content.get("answer")
+            return _take(self.desk, answer, "drill" if isinstance(question, (Tightening, WorkOrder)) else "form")
         if content.get("do") == "again" and (self.desk.right or self.desk.closed):
             self._again()
         return ""
 
     def _again(self) -> None:
-        from bitepoint.page import specs
-
         self.desk.again()
-        question, title = self.desk.question(), self.desk.exercise.title
-        if isinstance(question, Tightening):
-            self.widget.pulls = []
-            self.widget.spec = specs.drill_spec(question, title)
-        else:
-            self.widget.spec = specs.form_spec(question, title)
+        question = self.desk.question()
+        for name in ("pulls",) if isinstance(question, Tightening) else ("picked", "told"):
+            if self.widget.has_trait(name):
+                setattr(self.widget, name, type(getattr(self.widget, name))())
+        self.widget.spec = self._spec()
 
     def _say(self, note: str) -> None:
         from bitepoint.page.widgets.common import said

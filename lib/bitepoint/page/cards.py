@@ -8,12 +8,15 @@ from bitepoint import pictures
 from bitepoint.page import html
 from bitepoint.page.desk import Desk
 from bitepoint.questions.choice import Choice, Several
+from bitepoint.questions.enquiry import Enquiry
 from bitepoint.questions.keys import letters_for
 from bitepoint.questions.number import Number
 from bitepoint.questions.order import Order
 from bitepoint.questions.question import Question, shown_number
 from bitepoint.questions.region import Region
+from bitepoint.questions.spots import Spots
 from bitepoint.questions.tightening import Tightening
+from bitepoint.questions.work_order import WorkOrder
 from bitepoint.workshop.vehicles import FRAME
 
 MIME = "application/vnd.bitepoint.record+json"
@@ -83,7 +86,11 @@ def _offer(question: Question) -> str:
         return _lettered([o.text for o in question.options])
     if isinstance(question, Order):
         return _lettered(list(question.steps))
-    if isinstance(question, Region):
+    if isinstance(question, WorkOrder):
+        return _bench(question)
+    if isinstance(question, Enquiry):
+        return _case(question)
+    if isinstance(question, (Region, Spots)):
         return html.table([("Key", "Place"), *((s.key, s.label) for s in question.spots)])
     if isinstance(question, Tightening) and len(question.stages) > 1:
         return _stages(question)
@@ -96,6 +103,23 @@ def _lettered(texts: list[str]) -> str:
         for k, text in zip(letters_for(len(texts)), texts, strict=True)
     )
     return f'<div style="margin:8px 0">{items}</div>'
+
+
+def _bench(question: WorkOrder) -> str:
+    """Return the parts of the job, what is done, and the bench as a lettered list."""
+    stages = html.table([("Part of the job", "State"), *((s.title, s.state) for s in question.stages)])
+    done = html.paragraphs("Done already:\n" + "\n".join(f"✓ {text}" for text in question.done))
+    bench = html.paragraphs("On the bench:") + _lettered([card.text for card in question.cards])
+    return (stages if question.stages else "") + (done if question.done else "") + bench
+
+
+def _case(question: Enquiry) -> str:
+    """Return what is known, what can be asked for and the possible causes; never what an observation shows."""
+    known = [(o.label, o.shows) for o in question.observations if o.key in question.free]
+    asks = [(o.key, o.label) for o in question.observations if o.key not in question.free]
+    facts = html.table([("Condition", "What you see or hear"), *known]) if known else ""
+    causes = [(s.key, s.label) for s in question.suspects]
+    return facts + html.table([("Ask", "Condition"), *asks]) + html.table([("Cause", "Meaning"), *causes])
 
 
 def _stages(question: Tightening) -> str:
@@ -134,6 +158,13 @@ def _typed_example(question: Question) -> str:
         return "'a b'"
     if isinstance(question, Order):
         return repr(" ".join(letters_for(len(question.steps))))
+    if isinstance(question, WorkOrder):
+        return repr(f"{' '.join(letters_for(min(3, len(question.cards))))} …")
+    if isinstance(question, Enquiry):
+        asks = [o.key for o in question.observations if o.key not in question.free]
+        return repr(f"{' '.join(asks[:2])} > {question.suspects[0].key}")
+    if isinstance(question, Spots):
+        return repr(" ".join(s.key for s in question.spots[:2]))
     if isinstance(question, Region):
         return repr(question.spots[0].key)
     if isinstance(question, Tightening) and len(question.stages) > 1:

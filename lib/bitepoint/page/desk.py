@@ -1,5 +1,6 @@
 """An exercise on a learner's desk: which turn is open, what was answered, what may be said. No IPython here."""
 
+import json
 from collections.abc import Sequence
 from typing import Any
 
@@ -10,9 +11,18 @@ from bitepoint.logbook import Identity, Line, Logbook, Record, read_folder
 from bitepoint.logbook.book import utc_now
 from bitepoint.logbook.device import device_name
 from bitepoint.logbook.identity import same_name
-from bitepoint.logbook.record import read_line, write_line
+from bitepoint.logbook.record import MAX_ANSWER, read_line, write_line
 from bitepoint.logbook.standing import Marked, is_closed, order_of
 from bitepoint.questions.question import Question
+
+
+def _refuse_long(answer: object) -> None:
+    """Refuse what a logbook line may not hold: it would be set aside unread when marked."""
+    length = len(answer if isinstance(answer, str) else json.dumps(answer, ensure_ascii=False))
+    if length > MAX_ANSWER:
+        raise NotUnderstood(
+            f"The answer is {length:,} characters long; {MAX_ANSWER:,} is the most. Nothing is recorded: write it shorter."
+        )
 
 
 class Desk:
@@ -113,7 +123,10 @@ class Desk:
             self.lines = self._kept_lines()
         wanted = turn or self.turn
         question = self.question(wanted)
+        if isinstance(answer, str):
+            _refuse_long(answer)
         read = question.read(answer)
+        _refuse_long(read)
         before = self.answers(wanted)
         if how == "typed" and self._typed_before(read, turn):
             return

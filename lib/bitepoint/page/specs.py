@@ -4,18 +4,21 @@ from typing import Any
 
 from bitepoint import pictures, units
 from bitepoint.questions.choice import Choice, Several
+from bitepoint.questions.enquiry import Enquiry
 from bitepoint.questions.keys import letters_for
 from bitepoint.questions.number import Number
 from bitepoint.questions.order import Order
 from bitepoint.questions.pulls import TOOLS
 from bitepoint.questions.question import Question
 from bitepoint.questions.region import Region
+from bitepoint.questions.spots import Spots
 from bitepoint.questions.tightening import Tightening
+from bitepoint.questions.work_order import WorkOrder
 from bitepoint.workshop.vehicles import FRAME
 
 
 def form_spec(question: Question, title: str) -> dict[str, Any]:
-    """Return the spec of the answer form for every kind but tightening."""
+    """Return the spec of the answer form for every kind but the two drills, tightening and order of work."""
     spec: dict[str, Any] = {"kind": question.kind, "label": f"Your answer: {title}", "unit": "", "units": [], "options": []}
     if isinstance(question, Number):
         spec["unit"] = question.unit
@@ -24,17 +27,33 @@ def form_spec(question: Question, title: str) -> dict[str, Any]:
         spec["options"] = _options([o.text for o in question.options])
     elif isinstance(question, Order):
         spec["options"] = _options(list(question.steps))
-    elif isinstance(question, Region):
+    elif isinstance(question, (Region, Spots)):
         spec["options"] = [{"key": s.key, "text": s.label} for s in question.spots]
         spec["picture"] = _picture(question)
+    elif isinstance(question, Enquiry):
+        spec["options"] = [{"key": o.key, "text": o.label} for o in question.observations if o.key not in question.free]
+        spec["causes"] = [{"key": s.key, "text": s.label} for s in question.suspects]
+        spec["known"] = [{"text": o.label, "shows": o.shows} for o in question.observations if o.key in question.free]
     return spec
+
+
+def work_spec(question: WorkOrder, title: str, *, at_once: bool) -> dict[str, Any]:
+    """Return the spec of the bench of work cards; `at_once`: this class is told at each pick."""
+    return {
+        "title": title,
+        "cards": _options([card.text for card in question.cards]),
+        "done": list(question.done),
+        "stages": [{"title": s.title, "state": s.state} for s in question.stages],
+        "at_once": at_once,
+        "frame": FRAME if question.vehicle else "",
+    }
 
 
 def _options(texts: list[str]) -> list[dict[str, str]]:
     return [{"key": k, "text": t} for k, t in zip(letters_for(len(texts)), texts, strict=True)]
 
 
-def _picture(question: Region) -> dict[str, Any]:
+def _picture(question: Region | Spots) -> dict[str, Any]:
     if question.picture is None:
         return {}
     drawing = pictures.draw(question.picture.key, **question.picture.parameters)
@@ -56,6 +75,7 @@ def drill_spec(question: Tightening, title: str) -> dict[str, Any]:
         "title": title,
         "angles_deg": list(question.angles_deg),
         "dowel_deg": question.dowel_deg,
+        "part": question.part,
         "stages": [
             {"key": s.key, "label": s.label, "kind": kinds.get(s.kind, s.kind)} for s in question.stages
         ],

@@ -1,6 +1,7 @@
 """The tightening drill: a bolt circle, stage by stage, judged by mechanics and not by a printed list."""
 
 from collections.abc import Iterable
+from typing import Literal
 
 from msgspec import Struct
 
@@ -67,6 +68,7 @@ class Tightening(Question, frozen=True, kw_only=True):
     fitted: Fitted = Fitted()
     printed_order: tuple[int, ...] = ()
     dowel_deg: float | None = None
+    part: Literal["cover", "flywheel"] = "flywheel"
 
     def pulls(self, answer: object) -> tuple[Pull, ...]:
         """Return the job pull by pull."""

@@ -5,6 +5,7 @@ Some cards on the bench do not belong: operations of another part of the job, or
 
 import re
 from collections.abc import Sequence
+from typing import Literal
 
 from msgspec import Struct
 
@@ -15,6 +16,7 @@ from bitepoint.questions.order import ADVICE_ONLY, Before
 from bitepoint.questions.question import Answer, Question, Verdict
 
 _MAX_PICKS = 200
+_MAX_LENGTH = 4000
 
 
 class WorkCard(Struct, frozen=True):
@@ -36,6 +38,13 @@ class Pick(Struct, frozen=True):
     critical: bool = False
 
 
+class WorkStage(Struct, frozen=True):
+    """A part of the whole job, for the strip above the bench: its title and how far it is."""
+
+    title: str
+    state: Literal["done", "now", "to come"]
+
+
 class WorkOrder(Question, frozen=True, kw_only=True):
     """Pick every card that belongs, each when nothing that must come before it is still on the bench.
 
@@ -47,6 +56,7 @@ class WorkOrder(Question, frozen=True, kw_only=True):
     rules: tuple[Before, ...]
     example: tuple[str, ...]
     done: tuple[str, ...] = ()
+    stages: tuple[WorkStage, ...] = ()
 
     @classmethod
     def of(
@@ -80,15 +90,21 @@ class WorkOrder(Question, frozen=True, kw_only=True):
             answer = " ".join(answer[: _MAX_PICKS + 1])
         if not isinstance(answer, str):
             raise NotUnderstood("That is no row of letters. Give the letters in the order of the work.")
-        parts = re.findall(r"[^\s,;:>→-]+", answer[:4000].casefold())
+        if len(answer) > _MAX_LENGTH:
+            raise NotUnderstood(f"The row is longer than {_MAX_LENGTH} characters. Start again.")
+        parts = re.findall(r"[^\s,;:>→-]+", answer.casefold())
         if len(parts) == 1 and set(parts[0]) <= set(self._letters):
             parts = list(parts[0])
         if len(parts) > _MAX_PICKS:
             raise NotUnderstood(f"There are more than {_MAX_PICKS} picks. Start again.")
         return parts
 
-    def picks(self, answer: object) -> list[Pick]:
-        """Return what each pick did, in order."""
+    def picks(self, answer: object, *, sent_back: bool = False) -> list[Pick]:
+        """Return what each pick did, in order.
+
+        `sent_back`: the row is not finished and its learner is told at once, so every wrong card lies on the bench
+        again, whether it was picked once more since or not.
+        """
         row = str(self.read(answer)).split()
         placed: list[str] = list(self.done)
         out: list[Pick] = []
@@ -96,7 +112,7 @@ class WorkOrder(Question, frozen=True, kw_only=True):
             pick = self._judge(letter, placed)
             out.append(pick)
             card = self.cards[self._letters.index(letter)]
-            if pick.safe or (card.belongs and letter not in row[at + 1 :]):
+            if pick.safe or (card.belongs and not sent_back and letter not in row[at + 1 :]):
                 placed.append(card.text)
         return out
 

@@ -1,7 +1,7 @@
-"""The three live controls: a tightening drill, a form for an answer, a form for a calculator.
+"""The live controls: a tightening drill, a bench of work cards, a form for an answer, a form for a calculator.
 
 A control only carries what a learner sees and does. Nothing about a right answer is ever in a trait: the kernel
-marks, then sets `said`. What a learner sends arrives as a custom message (`{"do": "answer", …}`), so give a
+marks, then sets `said` (and `told`, where a learner is told step by step). What a learner sends arrives as a custom message (`{"do": "answer", …}`), so give a
 control's `on_msg` a function `(widget, content, buffers)`. Two traps, both measured in JupyterLab 4.6: that function
 runs in another thread than the cells, and nothing it prints or raises is shown to anyone.
 """
@@ -9,5 +9,6 @@ runs in another thread than the cells, and nothing it prints or raises is shown 
 from .bolts import BoltCircle
 from .calculator import CalculatorForm
 from .form import AnswerForm
+from .work import WorkBench
 
-__all__ = ["AnswerForm", "BoltCircle", "CalculatorForm"]
+__all__ = ["AnswerForm", "BoltCircle", "CalculatorForm", "WorkBench"]

@@ -1,6 +1,7 @@
 // The tightening drill: what is chosen, what is pulled, what is shown and said of it.
 
 const BEGIN = "Choose the stage and the tool. Then take a bolt, and once more to pull it.";
+const BEGIN_AT_ONCE = "The tool is in your hand. Take a bolt, and once more to pull it.";
 const VERDICT = "The verdict is below.";
 const LOOSE = ["fingers", "hand", "eye"]; // what tightens nothing
 const DEEDS = {
@@ -155,7 +156,8 @@ function buildDrill(model, root, signal) {
   );
   listen(model, "change:pulls", show, signal);
   const begin = () => {
-    status.say(model.get("said").text ? VERDICT : BEGIN);
+    const ready = spec.stages.length === 1 && state.tool;
+    status.say(model.get("said").text ? VERDICT : ready ? BEGIN_AT_ONCE : BEGIN);
   };
   listen(model, "change:said", show, signal);
   listen(model, "change:said", begin, signal);
@@ -251,13 +253,12 @@ function footerButtons({ done, restart, sound: switchSound }) {
   const button = (words, onclick, main = "") =>
     make("button", { type: "button", class: `bp-button ${main}`, onclick }, words);
   const check = button("Done: check my work", done, "bp-main");
-  const again = button("Start again", () => ask(true));
-  const keep = button("No, keep my work", () => ask(false));
-  const wipe = button("Yes, take every bolt out", () => {
-    ask(false);
-    restart();
+  const { again, asked } = restartButtons({
+    question: "Take every bolt out?",
+    yes: "Yes, take every bolt out",
+    no: "No, keep my work",
+    restart,
   });
-  const question = make("span", { class: "bp-row bp-question" }, "Take every bolt out?", keep, wipe);
   const speaker = button("Sound: off", () => {
     const on = speaker.getAttribute("aria-pressed") !== "true";
     speaker.setAttribute("aria-pressed", on);
@@ -265,22 +266,16 @@ function footerButtons({ done, restart, sound: switchSound }) {
     switchSound(on);
   });
   speaker.setAttribute("aria-pressed", "false");
-  const ask = (asking) => {
-    question.hidden = !asking;
-    again.hidden = asking;
-    (asking ? keep : again).focus();
-  };
-  question.hidden = true;
   const show = (closed, pulled) => {
     check.disabled = closed;
     again.disabled = closed || !pulled;
   };
-  return { element: make("div", { class: "bp-row bp-footer" }, check, speaker, again, question), show };
+  return { element: make("div", { class: "bp-row bp-footer" }, check, speaker, again, asked), show };
 }
 
 export default {
   render({ model, el }) {
-    const root = make("section", { class: "bp-root bp-drill", "aria-label": "Tightening drill" });
+    const root = make("section", { role: "group", class: "bp-root bp-drill", "aria-label": "Tightening drill" });
     return rebuilt(model, el, root, buildDrill);
   },
 };

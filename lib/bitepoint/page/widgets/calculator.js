@@ -140,7 +140,7 @@ function buildCalculator(model, root, signal) {
 
 export default {
   render({ model, el }) {
-    const root = make("section", { class: "bp-root bp-calculator", "aria-label": "Calculator" });
+    const root = make("section", { role: "group", class: "bp-root bp-calculator", "aria-label": "Calculator" });
     return rebuilt(model, el, root, buildCalculator);
   },
 };

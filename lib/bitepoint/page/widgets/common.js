@@ -97,14 +97,14 @@ const calm = () => window.matchMedia("(prefers-reduced-motion: reduce)").matches
 
 const NO_REPLY = "No reply yet. If this stays: menu Run, Run All Cells. That wakes the form.";
 
-/** Send an answer; say so when nothing comes back. */
-function sender(model, say, signal) {
+/** Send a message; say so when nothing comes back. `reply` is the event that ends the waiting. */
+function sender(model, say, signal, reply = "change:said") {
   let timer = 0;
   let waiting = false;
   const stop = () => clearTimeout(timer);
   listen(
     model,
-    "change:said",
+    reply,
     () => {
       stop();
       if (waiting) say("");
@@ -120,6 +120,25 @@ function sender(model, say, signal) {
     say("Checking …");
     timer = setTimeout(() => say(NO_REPLY), 6000);
   };
+}
+
+/** "Start again", asked once more before anything is lost. */
+function restartButtons({ question, yes, no, restart }) {
+  const button = (words, onclick) => make("button", { type: "button", class: "bp-button", onclick }, words);
+  const again = button("Start again", () => ask(true));
+  const keep = button(no, () => ask(false));
+  const wipe = button(yes, () => {
+    ask(false);
+    restart();
+  });
+  const asked = make("span", { class: "bp-row bp-question" }, question, keep, wipe);
+  const ask = (asking) => {
+    asked.hidden = !asking;
+    again.hidden = asking;
+    (asking ? keep : again).focus();
+  };
+  asked.hidden = true;
+  return { again, asked };
 }
 
 /** The strip that says what the figures are. */

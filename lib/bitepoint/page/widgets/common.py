@@ -1,4 +1,4 @@
-"""What the three controls share: their text files, read once, and the bundle that shows one of them alone."""
+"""What the controls share: their text files, read once, and the bundle that shows one of them alone."""
 
 from collections.abc import Mapping
 from pathlib import Path

@@ -127,14 +127,15 @@ function glide(element, step) {
   });
 }
 
-/** A place in a picture: the drawing as an image, its places laid over it, and the same places as a list. */
-function regionKind(spec) {
+/** One place in a picture, or several: the drawing as an image, its places laid over it, the same places as a list. */
+function regionKind(spec, type) {
   const { svg, alt, regions = [] } = spec.picture ?? {};
-  if (!svg) return tilesKind(spec, "radio");
+  if (!svg) return tilesKind(spec, type);
+  const many = type === "checkbox";
   const name = fresh("region");
   const places = spec.options.length ? spec.options : regions.map(({ key, label }) => ({ key, text: label }));
   const tiles = places.map(({ key, text }, index) => {
-    const made = tile("radio", name, key, text, show);
+    const made = tile(type, name, key, text, show);
     made.prepend(make("span", { class: "bp-place", "aria-hidden": "true" }, String(index + 1)));
     return made;
   });
@@ -144,14 +145,18 @@ function regionKind(spec) {
   const shapes = drawn.map(([region, index]) => {
     const { control } = tiles[index];
     const choose = () => {
-      control.checked = true;
+      control.checked = many ? !control.checked : true;
       control.focus({ preventScroll: true });
       show();
     };
     return { control, element: regionShape(region, index + 1, choose) };
   });
 
+  const count = speaker("bp-hint bp-count-marked");
+  const chosen = () => tiles.filter((label) => label.control.checked).map((label) => label.control.value);
+
   function show() {
+    if (many) count.say(`${chosen().length} marked`);
     for (const { control, element } of shapes) element.classList.toggle("bp-region-chosen", control.checked);
   }
 
@@ -170,11 +175,13 @@ function regionKind(spec) {
     "fieldset",
     {},
     make("legend", {}, spec.label),
-    make("p", { class: "bp-hint" }, "Click in the picture, or choose from the list."),
-    make("div", { class: "bp-region-bench" }, picture, make("div", { class: "bp-tiles" }, ...tiles)),
+    make("p", { class: "bp-hint" }, many ? MARK_ALL : "Click in the picture, or choose from the list."),
+    make("div", { class: "bp-region-bench" }, picture, make("div", { class: "bp-tiles" }, count.element, ...tiles)),
   );
-  const read = () => tiles.find((label) => label.control.checked)?.control.value ?? null;
-  return { element, read, missing: "Choose a place first." };
+  count.element.hidden = !many;
+  show();
+  if (!many) return { element, read: () => chosen()[0] ?? null, missing: "Choose a place first." };
+  return { element, read: () => (chosen().length ? chosen() : null), missing: "Mark at least one place first." };
 }
 
 function viewBox(svg) {
@@ -206,6 +213,8 @@ function regionShape({ shape, points, label }, number, choose) {
   return draw("g", { class: "bp-region", onclick: choose }, draw("title", {}, label), area, badge);
 }
 
+const MARK_ALL = "Mark every place, in the picture or in the list. Once more takes the mark off.";
+
 /** Build the form for one spec; everything stops with the signal. */
 function buildForm(model, root, signal) {
   const spec = { kind: "number", options: [], ...model.get("spec") };
@@ -217,7 +226,9 @@ function buildForm(model, root, signal) {
     choice: () => tilesKind(spec, "radio"),
     several: () => tilesKind(spec, "checkbox"),
     order: () => orderKind(spec, status.say),
-    region: () => regionKind(spec),
+    region: () => regionKind(spec, "radio"),
+    spots: () => regionKind(spec, "checkbox"),
+    enquiry: () => enquiryKind(spec, model, status.say, signal),
   };
   const kind = kinds[spec.kind]();
 
@@ -234,6 +245,7 @@ function buildForm(model, root, signal) {
     keepFocus(root, () => {
       button.disabled = closed();
       for (const control of kind.element.querySelectorAll("input, button")) control.disabled = closed();
+      kind.show?.(closed());
     });
     root.classList.toggle("bp-is-closed", closed());
   };
@@ -245,7 +257,7 @@ function buildForm(model, root, signal) {
 
 export default {
   render({ model, el }) {
-    const root = make("section", { class: "bp-root bp-form", "aria-label": "Your answer" });
+    const root = make("section", { role: "group", class: "bp-root bp-form", "aria-label": "Your answer" });
     return rebuilt(model, el, root, buildForm);
   },
 };

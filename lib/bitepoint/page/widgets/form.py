@@ -1,4 +1,4 @@
-"""The form for an answer: a number, one choice, several, an order, or a place in a picture."""
+"""The form for an answer: a number, one choice, several, an order, places in a picture, or an enquiry."""
 
 from typing import ClassVar
 
@@ -14,19 +14,24 @@ class AnswerForm(anywidget.AnyWidget):  # type: ignore[misc]
     Traits
     ------
     spec : dict
-        kind: "number", "choice", "several", "order" or "region"; label. A number also has unit and units
-        (others accepted); choice, several and order have options, a list of {"key", "text"}; a region has picture:
+        kind: "number", "choice", "several", "order", "region", "spots" or "enquiry"; label. A number also has unit and units
+        (others accepted); choice, several and order have options, a list of {"key", "text"}; a region and spots (several regions to mark) have picture:
         {"svg", "alt", "regions": [{"key", "label", "shape": "circle" | "rect" | "polygon", "points"}]} in the
-        drawing's own units: circle [x, y, r], rect [x, y, width, height], polygon [x1, y1, x2, y2, …].
+        drawing's own units: circle [x, y, r], rect [x, y, width, height], polygon [x1, y1, x2, y2, …]. An enquiry has options (what can be asked for, never what
+        it shows), causes, a list of {"key", "text"}, and known, a list of {"text", "shows"} that needs no asking.
+    told : dict
+        Of an enquiry: {"shown": {key: text}}, what was asked for so far and what it shows, in the order asked.
     said : dict
         The verdict shown under the form, see `common.said`.
 
-    Messages to the kernel: {"do": "answer", "answer": text or list of keys} and {"do": "again"}.
+    Messages to the kernel: {"do": "answer", "answer": text or list of keys}, {"do": "ask", "key": key} and
+    {"do": "again"}.
     """
 
-    _esm: ClassVar[str] = text("common.js", "form.js")
+    _esm: ClassVar[str] = text("common.js", "enquiry.js", "form.js")
     _css: ClassVar[str] = text("common.css", "form.css")
     spec = traitlets.Dict().tag(sync=True)
+    told = traitlets.Dict().tag(sync=True)
     said = traitlets.Dict().tag(sync=True)
 
     def __repr__(self) -> str:
