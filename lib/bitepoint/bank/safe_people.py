@@ -1,0 +1,320 @@
+"""Lesson 2, working safely: dust, fluids, what to wear, the road test, and when to stop."""
+
+from bitepoint.bank.registry import exercise
+from bitepoint.bank.safe_common import CLEAN, RUNS, STOPS, opened
+from bitepoint.bank.torque_common import Case, choice_from
+from bitepoint.questions.choice import Choice, Several, needed, wrong
+from bitepoint.questions.draw import Draw
+from bitepoint.questions.question import Mistake
+
+_AIR = Mistake(
+    "Air-line, with a face mask on",
+    "thinks that a mask solves it",
+    "The mask is on your face only. The dust hangs in the air for hours, and the others breathe it.",
+    True,
+)
+_BRUSH = Mistake(
+    "Dry brush and dustpan",
+    "thinks that only air is bad",
+    "A dry brush throws up the same fine dust. It may hold asbestos, and it stays in the lungs.",
+    True,
+)
+_VACUUM = Mistake(
+    "The workshop vacuum with its paper bag",
+    "thinks that any vacuum holds fine dust",
+    "Without a filter for fine dust it blows the finest part out again, into every lung in the room.",
+    True,
+)
+
+
+@exercise("safe.dust", lesson="safe", outcome=CLEAN, minutes=1.5, title="Grey dust in the housing")
+def dust(draw: Draw) -> Choice:
+    car, form, people = draw.vehicle(), draw.form(3), draw.integer(2, 8)
+    cases = (
+        Case(
+            f"Grey dust covers the bell housing of {car.name}. {people} people work in the room. How do you remove it?",
+            "Wet wiping; cloths into a closed, marked bag",
+            (_AIR, _BRUSH, _VACUUM),
+            "Wet dust does not fly. The bag keeps it from drying and coming back.",
+            "Which way keeps every grain out of the air?",
+        ),
+        Case(
+            f"A plate of unknown make lies in {car.name}. Someone says: “No asbestos since long ago.” "
+            f"{people} people work near. How do you clean?",
+            "Like every clutch: wet, or with a class H vacuum",
+            (
+                Mistake(
+                    "Dry: modern dust is harmless",
+                    "believes that modern dust is harmless",
+                    "You cannot see what is in it, and old or foreign plates turn up. Any fine dust harms lungs.",
+                    True,
+                ),
+                _AIR,
+                Mistake(
+                    "Dry, but with all doors open",
+                    "takes an open door for extraction",
+                    "The draught carries the dust through the whole room. Everybody gets some of it.",
+                    True,
+                ),
+            ),
+            "By looking nobody can tell. So every clutch is treated alike, old or new.",
+            "What if that someone is wrong, and when would you find out?",
+        ),
+        Case(
+            f"The wiping cloths from {car.name} are grey with dust. {people} bins stand in the room. Where do they go?",
+            "Into a closed, marked bag for dusty waste",
+            (
+                Mistake(
+                    "Into the open household bin",
+                    "uses the open bin",
+                    "Dry again, they give the dust back at every touch. Cleaners and classmates breathe it.",
+                ),
+                Mistake(
+                    "Shaken out first, then into the wash",
+                    "shakes them out",
+                    "Shaking puts all of it into the air at once. What you caught wet, everyone now breathes.",
+                    True,
+                ),
+                Mistake(
+                    "Into the oil drum",
+                    "mixes the waste",
+                    "Mixed waste cannot be treated, and the dust lands where nobody expects it.",
+                ),
+            ),
+            "Closed and marked, the dust stays where it is, and the next person knows what is inside.",
+            "When the cloth is dry again, where does the dust go?",
+        ),
+    )
+    return choice_from(draw, cases[form], source="osha-1910-1001-f", vehicle=car.id)
+
+
+@exercise("safe.fluid", lesson="safe", outcome=CLEAN, minutes=1.5, title="Brake fluid runs over")
+def fluid(draw: Draw) -> Choice:
+    form, ml = draw.form(2), draw.integer(2, 9) * 10
+    cases = (
+        Case(
+            f"About {ml} ml of brake fluid run over your glove and onto the wing. What do you do?",
+            "Change the glove, wash skin and paint with plenty of water at once",
+            (
+                Mistake(
+                    "Finish the line first, then wipe with a dry cloth",
+                    "thinks that it acts slowly",
+                    "It softens paint within minutes, and a dry cloth rubs it in. A damaged wing is the result.",
+                ),
+                Mistake(
+                    "Take it off with brake cleaner",
+                    "fights it with solvent",
+                    "Solvent spreads it over more paint and through the glove. Paint and skin suffer twice.",
+                ),
+                Mistake(
+                    "Rub it off with the same glove",
+                    "keeps the wet glove",
+                    "That glove carries fluid to everything you touch, at last to your eye.",
+                ),
+            ),
+            "Water thins it and carries it off. The rest is soaked up and goes into its own container.",
+            "What mixes with this fluid and is always at hand?",
+        ),
+        Case(
+            f"Bleeding, the hose jumps off. About {ml} ml spray out, some into your eye. What comes first?",
+            "Rinse the eye at once with the eye-wash, and call for help",
+            (
+                Mistake(
+                    "Close the bleed screw first, it drips",
+                    "saves the car before the eye",
+                    "A floor can be wiped. In the eye each second counts, and sight may be lost.",
+                    True,
+                ),
+                Mistake(
+                    "Rub the eye with a clean cloth",
+                    "rubs the eye",
+                    "Rubbing spreads it and scratches the eye. Damage that would have healed then stays.",
+                    True,
+                ),
+                Mistake(
+                    "Wait whether it really burns",
+                    "waits for pain",
+                    "By then it has worked for minutes. Eyes do not get better by waiting.",
+                    True,
+                ),
+            ),
+            "Water at once and for long, then a doctor. Goggles would have caught it.",
+            "What can be replaced here, and what cannot?",
+        ),
+    )
+    return choice_from(draw, cases[form])
+
+
+@exercise("safe.protection", lesson="safe", outcome=CLEAN, minutes=2, title="What to wear for which task")
+def protection(draw: Draw) -> Several:
+    form, minutes = draw.form(2), draw.integer(2, 9) * 5
+    sets = (
+        (
+            needed("Bleeding: goggles and nitrile gloves", "bleeds without goggles",
+                   "Something is missing. Fluid under pressure goes into the eye before the lid closes.", critical=True),
+            needed("Plate and cover: cut-resistant gloves", "handles sharp edges bare",
+                   "Something is missing. Plate edges and spring fingers cut to the bone."),
+            needed("Gearbox on its jack: safety shoes", "leaves out the shoes",
+                   "Something is missing. What slips off a jack lands on toes."),
+            wrong("At the running belt: leather gloves", "thinks that gloves always protect",
+                  "Turning parts pull a glove in, and the hand with it.", critical=True),
+            wrong("Wet dust: an air-line and a mask", "thinks that a mask solves it",
+                  "The air-line spreads to everyone what the water held down.", critical=True),
+        ),
+        (
+            needed("Wet cleaning: goggles and nitrile gloves", "cleans wet without goggles",
+                   "Something is missing. Drops with dust and cleaner fly into eyes and onto skin."),
+            needed("Rev test: ear protection, and distance", "leaves the ears open",
+                   "Something is missing. Ears do not heal."),
+            needed("Circlips and chips: goggles", "takes circlips for harmless",
+                   "Something is missing. A circlip flies faster than an eyelid closes.", critical=True),
+            wrong("Drilling: cloth gloves", "thinks that gloves always protect",
+                  "The drill winds the cloth up, and fingers break inside it.", critical=True),
+            wrong("Gearbox above you: a cap instead of a strap", "takes a cap for a strap",
+                  "A cap catches nothing that heavy. What is not strapped falls on people.", critical=True),
+        ),
+    )  # fmt: skip
+    options = sets[form]
+    return Several.of(
+        draw,
+        options=options,
+        ask=f"Five tasks for the next {minutes} minutes, each with what somebody would wear or use. Pick all that are right.",
+        why="Protection fits the danger: eyes from splashes, hands from edges, ears from noise, none near turning parts.",
+        step="For each line: what could hit, cut or catch here? Does the thing named keep that away?",
+        solution="\n".join(o.text for o in options if o.right),
+        source="common-practice",
+    )
+
+
+@exercise("safe.road-test", lesson="safe", outcome=RUNS, minutes=1.5, title="Who drives the road test")
+def road_test(draw: Draw) -> Choice:
+    car, form, km = draw.vehicle(), draw.form(2), draw.integer(6, 20)
+    old_hand = Mistake(
+        "You: you have driven the family car for a year",
+        "takes a licence for the workshop's word",
+        "The workshop's insurance and its word are missing. After a crash you and others stand without cover.",
+        True,
+    )
+    alone = Mistake(
+        "The fitter alone, noting figures while driving",
+        "lets the driver take notes",
+        "Who looks at a dial and a pencil does not look at the road. That has killed people.",
+        True,
+    )
+    cases = (
+        Case(
+            f"{opened(car)} needs its road test of {km} km after the repair. Who drives, and who notes the figures?",
+            "A licensed, insured driver whom the workshop authorised; you note",
+            (old_hand, alone, Mistake(
+                "The customer, who knows the car best",
+                "lets the customer test the repair",
+                "A forgotten bolt shows in traffic. The customer does not know what to listen for, nor when to stop.",
+                True,
+            )),
+            "One drives and looks at the road, one notes. Licence, insurance and the workshop's word belong to it.",
+            "Three things make a driver, and eyes can be in one place only.",
+        ),
+        Case(
+            f"Before the road test of {km} km {car.name} creeps forward in the workshop with the pedal down. What now?",
+            "No road test; stop and ask, and find out why",
+            (
+                Mistake(
+                    "Drive carefully in low gears",
+                    "drives with a clutch that drags",
+                    "At the first crossing it pushes on while the driver thinks it is free. Someone walks in front.",
+                    True,
+                ),
+                Mistake(
+                    "Drive, it will bed in on the way",
+                    "hopes for bedding in",
+                    "A facing beds in, a clutch that does not free stays so. It pushes the car into whatever is there.",
+                    True,
+                ),
+                Mistake(
+                    "Try every gear on the lift first",
+                    "tries gears on the lift",
+                    "Driven wheels walk a car off its arms. Gears with a running engine are for the ground only.",
+                    True,
+                ),
+            ),
+            "What creeps or grates standing is not taken on the road. First the cause, then the test.",
+            "What happens at the first red light?",
+        ),
+    )  # fmt: skip
+    return choice_from(draw, cases[form], vehicle=car.id)
+
+
+@exercise("safe.stop-and-ask", lesson="safe", outcome=STOPS, minutes=1.5, title="Where the rules end")
+def stop_and_ask(draw: Draw) -> Choice:
+    car, form, minutes = draw.vehicle(), draw.form(3), draw.integer(5, 25)
+    guess = Mistake(
+        "Take the figure of a similar car",
+        "takes a similar car's rule",
+        "Similar is not the same. On a wrong point the sill gives way and the car falls.",
+        True,
+    )
+    cases = (
+        Case(
+            f"The repair data show no lifting points for this body of {car.name}. The lift is free for {minutes} minutes. What now?",
+            "Stop and ask before anything is lifted",
+            (guess, Mistake(
+                "Set the pads where the floor looks thick",
+                "guesses the lifting point",
+                "What looks thick can be a thin cover. It buckles when someone stands below.",
+                True,
+            ), Mistake(
+                "Lift only half as high, so it falls less deep",
+                "makes a wrong thing smaller",
+                "Half as high is high enough to crush a person. A wrong point stays wrong at any height.",
+                True,
+            )),
+            "Nobody answers for a guessed point. The question costs minutes, a fallen car costs lives.",
+            "Who answers for it if the car slips?",
+        ),
+        Case(
+            f"You loosen the mount of {car.name}, and the engine sinks a little on its beam. {minutes} minutes are left. What now?",
+            "Stop, step back, and ask",
+            (Mistake(
+                "Push it up with a bar and go on",
+                "lifts a sinking engine by hand",
+                "Something slips already, and nobody knows what. A bar lifts it off the rest of its support.",
+                True,
+            ), Mistake(
+                "Go on quickly before it sinks further",
+                "hurries past a warning",
+                "It sinks because something gives way. The next bolt may be the one that still held it.",
+                True,
+            ), Mistake(
+                "Reach under it and feel where it hangs",
+                "reaches under a sinking load",
+                "What sinks can drop. A hand below it is crushed.",
+                True,
+            )),
+            "Something moved that should not. Step back first, then someone with experience looks.",
+            "What is the engine telling you, and who can read it?",
+        ),
+        Case(
+            f"Halfway through, your fitter is called away for {minutes} minutes. On {car.name} the gearbox is strapped, "
+            "two bolts are left. What now?",
+            "Leave it so, and wait or ask another fitter",
+            (Mistake(
+                "Take the two bolts out yourself, carefully",
+                "goes on alone with a load overhead",
+                "Now the gearbox comes free above you and nobody is there to guide it. It falls or turns over.",
+                True,
+            ), Mistake(
+                "Slacken the strap meanwhile, to save time",
+                "saves time on the strap",
+                "The strap is what keeps it on the jack. Without it the next push turns the gearbox over.",
+                True,
+            ), Mistake(
+                "Swing on it to see whether it is free",
+                "tries the load with body weight",
+                "You pull at a car on arms and at a box on two bolts. One of them gives way.",
+                True,
+            )),
+            "Two bolts and a strap hold it as long as you like. Waiting is safe, the next step alone is not.",
+            "Which state is safe to leave, and which is not?",
+        ),
+    )  # fmt: skip
+    return choice_from(draw, cases[form], vehicle=car.id)
