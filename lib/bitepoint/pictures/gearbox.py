@@ -1,0 +1,207 @@
+"""The gearbox going in: carried by a jack, level with the engine; and hanging on its shaft, which ruins plate and hub."""
+
+from bitepoint.pictures.canvas import (
+    BLUE,
+    INK,
+    METAL,
+    ORANGE,
+    PALE,
+    SHADE,
+    SKY,
+    VERMILLION,
+    WHITE,
+    YELLOW,
+    Canvas,
+    Point,
+)
+from bitepoint.pictures.registry import Drawing, Shape, picture
+from bitepoint.pictures.strokes import FACING, IRON, STEEL, bend, callout, capsule, cross_out, part, smooth, verdict
+
+LEVEL = 236.0
+
+
+def gearbox_outline(x: float, y: float, size: float = 1, tilt: float = 0) -> list[Point]:
+    """A bell housing with gearbox, mouth to the left at x, axis at y; `tilt` is the fall of its far end over its length."""
+    points = [
+        (0, -92),
+        (14, -98),
+        (22, -92),
+        (70, -84),
+        (96, -58),
+        (196, -54),
+        (204, -44),
+        (262, -40),
+        (276, -28),
+        (276, 28),
+        (262, 40),
+        (206, 46),
+        (198, 58),
+        (100, 66),
+        (72, 88),
+        (22, 92),
+        (14, 98),
+        (0, 92),
+    ]
+    return [(x + px * size, y + (py + tilt * px / 276) * size) for px, py in points]
+
+
+def _ribs(canvas: Canvas, x: float, y: float, size: float, tilt: float) -> None:
+    for rib in (112.0, 136.0, 160.0, 184.0):
+        fall = tilt * rib / 276
+        canvas.line((x + rib * size, y + (fall - 44) * size), (x + rib * size, y + (fall + 44) * size), SHADE, 3)
+    for px, half in ((22.0, 92.0), (72.0, 84.0), (98.0, 60.0), (200.0, 50.0)):
+        fall = tilt * px / 276
+        canvas.line((x + px * size, y + (fall - half) * size), (x + px * size, y + (fall + half) * size), INK, 2)
+    canvas.circle((x + 236 * size, y + tilt * 236 / 276 * size), 13 * size, METAL)
+
+
+def gearbox(canvas: Canvas, x: float, y: float, *, size: float = 1, tilt: float = 0, shaft: float = 62) -> None:
+    """Draw a gearbox from the side with its input shaft out of the bell housing."""
+    canvas.polygon([(x - shaft, y - 7), (x, y - 7), (x, y + 7), (x - shaft, y + 7)], WHITE)
+    canvas.line((x - shaft + 6, y), (x - shaft * 0.4, y), INK, 2)
+    canvas.polygon(gearbox_outline(x, y, size, tilt), METAL, INK, 3)
+    _ribs(canvas, x, y, size, tilt)
+
+
+def _engine(canvas: Canvas) -> None:
+    block = [
+        (24, LEVEL - 150),
+        (60, LEVEL - 168),
+        (186, LEVEL - 168),
+        (196, LEVEL - 150),
+        (196, LEVEL + 92),
+        (176, LEVEL + 128),
+        (50, LEVEL + 128),
+        (24, LEVEL + 96),
+    ]
+    part(canvas, block, IRON, slant_deg=None, width=3)
+    for y in (-112, -56, 40):
+        canvas.line((24, LEVEL + y), (196, LEVEL + y), SHADE, 3)
+    canvas.boxed(108, LEVEL - 78, "engine", 18)
+    canvas.rect(196, LEVEL - 104, 16, 208, STEEL)
+    canvas.rect(212, LEVEL - 84, 10, 168, FACING)
+    canvas.polygon(
+        [
+            (222, LEVEL - 92),
+            (240, LEVEL - 82),
+            (250, LEVEL - 60),
+            (250, LEVEL + 60),
+            (240, LEVEL + 82),
+            (222, LEVEL + 92),
+        ],
+        STEEL,
+    )
+    for y in (LEVEL - 104, LEVEL + 94):
+        canvas.rect(196, y, 30, 10, YELLOW)
+
+
+def _beam(canvas: Canvas) -> None:
+    canvas.rect(16, 42, 216, 16, ORANGE)
+    canvas.line((108, 58), (108, LEVEL - 168), INK, 4)
+    canvas.circle((108, LEVEL - 164), 8, WHITE)
+
+
+@picture("gearbox-on-jack")
+def gearbox_on_jack() -> Drawing:
+    """Gearbox strapped on a gearbox jack, level with the engine, slid home by hand on two guide studs."""
+    canvas = Canvas(600)
+    verdict(canvas, 250, 36, True, "carried, strapped, level")
+    _beam(canvas)
+    _engine(canvas)
+    x = 352.0
+    for y in (LEVEL - 86.0, LEVEL + 86.0):
+        canvas.polygon(capsule((196, y), (x + 30, y), 4), YELLOW)
+    gearbox(canvas, x, LEVEL)
+    canvas.line((140, LEVEL), (706, LEVEL), BLUE, 2, dash="22 5 4 5")
+    _jack(canvas, x + 138)
+    bend(
+        canvas,
+        [(x + 106, LEVEL + 74), (x + 104, LEVEL - 58), (x + 176, LEVEL - 58), (x + 178, LEVEL + 74)],
+        fill=SKY,
+        width=8,
+    )
+    canvas.arrow((x - 4, LEVEL - 130), (x - 84, LEVEL - 130), VERMILLION, 6)
+    canvas.text(x + 8, LEVEL - 124, "by hand only", 18, anchor="start", bold=True)
+    callout(canvas, "engine beam", (262, 74), (190, 52))
+    callout(canvas, "guide stud", (272, LEVEL + 148), (284, LEVEL + 88), anchor="middle")
+    callout(canvas, "strap", (600, LEVEL - 90), (x + 178, LEVEL - 40))
+    callout(canvas, ("gearbox jack", "that tilts"), (590, LEVEL + 150), (x + 144, LEVEL + 130))
+    callout(canvas, "one axis", (640, LEVEL + 78), (672, LEVEL), anchor="middle")
+    return canvas.drawing(
+        alt=(
+            "Right: the engine hangs on its beam; the gearbox is strapped on a gearbox jack that tilts, its axis in line with the crankshaft. Two guide studs lead the bell housing; "
+            "an arrow shows it slid home by hand only, with the dowels and the clutch in view."
+        ),
+        caption="The jack carries the weight, the studs lead, your hands push. Nothing else does.",
+        regions=(
+            Shape("beam", "engine beam", "rect", (16, 40, 216, 24)),
+            Shape("stud", "guide studs", "rect", (230, LEVEL - 94, 120, 16)),
+            Shape("strap", "strap", "rect", (x + 94, LEVEL - 64, 96, 140)),
+            Shape("jack", "gearbox jack", "rect", (x + 60, LEVEL + 76, 160, 270)),
+        ),
+    )
+
+
+def _jack(canvas: Canvas, x: float) -> None:
+    top = LEVEL + 74
+    canvas.polygon(
+        [(x - 74, top - 18), (x - 62, top), (x + 62, top), (x + 74, top - 14), (x + 74, top + 12), (x - 74, top + 12)],
+        SHADE,
+    )
+    canvas.polygon([(x - 40, top + 12), (x + 40, top + 12), (x + 18, top + 40), (x - 18, top + 40)], METAL)
+    canvas.circle((x, top + 26), 8, WHITE)
+    canvas.rect(x - 12, top + 40, 24, 90, METAL)
+    canvas.rect(x - 20, top + 110, 40, 128, SHADE)
+    canvas.polygon(
+        [(x - 110, 566), (x - 20, 534), (x + 20, 534), (x + 110, 566), (x + 110, 574), (x - 110, 574)], METAL
+    )
+    for wheel in (x - 100, x + 100):
+        canvas.circle((wheel, 580), 12, INK)
+    canvas.line((20, 593), (700, 593), INK, 3)
+
+
+@picture("gearbox-hanging")
+def gearbox_hanging() -> Drawing:
+    """Wrong: no jack under the gearbox; its weight hangs on the input shaft, dishes the plate and bends the hub."""
+    canvas = Canvas(600)
+    verdict(canvas, 216, 36, False, "it hangs on its shaft")
+    _beam(canvas)
+    _engine(canvas)
+    x = 330.0
+    canvas.polygon([(214, LEVEL - 6), (x, LEVEL + 4), (x, LEVEL + 20), (214, LEVEL + 8)], WHITE)
+    canvas.polygon(gearbox_outline(x, LEVEL + 12, 1, 56), METAL, INK, 3)
+    _ribs(canvas, x, LEVEL + 12, 1, 56)
+    canvas.arrow((x + 140, LEVEL + 96), (x + 140, LEVEL + 204), VERMILLION, 8)
+    canvas.text(x + 160, LEVEL + 190, "the whole weight", 20, anchor="start", bold=True)
+    cross_out(canvas, x + 6, LEVEL - 90, 270, 190)
+    canvas.rect(24, 412, 400, 170, PALE)
+    _dished(canvas)
+    callout(canvas, ("weight on", "the hub"), (272, 102), (226, LEVEL - 2))
+    canvas.lines(
+        444,
+        500,
+        ("In seconds the plate is", "dished and the hub bent:", "it drags from the first day."),
+        19,
+        anchor="start",
+    )
+    return canvas.drawing(
+        alt=(
+            "Wrong, crossed out: no jack under the gearbox. It has tilted and its whole weight hangs on the input shaft in the plate's hub. "
+            "Enlarged: a straight plate beside one that is dished with a bent hub; it drags from the first day."
+        ),
+        caption="Wrong: never let the gearbox hang on its shaft, not for a second.",
+        regions=(
+            Shape("shaft", "input shaft in the hub", "rect", (206, LEVEL - 30, 130, 66)),
+            Shape("gearbox", "gearbox", "rect", (x, LEVEL - 90, 290, 260)),
+        ),
+    )
+
+
+def _dished(canvas: Canvas) -> None:
+    canvas.text(124, 440, "straight", 18, bold=True)
+    canvas.rect(112, 452, 12, 116, FACING)
+    canvas.rect(94, 500, 56, 20, METAL)
+    canvas.text(310, 440, "dished, hub bent", 18, bold=True)
+    bow = smooth([(300, 452), (312, 482), (318, 510), (312, 538), (300, 568)])
+    canvas.polygon([*bow, *[(x + 12, y) for x, y in reversed(bow)]], FACING)
+    canvas.polygon([(296, 494), (352, 508), (348, 528), (292, 514)], METAL)

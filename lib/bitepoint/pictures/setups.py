@@ -1,0 +1,280 @@
+"""Set-ups at the flywheel: run-out with a dial gauge, the lock in and out, the centring tool."""
+
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, SKY, VERMILLION, WHITE, Canvas, Point, on_circle
+from bitepoint.pictures.registry import Drawing, Shape, picture
+from bitepoint.pictures.strokes import FACING, IRON, STEEL, box, callout, capsule, part, verdict
+from bitepoint.workshop.vehicles import FRAME
+from bitepoint.workshop.vehicles import vehicle as sheet
+
+
+def _gauge(canvas: Canvas, at: Point, stylus: Point) -> None:
+    """A dial gauge, its stylus to the left."""
+    canvas.line((at[0] - 40, at[1]), stylus, INK, 5)
+    canvas.rect(at[0] - 66, at[1] - 8, 34, 16, METAL)
+    canvas.circle(at, 44, WHITE, INK, 4)
+    for k in range(20):
+        canvas.line(on_circle(*at, 34 if k % 5 else 29, 18 * k), on_circle(*at, 39, 18 * k), INK, 2)
+    canvas.line(at, on_circle(*at, 33, 42), VERMILLION, 3)
+    canvas.circle(at, 4, INK)
+    canvas.text(at[0], at[1] + 26, "0.01", 16)
+
+
+@picture("run-out-setup")
+def run_out_setup(*, vehicle: str = "A") -> Drawing:
+    """Dial gauge square on the friction face at the radius of the sheet, the crankshaft pushed one way for each reading."""
+    v = sheet(vehicle)
+    f = v.flywheel
+    canvas = Canvas(620)
+    canvas.text(20, 34, "Run-out of the friction face", 22, anchor="start", bold=True)
+    axis, scale = 300.0, 190 / (v.clutch.cover.pcd_mm / 2 + 9)
+    part(canvas, [(20, 60), (172, 60), (172, 540), (20, 540)], IRON, slant_deg=None)
+    canvas.boxed(88, 110, "engine", 18)
+    canvas.rect(96, axis - 34, 110, 68, STEEL)
+    canvas.rect(206, axis - 70, 26, 140, STEEL)
+    half = (v.clutch.cover.pcd_mm / 2 + 9) * scale
+    part(canvas, box(232, axis - half, 40, 2 * half), IRON)
+    for y in (axis - half, axis + half - 22):
+        part(canvas, box(226, y, 18, 22), STEEL, slant_deg=135, gap=6)
+    canvas.rect(268, axis - v.clutch.plate_id_mm / 2 * scale, 6, v.clutch.plate_id_mm * scale, WHITE, WHITE, 0)
+    canvas.line((20, axis), (470, axis), INK, 2, dash="22 5 4 5")
+    y = axis - f.runout_radius_mm * scale
+    _gauge(canvas, (396, y), (272, y))
+    canvas.rect(424, y - 6, 110, 12, METAL)
+    canvas.rect(528, y - 20, 18, 560 - y - 20 - 20, METAL)
+    canvas.circle((537, y), 16, SHADE)
+    part(canvas, [(172, 500), (590, 500), (590, 530), (172, 530)], STEEL, slant_deg=135, gap=10)
+    canvas.line((286, axis), (286, y), BLUE, 2)
+    canvas.arrow((302, axis - 30), (302, y + 4), BLUE, 3)
+    canvas.arrow((302, y + 60), (302, axis), BLUE, 3)
+    canvas.text(314, axis - 40, f"radius {f.runout_radius_mm:g} mm", 18, anchor="start", bold=True, colour=BLUE)
+    canvas.arrow((400, axis + 46), (282, axis + 46), VERMILLION, 7)
+    canvas.lines(
+        330, axis + 82, ("push this way before", "every reading: keeps", "the end float out"), 17, anchor="start"
+    )
+    callout(canvas, ("stylus square on the face,", "1 mm of preload"), (316, 66), (278, y), anchor="start")
+    callout(canvas, ("stiff", "stand"), (570, 420), (538, 430))
+    canvas.lines(566, 250, ("8 places,", "turn by hand,", "lock out,", "key out"), 18, anchor="start")
+    canvas.text(
+        20, 566, f"Highest minus lowest reading: at most {f.face_runout_limit_mm:.2f} mm", 18, anchor="start", bold=True
+    )
+    canvas.frame(FRAME)
+    return canvas.drawing(
+        alt=(
+            f"Flywheel of training vehicle {v.id} from the side on the engine. A dial gauge of 0.01 mm on a stiff stand bolted to the block, stylus square on the friction face at a radius of "
+            f"{f.runout_radius_mm:g} mm. An arrow pushes the crankshaft the same way before every reading, so that the end float stays out of it. Eight places, turned by hand, lock out. "
+            f"Highest minus lowest at most {f.face_runout_limit_mm:.2f} mm."
+        ),
+        caption="Same push before every reading; highest minus lowest of eight, never halved.",
+        regions=(
+            Shape("gauge", "dial gauge", "circle", (396, y, 46)),
+            Shape("stand", "stand", "rect", (520, y - 22, 40, 520 - y)),
+            Shape("push", "push on the crankshaft", "rect", (276, axis + 26, 200, 90)),
+        ),
+    )
+
+
+LOCK_STEPS = (
+    ("flywheel bolts", True), ("run-out check", False), ("cover bolts", True), ("turned by hand", False),
+)  # fmt: skip
+
+
+@picture("flywheel-lock")
+def flywheel_lock() -> Drawing:
+    """The lock in the ring gear and out of it, and a line of the job with the times at which it is in or out."""
+    canvas = Canvas(560)
+    for x, inside in ((20.0, True), (376.0, False)):
+        title = "Lock IN" if inside else "Lock OUT"
+        canvas.text(x + 160, 40, title, 24, bold=True)
+        _teeth(canvas, (x + 160, 560), inside)
+    canvas.rect(12, 310, 696, 238, WHITE, WHITE, 0)
+    canvas.text(20, 350, "When:", 20, anchor="start", bold=True)
+    for i, (words, inside) in enumerate(LOCK_STEPS):
+        x = 20 + 172 * i
+        canvas.rect(x, 370, 160, 110, SKY if inside else WHITE, INK, 3)
+        if inside:
+            canvas.hatch(x, 440, 160, 40)
+        canvas.text(x + 80, 402, str(i + 1), 20, bold=True)
+        canvas.text(x + 80, 430, words, 19, bold=True)
+        canvas.boxed(x + 80, 467, "IN" if inside else "OUT", 22)
+        if i:
+            canvas.arrow((x - 13, 425), (x + 2, 425), INK, 2)
+    canvas.text(360, 524, "Out, on the table and counted before the gearbox comes back.", 19, bold=True)
+    return canvas.drawing(
+        alt=(
+            "Left, lock in: a toothed block bolted to the engine sits in the ring gear. Right, lock out: the ring gear is free. Below, when: 1 flywheel bolts, lock in; 2 run-out check, lock out; "
+            "3 cover bolts, lock in; 4 turned by hand, lock out. It is out, on the table and counted before the gearbox comes back."
+        ),
+        caption="In for the flywheel bolts, out for the run-out, in for the cover, out after the last cover bolt.",
+        regions=(
+            Shape("in", "lock in", "rect", (20, 50, 330, 250)),
+            Shape("out", "lock out", "rect", (370, 50, 330, 250)),
+        ),
+    )
+
+
+def _teeth(canvas: Canvas, at: Point, inside: bool) -> None:
+    r, n, span = 360.0, 17, 50.0
+    rim: list[Point] = []
+    pitch = span / n
+    for k in range(n):
+        a = -span / 2 + k * pitch
+        rim += [
+            on_circle(*at, r, a),
+            on_circle(*at, r + 20, a + pitch * 0.3),
+            on_circle(*at, r + 20, a + pitch * 0.55),
+            on_circle(*at, r, a + pitch * 0.85),
+        ]
+    low = [on_circle(*at, r - 60, -span / 2 + span * k / 12) for k in range(12, -1, -1)]
+    part(canvas, [*rim, on_circle(*at, r, span / 2), *low], IRON, gap=12)
+    lift = 0.0 if inside else -62.0
+    x, top = at[0], at[1] - r - 22 + lift
+    body = [(x - 62, top - 62), (x + 62, top - 62), (x + 62, top - 6)]
+    for k in (2, 1, 0, -1, -2):
+        middle = x + k * 19.0
+        sag = (k * 19) ** 2 / (2 * r)
+        body += [
+            (middle + 6, top - 2 + sag),
+            (middle + 3, top + 17 + sag),
+            (middle - 3, top + 17 + sag),
+            (middle - 6, top - 2 + sag),
+        ]
+    part(canvas, [*body, (x - 62, top - 6)], ORANGE, slant_deg=None, width=3)
+    canvas.bolt((x, top - 36), 15)
+    if not inside:
+        canvas.arrow((x + 84, at[1] - r - 26), (x + 84, at[1] - r - 108), VERMILLION, 6)
+    canvas.boxed(x, at[1] - r + 38, "ring gear", 18)
+    canvas.text(x - 74, top - 34, "lock", 18, anchor="end", bold=True)
+
+
+@picture("centring-tool")
+def centring_tool() -> Drawing:
+    """The plate held in the middle by a centring tool until the cover is tight; and the plate hanging low without it."""
+    canvas = Canvas(620)
+    for i, right in enumerate((True, False)):
+        x = 20 + 360.0 * i
+        verdict(canvas, x, 40, right, "on one axis" if right else "plate hangs low", size=20)
+        _centred(canvas, x, 290, 0 if right else 22, right)
+    canvas.line((360, 60), (360, 520), INK, 2, dash="10 6")
+    canvas.lines(180, 556, ("The tool slides in and out by hand", "after the last cover bolt."), 18)
+    canvas.lines(540, 556, ("The shaft cannot find the splines:", "gap all round, 8 to 15 mm."), 18)
+    return canvas.drawing(
+        alt=(
+            "Two sections of flywheel, plate and cover. Right: a stepped centring tool goes through the plate's hub into the pilot bore of the crankshaft, all on one axis; it slides by hand after the "
+            "last cover bolt. Wrong: no tool, the plate hangs low, its hub is below the axis, the input shaft cannot find the splines and a gap stays all round."
+        ),
+        caption="Centre the plate, tighten the cover, then feel: the tool must slide by hand.",
+        regions=(
+            Shape("tool", "centring tool", "rect", (70, 274, 260, 32)),
+            Shape("hub-low", "hub below the axis", "rect", (484, 290, 80, 44)),
+        ),
+    )
+
+
+def _centred(canvas: Canvas, left: float, axis: float, drop: float, tool: bool) -> None:
+    part(
+        canvas,
+        [(left, axis - 60), (left + 62, axis - 60), (left + 62, axis + 60), (left, axis + 60)],
+        IRON,
+        slant_deg=135,
+    )
+    canvas.rect(left + 26, axis - 13, 36, 26, WHITE)
+    for side in (-1, 1):
+        half = [(62, 26), (84, 26), (84, 96), (104, 110), (104, 202), (62, 202)]
+        part(canvas, [(left + px, axis + side * py) for px, py in half], IRON)
+    y = axis + drop
+    for side in (-1, 1):
+        part(
+            canvas,
+            [
+                (left + 104, y + side * 110),
+                (left + 120, y + side * 110),
+                (left + 120, y + side * 172),
+                (left + 104, y + side * 172),
+            ],
+            FACING,
+            slant_deg=90,
+            gap=6,
+        )
+        canvas.polygon(
+            [
+                (left + 109, y + side * 20),
+                (left + 115, y + side * 20),
+                (left + 115, y + side * 112),
+                (left + 109, y + side * 112),
+            ],
+            STEEL,
+        )
+        canvas.circle((left + 116, y + side * 62), 15, SKY)
+        part(
+            canvas,
+            [
+                (left + 94, y + side * 14),
+                (left + 150, y + side * 14),
+                (left + 150, y + side * 26),
+                (left + 94, y + side * 26),
+            ],
+            STEEL,
+            slant_deg=135,
+            gap=7,
+        )
+    for side in (-1, 1):
+        part(
+            canvas,
+            [
+                (left + 122, axis + side * 106),
+                (left + 150, axis + side * 106),
+                (left + 150, axis + side * 176),
+                (left + 122, axis + side * 176),
+            ],
+            IRON,
+            slant_deg=135,
+        )
+        canvas.polygon(
+            [
+                (left + 152, axis + side * 172),
+                (left + 158, axis + side * 172),
+                (left + 178, axis + side * 40),
+                (left + 171, axis + side * 40),
+            ],
+            SKY,
+        )
+        canvas.polygon(
+            [
+                (left + 104, axis + side * 202),
+                (left + 104, axis + side * 192),
+                (left + 164, axis + side * 180),
+                (left + 172, axis + side * 130),
+                (left + 182, axis + side * 130),
+                (left + 174, axis + side * 190),
+                (left + 110, axis + side * 202),
+            ],
+            STEEL,
+        )
+    if tool:
+        canvas.polygon(
+            [
+                (left + 30, axis - 11),
+                (left + 80, axis - 11),
+                (left + 92, axis - 14),
+                (left + 164, axis - 14),
+                (left + 176, axis - 9),
+                (left + 300, axis - 9),
+                (left + 300, axis + 9),
+                (left + 176, axis + 9),
+                (left + 164, axis + 14),
+                (left + 92, axis + 14),
+                (left + 80, axis + 11),
+                (left + 30, axis + 11),
+            ],
+            ORANGE,
+            INK,
+            3,
+        )
+        canvas.circle((left + 304, axis), 18, ORANGE, INK, 3)
+        callout(canvas, "centring tool", (left + 262, axis + 62), (left + 246, axis + 6), anchor="middle")
+        callout(canvas, "pilot bore", (left + 40, axis - 90), (left + 44, axis - 8), anchor="middle")
+    else:
+        callout(canvas, ("hub below", "the axis"), (left + 262, axis + 84), (left + 146, y + 4), anchor="middle")
+        canvas.polygon(capsule((left + 320, axis), (left + 206, axis), 13), WHITE)
+        canvas.text(left + 268, axis - 28, "shaft", 17)
+    canvas.line((left, axis), (left + 336, axis), BLUE, 2, dash="18 5 4 5")
