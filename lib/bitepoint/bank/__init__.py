@@ -53,6 +53,10 @@ _MODULES = (
     "assembly_cover",
     "assembly_order",
     "assembly_judge",
+    "release",
+    "release_air",
+    "release_bleed",
+    "release_decide",
 )
 """In the order in which their exercises are asked; importing one registers its exercises."""
 

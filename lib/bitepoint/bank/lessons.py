@@ -24,6 +24,7 @@ LESSONS: dict[str, Lesson] = {
         Lesson("torque", "Torque and the wrench", "07-torque-and-the-wrench.ipynb"),
         Lesson("star", "Tighten in a star", "08-star-tightening.ipynb"),
         Lesson("assembly", "Fit the new clutch", "09-assembly.ipynb"),
+        Lesson("release", "Connect, bleed and judge the release system", "10-the-release-system.ipynb"),
     )
 }
 
