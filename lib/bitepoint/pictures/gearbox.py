@@ -75,7 +75,7 @@ def _engine(canvas: Canvas) -> None:
         (24, LEVEL + 96),
     ]
     part(canvas, block, IRON, slant_deg=None, width=3)
-    for y in (-112, -56, 40):
+    for y in (-112.0, -56.0, 40.0):
         canvas.line((24, LEVEL + y), (196, LEVEL + y), SHADE, 3)
     canvas.boxed(108, LEVEL - 78, "engine", 18)
     canvas.rect(196, LEVEL - 104, 16, 208, STEEL)
