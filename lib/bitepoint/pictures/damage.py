@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from bitepoint.pictures import damage_faces as faces
 from bitepoint.pictures import damage_parts as parts
 from bitepoint.pictures.canvas import Canvas
 from bitepoint.pictures.registry import Drawing, Shape, picture
@@ -10,13 +11,13 @@ from bitepoint.pictures.strokes import choice
 Part = tuple[Callable[[Canvas, bool], Shape], str, str, str]
 FINDINGS: dict[str, Part] = {
     "hot-spots": (
-        parts.hot_spots,
+        faces.hot_spots,
         "Friction face of the flywheel",
         "an even grey face",
         "five dark blue patches, spread round the friction face",
     ),
     "heat-cracks": (
-        parts.heat_cracks,
+        faces.heat_cracks,
         "Friction face of the flywheel",
         "an even grey face",
         "short radial cracks side by side in the friction face",
