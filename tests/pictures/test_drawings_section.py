@@ -82,3 +82,13 @@ def test_the_torque_takes_both_ways() -> None:
         for w in ("crankshaft", "flywheel", "straps", "pressure plate", "damper", "hub", "input shaft", "half")
         if w not in alt
     ] == []
+
+
+def test_a_car_that_came_with_a_dual_mass_flywheel_is_drawn_with_its_kit() -> None:
+    """B and C are drawn with the rigid flywheel, and the alt text says so."""
+    assert ["rigid flywheel of the kit" in draw("clutch-section", vehicle=letter).alt for letter in "ABCD"] == [
+        False,
+        True,
+        True,
+        False,
+    ]
