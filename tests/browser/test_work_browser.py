@@ -1,6 +1,7 @@
 """Bench of work cards, places to mark and enquiry in the real JupyterLab, with the kernel's side of `ask` behind them."""
 
 import os
+import re
 import shutil
 import subprocess
 from collections.abc import Callable
@@ -8,6 +9,8 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Locator, expect
+
+from bitepoint.page.widgets import WorkBench
 
 from .drill import HEAD
 from .lab import Lesson
@@ -299,6 +302,17 @@ def test_an_enquiry_by_keyboard_alone(enquiry: Lesson) -> None:
     keys.press("Enter")
     expect(page.locator(".bp-said-words")).to_contain_text("Not yet. It would roar.")
     assert answers(enquiry, "enquiry") == ["down > release"]
+
+
+def test_the_bench_is_whole_in_itself_and_writes_only_text() -> None:
+    """No import, no other address, no markup from words; its repr stays the same from run to run."""
+    code = str(WorkBench._esm)
+    assert (
+        re.findall(r"^\s*import\b|\bimport\s*\(|innerHTML|outerHTML|insertAdjacentHTML|document\.write", code, re.M)
+        == []
+    )
+    assert set(re.findall(r"https?://[^\"']*", code + str(WorkBench._css))) == {"http://www.w3.org/2000/svg"}
+    assert repr(WorkBench(spec={"cards": [{"key": "a", "text": "Clean"}]})) == "WorkBench(1 cards)"
 
 
 @pytest.fixture(scope="session")

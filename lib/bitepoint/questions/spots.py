@@ -6,7 +6,7 @@ from bitepoint.questions.region import Spot
 
 
 class Spots(Question, frozen=True, kw_only=True):
-    """Some regions are right. `says` of a right spot answers a learner who left it out, of a wrong one who took it."""
+    """Some regions are right. `says` of a wrong one answers a learner who took it; what was left out is only counted."""
 
     spots: tuple[Spot, ...]
 

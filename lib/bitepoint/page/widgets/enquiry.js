@@ -38,6 +38,7 @@ function enquiryKind(spec, model, say, signal) {
     const text = (key) => spec.options.find((option) => option.key === key).text;
     const rows = [...known.map((one) => [one.text, one.shows]), ...asked.map((key) => [text(key), told[key]])];
     body.replaceChildren(...(rows.length ? rows.map(knownRow) : [nothingYet()]));
+    if (asked.length) body.lastElementChild.classList.add("bp-newest");
   }
 
   listen(

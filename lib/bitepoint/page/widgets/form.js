@@ -134,9 +134,12 @@ function regionKind(spec, type) {
   const many = type === "checkbox";
   const name = fresh("region");
   const places = spec.options.length ? spec.options : regions.map(({ key, label }) => ({ key, text: label }));
+  // Short keys are what the picture itself may have written beside its parts: then no second numbering.
+  const short = places.every(({ key }) => key.length <= 2);
+  const badges = places.map(({ key }, index) => (short ? key : String(index + 1)));
   const tiles = places.map(({ key, text }, index) => {
     const made = tile(type, name, key, text, show);
-    made.prepend(make("span", { class: "bp-place", "aria-hidden": "true" }, String(index + 1)));
+    made.prepend(make("span", { class: "bp-place", "aria-hidden": "true" }, badges[index]));
     return made;
   });
   const drawn = regions
@@ -149,7 +152,7 @@ function regionKind(spec, type) {
       control.focus({ preventScroll: true });
       show();
     };
-    return { control, element: regionShape(region, index + 1, choose) };
+    return { control, element: regionShape(region, badges[index], choose) };
   });
 
   const count = speaker("bp-hint bp-count-marked");
@@ -191,7 +194,7 @@ function viewBox(svg) {
   return `0 0 ${size("width")} ${size("height")}`;
 }
 
-function regionShape({ shape, points, label }, number, choose) {
+function regionShape({ shape, points, label }, name, choose) {
   const p = points.flat();
   const area = {
     circle: () => draw("circle", { cx: p[0], cy: p[1], r: p[2] }),
@@ -208,7 +211,7 @@ function regionShape({ shape, points, label }, number, choose) {
     "g",
     { class: "bp-badge", transform: `translate(${x} ${y})` },
     draw("circle", { r: 10 }),
-    draw("text", { y: 4.5 }, String(number)),
+    draw("text", { y: 4.5 }, name),
   );
   return draw("g", { class: "bp-region", onclick: choose }, draw("title", {}, label), area, badge);
 }

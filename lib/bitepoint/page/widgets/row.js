@@ -39,6 +39,9 @@ function workRow(done) {
     const next = make("li", { class: "bp-placed bp-next" }, sign(String(placed.length + 1)), "comes next");
     list.replaceChildren(...before, ...cards, next);
     list.scrollTop = list.scrollHeight;
+    // Only a list that scrolls is a stop for the Tab key: somebody has to be able to scroll it.
+    if (list.scrollHeight > list.clientHeight + 1) list.tabIndex = 0;
+    else list.removeAttribute("tabindex");
   };
   return { element: make("div", { class: "bp-order-of-work" }, title, list), show };
 }
