@@ -75,6 +75,19 @@ def test_draw_gives_a_learner_one_car_for_the_whole_course():
     assert min(met.values()) > 60
 
 
+def test_draw_story_is_one_for_a_learner_whatever_is_asked():
+    """Exercise, turn and what was drawn before change nothing; another learner or sitting has another story."""
+
+    def told(**key):
+        draw = draw_for(**key)
+        draw.integer(1, 9)
+        return [draw.story().integer(0, 10**6) for _ in range(2)]
+
+    assert told() == told(exercise="x.y", turn=3) == told(learner="ADA")
+    assert told()[0] == told()[1]
+    assert told() not in (told(learner="bo"), told(sitting="june"), told(class_word="jade"))
+
+
 def test_draw_form_moves_on_each_turn():
     """Each next turn takes the next form, round and round."""
     forms = [draw_for(turn=turn).form(3) for turn in range(1, 7)]

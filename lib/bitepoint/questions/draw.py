@@ -44,6 +44,15 @@ class Draw:
         key = self._bytes("", "vehicle")
         return vehicles()[letters[int.from_bytes(key[:8], "big") % len(letters)]]
 
+    def story(self) -> "Draw":
+        """Return a draw that is the same in every exercise and turn of this learner (and sitting).
+
+        Exercises that tell one story take its figures from here, in the same order each time.
+        """
+        return Draw(
+            class_word=self._class_word, learner=self._learner, exercise="story", turn=1, sitting=self._steady[0]
+        )
+
     def form(self, count: int) -> int:
         """Return which of `count` question forms to use, 0 to count - 1; each next turn takes the next one."""
         start = int.from_bytes(self._bytes(*self._steady)[:8], "big")
