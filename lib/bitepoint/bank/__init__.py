@@ -57,6 +57,11 @@ _MODULES = (
     "release_air",
     "release_bleed",
     "release_decide",
+    "refit",
+    "refit_fill",
+    "refit_checks",
+    "refit_road",
+    "refit_hand",
 )
 """In the order in which their exercises are asked; importing one registers its exercises."""
 

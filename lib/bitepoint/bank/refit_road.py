@@ -128,7 +128,7 @@ def road_log(draw: Draw) -> Choice:
         ),
     }
     right = (_HOLDS, _SLIPS, _TYRE)[form]
-    foot, kmh_text, rpm_text = rows[3]
+    throttle, kmh_text, rpm_text = rows[3]
     expected = float(kmh_text.split()[0]) / per_1000 * 1000
     return choice_from(
         draw,
@@ -142,7 +142,7 @@ def road_log(draw: Draw) -> Choice:
                 "With a light foot the ratio is right. With more throttle the engine runs ahead.",
                 "The same share too much in every row, with a light foot too. No clutch does that.",
             )[form],
-            f"Take the row at {foot}: {kmh_text} stand for {expected:.0f} rpm, the log says {rpm_text}. Now the first row.",
+            f"Take the row at {throttle}: {kmh_text} stand for {expected:.0f} rpm, the log says {rpm_text}. Now the first row.",
         ),
         table=(("Throttle", "Road speed", "Engine speed"), *rows),
         vehicle=car.id,
