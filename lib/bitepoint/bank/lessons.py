@@ -18,8 +18,10 @@ LESSONS: dict[str, Lesson] = {
     for lesson in (
         Lesson("start", "Start here", "00-start-here.ipynb"),
         Lesson("carry", "How a clutch carries torque", "01-how-a-clutch-carries-torque.ipynb"),
+        Lesson("safe", "Work safely", "02-working-safely.ipynb"),
         Lesson("fault", "Find the fault", "03-finding-the-fault.ipynb"),
         Lesson("kit", "Find the right kit", "04-right-vehicle-right-kit.ipynb"),
+        Lesson("strip", "Strip and inspect", "05-strip-down-and-inspection.ipynb"),
         Lesson("measure", "Measure it, then decide", "06-measuring-and-deciding.ipynb"),
         Lesson("torque", "Torque and the wrench", "07-torque-and-the-wrench.ipynb"),
         Lesson("star", "Tighten in a star", "08-star-tightening.ipynb"),

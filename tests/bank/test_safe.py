@@ -1,0 +1,122 @@
+"""Lesson safe: the words alone lead to the right figure, nothing dangerous is overlooked, asking is never punished."""
+
+import re
+
+import pytest
+
+from bitepoint.bank import exercises, exercises_of
+from bitepoint.questions.question import Question
+from bitepoint.workshop.tools import workshop
+
+BANK = exercises()
+LEARNERS = [f"learner-{n}" for n in range(60)]
+
+
+def drawn(id):
+    """Yield the exercise's questions for sixty learners and three turns."""
+    for learner in LEARNERS:
+        for turn in (1, 2, 3):
+            yield BANK[id].draw(class_word="amber", learner=learner, turn=turn)
+
+
+def one(pattern, text):
+    """Return the one figure that a pattern finds."""
+    return float(re.search(pattern, text)[1])
+
+
+def axles(q):
+    """Front load, rear load with the boot, wheelbase, from the table."""
+    rows = {name: one(r"([\d.]+)", told) for name, told in q.table[:4]}
+    rear = rows["Rear axle, boot empty"] + rows["Load in the boot, above the rear axle"]
+    return rows["Front axle"], rear, rows["Wheelbase"]
+
+
+def from_words_balance_point(q):
+    """Wheelbase times the rear share."""
+    front, rear, base = axles(q)
+    return base * rear / (front + rear)
+
+
+def from_words_balance_shift(q):
+    """Balance of what is left, less the balance before; moments about the front axle."""
+    front, rear, base = axles(q)
+    mass, where = one(r"([\d.]+)", q.table[4][1]), one(r"([\d.]+)", q.table[5][1])
+    at = -where if "in front" in q.table[5][1] else where
+    return (base * rear - mass * at) / (front + rear - mass) - base * rear / (front + rear)
+
+
+def from_words_stands(q):
+    """The axle over what the two may carry."""
+    plate = one(r"plate says (\d+) kg", q.ask)
+    both = plate if "for the pair" in q.ask else 2 * plate
+    return 100 * one(r"front axle carries ([\d.]+) kg", q.ask) / both
+
+
+def from_words_one_person(q):
+    """The best lift times each share that the table leaves."""
+    mass = one(r"lifts allows (\d+) kg", q.ask)
+    for _, _, share in q.table[1:]:
+        mass *= float(share)
+    return mass
+
+
+@pytest.mark.parametrize("topic", ["balance-point", "balance-shift", "stands", "one-person"])
+def test_the_words_lead_to_the_figure(topic):
+    """Re-worked from what is printed, each figure agrees within its own tolerance."""
+    work = globals()[f"from_words_{topic.replace('-', '_')}"]
+    for q in drawn(f"safe.{topic}"):
+        assert abs(work(q) - q.answer) <= q.within.width(q.answer), q.ask
+
+
+def test_every_outcome_is_shown_twice():
+    """Five outcomes, each with two exercises or more inside the pass rule."""
+    shown = [e.outcome for e in exercises_of("safe") if not e.beyond]
+    assert len(set(shown)) == 5
+    assert min(shown.count(o) for o in set(shown)) >= 2
+
+
+def test_the_overdue_lift_is_overdue_and_the_good_jack_is_not():
+    """Months on the tags lie beyond the lift's interval, and within the twelve of the jack."""
+    seen = set()
+    for q in drawn("safe.tags"):
+        months = one(r"(?:examination|examined) (\d+) months ago", q.ask) if "months ago" in q.ask else 0.0
+        if "two-post lift" in q.ask:
+            assert months > workshop().lift.interval_months
+            seen.add("lift")
+        elif months:
+            assert months < 12
+            assert one(r"plate (\d+) kg", q.ask) > one(r"has ([\d.]+) kg", q.ask)
+            seen.add("jack")
+    assert seen == {"lift", "jack"}
+
+
+@pytest.mark.parametrize("topic", ["lift-bay", "run-bay"])
+def test_a_look_round_is_critical_only_where_somebody_is_hurt(topic):
+    """Marking too much is never critical; leaving an arm, a strap or a hose out is."""
+    for q in drawn(f"safe.{topic}"):
+        right = q.right_answer()
+        assert 3 <= len(right) <= 5
+        for spot in q.spots:
+            if not spot.right:
+                assert not q.mark([*right, spot.key]).critical
+        for key in {"arm", "gearbox", "exhaust", "line-of-clutch", "front-pad"} & set(right):
+            assert q.mark([k for k in right if k != key]).critical
+
+
+def test_the_starter_cable_comes_after_the_covered_lead():
+    """Starter cable before the negative lead is a critical mistake."""
+    for q in drawn("safe.dead-car"):
+        steps = [*q.example]
+        steps.remove("Starter cable off")
+        wrong = ["Starter cable off", *steps]
+        letters = dict(zip(q.steps, "abcdefg", strict=True))
+        assert q.mark([letters[s] for s in wrong]).critical
+
+
+def test_stopping_to_ask_is_never_a_mistake():
+    """No wrong option of this lesson is called stop and ask."""
+    for e in exercises_of("safe"):
+        for q in drawn(e.id):
+            assert isinstance(q, Question)
+            for option in getattr(q, "options", ()):
+                assert option.right or "stop and ask" not in option.text.lower()

@@ -1,0 +1,141 @@
+"""Lesson strip: orders keep the job's rules, decisions are those of the criteria, figures follow from the words."""
+
+import re
+
+from bitepoint.bank import exercises, exercises_of
+from bitepoint.workshop.criteria import criteria, judge_seen
+from bitepoint.workshop.operations import first_broken, job, operation, rules_among
+from bitepoint.workshop.vehicles import vehicles
+
+BANK = exercises()
+LEARNERS = [f"learner-{n}" for n in range(60)]
+ID_OF = {o.short: o.id for o in job().operations}
+NEVER = {n.text for n in job().never}
+
+
+def drawn(id, turns=(1, 2, 3)):
+    """Yield the exercise's questions for sixty learners and some turns."""
+    for learner in LEARNERS:
+        for turn in turns:
+            yield BANK[id].draw(class_word="amber", learner=learner, turn=turn)
+
+
+def right_options(q):
+    """Texts of the right options."""
+    return {o.text for o in q.options if o.right}
+
+
+def test_every_outcome_is_shown_twice():
+    """Four outcomes, each with two exercises or more."""
+    shown = [e.outcome for e in exercises_of("strip")]
+    assert len(set(shown)) == 4
+    assert min(shown.count(o) for o in set(shown)) >= 2
+
+
+def test_the_example_orders_keep_every_rule_of_the_job():
+    """The worked order breaks no rule, not even one of economy, on any vehicle."""
+    cars = set()
+    for id in ("strip.gearbox-out", "strip.clutch-off"):
+        for q in drawn(id, turns=(1, 2)):
+            cars.add(q.vehicle)
+            ids = [ID_OF[text] for text in q.example]
+            assert first_broken(ids, among=ids, advice=True) is None
+    assert cars == set(vehicles())
+
+
+def test_breaking_a_safety_rule_of_the_job_is_critical():
+    """Mount before engine support, and last bolts before the jack, are critical; the words give the reason."""
+    for q in drawn("strip.gearbox-out", turns=(1,)):
+        letter = {card.text: k for card, k in zip(q.cards, "abcdefghijklmnopqrstuvwxyz", strict=False)}
+        steps = list(q.example)
+        for early, late in (("R13", "R10"), ("R14", "R11")):
+            moved, anchor = operation(early).short, operation(late).short
+            order = [s for s in steps if s != moved]
+            order.insert(order.index(anchor), moved)
+            verdict = q.mark([letter[s] for s in order])
+            assert verdict.critical
+            assert "because" in verdict.feedback
+
+
+def test_the_drills_hold_the_rules_between_their_cards():
+    """No rule of the job between two cards is lost."""
+    for id in ("strip.gearbox-out", "strip.clutch-off"):
+        for q in drawn(id, turns=(1,)):
+            ids = [ID_OF[text] for text in q.example]
+            wanted = {(r.before, r.after) for r in rules_among(ids) if r.kind != "never"}
+            assert wanted == {(ID_OF[r.first], ID_OF[r.then]) for r in q.rules}
+
+
+def test_two_cards_do_not_belong():
+    """One card is never done and critical, one belongs to a later part and is not."""
+    for id in ("strip.gearbox-out", "strip.clutch-off"):
+        for q in drawn(id, turns=(1,)):
+            strangers = [c for c in q.cards if not c.belongs]
+            assert sorted(c.never for c in strangers) == [False, True]
+            assert {c.text for c in strangers if c.never} <= NEVER
+
+
+def test_the_hub_nut_goes_by_the_sheet():
+    """The form asked and the right answer agree with the sheet of the vehicle; both methods are in the pool."""
+    methods = set()
+    for q in drawn("strip.hub-nut"):
+        said = vehicles()[q.vehicle].wheels.hub_nut
+        (best,) = right_options(q)
+        if "sheet says" in q.ask:
+            assert f"“{said}”" in q.ask
+            assert ("foot brake" in best) == (said == "raised just clear")
+            methods.add(said)
+    assert methods == {"on the ground", "raised just clear"}
+
+
+def test_teeth_become_degrees():
+    """From the two counts in the words: a full turn shared among the teeth."""
+    for q in drawn("strip.teeth"):
+        moved = int(re.search(r"moves by (\d+) teeth", q.ask)[1])
+        ring = int(re.search(r"gear has (\d+) teeth", q.ask)[1])
+        assert abs(moved * 360 / ring - q.answer) <= q.within.width(q.answer)
+
+
+def test_decisions_are_those_of_the_criteria():
+    """A finding is right exactly when the criteria decide so; calling a dangerous part good is critical."""
+    by_text = {f"{c.part[0].upper()}{c.part[1:]}: {c.finding}": c for c in criteria().seen}
+    for q in drawn("strip.decide-each"):
+        asked = next(d for d in ("stop and ask", "replaced", "may stay") if d in q.ask)
+        decision = {"replaced": "replace", "may stay": "reuse"}.get(asked, asked)
+        for option in q.options:
+            verdict = judge_seen(by_text[option.text].id)
+            assert option.right == (verdict.decision == decision)
+            dangerous = decision == "reuse" and verdict.decision != "reuse" and verdict.weight == 3
+            assert option.critical == dangerous
+
+
+def test_a_crack_ends_a_flywheel_and_colour_alone_is_asked():
+    """Cracked: not used again. Blue only: stop and ask. Loose bolt: all new, from the first stage."""
+    seen = set()
+    for q in drawn("strip.flywheel"):
+        (best,) = right_options(q)
+        key = "crack" if "a fine crack" in q.ask else "blue" if "blue patches" in q.ask else "bolt"
+        wanted = {"crack": "Do not use it again", "blue": "Stop and ask", "bolt": "New bolts, clean threads, all stages"}
+        assert best.startswith(wanted[key])
+        if key == "crack":
+            assert all(o.critical for o in q.options if not o.right)
+        seen.add(key)
+    assert seen == {"crack", "blue", "bolt"}
+
+
+def test_the_release_bearing_is_always_new_and_the_fork_is_not():
+    """The bearing that runs smoothly is replaced; a sound fork of low mileage is reused."""
+    for q in drawn("strip.release-parts"):
+        (best,) = right_options(q)
+        if "release bearing" in q.ask:
+            assert best == "Replace it"
+        if "no flat" in q.ask:
+            assert best == "Reuse it"
+
+
+def test_stopping_to_ask_is_never_critical():
+    """Whoever picks stop and ask where the sheet decides is not called dangerous."""
+    for e in exercises_of("strip"):
+        for q in drawn(e.id, turns=(1,)):
+            for option in getattr(q, "options", ()):
+                assert not ("stop and ask" in option.text.lower() and option.critical)
