@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from bitepoint import __version__, cli_marking
+from bitepoint import __version__, cli_class, cli_marking
 from bitepoint.errors import BadInput, BitepointError, NotRecorded
 from bitepoint.workbook.failures import CannotRun
 
@@ -224,6 +224,7 @@ def check_machine(folder: Path | None) -> int:
 
 
 cli_marking.add_to(cli)
+cli_class.add_to(cli)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

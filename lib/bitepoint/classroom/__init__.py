@@ -1,0 +1,1 @@
+"""What an instructor needs round the lessons: the class itself and bench sheets to print."""

@@ -1,0 +1,155 @@
+"""A new class: the class file, the list of learners and the slips that are cut up and handed out."""
+
+import csv
+import io
+from datetime import date
+from pathlib import Path
+
+import msgspec
+from msgspec import Struct
+
+from bitepoint.bank import exercises
+from bitepoint.classroom.observing import STANDARD
+from bitepoint.classroom.render import Paper, render
+from bitepoint.errors import BadInput
+from bitepoint.logbook.identity import Feedback, checked_name, learner_id
+from bitepoint.marking.rules import PASS_SHARE, checked_share
+
+CLASS, FOR_LEARNERS, ROSTER, CARDS = "class.toml", "class-for-learners.toml", "roster.csv", "cards.html"
+MOST = 999
+
+
+class NewClass(Struct, frozen=True, kw_only=True):
+    """What an instructor decides; `lessons` and `criteria` empty mean all lessons and the standard criteria."""
+
+    title: str
+    class_word: str
+    learners: int
+    lessons: tuple[str, ...] = ()
+    feedback: Feedback = "at once"
+    pass_share: float = PASS_SHARE
+    due: date | None = None
+    criteria: tuple[str, ...] = ()
+    sitting: str = ""
+    supervisor: str = ""
+
+
+def write_class(folder: Path, new: NewClass, *, paper: Paper = "A4") -> list[Path]:
+    """Write the files of a class into a folder and return them.
+
+    class.toml is for marking and sheets; class-for-learners.toml holds only what opening the course reads.
+
+    Raises
+    ------
+    BadInput
+        A value cannot be used, or the folder has a class already; nothing is written then.
+    """
+    checked = _checked(new)
+    files = {
+        CLASS: _class_toml(checked),
+        FOR_LEARNERS: _learners_toml(checked),
+        ROSTER: _roster(checked),
+        CARDS: cards_page(checked, paper=paper),
+    }
+    if folder.exists() and not folder.is_dir():
+        raise BadInput(f"{folder} is a file. Name a folder for the class, such as autumn-class.")
+    there = next((name for name in files if (folder / name).exists()), "")
+    if there:
+        raise BadInput(f"{folder} has a class already ({there}). Name another folder; an existing class is never replaced.")
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, text in files.items():
+        with (folder / name).open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    return [folder / name for name in files]
+
+
+def ids_of(new: NewClass) -> list[str]:
+    """Return the learner ids of a class: number and check letter, such as L07-K."""
+    return [learner_id(new.class_word, number) for number in range(1, new.learners + 1)]
+
+
+def command_for(new: NewClass, learner: str) -> str:
+    """Return the one command a learner types.
+
+    Where feedback waits for the hand-in or there is a sitting word, the course must read it from the class file;
+    else the class word is enough and no file is handed out.
+    """
+    if new.sitting or new.feedback != "at once":
+        return f"bitepoint open --class-file {FOR_LEARNERS} --learner {learner}"
+    return f"bitepoint open --class-word {new.class_word} --learner {learner}"
+
+
+def cards_page(new: NewClass, *, paper: Paper = "A4") -> str:
+    """Return the slips to cut up, one a learner."""
+    slips = [{"learner": learner, "command": command_for(new, learner)} for learner in ids_of(new)]
+    with_file = FOR_LEARNERS if slips and FOR_LEARNERS in slips[0]["command"] else ""
+    return render("cards.html.jinja", paper=paper, title=f"Cards: {new.title}", new=new, slips=slips, file=with_file)
+
+
+def _checked(new: NewClass) -> NewClass:
+    title, supervisor = _text(new.title, "--title"), _text(new.supervisor, "--supervisor", empty=True)
+    if not 1 <= new.learners <= MOST:
+        raise BadInput(f"--learners must be between 1 and {MOST}, but you gave {new.learners}.")
+    known = list(dict.fromkeys(e.lesson for e in exercises().values()))
+    for key in new.lessons:
+        if key not in known:
+            raise BadInput(f"There is no lesson {key[:40]!r}. Choose from {', '.join(known)}.")
+    return msgspec.structs.replace(
+        new,
+        title=title,
+        supervisor=supervisor,
+        class_word=checked_name(new.class_word, "The class word"),
+        sitting=checked_name(new.sitting, "The sitting word") if new.sitting else "",
+        pass_share=checked_share(new.pass_share, "--pass-share"),
+        criteria=tuple(_text(text, "--criterion") for text in new.criteria or STANDARD),
+    )
+
+
+def _text(value: str, option: str, *, empty: bool = False) -> str:
+    text = value.strip()
+    if len(text) > 120 or not text.isprintable() or not (text or empty):
+        raise BadInput(f"{option} must be one line of 1 to 120 characters, but you gave {value[:40]!r}.")
+    return text
+
+
+def _class_toml(new: NewClass) -> str:
+    lines = [
+        "# The class, for marking and sheets: bitepoint mark HANDINS --class-file class.toml",
+        f"# Learners get {FOR_LEARNERS}, which holds only what opening the course reads.",
+        *([f"# Supervised by: {new.supervisor}"] if new.supervisor else []),
+        *_shared(new),
+        "",
+        "# The share of exercises that must be right, and when work should be in.",
+        f"pass_share = {new.pass_share!r}",
+        f"due = {new.due.isoformat()}" if new.due else "# due = 2026-06-30",
+        "",
+        "# Which lessons count; without this line all do.",
+        f"lessons = [{', '.join(map(_quoted, new.lessons))}]" if new.lessons else '# lessons = ["start", "star"]',
+        "",
+        "# What must be seen done right at the vehicle.",
+        "criteria = [",
+        *(f"  {_quoted(text)}," for text in new.criteria),
+        "]",
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _learners_toml(new: NewClass) -> str:
+    return "\n".join(["# Keep this file beside you when you type the command on your card.", *_shared(new)]) + "\n"
+
+
+def _shared(new: NewClass) -> list[str]:
+    found = {"class_word": new.class_word, "title": new.title, "feedback": new.feedback, "sitting": new.sitting}
+    return [f"{key} = {_quoted(value)}" for key, value in found.items() if value]
+
+
+def _quoted(text: str) -> str:
+    return msgspec.json.encode(text).decode("utf-8").replace("\x7f", "\\u007f")
+
+
+def _roster(new: NewClass) -> str:
+    out = io.StringIO(newline="")
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(["learner", "name"])
+    writer.writerows([learner, ""] for learner in ids_of(new))
+    return out.getvalue()

@@ -1,0 +1,128 @@
+"""A new class: its files are read by opening, marking and sheets, and an existing class is never replaced."""
+
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from bitepoint.classroom.classes import CARDS, CLASS, FOR_LEARNERS, ROSTER
+from bitepoint.classroom.observing import STANDARD
+from bitepoint.cli import main
+from bitepoint.logbook import Identity
+from bitepoint.logbook.identity import learner_id
+from bitepoint.marking.roster import read_roster
+from bitepoint.marking.rules import read_rules
+
+ARGUMENTS = ["--title", 'Autumn "ö" <class>', "--class-word", "oak-2026", "--learners", "12"]
+
+
+def new(folder: Path, *more: str) -> int:
+    return main(["class", "new", str(folder), *ARGUMENTS, *more])
+
+
+@pytest.fixture
+def opened(monkeypatch: pytest.MonkeyPatch) -> list[Identity]:
+    """Who would have opened the course, with no server started."""
+    found: list[Identity] = []
+
+    def note(folder: Path, identity: Identity, **options: Any) -> None:
+        found.append(identity)
+
+    monkeypatch.setattr("bitepoint.workbook.opening.open_workbook", note)
+    return found
+
+
+def test_the_file_for_learners_opens_the_course_as_the_class_decided(tmp_path: Path, opened: list[Identity]) -> None:
+    """Title, feedback and sitting word travel in it; the id on the slip fits the class word."""
+    assert new(tmp_path / "k", "--feedback", "after hand-in", "--sitting", "red") == 0
+    learner = learner_id("oak-2026", 7)
+    file = str(tmp_path / "k" / FOR_LEARNERS)
+    assert main(["open", str(tmp_path / "w"), "--class-file", file, "--learner", learner]) == 0
+    expected = Identity(
+        learner=learner, class_word="oak-2026", title='Autumn "ö" <class>', feedback="after hand-in", sitting="red"
+    )
+    assert [expected] == opened
+
+
+def test_class_toml_gives_marking_its_rules(tmp_path: Path) -> None:
+    """Pass share, due date, lessons and criteria come back as they were typed."""
+    more = ["--pass-share", "0.75", "--due", "2026-06-30", "--lessons", "start,star", "--criterion", 'Says "stop"']
+    assert new(tmp_path, *more, "--supervisor", "A. Assessor") == 0
+    rules = read_rules(tmp_path / CLASS)
+    assert 0.75 == rules.pass_share
+    assert datetime(2026, 6, 30, 23, 59, 59, tzinfo=UTC) == rules.due
+    assert ("start", "star") == rules.lessons
+    assert ('Says "stop"',) == rules.criteria
+
+
+def test_a_class_that_says_nothing_observes_the_standard_criteria(tmp_path: Path) -> None:
+    """Every lesson counts and no date is set."""
+    assert new(tmp_path) == 0
+    rules = read_rules(tmp_path / CLASS)
+    assert (tuple(STANDARD), (), None) == (rules.criteria, rules.lessons, rules.due)
+
+
+def test_the_roster_is_read_by_marking(tmp_path: Path) -> None:
+    """Ids with check letters, names left for the instructor."""
+    assert new(tmp_path) == 0
+    ids = [learner_id("oak-2026", number) for number in range(1, 13)]
+    assert ids == [entry.learner for entry in read_roster(tmp_path / ROSTER).values()]
+    assert "learner,name" == (tmp_path / ROSTER).read_text(encoding="utf-8").splitlines()[0]
+
+
+@pytest.mark.parametrize("more", [(), ("--sitting", "red"), ("--feedback", "after hand-in")])
+def test_each_slip_has_one_command_that_opens_the_course(
+    more: tuple[str, ...], tmp_path: Path, opened: list[Identity], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Typed as printed, it gives the feedback and the sitting of the class; the file is needed only where they differ."""
+    assert new(tmp_path, *more) == 0
+    cards = (tmp_path / CARDS).read_text(encoding="utf-8")
+    commands = [part.partition("</code>")[0] for part in cards.split("<code>")[1:]]
+    assert 12 == len(commands)
+    assert bool(more) == (FOR_LEARNERS in commands[0])
+    monkeypatch.chdir(tmp_path)
+    words = commands[6].split()
+    assert main([*words[1:2], "w", *words[2:]]) == 0
+    feedback, sitting = ("after hand-in" if "--feedback" in more else "at once"), ("red" if "--sitting" in more else "")
+    seen = opened[0]
+    assert (learner_id("oak-2026", 7), "oak-2026", feedback, sitting) == (
+        seen.learner,
+        seen.class_word,
+        seen.feedback,
+        seen.sitting,
+    )
+    assert "Autumn &#34;ö&#34; &lt;class&gt;" in cards
+
+
+def test_an_existing_class_is_refused_and_stays_as_it_is(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """One of its files is enough, and none of the others is written."""
+    (tmp_path / ROSTER).write_text("mine", encoding="utf-8")
+    assert new(tmp_path) == 2
+    err = capsys.readouterr().err
+    assert 1 == err.count("\n")
+    assert f"has a class already ({ROSTER})" in err
+    assert [ROSTER] == [path.name for path in tmp_path.iterdir()]
+
+
+@pytest.mark.parametrize(
+    ("more", "told"),
+    [
+        (["--learners", "0"], "--learners must be between 1 and 999, but you gave 0."),
+        (["--class-word", "o k"], "The class word 'o k' cannot be used."),
+        (["--sitting", "r!"], "The sitting word 'r!' cannot be used."),
+        (["--pass-share", "80"], "--pass-share must be a number above 0 and up to 1, but you gave 80"),
+        (["--lessons", "moon"], "There is no lesson 'moon'. Choose from start"),
+        (["--due", "June"], "does not match the format"),
+        (["--title", "two\nlines"], "--title must be one line of 1 to 120 characters"),
+    ],
+)
+def test_what_cannot_be_used_is_told_in_one_line_and_nothing_is_written(
+    more: list[str], told: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The last value of an option counts, so each case replaces a good one."""
+    assert new(tmp_path / "k", *more) == 2
+    err = capsys.readouterr().err
+    assert 1 == err.count("\n")
+    assert told in err
+    assert not (tmp_path / "k").exists()
