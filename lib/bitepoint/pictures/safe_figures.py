@@ -25,7 +25,7 @@ def _pad(canvas: Canvas, x: float, y: float, wrong: bool) -> None:
     canvas.rect(x + 16, y + 20, 184, 34, PALE)
     for notch in (92, 124):
         canvas.polygon([(x + notch - 6, y + 54), (x + notch + 6, y + 54), (x + notch, y + 42)], INK)
-    canvas.text(x + 108, y + 42, "here", 15)
+    canvas.text(x + 108, y + 42, "here", 16)
     left = x + (150 if wrong else 80)
     canvas.rect(left, y + 56, 56, 16, ORANGE)
     canvas.rect(left + 20, y + 72, 16, 34, METAL)
@@ -55,7 +55,7 @@ def _engine(canvas: Canvas, x: float, y: float, wrong: bool) -> None:
 
 def _airline(canvas: Canvas, x: float, y: float, wrong: bool) -> None:
     canvas.polygon([(x + 20, y + 30), (x + 96, y + 16), (x + 96, y + 108), (x + 20, y + 94)], PALE)
-    canvas.text(x + 56, y + 67, "housing", 15)
+    canvas.text(x + 56, y + 67, "housing", 16)
     if wrong:
         canvas.polyline([(x + 204, y + 30), (x + 160, y + 66), (x + 110, y + 84), (x + 62, y + 84)], BLUE, 6)
         return
@@ -104,7 +104,7 @@ def _person(canvas: Canvas, x: float, y: float, wrong: bool) -> None:
     canvas.rect(x + 44, y + 38, 128, 50, PALE, round=14)
     canvas.rect(x + 78, y + 44, 8, 38, ORANGE)
     canvas.line((x + 82, y + 8), (x + 82, y + 118), INK, 2, dash="6 5")
-    canvas.text(x + 94, y + 20, "line of the clutch", 15, anchor="start")
+    canvas.text(x + 94, y + 20, "line of the clutch", 16, anchor="start")
     centre = (x + 82, y + 106) if wrong else (x + 22, y + 63)
     canvas.circle(centre, 12, BLUE)
     canvas.text(x + 112, y + 69, "car", 16, anchor="start")
@@ -139,7 +139,7 @@ def _lead(canvas: Canvas, x: float, y: float, wrong: bool) -> None:
         canvas.polyline([(x + 14, y + 16), (x + 70, y + 40), (x + 110, y + 60), (x + 204, y + 30)], VERMILLION, 5)
     else:
         canvas.polyline([(x + 14, y + 16), (x + 120, y + 18), (x + 204, y + 22)], VERMILLION, 5)
-    canvas.text(x + 150, y + 14, "lamp lead", 15)
+    canvas.text(x + 150, y + 14, "lamp lead", 16)
 
 
 def _bonnet(canvas: Canvas, x: float, y: float, wrong: bool) -> None:
