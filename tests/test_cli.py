@@ -144,7 +144,8 @@ def test_a_damaged_workbook_file_is_told_in_one_line(tmp_path: Path, capsys: pyt
 
 
 @pytest.mark.parametrize(
-    "error", [CannotRun("It does not start."), OSError(28, "No space left on device"), PermissionError(13, "Denied", "x")]
+    "error",
+    [CannotRun("It does not start."), OSError(28, "No space left on device"), PermissionError(13, "Denied", "x")],
 )
 def test_what_the_machine_cannot_do_is_status_3(
     error: Exception, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
@@ -178,7 +179,9 @@ def test_rehearsed_hand_ins_are_marked(tmp_path: Path, capsys: pytest.CaptureFix
     arguments = ["mark", str(place / "class"), "--out", str(place / "marks")]
     first = cli.main(arguments)
     assert first in (0, 1)
-    assert {"marks.csv", "learners.csv", "marks.jsonl", "report.html", "learners"} == {p.name for p in (place / "marks").iterdir()}
+    assert {"marks.csv", "learners.csv", "marks.jsonl", "report.html", "learners"} == {
+        p.name for p in (place / "marks").iterdir()
+    }
     assert first == cli.main(arguments)
     assert capsys.readouterr().out.splitlines()[-1] == str(place / "marks" / "report.html")
 

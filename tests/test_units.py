@@ -175,7 +175,9 @@ def test_shown_value_is_read_back(value, unit):
     assert (float(shown), unit) == tuple(quantity(f"{shown} {unit}".replace(".", ",", 1)))
 
 
-@pytest.mark.parametrize("typed", [10**400, -(10**400), 1e300, float("inf"), float("nan")], ids=["big", "low", "e300", "inf", "nan"])
+@pytest.mark.parametrize(
+    "typed", [10**400, -(10**400), 1e300, float("inf"), float("nan")], ids=["big", "low", "e300", "inf", "nan"]
+)
 def test_a_number_too_large_to_be_meant_is_refused(typed: float) -> None:
     """Beyond a million million nobody means a figure of a workshop."""
     with pytest.raises(NotUnderstood, match="too large to be meant"):

@@ -119,15 +119,9 @@ def hand_in(folder: Path | None) -> int:
 @click.option("--roster", metavar="FILE", type=_PATH, help="The class list (CSV): who should have handed in.")
 @click.option("--out", metavar="FOLDER", type=_PATH, default=Path("marks"), show_default=True)
 @click.option("--workers", metavar="N", type=click.IntRange(1, 64), default=1, show_default=True)
-@click.option(
-    "--class-file", metavar="FILE", type=_PATH, help="class.toml: pass_share, due, criteria, lessons."
-)
-@click.option(
-    "--pass-share", metavar="SHARE", type=float, help="Share that must be right, such as 0.8 (the default)."
-)
-@click.option(
-    "--register", metavar="FOLDER", type=_PATH, help="The register; “register” beside you when it is there."
-)
+@click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: pass_share, due, criteria, lessons.")
+@click.option("--pass-share", metavar="SHARE", type=float, help="Share that must be right, such as 0.8 (the default).")
+@click.option("--register", metavar="FOLDER", type=_PATH, help="The register; “register” beside you when it is there.")
 @click.option("--pdf", is_flag=True, help="Also print report and learner pages to PDF (needs Chromium).")
 def mark(
     inputs: tuple[Path, ...],
@@ -176,7 +170,9 @@ def _came_to(outcome: "Outcome") -> str:
     return f"{counted} For a person to look at: flags {outcome.flags}, not readable {len(outcome.problems)}."
 
 
-@cli.command(cls=_Examples, examples="bitepoint solutions --class-word oak-2026 --learner L07-E --lesson 8 --out solved")
+@cli.command(
+    cls=_Examples, examples="bitepoint solutions --class-word oak-2026 --learner L07-E --lesson 8 --out solved"
+)
 @click.option("--class-word", metavar="WORD", required=True, help="The class word, as in the workbook.")
 @click.option("--learner", metavar="ID", required=True, help="Whose figures, such as L07-E.")
 @click.option("--lesson", metavar="N", default="", help="Number or key of one lesson; all when left out.")
@@ -208,9 +204,7 @@ def rehearse(learners: int, seed: int, out: Path, planted: bool) -> int:
     return DONE
 
 
-@cli.command(
-    "check-machine", cls=_Examples, examples="bitepoint check-machine\nbitepoint check-machine my-course"
-)
+@cli.command("check-machine", cls=_Examples, examples="bitepoint check-machine\nbitepoint check-machine my-course")
 @click.argument("folder", type=_PATH, required=False)
 def check_machine(folder: Path | None) -> int:
     """Tell in plain sentences whether this computer can run the course.
@@ -253,9 +247,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return status if isinstance(status, int) else DONE
 
 
-def _identity(
-    folder: Path, learner: str | None, class_word: str | None, class_file: Path | None
-) -> "Identity":
+def _identity(folder: Path, learner: str | None, class_word: str | None, class_file: Path | None) -> "Identity":
     """Return who works in a folder: as asked for, else as it says itself, else a learner on their own."""
     from bitepoint.logbook.identity import Identity, checked_learner, checked_name
     from bitepoint.workbook.class_file import ClassFile, read_class_file
@@ -273,9 +265,7 @@ def _identity(
     elif class_word or not now:
         group = ClassFile(class_word=checked_name(class_word or SELF_STUDY, "The class word"))
     else:
-        group = ClassFile(
-            class_word=now.class_word, title=now.title, feedback=now.feedback, sitting=now.sitting
-        )
+        group = ClassFile(class_word=now.class_word, title=now.title, feedback=now.feedback, sitting=now.sitting)
     return Identity(
         learner=checked_learner(learner or (now.learner if now else SELF_STUDY), group.class_word),
         class_word=group.class_word,

@@ -25,11 +25,15 @@ def class_() -> None:
 @click.option("--title", metavar="TEXT", required=True, help="Name of the class, shown to the learners.")
 @click.option("--class-word", metavar="WORD", required=True, help="Decides the figures of every learner.")
 @click.option("--learners", metavar="N", type=int, required=True, help="How many, 1 to 999.")
-@click.option("--lessons", metavar="KEYS", default="", help="Lessons that count, such as start,star; all when left out.")
+@click.option(
+    "--lessons", metavar="KEYS", default="", help="Lessons that count, such as start,star; all when left out."
+)
 @click.option("--feedback", type=click.Choice(["at once", "after hand-in"]), default="at once", show_default=True)
 @click.option("--pass-share", metavar="SHARE", type=float, default=0.8, show_default=True)
 @click.option("--due", metavar="DAY", type=click.DateTime(["%Y-%m-%d"]), help="When work should be in: 2026-06-30.")
-@click.option("--criterion", "criteria", metavar="TEXT", multiple=True, help="To observe; repeat it. Ten when left out.")
+@click.option(
+    "--criterion", "criteria", metavar="TEXT", multiple=True, help="To observe; repeat it. Ten when left out."
+)
 @click.option("--sitting", metavar="WORD", default="", help="Word of a supervised sitting; other figures than before.")
 @click.option("--supervisor", metavar="NAME", default="", help="Who supervises the sitting; printed on the slips.")
 @_LETTER
@@ -70,9 +74,7 @@ def sheets(vehicle: str, out: Path, class_file: Path | None, pdf: bool, letter: 
 
     browser = find_browser() if pdf else ""
     title, criteria = class_of(class_file) if class_file else ("", ())
-    made = write_sheets(
-        vehicle, out, paper="letter" if letter else "A4", criteria=criteria, class_title=title
-    )
+    made = write_sheets(vehicle, out, paper="letter" if letter else "A4", criteria=criteria, class_title=title)
     for path in made:
         click.echo(str(path))
         if browser:

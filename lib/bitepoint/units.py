@@ -23,7 +23,10 @@ MILE_M = 1609.344
 _TABLE: dict[str, dict[str, tuple[float, str]]] = {
     "torque": {
         "N·m": (1.0, "nm newtonmetre newtonmeter newtonmetres newtonmeters"),
-        "lbf·ft": (POUND_FORCE_N * FOOT_M, "lbfft ftlbf lbft ftlb ftlbs lbsft footpound footpounds poundfoot poundfeet"),
+        "lbf·ft": (
+            POUND_FORCE_N * FOOT_M,
+            "lbfft ftlbf lbft ftlb ftlbs lbsft footpound footpounds poundfoot poundfeet",
+        ),
         "lbf·in": (POUND_FORCE_N * INCH_M, "lbfin inlbf lbin inlb inlbs lbsin inchpound inchpounds"),
         "kgf·m": (STANDARD_GRAVITY, "kgfm mkgf kpm mkp"),
         "ozf·in": (POUND_FORCE_N / 16 * INCH_M, "ozfin inozf ozin inoz"),
@@ -162,7 +165,9 @@ def convert(value: float, unit: str, to: str) -> float:
     """
     unit, to = unit_named(unit), unit_named(to)
     if _DIMENSION[unit] != _DIMENSION[to]:
-        raise NotUnderstood(f"{unit or 'a plain number'} measures {_DIMENSION[unit]}, but {to} measures {_DIMENSION[to]}.")
+        raise NotUnderstood(
+            f"{unit or 'a plain number'} measures {_DIMENSION[unit]}, but {to} measures {_DIMENSION[to]}."
+        )
     converted = value if unit == to else value * _SIZE[unit] / _SIZE[to]
     if not isfinite(converted):
         raise NotUnderstood(_TOO_LARGE)

@@ -132,10 +132,7 @@ def test_draws_words_hold_the_figures_of_a_job(exercise):
 def test_draws_are_the_same_again_and_new_each_turn(exercise):
     """The same learner and turn give the same digest; each next turn gives another question."""
     for number in range(100):
-        digests = [
-            exercise.draw(class_word="amber", learner=f"learner-{number}", turn=turn).digest()
-            for turn in TURNS
-        ]
+        digests = [exercise.draw(class_word="amber", learner=f"learner-{number}", turn=turn).digest() for turn in TURNS]
         again = exercise.draw(class_word="AMBER", learner=f"Learner-{number}", turn=1).digest()
         assert digests[0] == again
         assert digests[0] != digests[1] != digests[2], number
@@ -185,9 +182,7 @@ def test_draws_do_not_give_the_answer_away_at_the_first_miss(exercise):
             said = question.mark(answer).feedback
             if isinstance(question, Number):
                 figures = [float(n) for n in re.findall(r"\d+(?:\.\d+)?", said)]
-                assert all(
-                    abs(f - question.answer) > question.within.width(question.answer) for f in figures
-                ), said
+                assert all(abs(f - question.answer) > question.within.width(question.answer) for f in figures), said
             if isinstance(question, Choice):
                 assert next(o.text for o in question.options if o.right) not in said
             if isinstance(question, Tightening):

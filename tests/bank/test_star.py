@@ -97,9 +97,7 @@ def test_the_words_alone_lead_to_the_right_figure(id):
 @pytest.mark.parametrize("lesson", ["star", "start"])
 def test_every_number_question_is_worked_from_its_words(lesson):
     """No number question of these lessons escapes the check above."""
-    numbers = [
-        e.id for e in exercises_of(lesson) if e.draw(class_word="amber", learner="ada").kind == "number"
-    ]
+    numbers = [e.id for e in exercises_of(lesson) if e.draw(class_word="amber", learner="ada").kind == "number"]
     assert set(numbers) == {id for id in FROM_WORDS if id.startswith(f"{lesson}.")}
 
 

@@ -115,7 +115,11 @@ def test_a_crack_ends_a_flywheel_and_colour_alone_is_asked():
     for q in drawn("strip.flywheel"):
         (best,) = right_options(q)
         key = "crack" if "a fine crack" in q.ask else "blue" if "blue patches" in q.ask else "bolt"
-        wanted = {"crack": "Do not use it again", "blue": "Stop and ask", "bolt": "New bolts, clean threads, all stages"}
+        wanted = {
+            "crack": "Do not use it again",
+            "blue": "Stop and ask",
+            "bolt": "New bolts, clean threads, all stages",
+        }
         assert best.startswith(wanted[key])
         if key == "crack":
             assert all(o.critical for o in q.options if not o.right)

@@ -171,6 +171,8 @@ def test_a_wrench_whose_record_has_run_out_is_critical():
 
 def test_a_click_too_many_is_no_critical_mistake_but_a_used_bolt_is():
     """Two clicks cost preload accuracy; a one-time bolt fitted again can come loose."""
-    again = {o.critical for q in drawn("torque.one-click") for o in q.options if o.name == "thinks that two clicks are surer"}
+    again = {
+        o.critical for q in drawn("torque.one-click") for o in q.options if o.name == "thinks that two clicks are surer"
+    }
     used = {o.critical for q in drawn("torque.one-time") for o in q.options if o.name == "judges a bolt by its looks"}
     assert ({False}, {True}) == (again, used)

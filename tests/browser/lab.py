@@ -128,12 +128,8 @@ class Server:
         return [sys.executable, "-m", "jupyterlab", *options]
 
     def _env(self) -> dict[str, str]:
-        inside = {
-            f"JUPYTER_{kind.upper()}_DIR": str(self.folder / kind) for kind in ("config", "data", "runtime")
-        }
-        lab = {
-            f"JUPYTERLAB_{kind.upper()}_DIR": str(self.folder / kind) for kind in ("settings", "workspaces")
-        }
+        inside = {f"JUPYTER_{kind.upper()}_DIR": str(self.folder / kind) for kind in ("config", "data", "runtime")}
+        lab = {f"JUPYTERLAB_{kind.upper()}_DIR": str(self.folder / kind) for kind in ("settings", "workspaces")}
         ours = {"IPYTHONDIR": str(self.folder / "ipython"), "JUPYTER_TOKEN": self.token}
         return os.environ | inside | lab | ours | self._environment
 
@@ -175,9 +171,7 @@ class Lesson:
 
     def __init__(self, server: Server, browser: Browser, *, width: int = 1100, height: int = 1000) -> None:
         self.server = server
-        self.page: Page = browser.new_page(
-            viewport={"width": width, "height": height}, reduced_motion="reduce"
-        )
+        self.page: Page = browser.new_page(viewport={"width": width, "height": height}, reduced_motion="reduce")
         self.page.set_default_timeout(15_000)
         self.errors: list[str] = []
         self.page.on("pageerror", self._keep_error)

@@ -107,9 +107,7 @@ def test_bolts_say_how_many_stages_they_have_had(drill: Lesson) -> None:
     expect(bolt(drill, 5)).to_have_accessible_name("Bolt 5, 2 of 4 stages, had this stage")
     expect(bolt(drill, 5).locator(".bp-had")).to_have_count(2)
     drill.page.get_by_text("What you did so far (2)").click()
-    expect(drill.page.locator(".bp-log li").last).to_have_text(
-        "Bolt 5: Stage 1 · 20 N·m, Torque wrench set to 20 N·m"
-    )
+    expect(drill.page.locator(".bp-log li").last).to_have_text("Bolt 5: Stage 1 · 20 N·m, Torque wrench set to 20 N·m")
 
 
 def test_the_balance_is_the_one_the_calculators_give(drill: Lesson) -> None:
@@ -194,7 +192,9 @@ def test_new_figures_begin_without_an_old_verdict(drill: Lesson) -> None:
     drill.ask_kernel("setattr(drill, 'said', said(1, 'right', 'Right.', closed=True, again=True))")
     expect(status(drill)).to_have_text("The verdict is below.")
     fewer = "{**drill.spec, 'angles_deg': [0, 120, 240]}"
-    drill.ask_kernel(f"[drill.set_trait('pulls', []), drill.set_trait('spec', {fewer}), drill.set_trait('said', said(2))]")
+    drill.ask_kernel(
+        f"[drill.set_trait('pulls', []), drill.set_trait('spec', {fewer}), drill.set_trait('said', said(2))]"
+    )
     expect(drill.page.locator(".bp-bolt")).to_have_count(3)
     expect(drill.page.locator(".bp-said")).to_be_hidden()
     expect(status(drill)).to_contain_text("Choose the stage and the tool")

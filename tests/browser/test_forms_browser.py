@@ -114,9 +114,7 @@ def test_two_forms_on_a_page_do_not_share_their_choices(lesson: Open) -> None:
 def test_a_new_spec_builds_the_form_afresh(forms: Lesson) -> None:
     """New figures in the same control: the old answer is gone."""
     forms.page.get_by_label("What do you set?").fill("12")
-    forms.ask_kernel(
-        "setattr(forms['number'], 'spec', {'kind': 'number', 'label': 'And now?', 'unit': 'mm'})"
-    )
+    forms.ask_kernel("setattr(forms['number'], 'spec', {'kind': 'number', 'label': 'And now?', 'unit': 'mm'})")
     expect(forms.page.get_by_label("And now?")).to_have_value("")
 
 

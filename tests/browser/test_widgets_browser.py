@@ -96,9 +96,7 @@ def sizes(lesson: Lesson) -> list[tuple[str, float, float]]:
     for target in lesson.page.locator(targets).all():
         box: Any = target.bounding_box()
         if box:
-            found.append(
-                (target.evaluate("(e) => e.textContent || e.className"), box["width"], box["height"])
-            )
+            found.append((target.evaluate("(e) => e.textContent || e.className"), box["width"], box["height"]))
     return found
 
 
@@ -142,9 +140,7 @@ def test_scripts_are_whole_in_themselves(control: Any) -> None:
 def test_only_what_the_kernel_made_is_taken_as_markup() -> None:
     """Learner's and question's words become text; `shown` alone is markup, and the kernel makes it."""
     markup = r"innerHTML|outerHTML|insertAdjacentHTML|document\.write"
-    counts = [
-        len(re.findall(markup, str(control._esm))) for control in (AnswerForm, BoltCircle, CalculatorForm)
-    ]
+    counts = [len(re.findall(markup, str(control._esm))) for control in (AnswerForm, BoltCircle, CalculatorForm)]
     assert counts == [0, 0, 1]
 
 

@@ -56,5 +56,7 @@ def test_every_constant_is_tied_to_a_source_or_a_derivation(path: Path) -> None:
 
 def _tied(text: str) -> bool:
     named = any(key in text for key in SOURCES)
-    said = re.search(r"derived|by definition|our rule|our limit|our own|no outside|range check|largest|exact", text, re.I)
+    said = re.search(
+        r"derived|by definition|our rule|our limit|our own|no outside|range check|largest|exact", text, re.I
+    )
     return named or bool(said)

@@ -58,7 +58,9 @@ def test_the_friction_form_agrees_with_the_nut_factor_it_stands_for() -> None:
     assert results("bolt-preload", torque=48.34, pitch=1.5, k=0.1633)["Preload"] == "29.6 kN"
 
 
-@pytest.mark.parametrize(("torque", "words"), [(65, ()), (80, ("Above 90 %",)), (90, ("Above 100 % of proof nobody guarantees",))])
+@pytest.mark.parametrize(
+    ("torque", "words"), [(65, ()), (80, ("Above 90 %",)), (90, ("Above 100 % of proof nobody guarantees",))]
+)
 def test_preload_near_proof_is_warned_in_words(torque: float, words: tuple[str, ...]) -> None:
     """The warning rises in two steps, at 90 and at 100 % of proof."""
     warnings = calculator_named("bolt-preload").answer({"torque": torque}).warnings
@@ -141,7 +143,9 @@ def test_one_pass_in_the_star_lifts_neither_mean_nor_weakest_bolt() -> None:
 def test_stages_and_second_round_lift_the_weakest_bolt() -> None:
     """74 % in one stage, 89 % in three, 99 % after the second round."""
     three = {"order": "star", "stages": "3 stages (30, 70, 100 %)"}
-    found = [results("tightening-order", **way)["Weakest bolt at the end"] for way in ({}, three, {**three, "second": "yes"})]
+    found = [
+        results("tightening-order", **way)["Weakest bolt at the end"] for way in ({}, three, {**three, "second": "yes"})
+    ]
     assert [text.partition(", ")[2] for text in found] == ["74 % of target", "89 % of target", "99 % of target"]
 
 

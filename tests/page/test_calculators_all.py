@@ -27,9 +27,7 @@ def shown(found: Calculator, typed: dict[str, object]) -> bool:
         return False
     assert result.picture is not None
     drawn = draw(result.picture.key, **result.picture.parameters)
-    text = " ".join(
-        [drawn.alt, str(drawn.content), *(f for _, f in result.results), *result.working, *result.warnings]
-    )
+    text = " ".join([drawn.alt, str(drawn.content), *(f for _, f in result.results), *result.working, *result.warnings])
     assert re.findall(r"\b(?:nan|inf)\b|\de[+-]\d", text) == []
     return True
 
@@ -65,8 +63,7 @@ def test_any_figures_inside_the_fields_are_worked_or_refused_in_words(name: str,
         f.key: data.draw(
             st.sampled_from(f.options)
             if f.options
-            else st.sampled_from((f.low, f.high))
-            | st.floats(f.low, f.high).map(lambda figure: round(figure, 3))
+            else st.sampled_from((f.low, f.high)) | st.floats(f.low, f.high).map(lambda figure: round(figure, 3))
         )
         for f in found.fields
     }
@@ -87,9 +84,7 @@ def test_out_of_range_is_one_line_that_names_the_field(name: str) -> None:
 def test_a_decimal_comma_and_the_fields_own_unit_may_be_typed(name: str) -> None:
     """What stands beside the field may be typed into it, with a comma."""
     found = calculator_named(name)
-    typed = {
-        f.key: f"{f.default:g} {f.unit}".replace(".", ",").strip() for f in found.fields if not f.options
-    }
+    typed = {f.key: f"{f.default:g} {f.unit}".replace(".", ",").strip() for f in found.fields if not f.options}
     typed = {key: text for key, text in typed.items() if not re.search(r"[1-9]\d{0,2},\d{3}\b", text)}
     assert found.answer(dict(typed)) == found.answer({})
 
@@ -122,9 +117,7 @@ def test_the_page_shows_results_working_and_a_picture_with_its_alt_text(name: st
 
 def test_a_plain_figure_with_a_unit_is_asked_back() -> None:
     """A friction has no unit: the message says so instead of converting."""
-    with pytest.raises(
-        NotUnderstood, match="Friction of the facing: write the figure alone, without a unit."
-    ):
+    with pytest.raises(NotUnderstood, match="Friction of the facing: write the figure alone, without a unit."):
         calculator_named("clutch-capacity").answer({"mu": "0,3 mm"})
 
 

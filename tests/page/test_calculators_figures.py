@@ -82,9 +82,7 @@ def test_a_diaphragm_outlasts_coil_springs_and_gains_first() -> None:
 def test_a_clutch_too_weak_for_the_engine_slips_from_the_start() -> None:
     """No wear is left then, and the words say why."""
     shown = results("wear-until-slip", engine=200)
-    assert (shown["Diaphragm spring slips after"], shown["Coil springs slip after"]) == (
-        "0.00 mm of wear",
-    ) * 2
+    assert (shown["Diaphragm spring slips after"], shown["Coil springs slip after"]) == ("0.00 mm of wear",) * 2
     assert "slips from the start" in warned("wear-until-slip", engine=200)
 
 
@@ -114,8 +112,7 @@ def test_heat_of_moving_off_is_as_much_as_the_car_gains() -> None:
 def test_third_gear_heats_far_more_than_first() -> None:
     """By the square of the ratios, (3.64 / 1.33)² = 7.5, and a little more for the road."""
     first, third = (
-        number(results("take-up-heat", gear=g)["Heat of one start"])
-        for g in ("gear 1 (3.64)", "gear 3 (1.33)")
+        number(results("take-up-heat", gear=g)["Heat of one start"]) for g in ("gear 1 (3.64)", "gear 3 (1.33)")
     )
     assert 7.4 < third / first < 9
 
@@ -132,14 +129,10 @@ def test_slave_cylinder_gives_the_force_of_a_printed_example() -> None:
         "way": "slave cylinder and fork", "ratio": 4, "fork": 1, "master": "1 in", "slave": "3.1 in",
         "force_share": 100, "load": f"{25 * 4 * 3.1**2:.0f} lbf",
     }  # fmt: skip
-    assert number(results("pedal-and-release", **typed)["Effort at the pad"]) == pytest.approx(
-        25 * 4.44822, rel=0.01
-    )
+    assert number(results("pedal-and-release", **typed)["Effort at the pad"]) == pytest.approx(25 * 4.44822, rel=0.01)
 
 
-@pytest.mark.parametrize(
-    ("free", "pedal", "word"), [(40, 140, "drags"), (0, 170, "Too far"), (0, 140, "No free play")]
-)
+@pytest.mark.parametrize(("free", "pedal", "word"), [(40, 140, "drags"), (0, 170, "Too far"), (0, 140, "No free play")])
 def test_wrong_travel_is_told(free: float, pedal: float, word: str) -> None:
     """Too little travel, too much, and no play at all."""
     assert word in warned("pedal-and-release", free=free, pedal=pedal)
@@ -183,9 +176,7 @@ def test_slip_of_a_worked_example() -> None:
     assert (shown["Slip"], shown["What may be said"]) == ("8.9 % ± 3.2 %", "the clutch slips")
 
 
-@pytest.mark.parametrize(
-    ("kmh", "said"), [(68, "no finding"), (63, "the clutch slips"), (75, "a figure is wrong")]
-)
+@pytest.mark.parametrize(("kmh", "said"), [(68, "no finding"), (63, "the clutch slips"), (75, "a figure is wrong")])
 def test_what_may_be_said_of_a_slip(kmh: float, said: str) -> None:
     """Within its uncertainty no finding; below 0 by more than it something is wrong."""
     assert results("slip-from-log", kmh=kmh)["What may be said"] == said
@@ -201,9 +192,7 @@ def test_resonance_of_both_flywheels() -> None:
 
 def test_run_out_of_a_record() -> None:
     """tm-9-2815-202-34: highest less lowest; 0.004 and -0.007 are 0.011 mm."""
-    readings = dict(
-        zip((f"r{i}" for i in range(1, 9)), (0, 0.004, 0.001, "-0,007", -0.002, 0, 0, 0), strict=True)
-    )
+    readings = dict(zip((f"r{i}" for i in range(1, 9)), (0, 0.004, 0.001, "-0,007", -0.002, 0, 0, 0), strict=True))
     assert results("run-out", **readings)["Run-out"] == "0.011 mm"
 
 

@@ -167,9 +167,7 @@ def test_torque_with_friction_of_the_textbook():
 def test_simplified_torque_of_the_handbook(d, pitch, mu):
     """MIL-HDBK-60 appendix B, 100.5, page 26 (print): its short form is at most 1 % too high."""
     simplified = 0.159 * pitch + d * (0.531 + 0.625) * mu
-    exact = d * friction.nut_factor_from_friction(
-        d, pitch_mm=pitch, mu_thread=mu, mu_head=mu, head_mm=1.25 * d
-    )
+    exact = d * friction.nut_factor_from_friction(d, pitch_mm=pitch, mu_thread=mu, mu_head=mu, head_mm=1.25 * d)
     assert 1 < simplified / exact < 1.01
 
 

@@ -17,9 +17,7 @@ SETTINGS = [
 ]
 
 
-@pytest.mark.parametrize(
-    ("target", "lever", "offset", "printed", "tol", "source", "section", "seen"), SETTINGS
-)
+@pytest.mark.parametrize(("target", "lever", "offset", "printed", "tol", "source", "section", "seen"), SETTINGS)
 def test_setting_with_adapter_as_printed(target, lever, offset, printed, tol, source, section, seen):
     """The setting with a straight-out adapter is the one the manual prints."""
     assert source in SOURCES, (section, seen)

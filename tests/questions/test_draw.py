@@ -66,9 +66,7 @@ def test_draw_value_is_a_whole_number_of_steps(low, steps, step):
 
 def test_draw_gives_a_learner_one_car_for_the_whole_course():
     """The vehicle depends on class and learner alone, and all four come up."""
-    cars = {
-        draw_for(learner="ada", exercise=e, turn=t).vehicle().id for e in ("a.b", "c.d") for t in (1, 2, 3)
-    }
+    cars = {draw_for(learner="ada", exercise=e, turn=t).vehicle().id for e in ("a.b", "c.d") for t in (1, 2, 3)}
     assert len(cars) == 1
     met = Counter(draw_for(learner=f"l{n}").vehicle().id for n in range(400))
     assert set(met) == set(vehicles())

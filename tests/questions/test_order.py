@@ -15,8 +15,7 @@ def question(edges, kinds=None):
     """Return an order question with these edges (pairs of step numbers, low before high)."""
     kinds = kinds or {}
     rules = tuple(
-        Before(STEPS[a], STEPS[b], f"{a} holds {b}.", kinds.get((a, b), "safety"), (a, b) == (0, 5))
-        for a, b in edges
+        Before(STEPS[a], STEPS[b], f"{a} holds {b}.", kinds.get((a, b), "safety"), (a, b) == (0, 5)) for a, b in edges
     )
     draw = Draw(class_word="amber", learner="ada", exercise="x.order", turn=1)
     return Order.of(draw, example=STEPS, rules=rules, ask="?", why="It holds.", source="common-practice")
@@ -96,9 +95,7 @@ def test_order_says_what_it_cannot_read(answer, message):
         question([(0, 1)]).mark(answer)
 
 
-@given(
-    st.text(max_size=150) | st.permutations("abcdef").map("".join) | st.lists(st.text(max_size=3), max_size=9)
-)
+@given(st.text(max_size=150) | st.permutations("abcdef").map("".join) | st.lists(st.text(max_size=3), max_size=9))
 @settings(deadline=None, max_examples=300)
 def test_order_reads_or_refuses_anything(answer):
     """Random input never raises anything but NotUnderstood, and what was read marks the same again."""

@@ -54,9 +54,7 @@ def test_a_file_is_no_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) ->
         make_workbook(tmp_path / "work", LEARNER)
 
 
-def test_a_folder_with_answers_is_not_given_to_another_learner(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_folder_with_answers_is_not_given_to_another_learner(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Once something is answered the folder keeps its learner; before that it can change."""
     ship(tmp_path / "course", monkeypatch, first=notebook("1 + 1"))
     folder = tmp_path / "work"

@@ -69,7 +69,10 @@ def test_open_serves_the_first_lesson_and_leaves_nothing_running(tmp_path: Path)
             assert reply.status == 200
         again = subprocess.run([*OPEN, str(folder)], capture_output=True, text=True, encoding="utf-8", check=False)
         assert (0, "") == (again.returncode, again.stderr)
-        assert again.stdout.splitlines() == ["This course folder is open already, in another window. Its address:", address]
+        assert again.stdout.splitlines() == [
+            "This course folder is open already, in another window. Its address:",
+            address,
+        ]
         process.send_signal(signal.SIGINT)
         rest, _ = process.communicate(timeout=60)
         assert (0, "The course is closed. Your answers are kept.") == (process.returncode, rest.strip())

@@ -17,7 +17,9 @@ OLD, NEW, NEWEST, MINE = notebook("1 + 1"), notebook("1 + 2"), notebook("1 + 3")
 def ran(content: Notebook) -> Notebook:
     """The same notebook after a run: other outputs and counts, the same cells."""
     outputs = [{"output_type": "stream", "name": "stdout", "text": ["2\n"]}]
-    cells = [c | {"outputs": outputs, "execution_count": 7} if c["cell_type"] == "code" else c for c in content["cells"]]
+    cells = [
+        c | {"outputs": outputs, "execution_count": 7} if c["cell_type"] == "code" else c for c in content["cells"]
+    ]
     return content | {"cells": cells}
 
 

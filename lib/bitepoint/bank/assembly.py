@@ -1,6 +1,5 @@
 """Lesson 9, assembly: clean faces, grease and the bearing."""
 
-
 from bitepoint.bank.assembly_common import GREASE, greased_tube
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.torque_common import Case, choice_from

@@ -1,6 +1,5 @@
 """Lesson 9, assembly: the plate's side and the centring tool."""
 
-
 from bitepoint.bank.assembly_common import CLUTCH, mark_of
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.torque_common import Case, choice_from
@@ -12,7 +11,11 @@ _REVERSED = "The wrong way round, hub or springs touch the flywheel bolts. The c
 
 
 @exercise(
-    "assembly.plate-side", lesson="assembly", outcome=CLUTCH, minutes=1.5, title="The side of the plate",
+    "assembly.plate-side",
+    lesson="assembly",
+    outcome=CLUTCH,
+    minutes=1.5,
+    title="The side of the plate",
 )
 def plate_side(draw: Draw) -> Choice:
     car, form = draw.vehicle(), draw.form(3)
@@ -103,11 +106,15 @@ def centring_tool(draw: Draw) -> Choice:
         Case(
             f"All {bolts} cover bolts are tight. The centring tool sticks and comes out only by force. What do you do?",
             "Slacken the cover in star order, centre the plate, tighten again",
-            (force, tap, Mistake(
-                "Leave it: it came out after all",
-                "takes a stuck tool for a centred plate",
-                "A tool that sticks shows a plate off centre. The input shaft will not go in.",
-            )),
+            (
+                force,
+                tap,
+                Mistake(
+                    "Leave it: it came out after all",
+                    "takes a stuck tool for a centred plate",
+                    "A tool that sticks shows a plate off centre. The input shaft will not go in.",
+                ),
+            ),
             "A centred plate lets the tool slide in and out by hand. Nothing else proves it.",
             "The cover clamps the plate. What has to happen before it can move at all?",
         ),

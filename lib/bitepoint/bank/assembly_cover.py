@@ -13,8 +13,11 @@ from bitepoint.workshop.vehicles import vehicle
 
 
 @exercise(
-    "assembly.cover-positions", lesson="assembly", outcome=CLUTCH,
-    minutes=1.5, title="Positions of the cover",
+    "assembly.cover-positions",
+    lesson="assembly",
+    outcome=CLUTCH,
+    minutes=1.5,
+    title="Positions of the cover",
 )
 def cover_positions(draw: Draw) -> Choice:
     car, form = draw.vehicle(), draw.form(2)
@@ -125,7 +128,11 @@ def half_turns(draw: Draw) -> Number:
 
 
 @exercise(
-    "assembly.self-adjusting", lesson="assembly", outcome=CLUTCH, minutes=1.5, title="Self-adjusting cover",
+    "assembly.self-adjusting",
+    lesson="assembly",
+    outcome=CLUTCH,
+    minutes=1.5,
+    title="Self-adjusting cover",
 )
 def self_adjusting(draw: Draw) -> Choice:
     height, form = draw.integer(6, 12) * 10, draw.form(3)

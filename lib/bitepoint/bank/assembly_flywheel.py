@@ -16,7 +16,11 @@ _FORCE = "Forced threads are cut and the flywheel sits askew. It can work loose 
 
 
 @exercise(
-    "assembly.bolt-length", lesson="assembly", outcome=FLYWHEEL, minutes=2.5, title="Length of the bolts",
+    "assembly.bolt-length",
+    lesson="assembly",
+    outcome=FLYWHEEL,
+    minutes=2.5,
+    title="Length of the bolts",
 )
 def bolt_length(draw: Draw) -> Number:
     form = draw.form(3)
@@ -47,8 +51,12 @@ def bolt_length(draw: Draw) -> Number:
             told + "How much thread stays free below the bolt, in mm?",
             free,
             (
-                Mistake(reach, "gives the reach", "That is the part inside the thread. Asked is what stays free below. "
-                        "Too little of it, and the bolt bottoms."),
+                Mistake(
+                    reach,
+                    "gives the reach",
+                    "That is the part inside the thread. Asked is what stays free below. "
+                    "Too little of it, and the bolt bottoms.",
+                ),
                 Mistake(length - depth, "forgets the clamped parts", _CLAMPED),
             ),
             f"{free:g} mm stay free, so the bolt cannot bottom.",
@@ -66,8 +74,11 @@ def bolt_length(draw: Draw) -> Number:
         early,
         (
             Mistake(other.length_mm - depth, "forgets the clamped parts", _CLAMPED),
-            Mistake(other.length_mm - clamped, "forgets the hole",
-                    "You left the depth of the hole out. So you do not see when the bolt meets the bottom."),
+            Mistake(
+                other.length_mm - clamped,
+                "forgets the hole",
+                "You left the depth of the hole out. So you do not see when the bolt meets the bottom.",
+            ),
         ),
         f"The head stands {early:g} mm off: the wrench clicks, and nothing is clamped.",
         f"It would have to reach {other.length_mm:g} − {clamped:g} = {other.length_mm - clamped:g} mm into the hole.",
@@ -99,7 +110,11 @@ def _length(
 
 
 @exercise(
-    "assembly.odd-hole", lesson="assembly", outcome=FLYWHEEL, minutes=2, title="A bolt that does not start",
+    "assembly.odd-hole",
+    lesson="assembly",
+    outcome=FLYWHEEL,
+    minutes=2,
+    title="A bolt that does not start",
 )
 def odd_hole(draw: Draw) -> Choice:
     bolt, form = draw.integer(1, 6), draw.form(3)
@@ -167,7 +182,11 @@ def odd_hole(draw: Draw) -> Choice:
 
 
 @exercise(
-    "assembly.ring-left-out", lesson="assembly", outcome=FLYWHEEL, minutes=2, title="The ring in the box",
+    "assembly.ring-left-out",
+    lesson="assembly",
+    outcome=FLYWHEEL,
+    minutes=2,
+    title="The ring in the box",
 )
 def ring_left_out(draw: Draw) -> Choice:
     car, bolt, form = vehicle("B"), vehicle("B").flywheel.bolt, draw.form(3)

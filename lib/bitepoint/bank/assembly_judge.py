@@ -41,9 +41,7 @@ def run_out(draw: Draw) -> Choice:
         "Bolts cannot press steel straight. Past their torque they stretch, and the flywheel can come loose.",
         True,
     )
-    why = (
-        f"The swing is {spread:.2f} mm from lowest to highest. The limit is {limit:g} mm, and the limit itself still counts."
-    )
+    why = f"The swing is {spread:.2f} mm from lowest to highest. The limit is {limit:g} mm, and the limit itself still counts."
     return choice_from(
         draw,
         Case(
@@ -143,9 +141,21 @@ def half_built(draw: Draw) -> Several:
         ),
     ]
     harmless = (
-        ("The bolts are black all over", "takes a coating for a fault", "Black is a usual coating. Good bolts changed for nothing cost time."),
-        ("Each bolt carries a line of paint", "takes paint marks for dirt", "Those lines show that each bolt was turned. Wiped off, the proof is gone."),
-        ("A pocket in the flywheel is not machined", "takes a cast pocket for damage", "A cast pocket is left rough on purpose. Sent back, the job waits for nothing."),
+        (
+            "The bolts are black all over",
+            "takes a coating for a fault",
+            "Black is a usual coating. Good bolts changed for nothing cost time.",
+        ),
+        (
+            "Each bolt carries a line of paint",
+            "takes paint marks for dirt",
+            "Those lines show that each bolt was turned. Wiped off, the proof is gone.",
+        ),
+        (
+            "A pocket in the flywheel is not machined",
+            "takes a cast pocket for damage",
+            "A cast pocket is left rough on purpose. Sent back, the job waits for nothing.",
+        ),
     )
     chosen = ((0, 2, 5), (1, 3, 0), (4, 2, 1))[form]
     return Several.of(

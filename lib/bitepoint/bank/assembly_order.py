@@ -15,7 +15,11 @@ _FITTING = ("X1", "X4", "X6", "X7", "X9", "X10")
 
 
 @exercise(
-    "assembly.order-of-work", lesson="assembly", outcome=ORDERS, minutes=7, title="The whole order of work",
+    "assembly.order-of-work",
+    lesson="assembly",
+    outcome=ORDERS,
+    minutes=7,
+    title="The whole order of work",
 )
 def order_of_work(draw: Draw) -> WorkOrder:
     car = draw.vehicle()
@@ -155,7 +159,9 @@ def last_minutes(draw: Draw) -> Order:
     )[draw.form(2)]
     example = (_SLIDE, _LEVEL, _OUT, _TURN, _DOWELS, _FACES, _COUNT, _UP)
     rules = (
-        Before(_SLIDE, _OUT, "a plate off centre means slackening the cover, and for that you need the lock.", "quality"),
+        Before(
+            _SLIDE, _OUT, "a plate off centre means slackening the cover, and for that you need the lock.", "quality"
+        ),
         Before(_LEVEL, _OUT, "fingers out of level mean slackening the cover, and that needs the lock.", "quality"),
         Before(_OUT, _TURN, "with the lock in nothing turns, and forced it breaks teeth.", "safety", True),
         Before(_TURN, _UP, "by hand you feel a rub that nobody sees later.", "quality"),

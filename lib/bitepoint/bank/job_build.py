@@ -42,7 +42,9 @@ def setting(draw: Draw) -> Number:
     return (_crow_foot, _bar, _square)[draw.form(3)](story)
 
 
-def _number(story: Story, ask: str, right: float, wrongs: tuple[Mistake, ...], why: str, step: str, done: str) -> Number:
+def _number(
+    story: Story, ask: str, right: float, wrongs: tuple[Mistake, ...], why: str, step: str, done: str
+) -> Number:
     return Number(
         ask=ask,
         answer=right,

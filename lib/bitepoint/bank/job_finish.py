@@ -117,7 +117,11 @@ _LEFT_OUT = "One is missing. A label fades, a book gets lost: the next fitter mu
 @exercise("job.label", lesson="job", outcome=HANDS_OVER, minutes=3, title="The label")
 def label(draw: Draw) -> Several:
     story, form = story_of(draw), draw.form(2)
-    own = f"Your {story.car.name}" if story.changes_flywheel else f"Your {story.car.name} keeps its kind. But a colleague's car"
+    own = (
+        f"Your {story.car.name}"
+        if story.changes_flywheel
+        else f"Your {story.car.name} keeps its kind. But a colleague's car"
+    )
     options = (
         (
             needed("On the bell housing", "leaves out the bell housing", _LEFT_OUT),

@@ -92,7 +92,9 @@ def _mistake(text: str, part: Part) -> Mistake:
         says = "Closed up, nobody looks at it again until it fails. The bench is the last chance."
         return Mistake(text, "puts the decision off", says, part.hurts)
     if text == REPLACE and decision == "reuse":
-        return Mistake(text, "throws a sound part away", "The sheet lets it stay. The owner pays, and nothing is better.")
+        return Mistake(
+            text, "throws a sound part away", "The sheet lets it stay. The owner pays, and nothing is better."
+        )
     if text == REPLACE:
         says = "That is not yours alone to decide. A new part on a bad seat can fail just the same."
         return Mistake(text, "decides what a senior decides", says)

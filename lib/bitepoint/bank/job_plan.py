@@ -135,7 +135,6 @@ _CARDS = (
 _STRANGERS = ("X1", "X2", "X3", "X5", "X6", "X7", "X8")
 
 
-
 @exercise("job.order", lesson="job", outcome=PLANS, minutes=10, title="The order of the whole job")
 def order(draw: Draw) -> WorkOrder:
     car = draw.vehicle()

@@ -53,7 +53,11 @@ def _because(id: str) -> str:
 
 
 def _not_seen(decision: str, id: str, text: str) -> Mistake:
-    names = {"reuse": "uses it again too lightly", "replace": "throws a part out on sight", "stop and ask": "asks where the rule is clear"}
+    names = {
+        "reuse": "uses it again too lightly",
+        "replace": "throws a part out on sight",
+        "stop and ask": "asks where the rule is clear",
+    }
     critical = (decision, id) == ("reuse", "flywheel-crack")
     return Mistake(text, names[decision], _WHY_NOT[decision, id], critical)
 
@@ -69,7 +73,11 @@ def _reface(id: str) -> Mistake:
 
 
 _ROWS = ("flywheel-runout", "crank-end-float", "plate-runout", "input-shaft-play", "finger-height")
-_OVER = (("flywheel-runout", "plate-runout"), ("crank-end-float", "finger-height"), ("input-shaft-play", "plate-runout"))
+_OVER = (
+    ("flywheel-runout", "plate-runout"),
+    ("crank-end-float", "finger-height"),
+    ("input-shaft-play", "plate-runout"),
+)
 
 
 @cache

@@ -20,7 +20,11 @@ def oil_short(draw: Draw) -> Number:
     sheet = car.gearbox.oil_litre
     drained = round(sheet * (62 + 2 * fresh(draw, 17)) / 100, 2)
     missing, share = round(sheet - drained, 2), 100 * drained / sheet
-    finding = "That little was missing: normal." if share >= 100 * _LEAST_SHARE else "So oil was lost: look for the leak first."
+    finding = (
+        "That little was missing: normal."
+        if share >= 100 * _LEAST_SHARE
+        else "So oil was lost: look for the leak first."
+    )
     known = f"From the gearbox of {car.name} came {drained:.2f} litres. The sheet says {sheet:g} litres."
     fill = "Fill to the level plug in any case, never by what came out."
     if draw.form(2):

@@ -25,8 +25,14 @@ def label(draw: Draw) -> Several:
         ask = f"At {km} 000 km a rigid flywheel replaced a dual-mass flywheel. Where does this have to be written?"
         options = [
             right("On the bell housing"),
-            needed("In the engine bay", "nothing in the engine bay", "Something is missing where a fitter looks first."),
-            needed("In the service record", "nothing in the service record", "Something is missing that goes with the car for life."),
+            needed(
+                "In the engine bay", "nothing in the engine bay", "Something is missing where a fitter looks first."
+            ),
+            needed(
+                "In the service record",
+                "nothing in the service record",
+                "Something is missing that goes with the car for life.",
+            ),
             wrong(
                 "Only on the invoice",
                 "trusts the invoice",
@@ -129,13 +135,29 @@ def warranty(draw: Draw) -> Several:
         "The pattern on the other parts shows the cause. Without them the claim is refused.",
     )
     first = [
-        needed("All parts of the kit, unwashed", "keeps parts back", "Something is missing: not all of it is there as it came out."),
-        needed("The job record with its measured values", "no record", "Something is missing: nobody sees how it was fitted."),
+        needed(
+            "All parts of the kit, unwashed",
+            "keeps parts back",
+            "Something is missing: not all of it is there as it came out.",
+        ),
+        needed(
+            "The job record with its measured values",
+            "no record",
+            "Something is missing: nobody sees how it was fitted.",
+        ),
         right("Kilometres at fitting and at the fault"),
     ]
     second = [
-        needed("Photographs made before cleaning", "no photographs", "Something is missing: nobody sees how it lay when found."),
-        needed("Number and date of the torque wrench", "no wrench number", "Something is missing: nobody sees what it was tightened with."),
+        needed(
+            "Photographs made before cleaning",
+            "no photographs",
+            "Something is missing: nobody sees how it lay when found.",
+        ),
+        needed(
+            "Number and date of the torque wrench",
+            "no wrench number",
+            "Something is missing: nobody sees what it was tightened with.",
+        ),
         right("The driver's own words for the fault"),
     ]
     guess = wrong(

@@ -40,7 +40,9 @@ def bearing_travel(draw: Draw) -> Number:
     low, high = sheet.free_play_mm
     play = int(low) + fresh(draw, int(high) - int(low) + 1)
     rows, cylinders, lever = _levers(car)
-    ratio = chain.overall_ratio(sheet.pedal_ratio, slave_area_mm2=cylinders * 100, master_area_mm2=100, fork_ratio=lever)
+    ratio = chain.overall_ratio(
+        sheet.pedal_ratio, slave_area_mm2=cylinders * 100, master_area_mm2=100, fork_ratio=lever
+    )
     right = chain.bearing_travel_mm(
         sheet.pedal_travel_mm, free_play_mm=play, ratio=ratio, efficiency=sheet.efficiency_travel
     )

@@ -153,7 +153,12 @@ def bleeding(draw: Draw) -> Order:
             Before(_GRADE, _FILL, _CLEAR, "safety", True),
             Before(_FILL, _DEVICE, "under the device nobody can fill up or see the mark.", "quality"),
             Before(_DEVICE, _LOW, "pressure needs its lid first.", "physical"),
-            Before(_LOW, _FLOW, "a device that leaks sprays fluid over the car, and no pressure drives the air out.", "quality"),
+            Before(
+                _LOW,
+                _FLOW,
+                "a device that leaks sprays fluid over the car, and no pressure drives the air out.",
+                "quality",
+            ),
             Before(_HOSE, _FLOW, "fluid squirts into eyes and onto paint.", "safety"),
             Before(_FLOW, _CLOSE, "only an open nipple lets the air out.", "physical"),
             Before(_CLOSE, _RELIEVE, "without pressure an open nipple draws air back.", "quality"),
@@ -161,7 +166,9 @@ def bleeding(draw: Draw) -> Order:
             Before(_RELIEVE, _HOLD, "the device's pressure would hide how the pedal holds.", "quality"),
         )
         why = "Low pressure drives the air out while the nipple is open. Closed first, then the pressure off."
-        step = f"It starts with “{_GRADE}”. The pressure goes off after the nipple is closed, before the lid is touched."
+        step = (
+            f"It starts with “{_GRADE}”. The pressure goes off after the nipple is closed, before the lid is touched."
+        )
     return Order.of(
         draw,
         example=example,

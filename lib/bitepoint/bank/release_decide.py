@@ -41,7 +41,9 @@ def firm_or_soft(draw: Draw) -> Choice:
         ),
     }
     right = (_SHORT, _AIR, _LEAK)[form]
-    wrong = tuple(Mistake(k, n, s) for k, (n, s) in says.items() if k != right and not (form == 0 and k == "A bent fork"))
+    wrong = tuple(
+        Mistake(k, n, s) for k, (n, s) in says.items() if k != right and not (form == 0 and k == "A bent fork")
+    )
     return choice_from(
         draw,
         Case(
@@ -90,9 +92,21 @@ def heavy_pedal(draw: Draw) -> Choice:
         "Far too light is no gift. If the force is missing, so is the release, and the gears grate.",
     )
     right, wrong, why = (
-        (rub, (on, bleed, cover), "Far more force for the same load is lost to friction. Find the place, do not grease blindly."),
-        (none, (sticks, bleed, cover), "A few per cent either way is how people and gauges differ. Note the figure, go on."),
-        (away, (good, sticks, cover), "If the spring is not pushed, the foot feels little: air, a leak, a loose lever."),
+        (
+            rub,
+            (on, bleed, cover),
+            "Far more force for the same load is lost to friction. Find the place, do not grease blindly.",
+        ),
+        (
+            none,
+            (sticks, bleed, cover),
+            "A few per cent either way is how people and gauges differ. Note the figure, go on.",
+        ),
+        (
+            away,
+            (good, sticks, cover),
+            "If the spring is not pushed, the foot feels little: air, a leak, a loose lever.",
+        ),
     )[form]
     return choice_from(
         draw,

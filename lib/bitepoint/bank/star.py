@@ -68,10 +68,7 @@ _NO_ROUND = Mistake(
 
 
 def _what_it_does(weakest: str) -> tuple[str, str, list[Mistake]]:
-    ask = (
-        f"Eight bolts, one round in a star. In our model the weakest bolt ends at {weakest}. What has the "
-        "star done?"
-    )
+    ask = f"Eight bolts, one round in a star. In our model the weakest bolt ends at {weakest}. What has the star done?"
     return ask, "It kept the part from being drawn down on one side", [_LIFTS, _EVENS, _NO_ROUND]
 
 
@@ -149,9 +146,7 @@ def weakest_bolt(draw: Draw) -> Number:
     order = tuple(range(1, bolts + 1)) if form == 1 else star_order(even_circle_deg(bolts))
     targets = ((100,), (100,), (30, 70, 100), (100, 100))[form]
     loss = [near / 100, far / 100] if far else [near / 100]
-    loads = [
-        preloads_after([(order, t) for t in targets[: i + 1]], bolts, loss=loss) for i in range(len(targets))
-    ]
+    loads = [preloads_after([(order, t) for t in targets[: i + 1]], bolts, loss=loss) for i in range(len(targets))]
     right = min(loads[-1])
     after = "\n".join(
         f"After {t} %: {', '.join(f'{f:.1f}' for f in load)}" for t, load in zip(targets, loads, strict=True)
@@ -165,12 +160,8 @@ def weakest_bolt(draw: Draw) -> Number:
         mistakes=_weakest_mistakes(form, near, far, sum(loads[-1]) / bolts),
         why=f"The weakest bolt ends at {right:.1f} %. Each later bolt takes a little from those before it. "
         "More stages and a second round bring it back. The order alone does not.",
-        step=(
-            f"Follow the first bolt in the order, bolt {order[0]}. It loses each time a bolt near it is "
-            "raised."
-        ),
-        solution=f"Bolts 1 to {bolts}, in per cent of the target.\n{after}\n"
-        f"The weakest ends at {right:.1f} %.",
+        step=(f"Follow the first bolt in the order, bolt {order[0]}. It loses each time a bolt near it is raised."),
+        solution=f"Bolts 1 to {bolts}, in per cent of the target.\n{after}\nThe weakest ends at {right:.1f} %.",
         source="derived",
     )
 

@@ -18,9 +18,7 @@ HAND = Stage("hand", "Hand · by finger until the head touches", "hand")
 
 def torque_stages(torques_nm: Sequence[float]) -> tuple[Stage, ...]:
     """Return one stage a torque [N·m], keyed "stage 1", "stage 2", …"""
-    return tuple(
-        Stage(f"stage {i}", f"Stage {i} · {nm:g} N·m", "torque", nm) for i, nm in enumerate(torques_nm, 1)
-    )
+    return tuple(Stage(f"stage {i}", f"Stage {i} · {nm:g} N·m", "torque", nm) for i, nm in enumerate(torques_nm, 1))
 
 
 def second_torque(final_nm: float) -> Stage:

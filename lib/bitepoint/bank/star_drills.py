@@ -83,10 +83,7 @@ def uneven_six(draw: Draw) -> Tightening:
     asks = (
         "The flywheel of training vehicle C has six bolts. One hole sits out of its even place, "
         "so the part fits in one position only.",
-        (
-            "You fit the rigid flywheel of training vehicle C. Its six holes are unevenly spaced. The "
-            "wrench is set."
-        ),
+        ("You fit the rigid flywheel of training vehicle C. Its six holes are unevenly spaced. The wrench is set."),
         "A colleague says: “Uneven holes, so no star.” The part is the six-bolt flywheel of training vehicle C.",
     )
     question = _ring(
@@ -136,10 +133,7 @@ def printed_order(draw: Draw) -> Tightening:
         picture=Picture("bolt-ring", {"angles_deg": list(angles)}),
         why="A printed order wins over the rule of thumb. Its maker may know what you cannot see: "
         "a dowel, a thin spot, a seal.",
-        step=(
-            f"Look for the bolt that comes first: it is bolt {order[0]}. Then look for the second: bolt "
-            f"{order[1]}."
-        ),
+        step=(f"Look for the bolt that comes first: it is bolt {order[0]}. Then look for the second: bolt {order[1]}."),
         solution=f"The sheet gives {spaced(order)}. Keep to it in every stage.",
         source="invented",
     )
@@ -155,9 +149,7 @@ def _printed(form: int, order: tuple[int, ...]) -> tuple[str, tuple[tuple[str, .
             *rows,
         )
     if form == 1:
-        rows = tuple(
-            (f"{i}.", str(bolt)) for i, bolt in sorted(enumerate(order, start=1), key=lambda r: r[1])
-        )
+        rows = tuple((f"{i}.", str(bolt)) for i, bolt in sorted(enumerate(order, start=1), key=lambda r: r[1]))
         return (
             "The sheet of a cast cover lists place and bolt. The rows stand by bolt number, not by place.",
             (("Place in the order", "Bolt"), *rows),

@@ -112,10 +112,7 @@ def pulls_count(draw: Draw) -> Number:
                 "Hand start and paint marks are no pulls: a pull too many is how bolts get overstretched.",
             ),
         ),
-        why=(
-            f"{bolts} bolts × {rounds} rounds = {right} pulls. Ticked on the card pull by pull, none is "
-            "forgotten."
-        ),
+        why=(f"{bolts} bolts × {rounds} rounds = {right} pulls. Ticked on the card pull by pull, none is forgotten."),
         step=f"Count the rounds with a tool first: there are {rounds}. Each goes round all {bolts} bolts.",
         solution=f"{bolts} × {rounds} = {right} pulls.",
         source="derived",
@@ -148,10 +145,7 @@ def _pulls_form(draw: Draw, form: int) -> tuple[str, int, int, str]:
         return ask, cover.n, 4, car.id
     bolts, stages = draw.pick(10, 12, 14, 16), draw.pick(2, 3)
     torques = (18, 30) if stages == 2 else (12, 24, 36)
-    ask = (
-        f"A gearbox housing has {bolts} bolts. Stages: {listed(torques)} N·m. Second round: {torques[-1]} "
-        "N·m again."
-    )
+    ask = f"A gearbox housing has {bolts} bolts. Stages: {listed(torques)} N·m. Second round: {torques[-1]} N·m again."
     return ask, bolts, stages + 1, ""
 
 
@@ -171,9 +165,7 @@ def out_of_balance_now(draw: Draw) -> Number:
         "A flywheel has eight bolts, evenly spaced.",
         "The flywheel of training vehicle C has six bolts, unevenly spaced.",
     )[form]
-    rows = (
-        (str(i), f"{a:g}°", _two(cos(radians(a))), _two(sin(radians(a)))) for i, a in enumerate(angles, 1)
-    )
+    rows = ((str(i), f"{a:g}°", _two(cos(radians(a))), _two(sin(radians(a)))) for i, a in enumerate(angles, 1))
     return Number(
         ask=f"{ring} Tight so far: bolts {listed(tight)}. Each pulls as one arrow of length 1. "
         "Add their columns, up and across. How long is the arrow of the sum, in bolts?",

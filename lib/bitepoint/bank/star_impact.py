@@ -72,19 +72,13 @@ def _stiff(turns: int, n: int) -> _Form:
         Mistake(
             "Help it in with the impact wrench",
             "forces a stiff thread",
-            (
-                "Forced in, a crossed bolt cuts the crankshaft thread. It clamps nothing, and the "
-                "flywheel works loose."
-            ),
+            ("Forced in, a crossed bolt cuts the crankshaft thread. It clamps nothing, and the flywheel works loose."),
             True,
         ),
         Mistake(
             "Go on with a long ratchet, carefully",
             "forces a stiff thread with a long lever",
-            (
-                "A long lever hides the resistance as well. The crossed thread is cut, and the bolt will "
-                "not hold."
-            ),
+            ("A long lever hides the resistance as well. The crossed thread is cut, and the bolt will not hold."),
             True,
         ),
         Mistake(
@@ -139,8 +133,7 @@ def _cover(turns: int, n: int) -> _Form:
         ),
     ]
     why = (
-        "The spring stands against the bolts. Small, even steps bring it down level, and your hand feels "
-        "every thread."
+        "The spring stands against the bolts. Small, even steps bring it down level, and your hand feels every thread."
     )
     return (
         f"The clutch cover stands {turns} mm off the flywheel, held by its spring. How do you bring it down?",

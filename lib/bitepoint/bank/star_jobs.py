@@ -24,9 +24,7 @@ OFFSETS_MM = (30, 45, 60, 75, 90, 120)
 SMALL, MIDDLE = (5, 25, 260), (20, 100, 410)
 """Workshop wrenches: lowest, highest setting [N·m], lever from drive to grip mark [mm] (source: invented)."""
 
-_TYPED = (
-    "Typed, write one stage a line: its name, “at” and the setting if a wrench is set, a colon, the bolts."
-)
+_TYPED = "Typed, write one stage a line: its name, “at” and the setting if a wrench is set, a colon, the bolts."
 
 
 def _wrench(final_nm: float) -> tuple[int, int, int]:
@@ -105,9 +103,7 @@ def flywheel_job(draw: Draw) -> Tightening:
     )
 
 
-def _stages_in_range(
-    stages: tuple[Stage, ...], fitted: Fitted, low_nm: float
-) -> tuple[tuple[Stage, ...], str]:
+def _stages_in_range(stages: tuple[Stage, ...], fitted: Fitted, low_nm: float) -> tuple[tuple[Stage, ...], str]:
     """Leave out the stages that this wrench cannot be set for: they are done and ticked beforehand."""
     first = next(i for i, s in enumerate(stages) if s.needs_setting and fitted.setting_nm(s.target) >= low_nm)
     if all(not s.needs_setting for s in stages[:first]):
@@ -126,9 +122,7 @@ def _why_job(vehicle: Vehicle) -> str:
             "neighbours were tightened."
         )
     else:
-        last = (
-            "Angle bolts are turned once. The second round is a look at the paint marks, never another turn."
-        )
+        last = "Angle bolts are turned once. The second round is a look at the paint marks, never another turn."
     return f"Every bolt got every stage, balanced and rightly set. {last}"
 
 
@@ -139,9 +133,7 @@ def cover_job(draw: Draw) -> Tightening:
     with_bar = draw.form(2) == 1
     percentages = (70, 100) if with_bar else (30, 70, 100)
     torques = stage_torques_nm(cover.torque_nm, percentages=percentages)
-    fitted = (
-        Fitted("straight bar", _wrench(cover.torque_nm)[2], draw.pick(75, 90, 120)) if with_bar else Fitted()
-    )
+    fitted = Fitted("straight bar", _wrench(cover.torque_nm)[2], draw.pick(75, 90, 120)) if with_bar else Fitted()
     stages = (HAND, *torque_stages([round(t, 1) for t in torques]), second_torque(cover.torque_nm))
     angles = turned(cover.hole_angles_deg, draw.pick(0, 90, 180, 270))
     shares = "70 and 100 %" if with_bar else "30, 70 and 100 %"

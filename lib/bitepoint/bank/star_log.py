@@ -52,10 +52,7 @@ def _early(bolt: int, angle: int, torque: int, wanted: int) -> _Form:
         Mistake(
             f"Turn bolt {bolt} on to {wanted}°",
             "thinks that only the angle counts",
-            (
-                "The torque is up already: something blocks the bolt. Forced on, it or the crankshaft "
-                "thread breaks."
-            ),
+            ("The torque is up already: something blocks the bolt. Forced on, it or the crankshaft thread breaks."),
             True,
         ),
         Mistake(
@@ -70,10 +67,7 @@ def _early(bolt: int, angle: int, torque: int, wanted: int) -> _Form:
         Mistake(
             "Take another wrench: this one is faulty",
             "blames the wrench",
-            (
-                "The same wrench did all the other bolts well. Blame the tool, and a jammed bolt stays "
-                "in the joint."
-            ),
+            ("The same wrench did all the other bolts well. Blame the tool, and a jammed bolt stays in the joint."),
         ),
     ]
     why = (
@@ -93,10 +87,7 @@ def _soft(bolt: int, angle: int, torque: int, wanted: int) -> _Form:
         Mistake(
             f"Turn bolt {bolt} on until the torque matches the others",
             "chases the torque",
-            (
-                "A bolt that turns without torque is giving way, or its thread is. Turned on, it strips "
-                "or breaks."
-            ),
+            ("A bolt that turns without torque is giving way, or its thread is. Turned on, it strips or breaks."),
             True,
         ),
         Mistake(
@@ -141,18 +132,12 @@ def _sound(bolt: int, angle: int, torque: int, wanted: int) -> _Form:
         Mistake(
             "Slacken all bolts and fit new ones",
             "treats a normal reading as a fault",
-            (
-                "Every angle is within a degree and no torque stands out. New bolts and an hour are "
-                "spent for nothing."
-            ),
+            ("Every angle is within a degree and no torque stands out. New bolts and an hour are spent for nothing."),
         ),
         Mistake(
             "Go round once more with the torque wrench",
             "turns an angle bolt again",
-            (
-                "Bolts tightened by angle are never turned again. Another pull takes them past what "
-                "their maker allows."
-            ),
+            ("Bolts tightened by angle are never turned again. Another pull takes them past what their maker allows."),
             True,
         ),
     ]

@@ -10,10 +10,7 @@ from bitepoint.workshop.vehicles import vehicle
 AGAIN = "Slacken all bolts, fit new ones in clean threads, start at the first stage and write it down"
 
 
-_SEATED = (
-    "A bolt that gives so late was not clamping before. The part may sit tilted, and bolts work loose in "
-    "service."
-)
+_SEATED = "A bolt that gives so late was not clamping before. The part may sit tilted, and bolts work loose in service."
 
 
 @exercise("star.second-round", lesson="star", outcome=JUDGES, minutes=2)
@@ -175,8 +172,7 @@ def _goes_on(by_angle: bool) -> Option:
         return wrong(
             "Go on with the angle on the bolts without a paint mark",
             "goes on with the last stage",
-            "A missing mark does not tell which torque stages a bolt had. "
-            "It can end far too weak and come loose.",
+            "A missing mark does not tell which torque stages a bolt had. It can end far too weak and come loose.",
             critical=True,
         )
     return wrong(
@@ -206,8 +202,7 @@ def after_lunch(draw: Draw) -> Several:
     slacken = needed(
         f"Slacken all {n} bolts",
         "leaves some bolts as they are",
-        "Bolts at different stages pull the part askew. "
-        "All must start from nothing, or the clamp stays uneven.",
+        "Bolts at different stages pull the part askew. All must start from nothing, or the clamp stays uneven.",
     )
     note = needed(
         "Write on the card what happened",
@@ -219,10 +214,7 @@ def after_lunch(draw: Draw) -> Several:
         wrong(
             f"Turn every bolt by {car.flywheel.tightening.angle_deg:g}° once more",
             "turns the angle twice",
-            (
-                "Bolts that had their angle are then far past their proof load. They may break at once "
-                "or on the road."
-            ),
+            ("Bolts that had their angle are then far past their proof load. They may break at once or on the road."),
             critical=True,
         )
         if by_angle
@@ -243,9 +235,7 @@ def after_lunch(draw: Draw) -> Several:
             "Unknown means not done. All off, new bolts, first stage again, and a note: that is the only "
             "state you can vouch for."
         ),
-        step=(
-            f"Ask of each line: afterwards, do you know what all {n} bolts hold? Only a fresh start says yes."
-        ),
+        step=(f"Ask of each line: afterwards, do you know what all {n} bolts hold? Only a fresh start says yes."),
         solution="Slacken all, fit new bolts, start again at the first stage, write it down.",
         source="common-practice",
         vehicle=car.id,

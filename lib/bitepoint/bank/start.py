@@ -46,10 +46,7 @@ def number(draw: Draw) -> Number:
         within=percent(1),
         decimals=1,
         mistakes=(upside, same),
-        why=(
-            f"{given:g} × {told} = {given * factor:.1f}. With the unit beside the figure nobody can "
-            "mistake it."
-        ),
+        why=(f"{given:g} × {told} = {given * factor:.1f}. With the unit beside the figure nobody can mistake it."),
         step=f"The unit on the sheet is the larger one, so multiply: {given:g} × {told}.",
         solution=f"{given:g} × {told} = {given * factor:.1f} N·m.",
         source="nist-sp-811",
@@ -92,22 +89,15 @@ def region(draw: Draw) -> Region:
             "another, and so may be the torque."
         )
         if pulls
-        else (
-            "The square drive sits in the head. From its centre to the mark on the grip you measure the "
-            "lever."
-        ),
+        else ("The square drive sits in the head. From its centre to the mark on the grip you measure the lever."),
         step="Look for the end with the mark." if pulls else "Look for the end with the square drive.",
-        solution="At the grip, in the middle, square to the handle."
-        if pulls
-        else "On the square drive in the head.",
+        solution="At the grip, in the middle, square to the handle." if pulls else "On the square drive in the head.",
         source="navedtra-14113" if pulls else "common-practice",
     )
 
 
 def _hand_spots() -> tuple[Spot, ...]:
-    shaft = (
-        "A hand on the shaft shortens the lever. The wrench then clicks at another torque than the one set."
-    )
+    shaft = "A hand on the shaft shortens the lever. The wrench then clicks at another torque than the one set."
     head = (
         "At the head there is no lever at all. The hand adds a push that the wrench does not measure, "
         "and the socket tips off."
@@ -121,10 +111,7 @@ def _hand_spots() -> tuple[Spot, ...]:
 
 def _drive_spots() -> tuple[Spot, ...]:
     grip = "The grip is for the hand, and on many wrenches it sets the torque. A socket finds no drive there."
-    shaft = (
-        "The shaft only carries the pull. A socket finds no drive there, and a clamp on it would bend "
-        "the wrench."
-    )
+    shaft = "The shaft only carries the pull. A socket finds no drive there, and a clamp on it would bend the wrench."
     return (
         Spot("grip", "the grip", name="takes the grip for the drive", says=grip),
         Spot("shaft", "the shaft", name="takes the shaft for the drive", says=shaft),

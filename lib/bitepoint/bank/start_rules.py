@@ -25,9 +25,7 @@ RAISE = Steps(
     rules=(
         Before(_LEVEL, _CHOCK, "the chocks hold only where the car will stay.", "physical"),
         Before(_LEVEL, _LIFT, "on soft or sloping ground the jack tips and the car falls.", "safety", True),
-        Before(
-            _CHOCK, _LIFT, "a raised car rolls off the jack when its other wheels are free.", "safety", True
-        ),
+        Before(_CHOCK, _LIFT, "a raised car rolls off the jack when its other wheels are free.", "safety", True),
         Before(_LIFT, _STANDS, "the stands fit underneath only when the car is up.", "physical"),
         Before(_STANDS, _LOWER, "there must be something to lower it onto.", "physical"),
         Before(_LOWER, _PUSH, "the test is of the stands, not of the jack.", "safety", True),
@@ -65,7 +63,5 @@ BATTERY = Steps(
             True,
         ),
     ),
-    why=(
-        "First what is lost without current, then the current off for certain, then the cable without a fuse."
-    ),
+    why=("First what is lost without current, then the current off for certain, then the cable without a fuse."),
 )

@@ -30,10 +30,7 @@ _CHOICES: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
             Mistake(
                 "From memory: the last one was the same",
                 "works from memory",
-                (
-                    "Two cars that look alike can have other bolts. A torque from memory can let a "
-                    "flywheel come loose."
-                ),
+                ("Two cars that look alike can have other bolts. A torque from memory can let a flywheel come loose."),
                 True,
             ),
             Mistake(
@@ -94,10 +91,7 @@ _CHOICES: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
             Mistake(
                 "Set it a little higher to be safe",
                 "adds a margin by guess",
-                (
-                    "You do not know in which direction it is off. Too high stretches the bolts until "
-                    "they break."
-                ),
+                ("You do not know in which direction it is off. Too high stretches the bolts until they break."),
                 True,
             ),
             Mistake(
@@ -147,10 +141,7 @@ def _dressed(draw: Draw) -> Several:
         needed(
             "Safety shoes",
             "leaves out the shoes",
-            (
-                "Shoes are missing from your list. A flywheel weighs as much as a bucket of water, and "
-                "it falls on toes."
-            ),
+            ("Shoes are missing from your list. A flywheel weighs as much as a bucket of water, and it falls on toes."),
         ),
         needed(
             "Ring and watch off",
@@ -189,10 +180,7 @@ def _dressed(draw: Draw) -> Several:
             f"You will work {draw.integer(2, 6)} hours on a car today. What belongs to being dressed for "
             "it? Pick all that are right."
         ),
-        why=(
-            "Each of them keeps a known injury away: crushed toes, caught fingers, burns, something in "
-            "the eye."
-        ),
+        why=("Each of them keeps a known injury away: crushed toes, caught fingers, burns, something in the eye."),
         step="Go from head to foot: eyes, hair, hands, feet. What protects each, and what could be caught?",
         solution="Shoes, glasses, hair and sleeves, ring and watch off. No loose gloves near turning parts.",
         source="common-practice",
@@ -219,19 +207,13 @@ def _dust(draw: Draw) -> Several:
         wrong(
             "Blow the bell housing out with compressed air",
             "blows clutch dust about",
-            (
-                "Compressed air throws the dust into every lung in the room. It can do harm that shows "
-                "only years later."
-            ),
+            ("Compressed air throws the dust into every lung in the room. It can do harm that shows only years later."),
             critical=True,
         ),
         wrong(
             "Sweep it out with a dry brush",
             "brushes clutch dust dry",
-            (
-                "A dry brush lifts the fine dust into the air you breathe. It can do harm that shows "
-                "only years later."
-            ),
+            ("A dry brush lifts the fine dust into the air you breathe. It can do harm that shows only years later."),
             critical=True,
         ),
     ]
@@ -243,10 +225,7 @@ def _dust(draw: Draw) -> Several:
             f"The bell housing of {car.name} is full of clutch dust, and {draw.integer(2, 9)} people work "
             "near. What is right? Pick all."
         ),
-        why=(
-            "Clutch dust must not get into the air or the mouth. Wet it, bag it, wash. Local rules may "
-            "ask for more."
-        ),
+        why=("Clutch dust must not get into the air or the mouth. Wet it, bag it, wash. Local rules may ask for more."),
         step="Ask of each line: does it lift the dust into the air, or does it hold the dust down?",
         vehicle=car.id,
         solution="Wet, bag, wash. No compressed air and no dry brush.",

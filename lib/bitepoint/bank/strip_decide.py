@@ -35,7 +35,9 @@ def _option(item: Seen, asked: Decision) -> Option:
     text = f"{item.part[0].upper()}{item.part[1:]}: {item.finding}"
     verdict = judge_seen(item.id)
     if verdict.decision == asked:
-        return needed(text, f"leaves out: {item.id}", "Something is missing. Read each line once more: what happens if it stays?")
+        return needed(
+            text, f"leaves out: {item.id}", "Something is missing. Read each line once more: what happens if it stays?"
+        )
     reason = f"{item.because[0].upper()}{item.because[1:]}."
     says = f"“{item.part[0].upper()}{item.part[1:]}” {_SAID[verdict.decision]}. {reason.replace('; ', '. ').replace(': ', ', ')}"
     return wrong(text, f"ticks: {item.id}", says, critical=asked == "reuse" and verdict.weight == 3)
@@ -186,7 +188,9 @@ def flywheel(draw: Draw) -> Choice:
             "While one was loose, who carried its share?",
         ),
     )
-    return choice_from(draw, cases[form], source="tm-9-2320-361-24-1" if form == 1 else "common-practice", vehicle=car.id)
+    return choice_from(
+        draw, cases[form], source="tm-9-2320-361-24-1" if form == 1 else "common-practice", vehicle=car.id
+    )
 
 
 @exercise("strip.release-parts", lesson="strip", outcome=DECIDES, minutes=1.5, title="Bearing, fork, push-rod")

@@ -54,7 +54,11 @@ def preload(draw: Draw) -> Number:
 
 
 @exercise(
-    "torque.proof-share", lesson="torque", outcome=WORKS_OUT, minutes=3, title="Share of the proof load",
+    "torque.proof-share",
+    lesson="torque",
+    outcome=WORKS_OUT,
+    minutes=3,
+    title="Share of the proof load",
 )
 def proof_share(draw: Draw) -> Number:
     car = draw.vehicle()
@@ -63,9 +67,7 @@ def proof_share(draw: Draw) -> Number:
     area = round(stress_area_mm2(joint.d_mm, pitch_mm=joint.pitch_mm), 1)
     proof = proof_stress_mpa(joint.prop_class, d_mm=joint.d_mm)
     breaking = 100 * int(joint.prop_class.partition(".")[0])
-    right = share_of_proof_pct(
-        newtons, d_mm=joint.d_mm, pitch_mm=joint.pitch_mm, prop_class=joint.prop_class
-    )
+    right = share_of_proof_pct(newtons, d_mm=joint.d_mm, pitch_mm=joint.pitch_mm, prop_class=joint.prop_class)
     load = area * proof / 1000
     return Number(
         ask=f"A {joint.name} bolt of {car.name} is pulled by {newtons / 1000:.1f} kN. "
@@ -103,7 +105,11 @@ def proof_share(draw: Draw) -> Number:
 
 
 @exercise(
-    "torque.after-angle", lesson="torque", outcome=WORKS_OUT, minutes=3, title="Preload after the angle",
+    "torque.after-angle",
+    lesson="torque",
+    outcome=WORKS_OUT,
+    minutes=3,
+    title="Preload after the angle",
 )
 def after_angle(draw: Draw) -> Number:
     form = draw.form(4)
@@ -116,10 +122,7 @@ def after_angle(draw: Draw) -> Number:
     torque = tight.stages_nm[-1]
     snug = round(preload_from_torque_n(torque, d_mm=bolt.d_mm, nut_factor=tight.nut_factor) / 1000, 1)
     right = (
-        preload_after_angle_n(
-            snug * 1000, angle_deg=angle, pitch_mm=bolt.pitch_mm, stiffness_kn_per_mm=stiff
-        )
-        / 1000
+        preload_after_angle_n(snug * 1000, angle_deg=angle, pitch_mm=bolt.pitch_mm, stiffness_kn_per_mm=stiff) / 1000
     )
     part = "rigid" if form < 2 else "dual-mass"
     return Number(
@@ -153,7 +156,11 @@ def after_angle(draw: Draw) -> Number:
 
 
 @exercise(
-    "torque.mark-travel", lesson="torque", outcome=WORKS_OUT, minutes=2, title="How far the paint mark moves",
+    "torque.mark-travel",
+    lesson="torque",
+    outcome=WORKS_OUT,
+    minutes=2,
+    title="How far the paint mark moves",
 )
 def mark_travel(draw: Draw) -> Number:
     car = vehicle(draw.pick("B", "C"))
@@ -221,8 +228,12 @@ def mark_travel(draw: Draw) -> Number:
 
 
 @exercise(
-    "torque.weakest-joint", lesson="torque", outcome=WORKS_OUT,
-    minutes=5, beyond=True, title="The joint at its weakest",
+    "torque.weakest-joint",
+    lesson="torque",
+    outcome=WORKS_OUT,
+    minutes=5,
+    beyond=True,
+    title="The joint at its weakest",
 )
 def weakest_joint(draw: Draw) -> Number:
     form = draw.form(2)

@@ -1,6 +1,5 @@
 """Lesson 7, torque and the torque wrench: which wrench, what to set, what the scale shows."""
 
-
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.torque_common import CHOOSES, Case, choice_from
 from bitepoint.questions.choice import Choice
@@ -18,9 +17,7 @@ def which_wrench(draw: Draw) -> Choice:
     form = draw.form(3)
     torque = (draw.integer(6, 18), draw.integer(62, 98), draw.integer(110, 180))[form]
     where = ("The bolts of a slave cylinder get", "The wheel bolts get", "The hub nut gets")[form]
-    rows = (
-        (w.id, f"{w.lowest_nm:g} to {w.highest_nm:g} N·m", f"{w.due:%d.%m.%Y}") for w in workshop().torque_wrenches
-    )
+    rows = ((w.id, f"{w.lowest_nm:g} to {w.highest_nm:g} N·m", f"{w.due:%d.%m.%Y}") for w in workshop().torque_wrenches)
     small, middle, large = (w.id for w in workshop().torque_wrenches)
     ask_first = Mistake(
         IN_DOUBT,
@@ -46,7 +43,11 @@ def which_wrench(draw: Draw) -> Choice:
     )
     right, others, why = (
         (small, (below, overdue, ask_first), "Its range holds the torque and its record holds on the day."),
-        (middle, (too_small, overdue, ask_first), "The largest wrench reaches that far too, but its record has run out."),
+        (
+            middle,
+            (too_small, overdue, ask_first),
+            "The largest wrench reaches that far too, but its record has run out.",
+        ),
         (
             IN_DOUBT,
             (too_small, beyond, overdue),

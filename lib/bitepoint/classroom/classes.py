@@ -55,7 +55,9 @@ def write_class(folder: Path, new: NewClass, *, paper: Paper = "A4") -> list[Pat
         raise BadInput(f"{folder} is a file. Name a folder for the class, such as autumn-class.")
     there = next((name for name in files if (folder / name).exists()), "")
     if there:
-        raise BadInput(f"{folder} has a class already ({there}). Name another folder; an existing class is never replaced.")
+        raise BadInput(
+            f"{folder} has a class already ({there}). Name another folder; an existing class is never replaced."
+        )
     folder.mkdir(parents=True, exist_ok=True)
     for name, text in files.items():
         with (folder / name).open("x", encoding="utf-8", newline="\n") as file:

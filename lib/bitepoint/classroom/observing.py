@@ -42,7 +42,8 @@ def watched(v: Vehicle, criteria: tuple[str, ...] = ()) -> tuple[Watched, ...]:
     known = {key.casefold(): text for key, text in STANDARD.items()}
     figures = _figures(v)
     return tuple(
-        Watched(text, known.get(text.strip().casefold(), "").format_map(figures)) for text in criteria or tuple(STANDARD)
+        Watched(text, known.get(text.strip().casefold(), "").format_map(figures))
+        for text in criteria or tuple(STANDARD)
     )
 
 

@@ -34,7 +34,12 @@ def _flywheel(v: Vehicle) -> Ring:
         bolts=f"{_bolt(wheel.bolt)}, {wheel.bolt.length_mm:g} mm long. New bolts only; {wheel.bolt.coating}",
         order=star_order(wheel.hole_angles_deg),
         stages=(*_torques(how.stages_nm), *_angle(how.angle_deg), _second(v)),
-        notes=(*([wheel.bolt.note] if wheel.bolt.note else []), *_replacement(v), *_turned(v), f"Seat: {wheel.locating}"),
+        notes=(
+            *([wheel.bolt.note] if wheel.bolt.note else []),
+            *_replacement(v),
+            *_turned(v),
+            f"Seat: {wheel.locating}",
+        ),
         drawing=ring_drawing(wheel.hole_angles_deg),
     )
 
@@ -54,7 +59,9 @@ def _dual_mass(v: Vehicle) -> Ring:
 
 def _cover(v: Vehicle) -> Ring:
     cover = v.clutch.cover
-    notes = [f"Seat: {cover.dowel_note}"] + ([f"Self-adjusting: {cover.self_adjusting}"] if cover.self_adjusting else [])
+    notes = [f"Seat: {cover.dowel_note}"] + (
+        [f"Self-adjusting: {cover.self_adjusting}"] if cover.self_adjusting else []
+    )
     return Ring(
         title=f"Clutch cover: {cover.n} bolts",
         bolts=f"{_bolt(cover)}",

@@ -20,7 +20,9 @@ def make_hand_in(workbook: Path, *, now: datetime | None = None) -> Path:
         The folder is no workbook, nothing was answered yet, or the zip cannot be written.
     """
     if not (workbook / FILE).is_file():
-        raise BadInput(f"{workbook.name}: is no course folder (no {FILE} in it). Name the folder that “bitepoint open” made.")
+        raise BadInput(
+            f"{workbook.name}: is no course folder (no {FILE} in it). Name the folder that “bitepoint open” made."
+        )
     identity = read_identity(workbook / FILE)
     if not any(read_folder(workbook).values()):
         raise BadInput("Nothing was answered yet, so there is nothing to hand in. Answer at least one exercise first.")
@@ -35,7 +37,9 @@ def make_hand_in(workbook: Path, *, now: datetime | None = None) -> Path:
         part.replace(target)
     except OSError as error:
         part.unlink(missing_ok=True)
-        raise BadInput(f"The hand-in cannot be written ({error.strerror}). Make room on the disk and try again.") from None
+        raise BadInput(
+            f"The hand-in cannot be written ({error.strerror}). Make room on the disk and try again."
+        ) from None
     return target
 
 

@@ -138,7 +138,9 @@ def read_identity(path: Path) -> Identity:
             folder=path.parent,
         )
     except (OSError, msgspec.MsgspecError, UnicodeDecodeError, BadInput) as error:
-        raise BadData(f"{path.name}: {error}. Close the course, run “bitepoint open” again and say who you are.") from None
+        raise BadData(
+            f"{path.name}: {error}. Close the course, run “bitepoint open” again and say who you are."
+        ) from None
 
 
 def write_identity(identity: Identity, folder: Path) -> None:

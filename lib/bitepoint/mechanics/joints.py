@@ -160,9 +160,7 @@ def bolt_share_of_load(bolt_kn_per_mm: float, *, parts_kn_per_mm: float) -> floa
     return joint_stiffness_kn_per_mm(bolt_kn_per_mm, parts_kn_per_mm=parts_kn_per_mm) / parts_kn_per_mm
 
 
-def preload_after_angle_n(
-    snug_n: float, *, angle_deg: float, pitch_mm: float, stiffness_kn_per_mm: float
-) -> float:
+def preload_after_angle_n(snug_n: float, *, angle_deg: float, pitch_mm: float, stiffness_kn_per_mm: float) -> float:
     r"""Preload after the angle stage in an elastic joint.
 
     .. math:: F = F_{snug} + \frac{\theta}{360} \, P \, c

@@ -83,16 +83,12 @@ def _by_length(length_mm: float | None, longest_mm: float | None) -> ReuseDecisi
     if length_mm > longest_mm:
         told = f"It is {length_mm:g} mm long, more than {longest_mm:g} mm: it has stretched."
         return ReuseDecision("replace", told)
-    return ReuseDecision(
-        "reuse", f"The repair data allow it; {length_mm:g} mm is not above {longest_mm:g} mm."
-    )
+    return ReuseDecision("reuse", f"The repair data allow it; {length_mm:g} mm is not above {longest_mm:g} mm.")
 
 
 def _yes_no_unknown(name: str, given: object) -> None:
     if given is not None and not isinstance(given, bool):
-        raise OutOfRange(
-            name, "True, False or None (not known)", repr(given)[:60], "Look at the bolt and the sheet."
-        )
+        raise OutOfRange(name, "True, False or None (not known)", repr(given)[:60], "Look at the bolt and the sheet.")
 
 
 def _length_or_unknown(name: str, given: float | None, advice: str) -> None:

@@ -187,11 +187,7 @@ def star_order(angles_deg: Sequence[float]) -> tuple[int, ...]:
     round_the_ring = tuple(b for i in range(n // 2) for b in (i + 1, i + 1 + n // 2))
     half_steps = tuple(i * (n // 2) % n + 1 for i in range(n))
     candidates = [_pairs_walk(angles), round_the_ring, half_steps, searched]
-    good = [
-        order
-        for order in candidates
-        if len(set(order)) == n and peak_out_of_balance(angles, order) <= best + 1e-9
-    ]
+    good = [order for order in candidates if len(set(order)) == n and peak_out_of_balance(angles, order) <= best + 1e-9]
     return min(good, key=lambda order: len(neighbours_in_a_row(angles, order)))
 
 

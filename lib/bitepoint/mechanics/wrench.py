@@ -40,9 +40,7 @@ def _lever_ratio(lever_mm: float, offset_mm: float, angle_deg: float) -> float:
     return lever_mm / effective
 
 
-def wrench_setting_nm(
-    target_nm: float, *, lever_mm: float, offset_mm: float, angle_deg: float = 0.0
-) -> float:
+def wrench_setting_nm(target_nm: float, *, lever_mm: float, offset_mm: float, angle_deg: float = 0.0) -> float:
     r"""Wrench setting when a crow-foot or offset adaptor moves the drive away from the handle.
 
     .. math:: M_s = M_t \, L / (L + E \cos a)
@@ -77,9 +75,7 @@ def wrench_setting_nm(
     return target_nm * _lever_ratio(lever_mm, offset_mm, angle_deg)
 
 
-def torque_at_bolt_nm(
-    setting_nm: float, *, lever_mm: float, offset_mm: float, angle_deg: float = 0.0
-) -> float:
+def torque_at_bolt_nm(setting_nm: float, *, lever_mm: float, offset_mm: float, angle_deg: float = 0.0) -> float:
     r"""Torque that reaches the bolt when the wrench clicks at its setting.
 
     .. math:: M_t = M_s \, (L + E \cos a) / L
@@ -188,9 +184,7 @@ def range_check(
     high = highest_nm * highest_pct / 100
     # 1e-9: a limit that is not a whole number in binary must not shut out the value printed on the scale.
     if torque_nm < low * (1 - 1e-9):
-        told = (
-            f"{torque_nm:g} N·m is below {low:g} N·m, where the usable range starts: take a smaller wrench."
-        )
+        told = f"{torque_nm:g} N·m is below {low:g} N·m, where the usable range starts: take a smaller wrench."
         return WrenchCheck(False, told)
     if torque_nm > high * (1 + 1e-9):
         told = f"{torque_nm:g} N·m is above {high:g} N·m, the end of the usable range: take a larger wrench."

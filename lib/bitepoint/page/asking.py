@@ -60,7 +60,9 @@ def _observed(question: Enquiry, asked: str) -> str:
     labels = {o.key: o.label for o in question.observations}
     keys = list(dict.fromkeys(asked.casefold().split()))
     if not keys or not set(keys) <= set(labels):
-        raise NotUnderstood(f"Ask for one or more of: {', '.join(labels)}. Or write what you asked for, then >, then the cause.")
+        raise NotUnderstood(
+            f"Ask for one or more of: {', '.join(labels)}. Or write what you asked for, then >, then the cause."
+        )
     return "\n".join(f"{labels[k]}: {question.shown(k)}" for k in keys)
 
 

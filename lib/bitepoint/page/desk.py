@@ -194,4 +194,3 @@ class Desk:
         if misses >= 2 and question.step:
             return f"{hurt}{last.feedback}\n\nThe next step: {question.step}"
         return f"{hurt}{last.feedback}"
-

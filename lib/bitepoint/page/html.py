@@ -34,7 +34,9 @@ def panel(tone: str, word: str, body: str) -> str:
 
 def frame(text: str) -> str:
     """Return the line that marks invented figures."""
-    style = "border:2px dashed #d55e00;padding:4px 10px;margin:8px 0;font-weight:bold;letter-spacing:0.04em;font-size:13px"
+    style = (
+        "border:2px dashed #d55e00;padding:4px 10px;margin:8px 0;font-weight:bold;letter-spacing:0.04em;font-size:13px"
+    )
     return f'<div style="{style}">{escape(text)}</div>'
 
 

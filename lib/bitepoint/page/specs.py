@@ -19,7 +19,13 @@ from bitepoint.workshop.vehicles import FRAME
 
 def form_spec(question: Question, title: str) -> dict[str, Any]:
     """Return the spec of the answer form for every kind but the two drills, tightening and order of work."""
-    spec: dict[str, Any] = {"kind": question.kind, "label": f"Your answer: {title}", "unit": "", "units": [], "options": []}
+    spec: dict[str, Any] = {
+        "kind": question.kind,
+        "label": f"Your answer: {title}",
+        "unit": "",
+        "units": [],
+        "options": [],
+    }
     if isinstance(question, Number):
         spec["unit"] = question.unit
         spec["units"] = [u for u in units.units_of(units.dimension_of(question.unit)) if u != question.unit]
@@ -76,9 +82,7 @@ def drill_spec(question: Tightening, title: str) -> dict[str, Any]:
         "angles_deg": list(question.angles_deg),
         "dowel_deg": question.dowel_deg,
         "part": question.part,
-        "stages": [
-            {"key": s.key, "label": s.label, "kind": kinds.get(s.kind, s.kind)} for s in question.stages
-        ],
+        "stages": [{"key": s.key, "label": s.label, "kind": kinds.get(s.kind, s.kind)} for s in question.stages],
         "tools": [{"key": k, "label": label[0].upper() + label[1:]} for k, label in TOOLS.items() if k in tools],
         "setting_unit": "N·m",
         "fitted": question.fitted.label,

@@ -51,9 +51,7 @@ class Axes:
 
     def __init__(self, canvas: Canvas, area: tuple[float, float, float, float], *, x: Span, y: Span) -> None:
         if not (x[0] < x[1] and y[0] < y[1]):
-            raise OutOfRange(
-                "span of an axis", "more than nothing", f"{x} and {y}", "Give figures that differ."
-            )
+            raise OutOfRange("span of an axis", "more than nothing", f"{x} and {y}", "Give figures that differ.")
         self.canvas, self.area, self.x, self.y = canvas, area, x, y
 
     def at(self, x: float, y: float) -> Point:
@@ -63,9 +61,7 @@ class Axes:
         up = (y - self.y[0]) / (self.y[1] - self.y[0])
         return left + across * (right - left), bottom - up * (bottom - top)
 
-    def grid(
-        self, x_words: str, y_words: str, *, x_ticks: Sequence[float] | None = None, most: int = 6
-    ) -> None:
+    def grid(self, x_words: str, y_words: str, *, x_ticks: Sequence[float] | None = None, most: int = 6) -> None:
         """Draw grid, figures and what the axes show, with its unit; `x_ticks` replaces the figures of the level axis."""
         left, top, right, bottom = self.area
         for value in ticks(*self.y, most=most):
@@ -114,9 +110,7 @@ class Axes:
         self.canvas.line((left, height), (right, height), colour, 4, dash=dash)
         if words:
             x = left + 12 if start else right - 6
-            label(
-                self.canvas, (x, height + (24 if below else -10)), words, anchor="start" if start else "end"
-            )
+            label(self.canvas, (x, height + (24 if below else -10)), words, anchor="start" if start else "end")
 
     def upright(self, x: float, colour: str, *, dash: str = "12 7") -> None:
         """Draw an upright line over the whole height."""

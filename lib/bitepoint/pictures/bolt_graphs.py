@@ -75,13 +75,9 @@ def preload_and_angle(
 ) -> Drawing:
     """Preload against the angle turned from snug, once and a second time by mistake, with the proof load."""
     shared = {"pitch_mm": pitch_mm, "stiffness_kn_per_mm": stiffness}
-    once, twice = (
-        preload_after_angle_n(1000 * snug_kn, angle_deg=k * angle_deg, **shared) / 1000 for k in (1, 2)
-    )
+    once, twice = (preload_after_angle_n(1000 * snug_kn, angle_deg=k * angle_deg, **shared) / 1000 for k in (1, 2))
     canvas = Canvas(500)
-    axes = Axes(
-        canvas, (96, 60, 690, 420), x=(0, 2.25 * angle_deg), y=(0, round_up(max(twice, proof_kn) * 1.1))
-    )
+    axes = Axes(canvas, (96, 60, 690, 420), x=(0, 2.25 * angle_deg), y=(0, round_up(max(twice, proof_kn) * 1.1)))
     axes.grid("angle turned from snug, °", "preload, kN")
     axes.level(proof_kn, VERMILLION, f"proof load {proof_kn:.1f} kN", below=twice > proof_kn)
     axes.curve([(0, snug_kn), (angle_deg, once)], BLUE, 7)
@@ -108,9 +104,7 @@ def preload_and_angle(
 
 
 @picture("bolt-in-hole")
-def bolt_in_hole(
-    *, length_mm: float = 34, clamped_mm: float = 20, depth_mm: float = 18, d_mm: float = 10
-) -> Drawing:
+def bolt_in_hole(*, length_mm: float = 34, clamped_mm: float = 20, depth_mm: float = 18, d_mm: float = 10) -> Drawing:
     """A section through clamped part and threaded hole with the bolt in it, to scale; a gap if it bottoms."""
     room = clearance_to_thread_end_mm(length_mm, clamped_mm=clamped_mm, thread_depth_mm=depth_mm)
     engaged = engagement_mm(length_mm, clamped_mm=clamped_mm)
@@ -200,9 +194,7 @@ def torque_bar(*, torque_nm: float = 65, shares: Sequence[float] = (15, 38, 47))
         canvas.rect(30, y, 44, 28, fill)
         if i == 1:
             canvas.hatch(30, y, 44, 28)
-        canvas.text(
-            88, y + 22, f"{share:.0f} %, {figure(torque_nm * share / 100)} N·m {words}", 20, anchor="start"
-        )
+        canvas.text(88, y + 22, f"{share:.0f} %, {figure(torque_nm * share / 100)} N·m {words}", 20, anchor="start")
     return canvas.drawing(
         alt=(
             f"One bar for {figure(torque_nm)} N·m in three parts: {shares[0]:.0f} percent stretches the "

@@ -46,12 +46,17 @@ class Canvas:
         body = f"<{tag} {' '.join(shown)}"
         self._marks.append(f"{body}>{escape(words, quote=False)}</{tag}>" if words else f"{body}/>")
 
-    def line(
-        self, start: Point, end: Point, colour: str = INK, width: float = 2, *, dash: str = ""
-    ) -> None:
+    def line(self, start: Point, end: Point, colour: str = INK, width: float = 2, *, dash: str = "") -> None:
         """Draw a straight line."""
         self._mark(
-            "line", x1=start[0], y1=start[1], x2=end[0], y2=end[1], stroke=colour, stroke_width=width, stroke_dasharray=dash
+            "line",
+            x1=start[0],
+            y1=start[1],
+            x2=end[0],
+            y2=end[1],
+            stroke=colour,
+            stroke_width=width,
+            stroke_dasharray=dash,
         )
 
     def circle(
@@ -59,7 +64,14 @@ class Canvas:
     ) -> None:
         """Draw a circle."""
         self._mark(
-            "circle", cx=centre[0], cy=centre[1], r=r, fill=fill, stroke=colour, stroke_width=width, stroke_dasharray=dash
+            "circle",
+            cx=centre[0],
+            cy=centre[1],
+            r=r,
+            fill=fill,
+            stroke=colour,
+            stroke_width=width,
+            stroke_dasharray=dash,
         )
 
     def rect(
@@ -67,17 +79,19 @@ class Canvas:
         *, round: float = 0,
     ) -> None:  # fmt: skip
         """Draw an upright rectangle, its corners rounded by `round`."""
-        self._mark(
-            "rect", x=x, y=y, width=width, height=height, rx=round, fill=fill, stroke=colour, stroke_width=line
-        )
+        self._mark("rect", x=x, y=y, width=width, height=height, rx=round, fill=fill, stroke=colour, stroke_width=line)
 
     def polygon(self, points: Iterable[Point], fill: str = "none", colour: str = INK, width: float = 2) -> None:
         """Draw a closed shape."""
-        self._mark("polygon", points=_joined(points), fill=fill, stroke=colour, stroke_width=width, stroke_linejoin="round")
+        self._mark(
+            "polygon", points=_joined(points), fill=fill, stroke=colour, stroke_width=width, stroke_linejoin="round"
+        )
 
     def polyline(self, points: Iterable[Point], colour: str = INK, width: float = 2) -> None:
         """Draw an open chain of lines."""
-        self._mark("polyline", points=_joined(points), fill="none", stroke=colour, stroke_width=width, stroke_linejoin="round")
+        self._mark(
+            "polyline", points=_joined(points), fill="none", stroke=colour, stroke_width=width, stroke_linejoin="round"
+        )
 
     def text(
         self, x: float, y: float, words: str, size: float = 18, *,

@@ -63,8 +63,7 @@ def clutch_capacity(
             f"{figure(engine_nm)}, clutch run in {figure(wear)}, clutch new {figure(pressure)}."
         ),
         caption=(
-            "The clutch slips where its bar ends below the dashed line of the engine torque, "
-            f"{figure(engine_nm)} N·m."
+            f"The clutch slips where its bar ends below the dashed line of the engine torque, {figure(engine_nm)} N·m."
         ),
     )
 
@@ -111,16 +110,12 @@ def clamp_load_and_wear(
     canvas.rect(left, 60, right - left, 360, YELLOW)
     axes.grid("wear of both facings together, mm", "clamp load, kN")
     canvas.text(left + 8, 84, f"allowed: {figure(allowed_mm)} mm", 18, anchor="start")
-    axes.level(
-        slip_load_n / 1000, VERMILLION, f"slips below {slip_load_n / 1000:.2f} kN", below=True, start=True
-    )
+    axes.level(slip_load_n / 1000, VERMILLION, f"slips below {slip_load_n / 1000:.2f} kN", below=True, start=True)
     axes.curve(coil, INK, 5, dashed=True)
     axes.curve(diaphragm, BLUE, 6)
     now = clamp_load_after_wear_n(wear_mm, **cover) if wear_mm <= last else 0.0
     axes.dot(wear_mm, now / 1000, ORANGE)
-    canvas.text(
-        96, 32, "thick line: diaphragm spring · dashed: coil springs · dot: wear now", 18, anchor="start"
-    )
+    canvas.text(96, 32, "thick line: diaphragm spring · dashed: coil springs · dot: wear now", 18, anchor="start")
     return canvas.drawing(
         alt=(
             f"Graph of clamp load in kN against wear in mm. Diaphragm spring: {clamp_load_n / 1000:.2f} "
@@ -153,10 +148,7 @@ def diaphragm_curve(
     *, flat_load_n: float = 4500, height_ratio: float = 1.5, cone_mm: float = 3.98, travel_mm: float = 4.4
 ) -> Drawing:
     """Load of a diaphragm spring against its travel, with the working point, flat, greatest and least load."""
-    curve = [
-        (cone_mm * u / 60, flat_load_n * load_ratio(u / 60, height_ratio=height_ratio) / 1000)
-        for u in range(106)
-    ]
+    curve = [(cone_mm * u / 60, flat_load_n * load_ratio(u / 60, height_ratio=height_ratio) / 1000) for u in range(106)]
     load = flat_load_n * load_ratio(travel_mm / cone_mm, height_ratio=height_ratio) / 1000
     low, high = min(0.0, *(y for _, y in curve)), max(y for _, y in curve)
     canvas = Canvas(490)
@@ -180,12 +172,9 @@ def diaphragm_curve(
         place = axes.dot(x, y, WHITE, 8)
         label(canvas, (place[0], place[1] + up), f"{words} {y:.2f} kN", 18)
     place = axes.dot(travel_mm, load, ORANGE, 11)
-    canvas.text(
-        96, 32, f"dot: {figure(travel_mm)} mm of travel, {load:.2f} kN", 20, anchor="start", bold=True
-    )
+    canvas.text(96, 32, f"dot: {figure(travel_mm)} mm of travel, {load:.2f} kN", 20, anchor="start", bold=True)
     told = "; ".join(
-        f"{words} load {y:.2f} kN at {x:.2f} mm"
-        for (x, y), words in zip(peaks, ("greatest", "least"), strict=False)
+        f"{words} load {y:.2f} kN at {x:.2f} mm" for (x, y), words in zip(peaks, ("greatest", "least"), strict=False)
     )
     return canvas.drawing(
         alt=(
@@ -223,8 +212,7 @@ def take_up(
     canvas.text(
         110,
         30,
-        f"{figure(time_s)} s at {figure(clutch_nm)} N·m: {figure(energy_j / 1000)} kJ, {figure(rise_k)} "
-        "K hotter",
+        f"{figure(time_s)} s at {figure(clutch_nm)} N·m: {figure(energy_j / 1000)} kJ, {figure(rise_k)} K hotter",
         20,
         anchor="start",
         bold=True,

@@ -28,9 +28,7 @@ def gear_lines(
         end = min(top_rpm, fastest / each)
         axes.curve([(0, 0), (end, end * each)], BLUE if number == gear else INK, 7 if number == gear else 3)
         place = axes.at(end, end * each)
-        label(
-            canvas, (place[0] + 12, place[1] + (6 if end == top_rpm else -4)), str(number), 22, anchor="start"
-        )
+        label(canvas, (place[0] + 12, place[1] + (6 if end == top_rpm else -4)), str(number), 22, anchor="start")
     axes.dot(rpm, kmh, ORANGE, 11)
     found = f"gear {gear} fits" if gear else "no gear fits"
     canvas.text(96, 32, f"dot: {figure(rpm)} rpm, {figure(kmh)} km/h: {found}", 20, anchor="start", bold=True)
@@ -41,9 +39,7 @@ def gear_lines(
             f"{listed}. "
             f"The log's point, {figure(rpm)} rpm and {figure(kmh)} km/h: {found}."
         ),
-        caption=(
-            f"Each gear is a straight line through 0. At {figure(rpm)} rpm and {figure(kmh)} km/h {found}."
-        ),
+        caption=(f"Each gear is a straight line through 0. At {figure(rpm)} rpm and {figure(kmh)} km/h {found}."),
     )
 
 
@@ -112,9 +108,7 @@ def firing_and_resonance(
     """Firing frequency against engine speed; where it meets a natural frequency the driveline shakes most."""
     reach = [resonance_speed_rpm(hz, cylinders=cylinders) for hz in (rigid_hz, dual_hz)]
     top_rpm = round_up(max(2500.0, speed_rpm * 1.05, *(rpm * 1.1 for rpm in reach if rpm < 9000)))
-    top_hz = round_up(
-        min(firing_frequency_hz(top_rpm, cylinders=cylinders), max(rigid_hz, dual_hz, 20.0) * 1.6)
-    )
+    top_hz = round_up(min(firing_frequency_hz(top_rpm, cylinders=cylinders), max(rigid_hz, dual_hz, 20.0) * 1.6))
     canvas = Canvas(500)
     axes = Axes(canvas, (96, 50, 690, 420), x=(0, top_rpm), y=(0, top_hz))
     idle = axes.at(idle_rpm, 0)[0]
@@ -126,14 +120,10 @@ def firing_and_resonance(
         (rigid_hz, reach[0], "rigid flywheel", False),
         (dual_hz, reach[1], "dual-mass", True),
     ):
-        axes.level(
-            hz, VERMILLION if words.startswith("rigid") else GREEN, f"{words} {figure(hz)} Hz", below=up
-        )
+        axes.level(hz, VERMILLION if words.startswith("rigid") else GREEN, f"{words} {figure(hz)} Hz", below=up)
         if rpm <= top_rpm and hz <= top_hz:
             axes.dot(rpm, hz, ORANGE)
-    canvas.text(
-        96, 32, "thick line: firing strokes · yellow: idle and above · dots: resonance", 18, anchor="start"
-    )
+    canvas.text(96, 32, "thick line: firing strokes · yellow: idle and above · dots: resonance", 18, anchor="start")
     told = " and ".join(
         f"{words} {figure(hz)} Hz at {rpm:.0f} rpm"
         for words, hz, rpm in (("rigid", rigid_hz, reach[0]), ("dual-mass", dual_hz, reach[1]))

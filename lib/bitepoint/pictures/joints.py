@@ -46,7 +46,9 @@ def _shares(preloads: Sequence[float], target: float) -> list[float]:
     within("target", target, 1e-6, 1e6, "", "Give the preload every bolt should have.")
     if not 2 <= len(preloads) <= 24:
         raise OutOfRange("preloads", "2 to 24 figures", f"{len(preloads)}", "Give one for each bolt.")
-    return [100 * within("preload", f, 0, 1.5 * target, "", "Give it in the unit of the target.") / target for f in preloads]
+    return [
+        100 * within("preload", f, 0, 1.5 * target, "", "Give it in the unit of the target.") / target for f in preloads
+    ]
 
 
 def _chart(
@@ -85,10 +87,18 @@ def preload_story(*, bolts: int = 6, loss: Sequence[float] = EXAMPLE_LOSS) -> Dr
         askew = 100 * tilt(even_circle_deg(bolts), preloads)
         canvas.text(left, base - 212, f"{i + 1}. {name}", 20, anchor="start", bold=True)
         _chart(canvas, (left, base), (284, 190), shares, step=50, size=18)
-        canvas.text(left, base + 48, f"weakest {min(shares):.0f} % · mean {sum(shares) / bolts:.0f} %", 18, anchor="start")
+        canvas.text(
+            left, base + 48, f"weakest {min(shares):.0f} % · mean {sum(shares) / bolts:.0f} %", 18, anchor="start"
+        )
         canvas.text(left, base + 72, f"tilt {askew:.1f} %", 18, anchor="start", bold=True)
     canvas.text(20, 32, "Preload of each bolt, % of target; dashed: mean; hatched: weakest bolt", 18, anchor="start")
-    canvas.text(20, 736, f"Example: neighbour loses {100 * loss[0]:g} %, next but one {100 * loss[1]:g} %. Invented figures.", 17, anchor="start")
+    canvas.text(
+        20,
+        736,
+        f"Example: neighbour loses {100 * loss[0]:g} %, next but one {100 * loss[1]:g} %. Invented figures.",
+        17,
+        anchor="start",
+    )
     listed = "; ".join(
         f"{name}: weakest bolt {100 * min(f):.0f} percent, mean {100 * sum(f) / bolts:.0f}, "
         f"tilt {100 * tilt(even_circle_deg(bolts), f):.1f}"
@@ -149,7 +159,9 @@ def _leaning_flywheel(canvas: Canvas, x: float, lean: float) -> None:
     canvas.polygon([at(0, -102), at(46, -102), at(46, 238), at(0, 238)], METAL)
     for down, tight in ((0.0, True), (136.0, lean == 0)):
         gap = 0.0 if tight else 26.0
-        canvas.polygon([at(46 + gap, down - 17), at(66 + gap, down - 17), at(66 + gap, down + 17), at(46 + gap, down + 17)], YELLOW)
+        canvas.polygon(
+            [at(46 + gap, down - 17), at(66 + gap, down - 17), at(66 + gap, down + 17), at(46 + gap, down + 17)], YELLOW
+        )
         if gap:
             canvas.polygon([at(46, down - 7), at(46 + gap, down - 7), at(46 + gap, down + 7), at(46, down + 7)], WHITE)
         if tight:

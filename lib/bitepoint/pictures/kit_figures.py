@@ -29,7 +29,11 @@ def identify_path() -> Drawing:
     canvas.rect(546, 160, 146, 96, YELLOW, round=10)
     canvas.lines(619, 196, ("one row", "agrees in all"), 18)
     canvas.arrow((521, 208), (544, 208), width=2)
-    for x, words in ((120, ("agree flywheel", "and price")), (360, ("order the kit", "")), (600, ("tick it, part", "in the hand"))):
+    for x, words in (
+        (120, ("agree flywheel", "and price")),
+        (360, ("order the kit", "")),
+        (600, ("tick it, part", "in the hand")),
+    ):
         canvas.rect(x - 100, 320, 200, 90, WHITE, round=10)
         canvas.lines(x, 360 if words[1] else 372, [w for w in words if w], 20)
     canvas.polyline([(619, 258), (619, 288), (120, 288), (120, 304)])
@@ -50,7 +54,12 @@ def finger_stack(
     *, old_face: float = 52.0, old_cover: float = 48.5, new_face: float = 49.5, new_cover: float = 51.0
 ) -> Drawing:
     """Two stacks of flywheel and cover: the single heights differ, the sum that places the fingers is the same."""
-    for name, value in (("old_face", old_face), ("old_cover", old_cover), ("new_face", new_face), ("new_cover", new_cover)):
+    for name, value in (
+        ("old_face", old_face),
+        ("old_cover", old_cover),
+        ("new_face", new_face),
+        ("new_cover", new_cover),
+    ):
         within(name, value, 20, 90, "mm", "Measure it on the part.")
     canvas = Canvas(430)
     base, scale = 350.0, 2.7
@@ -84,7 +93,13 @@ def label_places() -> Drawing:
     """Where a change of flywheel type is written down, and what the label says."""
     canvas = Canvas(400)
     canvas.rect(230, 40, 260, 190, YELLOW, round=8)
-    words = ("FLYWHEEL TYPE CHANGED", "rigid, long-travel plate", "part number for service", "date, kilometres", "order by this label")
+    words = (
+        "FLYWHEEL TYPE CHANGED",
+        "rigid, long-travel plate",
+        "part number for service",
+        "date, kilometres",
+        "order by this label",
+    )
     for i, line in enumerate(words):
         canvas.text(360, 76 + 34 * i, line, 18, bold=i == 0)
     for x, name, who in (

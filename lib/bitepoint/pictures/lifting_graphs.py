@@ -49,10 +49,7 @@ def lifting_limit(
     canvas.text(390, 440, "multipliers of the lifting equation, from left to right", 18)
     listed = ", ".join(f"{name} {mass:.1f}" for name, mass in zip(STEPS, masses, strict=True))
     return canvas.drawing(
-        alt=(
-            f"Bars of the mass in kg left after each step: {listed}. A line at the load, "
-            f"{figure(load_kg)} kg."
-        ),
+        alt=(f"Bars of the mass in kg left after each step: {listed}. A line at the load, {figure(load_kg)} kg."),
         caption=(
             f"From 23 kg for the best of all lifts to {masses[-1]:.1f} kg for this one; the load "
             f"has {figure(load_kg)} kg."
@@ -86,9 +83,7 @@ def axle_loads(
     before = centre_of_gravity_mm(front_kg, rear_axle_kg=rear_kg, wheelbase_mm=wheelbase_mm)
     # Not by the function: with next to no load left on one axle it refuses, and the picture is to show just that.
     after = wheelbase_mm * rear / (front + rear)
-    within(
-        "front_pad_mm", front_pad_mm, -1000, wheelbase_mm, "mm", "Measure from the front axle to the rear."
-    )
+    within("front_pad_mm", front_pad_mm, -1000, wheelbase_mm, "mm", "Measure from the front axle to the rear.")
     scale = 420 / wheelbase_mm
 
     def at(mm: float, y: float) -> Point:

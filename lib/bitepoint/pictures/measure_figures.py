@@ -69,7 +69,9 @@ def three_decisions() -> Drawing:
     canvas.lines(360, 50, ("a finding: seen or measured,", "written down as it is"), 18)
     canvas.arrow((360, 92), (360, 124))
     canvas.rect(160, 128, 400, 70, WHITE, round=10)
-    canvas.lines(360, 158, ("Which limit or rule of the sheet belongs to it?", "Is the figure sure enough to decide?"), 17)
+    canvas.lines(
+        360, 158, ("Which limit or rule of the sheet belongs to it?", "Is the figure sure enough to decide?"), 17
+    )
     for x, name, when, fill in (
         (120.0, "reuse", ("within the limit,", "or exactly on it"), WHITE),
         (360.0, "replace", ("over the limit,", "or always new"), PALE),
@@ -89,7 +91,9 @@ def three_decisions() -> Drawing:
 
 
 @picture("rivet-readings")
-def rivet_readings(*, depths: tuple[float, ...] = (0.7, 0.65, 0.8, 0.75, 0.7, 0.25, 0.7, 0.8), least: float = 0.3) -> Drawing:
+def rivet_readings(
+    *, depths: tuple[float, ...] = (0.7, 0.65, 0.8, 0.75, 0.7, 0.25, 0.7, 0.8), least: float = 0.3
+) -> Drawing:
     """Depth of the rivets at eight places against the least value."""
     within("least", least, 0.01, 5, "mm", "Take the least value from the data sheet.")
     for depth in depths:
@@ -117,7 +121,14 @@ def rivet_readings(*, depths: tuple[float, ...] = (0.7, 0.65, 0.8, 0.75, 0.7, 0.
 
 @picture("three-scales")
 def three_scales(
-    *, main: int = 18, line: int = 8, sleeve: int = 7, half: bool = True, thimble: int = 12, hand: int = 7, turns: int = 1
+    *,
+    main: int = 18,
+    line: int = 8,
+    sleeve: int = 7,
+    half: bool = True,
+    thimble: int = 12,
+    hand: int = 7,
+    turns: int = 1,
 ) -> Drawing:
     """A vernier, a micrometer and a dial gauge, each with the figures that its scales show."""
     caliper = vernier_reading_mm(main, line=line, least_count_mm=0.05)
@@ -185,7 +196,9 @@ def _micrometer(canvas: Canvas, sleeve: int, half: bool, thimble: int) -> None:
     for k in range(-5, 6):
         mark = (thimble + k) % 50
         y = 155 - k * 12
-        canvas.line((edge, y), (edge + (26 if mark % 5 == 0 else 14), y), VERMILLION if k == 0 else INK, 3 if k == 0 else 2)
+        canvas.line(
+            (edge, y), (edge + (26 if mark % 5 == 0 else 14), y), VERMILLION if k == 0 else INK, 3 if k == 0 else 2
+        )
         if mark % 5 == 0:
             canvas.text(edge + 32, y + 6, str(mark), 16, anchor="start")
     canvas.text(360, 246, "half line: thick, below", 16)

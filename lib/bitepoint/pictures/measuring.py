@@ -32,12 +32,8 @@ def double_scale(*, value: float = 65, unit: str = "N·m", other: str = "lbf·ft
         canvas.text(right, middle + high + (-36 if way < 0 else 50), words, 20, anchor="end", bold=True)
     x = left + (right - left) * value / end
     canvas.line((x, middle - 40), (x, middle + 40), VERMILLION, 6)
-    canvas.text(
-        left, 46, f"{figure(value, 4)} {unit} = {figure(same, 4)} {other}", 30, anchor="start", bold=True
-    )
-    canvas.text(
-        left, 276, "Both scales start at 0. The thick line marks the figure on both.", 18, anchor="start"
-    )
+    canvas.text(left, 46, f"{figure(value, 4)} {unit} = {figure(same, 4)} {other}", 30, anchor="start", bold=True)
+    canvas.text(left, 276, "Both scales start at 0. The thick line marks the figure on both.", 18, anchor="start")
     return canvas.drawing(
         alt=(
             f"Two scales against each other, above in {unit}, below in {other}, both from 0. A line marks "
@@ -60,9 +56,7 @@ def run_out_readings(
     axes = Axes(canvas, (104, 40, 540, 384), x=(0, 360), y=(low - room, max(high, low + limit) + room))
     top, base = axes.at(0, low + limit)[1], axes.at(0, low)[1]
     canvas.rect(104, top, 436, base - top, YELLOW)
-    axes.grid(
-        "angle turned, °", "reading, mm", x_ticks=[360 * i / n for i in range(n + 1)] if n <= 8 else None
-    )
+    axes.grid("angle turned, °", "reading, mm", x_ticks=[360 * i / n for i in range(n + 1)] if n <= 8 else None)
     turn = [(360 * i / n, r) for i, r in enumerate([*readings, readings[0]])]
     axes.curve(turn, BLUE, 4)
     for angle, reading in turn[:-1]:
@@ -84,8 +78,7 @@ def run_out_readings(
             f"high as the limit of {figure(limit)} mm lies on the lowest reading; the run-out is {kept} it."
         ),
         caption=(
-            f"Run-out is the highest reading less the lowest: {found:.3f} mm, {kept} the limit of "
-            f"{figure(limit)} mm."
+            f"Run-out is the highest reading less the lowest: {found:.3f} mm, {kept} the limit of {figure(limit)} mm."
         ),
     )
 
@@ -141,8 +134,7 @@ def limit_zones(
     canvas.text(
         360,
         26,
-        f"measured {figure(measured)} mm (dot)"
-        + (", bell: where the true figure may lie" if uncertainty else ""),
+        f"measured {figure(measured)} mm (dot)" + (", bell: where the true figure may lie" if uncertainty else ""),
         18,
     )
     decision = decide(

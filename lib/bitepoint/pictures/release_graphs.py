@@ -49,9 +49,7 @@ def pedal_to_plate(
     )
 
 
-def _row(
-    canvas: Canvas, top: float, words: str, value: float, end: float, span: tuple[float, float | None]
-) -> None:
+def _row(canvas: Canvas, top: float, words: str, value: float, end: float, span: tuple[float, float | None]) -> None:
     axes = Axes(canvas, (30, top, 690, top + 60), x=(0, end), y=(0, 1))
     left, right = axes.at(span[0], 0)[0], axes.at(end if span[1] is None else span[1], 0)[0]
     canvas.text(30, top - 12, words, 20, anchor="start", bold=True)

@@ -63,7 +63,8 @@ def bolt_ring(
         canvas.text(x, y + 7, _ordinal(place), 20, bold=True, colour=BLUE)
     return canvas.drawing(
         alt=_ring_alt(part, angles_deg, dowel_deg, order),
-        caption=f"{n} bolts, numbered {_direction(angles_deg)}." + (" Yellow: the bolt to start with." if order else ""),
+        caption=f"{n} bolts, numbered {_direction(angles_deg)}."
+        + (" Yellow: the bolt to start with." if order else ""),
         regions=tuple(Shape(str(i + 1), f"bolt {i + 1}", "circle", (x, y, r)) for i, (x, y) in enumerate(spots)),
     )
 
@@ -169,7 +170,9 @@ def circle_against_star(*, bolts: int = 8) -> Drawing:
     told = []
     for i, (name, order, fill) in enumerate(rows):
         steps = [out_of_balance(angles, order[: k + 1]) for k in range(bolts)]
-        _steps_panel(canvas, 262 + 290 * i, f"{name}: worst moment {max(steps):.1f}", order, steps, allowed, highest, fill)
+        _steps_panel(
+            canvas, 262 + 290 * i, f"{name}: worst moment {max(steps):.1f}", order, steps, allowed, highest, fill
+        )
         told.append(f"{name} ({', '.join(map(str, order))}): {', '.join(f'{s:.1f}' for s in steps)}")
     return canvas.drawing(
         alt=(
@@ -215,8 +218,19 @@ def paint_marks(*, bolts: int = 6, out: int = 3, turn_deg: float = 28) -> Drawin
     canvas.circle(centre, 190, PALE)
     canvas.circle(centre, 40, WHITE)
     for i, angle in enumerate(angles, start=1):
-        _marked_bolt(canvas, on_circle(*centre, 118, angle), 34, angle, turn_deg if i == out else 0, str(i), on_circle(*centre, 66, angle))
-    for y, turned, told in ((112.0, 0.0, ("In line:", "it has not moved.")), (312.0, turn_deg, (f"Turned {turn_deg:g}°:", "stop, find out why."))):
+        _marked_bolt(
+            canvas,
+            on_circle(*centre, 118, angle),
+            34,
+            angle,
+            turn_deg if i == out else 0,
+            str(i),
+            on_circle(*centre, 66, angle),
+        )
+    for y, turned, told in (
+        (112.0, 0.0, ("In line:", "it has not moved.")),
+        (312.0, turn_deg, (f"Turned {turn_deg:g}°:", "stop, find out why.")),
+    ):
         _marked_bolt(canvas, (468.0, y), 58, 0, turned)
         canvas.text(546, y - 6, told[0], 20, anchor="start", bold=True)
         canvas.text(546, y + 20, told[1], 17, anchor="start")

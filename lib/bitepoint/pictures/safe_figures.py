@@ -17,7 +17,9 @@ def _arm(canvas: Canvas, x: float, y: float, wrong: bool) -> None:
         canvas.rect(x + 28 + 28 * i, y + 66, 14, 18, METAL)
     canvas.rect(x + 22, y + 84, 172, 20, METAL)
     drop = 0 if wrong else 26
-    canvas.polygon([(x + 84, y + 18 + drop), (x + 122, y + 18 + drop), (x + 110, y + 58 + drop), (x + 99, y + 58 + drop)], SKY)
+    canvas.polygon(
+        [(x + 84, y + 18 + drop), (x + 122, y + 18 + drop), (x + 110, y + 58 + drop), (x + 99, y + 58 + drop)], SKY
+    )
     canvas.text(x + 140, y + 40, "lock", 17, anchor="start")
 
 
@@ -116,7 +118,9 @@ def _chocks(canvas: Canvas, x: float, y: float, wrong: bool) -> None:
     canvas.circle((x + 108, y + 66), 18, WHITE)
     if not wrong:
         for side in (-1, 1):
-            canvas.polygon([(x + 108 + side * 34, y + 108), (x + 108 + side * 74, y + 108), (x + 108 + side * 44, y + 84)], ORANGE)
+            canvas.polygon(
+                [(x + 108 + side * 34, y + 108), (x + 108 + side * 74, y + 108), (x + 108 + side * 44, y + 84)], ORANGE
+            )
 
 
 def _lever(canvas: Canvas, x: float, y: float, wrong: bool) -> None:

@@ -121,7 +121,9 @@ def teeth_and_degrees(*, teeth: int = 6, ring: int = 132) -> Drawing:
     for i in shown:
         inside = 0 <= i + teeth // 2 < teeth
         angle = (i + 0.5) * step
-        points = [on_circle(*centre, r, angle + a * step) for r, a in ((520, -0.34), (556, -0.2), (556, 0.2), (520, 0.34))]
+        points = [
+            on_circle(*centre, r, angle + a * step) for r, a in ((520, -0.34), (556, -0.2), (556, 0.2), (520, 0.34))
+        ]
         canvas.polygon(points, ORANGE if inside else WHITE)
     first, last = -(teeth // 2) * step, (teeth - teeth // 2) * step
     for angle in (first, last):

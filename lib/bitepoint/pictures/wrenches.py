@@ -119,7 +119,13 @@ def straight_bar(*, lever_mm: float = 400, bar_mm: float = 75) -> Drawing:
     canvas.text(axis - 36, top + 52 + length, "socket", 18, anchor="end")
     canvas.text(axis - 36, foot + 18, "bolt", 18, anchor="end")
     canvas.dimension((grip, top - 54), (axis, top - 54), f"L = {lever_mm:g} mm: the same with and without the bar")
-    canvas.lines(40, top + 90, ("Bar in line with the bolt:", "the lever stays the same,", "the setting stays the same."), 22, anchor="start")
+    canvas.lines(
+        40,
+        top + 90,
+        ("Bar in line with the bolt:", "the lever stays the same,", "the setting stays the same."),
+        22,
+        anchor="start",
+    )
     return canvas.drawing(
         alt=(
             f"Torque wrench from the side. A straight bar of {bar_mm:g} mm stands between the wrench and the socket, in line "

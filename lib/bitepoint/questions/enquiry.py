@@ -40,7 +40,9 @@ class Enquiry(Question, frozen=True, kw_only=True):
 
     def read(self, answer: object) -> Answer:
         if not isinstance(answer, str) or len(answer) > _MAX_LENGTH or answer.count(">") != 1:
-            raise NotUnderstood("Write what you asked for, then >, then the cause, such as: down rest > release-bearing.")
+            raise NotUnderstood(
+                "Write what you asked for, then >, then the cause, such as: down rest > release-bearing."
+            )
         asked, _, named = answer.casefold().partition(">")
         keys = list(dict.fromkeys(re.findall(r"[a-z0-9-]+", asked)))
         known = {o.key for o in self.observations}
@@ -68,9 +70,7 @@ class Enquiry(Question, frozen=True, kw_only=True):
     def _differs(self) -> tuple[frozenset[str], ...]:
         """For each other suspect: the observations that tell it from what is seen here."""
         here = {o.key: o.shows for o in self.observations}
-        return tuple(
-            frozenset(k for k, v in here.items() if s.shows.get(k) != v) for s in self.suspects if not s.right
-        )
+        return tuple(frozenset(k for k, v in here.items() if s.shows.get(k) != v) for s in self.suspects if not s.right)
 
     def mark(self, answer: object) -> Verdict:
         text = str(self.read(answer))

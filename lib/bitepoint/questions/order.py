@@ -53,7 +53,9 @@ class Order(Question, frozen=True, kw_only=True):
         letters = read_letters(answer, len(self.steps))
         missing = sorted(set(letters_for(len(self.steps))) - set(letters))
         if missing:
-            raise NotUnderstood(f"{', '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing. Give every letter once.")
+            raise NotUnderstood(
+                f"{', '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing. Give every letter once."
+            )
         return letters
 
     def mark(self, answer: object) -> Verdict:

@@ -37,7 +37,9 @@ USUAL_TOOL: dict[str, str] = {
 MAX_LENGTH = 4000
 LOWEST_SETTING_NM, HIGHEST_SETTING_NM = 0.1, 1000.0
 """Settings outside can only be typing errors (our rule; source: derived)."""
-_PASS = re.compile(r"\s*(?P<stage>[a-z]+(?:\s+(?:round|[0-9]))?)(?:\s+with\s+(?P<tool>[a-z ]+?))?(?:\s+at\s+(?P<at>[^:]{1,30}?))?\s*:(?P<bolts>[^:]*)")
+_PASS = re.compile(
+    r"\s*(?P<stage>[a-z]+(?:\s+(?:round|[0-9]))?)(?:\s+with\s+(?P<tool>[a-z ]+?))?(?:\s+at\s+(?P<at>[^:]{1,30}?))?\s*:(?P<bolts>[^:]*)"
+)
 
 
 class Stage(Struct, frozen=True):

@@ -26,9 +26,7 @@ class Fitted(Struct, frozen=True):
         """Return the right wrench setting: a straight bar changes nothing, a crow-foot does."""
         if self.kind != "crow-foot":
             return target_nm
-        return wrench_setting_nm(
-            target_nm, lever_mm=self.lever_mm, offset_mm=self.offset_mm, angle_deg=self.angle_deg
-        )
+        return wrench_setting_nm(target_nm, lever_mm=self.lever_mm, offset_mm=self.offset_mm, angle_deg=self.angle_deg)
 
     def tempting_nm(self, target_nm: float) -> float:
         """Return the setting of someone who corrects for the bar as if it were a crow-foot in line."""
@@ -39,12 +37,16 @@ class Fitted(Struct, frozen=True):
         """What a learner reads beside the wrench."""
         if not self.kind:
             return ""
-        where = {"crow-foot": f", {_direction(self.angle_deg)}", "straight bar": ", between wrench and socket"}[self.kind]
+        where = {"crow-foot": f", {_direction(self.angle_deg)}", "straight bar": ", between wrench and socket"}[
+            self.kind
+        ]
         return f"{self.kind}, {self.offset_mm:g} mm{where}; lever {self.lever_mm:g} mm"
 
 
 def _direction(angle_deg: float) -> str:
-    return {0.0: "in line with the handle", 90.0: "square to the handle"}.get(angle_deg, f"at {angle_deg:g}° to the handle")
+    return {0.0: "in line with the handle", 90.0: "square to the handle"}.get(
+        angle_deg, f"at {angle_deg:g}° to the handle"
+    )
 
 
 class Fault(Struct, frozen=True):
@@ -245,7 +247,9 @@ class Tightening(Question, frozen=True, kw_only=True):
         """Return one job done right, pull by pull."""
         order = self.printed_order or mechanics.star_order(self.angles_deg)
         return [
-            Pull(bolt, s.key, USUAL_TOOL[s.kind], round(self.fitted.setting_nm(s.target), 1) if s.needs_setting else None)
+            Pull(
+                bolt, s.key, USUAL_TOOL[s.kind], round(self.fitted.setting_nm(s.target), 1) if s.needs_setting else None
+            )
             for s in self.stages
             for bolt in order
         ]

@@ -139,7 +139,12 @@ def outcomes_page() -> str:
                 e.id + (" (go deeper)" if e.beyond else "") for e in exercises_of(lesson.key) if e.outcome == outcome
             ]
             lines.append(f"| {outcome} | {', '.join(ids)} |")
-        lines += ["", f"Serves: {', '.join(served.serves)}.", "", f"Only observation shows that somebody {served.observed}."]
+        lines += [
+            "",
+            f"Serves: {', '.join(served.serves)}.",
+            "",
+            f"Only observation shows that somebody {served.observed}.",
+        ]
     lines += ["", "## Points of the job", "", "| point | tested by |", "| --- | --- |"]
     lines += [f"| {point.says} | {', '.join(point.exercises)} |" for point in chart.points]
     lines += ["", "## Elements of public competence lists", ""]

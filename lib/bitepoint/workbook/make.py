@@ -51,8 +51,7 @@ def make_workbook(folder: Path, identity: Identity) -> list[str]:
         added = _copy_missing(folder, lessons)
     except OSError as error:
         raise BadInput(
-            f"{folder} cannot be written ({error.strerror or error}). "
-            "Name a folder of your own: bitepoint open FOLDER"
+            f"{folder} cannot be written ({error.strerror or error}). Name a folder of your own: bitepoint open FOLDER"
         ) from None
     return [] if fresh else [f"{name} was not there; a fresh one was put in." for name in added]
 
@@ -75,7 +74,7 @@ def _check_free(folder: Path) -> None:
     if folder.is_dir() and any(_is_other(path) for path in folder.iterdir()):
         raise BadInput(
             f"{folder} has other files in it and is no course folder. Name a new folder inside it, "
-            f"such as: bitepoint open \"{folder / 'clutch-course'}\""
+            f'such as: bitepoint open "{folder / "clutch-course"}"'
         )
 
 

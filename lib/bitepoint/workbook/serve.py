@@ -55,9 +55,7 @@ def command(workbook: Path, *, port: int, options: tuple[str, ...] = ()) -> list
 class Server:
     """A server on a workbook. `with Server(workbook, room) as server:` starts it and stops it."""
 
-    def __init__(
-        self, workbook: Path, room: Path, *, port: int = FIRST_PORT, options: tuple[str, ...] = ()
-    ) -> None:
+    def __init__(self, workbook: Path, room: Path, *, port: int = FIRST_PORT, options: tuple[str, ...] = ()) -> None:
         self.workbook, self.room, self.port, self.options = workbook, room, port, options
         self.token = secrets.token_hex(20)
         self._process: subprocess.Popen[bytes] | None = None

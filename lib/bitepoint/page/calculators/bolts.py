@@ -180,9 +180,7 @@ def torque_plus_angle(values: Values, choices: Choices) -> Result:
             step=0.5,
         ),
         Field(key="d", label="Thread diameter", unit="mm", default=_B.bolt.d_mm, low=4, high=24),
-        Field(
-            key="least", label="Least engagement, times the diameter", default=1, low=0.5, high=3, step=0.1
-        ),
+        Field(key="least", label="Least engagement, times the diameter", default=1, low=0.5, high=3, step=0.1),
     ),
 )
 def bolt_engagement(values: Values, choices: Choices) -> Result:
@@ -204,29 +202,22 @@ def bolt_engagement(values: Values, choices: Choices) -> Result:
             f"Engaged = length − clamped = {length:g} − {clamped:g} = {figure(engaged)} mm",
             f"In diameters: {figure(engaged)} ÷ {d:g} = {times:.2f}; wanted at least "
             f"{values['least']:g} (1 in steel, more in aluminium: common practice)",
-            f"Room = depth − engaged = {depth:g} − {figure(engaged)} = {figure(room)} mm; below 0 the "
-            "bolt bottoms",
+            f"Room = depth − engaged = {depth:g} − {figure(engaged)} = {figure(room)} mm; below 0 the bolt bottoms",
         ),
         warnings=told,
-        picture=Picture(
-            "bolt-in-hole", {"length_mm": length, "clamped_mm": clamped, "depth_mm": depth, "d_mm": d}
-        ),
+        picture=Picture("bolt-in-hole", {"length_mm": length, "clamped_mm": clamped, "depth_mm": depth, "d_mm": d}),
     )
 
 
 def _length_verdict(engaged: float, room: float, too_little: bool) -> tuple[str, tuple[str, ...]]:
     """Return what the bolt's length does, and the warning that goes with it."""
     if engaged <= 0:
-        return "does not reach the thread", (
-            "It does not reach the thread at all. Wrong bolt or a part too many.",
-        )
+        return "does not reach the thread", ("It does not reach the thread at all. Wrong bolt or a part too many.",)
     if room < 0:
         told = "It bottoms: the wrench clicks, nothing is clamped, the part works loose. Wrong bolt or a part missing."
         return f"bottoms, the head stands off by {figure(-room)} mm", (told,)
     if too_little:
-        return "too little thread", (
-            "Too little thread is engaged: it can strip. Wrong bolt or a part too many.",
-        )
+        return "too little thread", ("Too little thread is engaged: it can strip. Wrong bolt or a part too many.",)
     return "fits by its length", ()
 
 
@@ -264,11 +255,7 @@ def torque_budget(values: Values, choices: Choices) -> Result:
     }  # fmt: skip
     shares, k = torque_budget_pct(d, **friction), nut_factor_from_friction(d, **friction)
     preload = values["torque"] / (k * d / 1000)
-    told = (
-        ("So little friction is rare. Check the figures.",)
-        if min(values["thread"], values["head"]) < 0.06
-        else ()
-    )
+    told = ("So little friction is rare. Check the figures.",) if min(values["thread"], values["head"]) < 0.06 else ()
     return Result(
         results=(
             ("Stretches the bolt", f"{shares.pitch_pct:.1f} %"),
@@ -279,8 +266,7 @@ def torque_budget(values: Values, choices: Choices) -> Result:
         ),
         working=(
             f"Stretch: pitch ÷ 2π = {values['pitch'] / 6.283185307:.3f} N·m for each kN",
-            f"Thread: friction × pitch diameter ÷ (2 cos 30°) = {k * d * shares.thread_pct / 100:.3f} "
-            "N·m for each kN",
+            f"Thread: friction × pitch diameter ÷ (2 cos 30°) = {k * d * shares.thread_pct / 100:.3f} N·m for each kN",
             f"Head: friction × ring ÷ 2 = {values['head']:g} × {values['ring']:g} ÷ 2 = "
             f"{values['head'] * values['ring'] / 2:.3f} N·m for each kN",
             f"K = sum ÷ d = {k * d:.3f} ÷ {d:g} = {k:.3f}; preload = {values['torque']:g} ÷ {k * d:.3f} "

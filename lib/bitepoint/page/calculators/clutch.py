@@ -22,12 +22,8 @@ from bitepoint.workshop.vehicles import vehicle
 _CAR = vehicle("A")
 _CLUTCH = _CAR.clutch
 _RING = (
-    Field(
-        key="outer", label="Facing, outer diameter", unit="mm", default=_CLUTCH.plate_od_mm, low=120, high=450
-    ),
-    Field(
-        key="inner", label="Facing, inner diameter", unit="mm", default=_CLUTCH.plate_id_mm, low=60, high=440
-    ),
+    Field(key="outer", label="Facing, outer diameter", unit="mm", default=_CLUTCH.plate_od_mm, low=120, high=450),
+    Field(key="inner", label="Facing, inner diameter", unit="mm", default=_CLUTCH.plate_id_mm, low=60, high=440),
     Field(key="mu", label="Friction of the facing", default=_CLUTCH.mu_design, low=0.05, high=0.6, step=0.01),
 )
 _LOAD = Field(
@@ -109,8 +105,7 @@ def _reserve_warnings(reserve: float, faces: int) -> tuple[str, ...]:
     told = []
     if reserve < 1:
         told.append(
-            "Below 1 the clutch slips at full load: the engine races, the facing burns. Oil on the "
-            "facing does this."
+            "Below 1 the clutch slips at full load: the engine races, the facing burns. Oil on the facing does this."
         )
     elif reserve < 1.1:
         told.append("Hardly any reserve: a little wear or heat and it slips at full load.")
@@ -187,8 +182,7 @@ def wear_until_slip(values: Values, choices: Choices) -> Result:
 def _wear_warnings(slips_new: bool, diaphragm: float, values: Values) -> tuple[str, ...]:
     if slips_new:
         return (
-            "This clutch slips from the start: too little clamp load for the engine. Check that the "
-            "kit fits the car.",
+            "This clutch slips from the start: too little clamp load for the engine. Check that the kit fits the car.",
         )
     told = []
     if values["wear"] > values["allowed"]:

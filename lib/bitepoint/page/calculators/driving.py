@@ -49,9 +49,7 @@ GEARBOXES = {f"training vehicle {letter}": car for letter, car in vehicles().ite
             step=5,
         ),
         Field(key="rim", label="Rim", unit="in", default=_CAR.wheels.rim_in, low=12, high=22),
-        Field(
-            key="rpm", label="Engine speed of the log", unit="rpm", default=3000, low=500, high=8000, step=50
-        ),
+        Field(key="rpm", label="Engine speed of the log", unit="rpm", default=3000, low=500, high=8000, step=50),
         Field(key="kmh", label="Road speed of the log", unit="km/h", default=57, low=5, high=250),
     ),
 )
@@ -82,8 +80,7 @@ def tyre_and_gear(values: Values, choices: Choices) -> Result:
         )
     if gear is None:
         warnings.append(
-            "No gear fits within 4 %: clutch slip, wrong tyre, wrong gearbox or wrong reading. Ask "
-            "before you decide."
+            "No gear fits within 4 %: clutch slip, wrong tyre, wrong gearbox or wrong reading. Ask before you decide."
         )
     return Result(
         results=(
@@ -108,9 +105,7 @@ def tyre_and_gear(values: Values, choices: Choices) -> Result:
 
 
 _ROLLS_MM = rolling_circumference_mm(
-    tyre_diameter_mm(
-        _CAR.wheels.tyre_width_mm, aspect_percent=_CAR.wheels.tyre_aspect_pct, rim_in=_CAR.wheels.rim_in
-    )
+    tyre_diameter_mm(_CAR.wheels.tyre_width_mm, aspect_percent=_CAR.wheels.tyre_aspect_pct, rim_in=_CAR.wheels.rim_in)
 )
 
 
@@ -161,9 +156,7 @@ _ROLLS_MM = rolling_circumference_mm(
             high=10,
             step=0.1,
         ),
-        Field(
-            key="u_kmh", label="Road speed known to, standard", unit="%", default=1, low=0, high=10, step=0.1
-        ),
+        Field(key="u_kmh", label="Road speed known to, standard", unit="%", default=1, low=0, high=10, step=0.1),
         Field(
             key="u_rolls",
             label="Circumference known to, standard",
@@ -185,9 +178,7 @@ def slip_from_log(values: Values, choices: Choices) -> Result:
     }
     n_in, slip = input_speed_rpm(**car), slip_percent(values["rpm"], **car)
     shares = [values[key] / 100 for key in ("u_rpm", "u_kmh", "u_rolls")]
-    u = slip_uncertainty_percent(
-        slip, engine_speed_u=shares[0], road_speed_u=shares[1], circumference_u=shares[2]
-    )
+    u = slip_uncertainty_percent(slip, engine_speed_u=shares[0], road_speed_u=shares[1], circumference_u=shares[2])
     expanded = expanded_uncertainty(u)
     finding, warnings = _finding(slip, expanded)
     return Result(
@@ -216,10 +207,7 @@ def _finding(slip: float, expanded: float) -> tuple[str, tuple[str, ...]]:
     if slip > expanded:
         return "the clutch slips", ()
     if slip < -expanded:
-        return "a figure is wrong", (
-            "A clutch cannot slip backwards: check gear, tyre size and both speeds.",
-        )
+        return "a figure is wrong", ("A clutch cannot slip backwards: check gear, tyre size and both speeds.",)
     return "no finding", (
-        "The slip is not larger than its uncertainty. Measure again, several times, before you condemn "
-        "a clutch.",
+        "The slip is not larger than its uncertainty. Measure again, several times, before you condemn a clutch.",
     )

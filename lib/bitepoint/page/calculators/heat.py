@@ -57,9 +57,7 @@ HOT_K, LONG_S = 200.0, 5.0
         ),
         Field(key="slope", label="Slope of the road", unit="%", default=0, low=0, high=30),
         Field(key="starts", label="Starts in a row", default="1", options=("1", "2", "5", "10", "20")),
-        Field(
-            key="part", label="Mass of the pressure plate", unit="kg", default=2, low=0.5, high=15, step=0.5
-        ),
+        Field(key="part", label="Mass of the pressure plate", unit="kg", default=2, low=0.5, high=15, step=0.5),
         Field(key="share", label="Its share of the heat", unit="%", default=50, low=10, high=100, step=5),
     ),
 )
@@ -111,7 +109,6 @@ def _heat_warnings(rise: float, time: float) -> tuple[str, ...]:
         )
     if time > LONG_S:
         return (
-            f"More than {LONG_S:g} s of slip: take a lower gear or less load, or ask why the clutch "
-            "takes so little.",
+            f"More than {LONG_S:g} s of slip: take a lower gear or less load, or ask why the clutch takes so little.",
         )
     return ()

@@ -87,11 +87,7 @@ def lifting_limit(values: Values, choices: Choices) -> Result:
     masses = [LOAD_CONSTANT_KG]
     for _, _, factor in factors:
         masses.append(masses[-1] * factor)
-    index = (
-        f"{lifting_index(load, limit_kg=limit):.2f}"
-        if limit > 1e-6
-        else "none: not to be lifted like this at all"
-    )
+    index = f"{lifting_index(load, limit_kg=limit):.2f}" if limit > 1e-6 else "none: not to be lifted like this at all"
     return Result(
         results=(
             ("Mass allowed for this lift", f"{limit:.1f} kg"),
@@ -123,10 +119,7 @@ def _refuse(load: float, words: str, why: str) -> Result:
 
 def _lift_warnings(load: float, limit: float) -> tuple[str, ...]:
     if limit <= 1e-6:
-        return (
-            "Too far, too high, too twisted or too often: no mass may be lifted like this. Use a "
-            "lifting aid.",
-        )
+        return ("Too far, too high, too twisted or too often: no mass may be lifted like this. Use a lifting aid.",)
     if load > 3 * limit:
         return (
             "More than three times the limit: most people would be hurt sooner or later. Use the "

@@ -46,9 +46,7 @@ def run_out(values: Values, choices: Choices) -> Result:
     """Run-out, its bounds if end float was not kept out, and the comparison with the limit."""
     readings = [values[f"r{i}"] for i in range(1, 9)]
     shown = _checked_run_out(readings, values["again"])
-    low, high = (
-        (shown, shown) if choices["float"] == PUSHED else run_out_bounds_mm(shown, end_float_mm=values["end"])
-    )
+    low, high = (shown, shown) if choices["float"] == PUSHED else run_out_bounds_mm(shown, end_float_mm=values["end"])
     limit = values["limit"]
     least, most = decide(low, upper=limit), decide(high, upper=limit)
     decision = (
@@ -98,10 +96,7 @@ def _run_out_warnings(decision: str) -> tuple[str, ...]:
             "replace by the sheet.",
         )
     if decision.startswith("cannot"):
-        return (
-            "With end float in the readings nobody can tell. Push the crankshaft to one side before "
-            "each reading.",
-        )
+        return ("With end float in the readings nobody can tell. Push the crankshaft to one side before each reading.",)
     return ()
 
 
@@ -138,9 +133,7 @@ DECISIONS = {
         Field(key="kind", label="The limit is a", default=MAX, options=(MAX, MIN)),
         Field(key="given", label="Is an uncertainty given?", default=YES, options=(YES, NO)),
         Field(key="u", label="Standard uncertainty", unit="mm", default=0.01, low=0.0001, high=1, step=0.001),
-        Field(
-            key="confidence", label="Has to be proven with", unit="%", default=95, low=80, high=99.9, step=1
-        ),
+        Field(key="confidence", label="Has to be proven with", unit="%", default=95, low=80, high=99.9, step=1),
     ),
 )
 def guard_band_decision(values: Values, choices: Choices) -> Result:
@@ -156,9 +149,7 @@ def guard_band_decision(values: Values, choices: Choices) -> Result:
                 f"Is {figure(y, 4)} {sign} {figure(limit, 4)}? {'Yes' if decision == WITHIN else 'No'}. "
                 "The value itself counts as kept.",
             ),
-            picture=Picture(
-                "limit-zones", {"measured": y, "limit": limit, "kind": choices["kind"], "uncertainty": 0}
-            ),
+            picture=Picture("limit-zones", {"measured": y, "limit": limit, "kind": choices["kind"], "uncertainty": 0}),
         )
     u, confidence = values["u"], values["confidence"] / 100
     guard = guard_band(u, confidence=confidence)

@@ -178,36 +178,26 @@ def _ratio(values: Values, way: str) -> tuple[float, str]:
         ratio = overall_ratio(values["ratio"], fork_ratio=values["fork"])
         return (
             ratio,
-            f"Ratio = pedal × levers = {values['ratio']:g} × {values['fork']:g} = {ratio:.2f} "
-            "(cylinders do not count)",
+            f"Ratio = pedal × levers = {values['ratio']:g} × {values['fork']:g} = {ratio:.2f} (cylinders do not count)",
         )
     master = bore_area_mm2(values["master"])
-    slave = (
-        bore_area_mm2(values["slave"])
-        if way == FORK
-        else ring_area_mm2(values["slave"], inner_mm=values["inner"])
-    )
+    slave = bore_area_mm2(values["slave"]) if way == FORK else ring_area_mm2(values["slave"], inner_mm=values["inner"])
     fork = values["fork"] if way == FORK else 1.0
     ratio = overall_ratio(values["ratio"], master_area_mm2=master, slave_area_mm2=slave, fork_ratio=fork)
     last = f" × fork {fork:g}" if way == FORK else ""
     return (
         ratio,
-        f"Ratio = pedal {values['ratio']:g} × slave area {slave:.1f} ÷ master area {master:.1f}{last} = "
-        f"{ratio:.2f}",
+        f"Ratio = pedal {values['ratio']:g} × slave area {slave:.1f} ÷ master area {master:.1f}{last} = {ratio:.2f}",
     )
 
 
 def _release_warnings(values: Values, travel: float, lift: float) -> tuple[str, ...]:
     told = []
     if travel < values["needed"] or lift < values["lift"]:
-        told.append(
-            "Too little: the clutch drags, gears grate. Look for free play, air, a worn pivot or a "
-            "wrong part."
-        )
+        told.append("Too little: the clutch drags, gears grate. Look for free play, air, a worn pivot or a wrong part.")
     if travel > values["most"]:
         told.append(
-            "Too far: the bearing presses the fingers beyond their travel and can damage cover or "
-            "slave cylinder."
+            "Too far: the bearing presses the fingers beyond their travel and can damage cover or slave cylinder."
         )
     if values["free"] == 0:
         told.append("No free play on a cable: the release bearing runs all the time and the clutch may slip.")

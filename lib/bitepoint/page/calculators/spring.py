@@ -30,9 +30,7 @@ from bitepoint.questions.question import Picture
         Field(key="t", label="Thickness", unit="mm", default=2.65, low=0.5, high=6, step=0.05),
         Field(key="h", label="Height of the free cone", unit="mm", default=3.98, low=0.5, high=12, step=0.1),
         Field(key="outer", label="Outer diameter", unit="mm", default=154.8, low=80, high=300),
-        Field(
-            key="inner", label="Inner diameter, fingers left out", unit="mm", default=88.5, low=40, high=280
-        ),
+        Field(key="inner", label="Inner diameter, fingers left out", unit="mm", default=88.5, low=40, high=280),
         Field(key="s", label="Travel now", unit="mm", default=4.4, low=0, high=12, step=0.1),
         Field(key="rule", label="Shape factor of", default=TEXTBOOK, options=RULES),
     ),
@@ -69,8 +67,7 @@ def diaphragm_spring(values: Values, choices: Choices) -> Result:
             f"= {flat:.0f} N",
             f"u = travel ÷ cone height = {travel:g} ÷ {h:g} = {u:.3f}; r = cone height ÷ thickness = "
             f"{h:g} ÷ {t:g} = {ratio:.3f}",
-            f"Load = flat load × u × [(1 − u)(1 − u/2) r² + 1] = {flat:.0f} × {load / flat:.4f} = "
-            f"{load:.0f} N",
+            f"Load = flat load × u × [(1 − u)(1 − u/2) r² + 1] = {flat:.0f} × {load / flat:.4f} = {load:.0f} N",
         ),
         warnings=_spring_warnings(ratio, u, turns),
         picture=Picture(

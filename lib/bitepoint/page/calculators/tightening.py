@@ -34,7 +34,9 @@ BY_FACTOR, BY_FRICTION = "nut factor K", "friction in thread and under head"
 NOTHING, BAR, CROW_FOOT = "nothing", "straight bar", "crow-foot"
 STAR, ROUND, SIDE, FORGOTTEN = "star", "round the circle", "one half first", "star, last bolt forgotten"
 STAGES = {"1 stage (100 %)": (100,), "2 stages (70, 100 %)": (70, 100), "3 stages (30, 70, 100 %)": (30, 70, 100)}
-SCATTER_NOTE = "A torque wrench is right, yet the preload still scatters: by ±25 % oiled, ±35 % dry (published figures)."
+SCATTER_NOTE = (
+    "A torque wrench is right, yet the preload still scatters: by ±25 % oiled, ±35 % dry (published figures)."
+)
 
 
 @calculator(
@@ -104,7 +106,9 @@ def _preload(values: Values, way: str) -> tuple[float, tuple[str, ...]]:
 
 def _proof_warnings(share: float) -> tuple[str, ...]:
     if share > 100:
-        return ("Above 100 % of proof nobody guarantees that the bolt stays straight. Do not tighten so: check every figure.",)
+        return (
+            "Above 100 % of proof nobody guarantees that the bolt stays straight. Do not tighten so: check every figure.",
+        )
     if share > 90:
         return ("Above 90 % of proof little is left for the twist of tightening and for scatter. Check every figure.",)
     return ()
@@ -120,11 +124,15 @@ def _proof_warnings(share: float) -> tuple[str, ...]:
     vehicle="A",
     source="navedtra-14315-fig-3-44",
     fields=(
-        Field(key="target", label="Torque of the sheet", unit="N·m", default=_SHEET.tightening.final_nm, low=1, high=500),
+        Field(
+            key="target", label="Torque of the sheet", unit="N·m", default=_SHEET.tightening.final_nm, low=1, high=500
+        ),
         Field(key="fitted", label="Fitted to the wrench", default=CROW_FOOT, options=(NOTHING, BAR, CROW_FOOT)),
         Field(key="lever", label="Lever L", unit="mm", default=410, low=150, high=1200, step=10),
         Field(key="offset", label="Offset E, or length of the bar", unit="mm", default=60, low=0, high=300, step=5),
-        Field(key="angle", label="Angle a of the crow-foot to the handle", unit="°", default=0, low=0, high=180, step=15),
+        Field(
+            key="angle", label="Angle a of the crow-foot to the handle", unit="°", default=0, low=0, high=180, step=15
+        ),
     ),
 )
 def wrench_with_crow_foot(values: Values, choices: Choices) -> Result:
@@ -161,7 +169,10 @@ def _crow_foot(values: Values) -> Result:
     return Result(
         results=(
             ("Set on the wrench", f"{setting:.1f} N·m"),
-            ("At the bolt, if you forgot the crow-foot", f"{forgotten:.1f} N·m, {100 * (forgotten / target - 1):+.0f} %"),
+            (
+                "At the bolt, if you forgot the crow-foot",
+                f"{forgotten:.1f} N·m, {100 * (forgotten / target - 1):+.0f} %",
+            ),
         ),
         working=(
             f"From grip to bolt, along the handle: {told} = {effective:.0f} mm",
@@ -229,7 +240,9 @@ def _order(name: str, angles: Sequence[float]) -> tuple[int, ...]:
 def _order_warnings(angles: Sequence[float], order: Sequence[int]) -> tuple[str, ...]:
     missed = sorted(set(range(1, len(angles) + 1)) - set(order))
     if missed:
-        return (f"Bolt {missed[0]} was never tightened. On a car it works loose and the others carry its load until they break.",)
+        return (
+            f"Bolt {missed[0]} was never tightened. On a car it works loose and the others carry its load until they break.",
+        )
     if not is_star(angles, order):
         return ("This order pulls the part down on one side first: it can seat askew.",)
     return ()

@@ -47,9 +47,7 @@ _MODEL: InertiaModel = _CAR.flywheel.inertia_model or InertiaModel(
             high=1500,
             step=10,
         ),
-        Field(
-            key="rpm", label="Engine speed to look at", unit="rpm", default=1500, low=300, high=7000, step=50
-        ),
+        Field(key="rpm", label="Engine speed to look at", unit="rpm", default=1500, low=300, high=7000, step=50),
         Field(
             key="rigid_k",
             label="Rigid: stiffness of the plate's damper",
@@ -154,7 +152,6 @@ def _shake_warnings(idle: float, rigid_rpm: float, dual_rpm: float) -> tuple[str
         )
     if dual_rpm >= idle:
         told.append(
-            f"With the dual-mass flywheel the meeting point, {dual_rpm:.0f} rpm, lies above idle: check "
-            "the figures."
+            f"With the dual-mass flywheel the meeting point, {dual_rpm:.0f} rpm, lies above idle: check the figures."
         )
     return tuple(told)
