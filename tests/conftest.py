@@ -23,6 +23,8 @@ def pytest_configure(config: pytest.Config) -> None:
     if config.args_source == config.ArgsSource.TESTPATHS:
         config.option.doctestmodules = True
         config.option.pyargs = True
+        # Absolute: with pyargs a bare "tests" would be looked up as an installed package of that name first.
+        config.args[:] = [str(config.rootpath / folder) for folder in config.args]
         config.args += ["bitepoint.units", "bitepoint.mechanics", "bitepoint.logbook"]
 
 

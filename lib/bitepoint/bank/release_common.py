@@ -25,4 +25,5 @@ def is_concentric(car: Vehicle) -> bool:
 
 def fresh(draw: Draw, count: int) -> int:
     """Return a number from 0 to count - 1 that is another one at each next turn, up to three turns in a row."""
-    return draw.pick(*range(draw.form(3), count, 3))
+    number: int = draw.pick(*range(draw.form(3), count, 3))
+    return number
