@@ -26,7 +26,7 @@ def one(pattern, text):
 
 def axles(q):
     """Front load, rear load with the boot, wheelbase, from the table."""
-    rows = {name: one(r"([\d.]+)", told) for name, told in q.table[:4]}
+    rows = {name: one(r"([\d.]+)", told) for name, told in q.table[1:5]}
     rear = rows["Rear axle, boot empty"] + rows["Load in the boot, above the rear axle"]
     return rows["Front axle"], rear, rows["Wheelbase"]
 
@@ -40,8 +40,8 @@ def from_words_balance_point(q):
 def from_words_balance_shift(q):
     """Balance of what is left, less the balance before; moments about the front axle."""
     front, rear, base = axles(q)
-    mass, where = one(r"([\d.]+)", q.table[4][1]), one(r"([\d.]+)", q.table[5][1])
-    at = -where if "in front" in q.table[5][1] else where
+    mass, where = one(r"([\d.]+)", q.table[5][1]), one(r"([\d.]+)", q.table[6][1])
+    at = -where if "in front" in q.table[6][1] else where
     return (base * rear - mass * at) / (front + rear - mass) - base * rear / (front + rear)
 
 

@@ -26,6 +26,7 @@ def _boot_kg(draw: Draw) -> int:
 
 def _axles(car: Vehicle, boot_kg: int) -> tuple[tuple[str, str], ...]:
     return (
+        ("What", "Figure"),
         ("Front axle", f"{car.masses.front_axle_kg:g} kg"),
         ("Rear axle, boot empty", f"{car.masses.rear_axle_kg:g} kg"),
         ("Load in the boot, above the rear axle", f"{boot_kg} kg"),

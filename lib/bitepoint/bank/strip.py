@@ -49,7 +49,7 @@ def clutch_off(draw: Draw) -> WorkOrder:
         draw,
         example=example,
         rules=rules_of(tuple(ids)),
-        strangers=[*never_cards(["X5"]), later_card(draw.pick("A12", "A14", "F2", "A5"))],
+        strangers=[*never_cards(["X5"]), later_card(draw.pick("A12", "F2", "A5"))],
         ask=f"The gearbox of {car.name} stands on its rack, {minutes} minutes to the break. Take the clutch off, {last}. "
         "Pick one card after the other. Two cards do not belong here.",
         why="Dust first, then the lock, then the spring let down evenly. What can only be measured fitted is measured fitted.",

@@ -8,32 +8,63 @@ from bitepoint.mechanics.tightening import star_order
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent
-from bitepoint.questions.pulls import Stage
 from bitepoint.questions.question import Mistake, Picture
-from bitepoint.questions.tightening import Tightening
 from bitepoint.workshop.vehicles import vehicle
-
-_ONE_ROUND = (Stage("order", "One round, half a turn each", "order"),)
 
 
 @exercise("strip.cover-round", lesson="strip", outcome=UNDOES, minutes=2, title="One round of half-turns")
-def cover_round(draw: Draw) -> Tightening:
-    car, part = draw.vehicle(), draw.form(3)
-    angles = turned(car.clutch.cover.hole_angles_deg, (0, 90, 180)[part], backwards=draw.pick(False, True))
-    order = star_order(angles)
-    after = ("first", "second", "third")[part]
-    return Tightening(
-        ask=f"The flywheel of {car.name} is locked. Its clutch cover has {len(angles)} bolts; bolt 1 sits at "
-        f"{angles[0]:g}°, clockwise from the top. You slacken them, half a turn each, in the {after} round. "
-        "In which order? Typed, the answer is the bolt numbers with a space between.",
-        angles_deg=angles,
-        stages=_ONE_ROUND,
+def cover_round(draw: Draw) -> Choice:
+    car, form = draw.vehicle(), draw.form(3)
+    angles = turned(car.clutch.cover.hole_angles_deg, (0, 90, 180)[form], backwards=draw.pick(False, True))
+    bolts, order = len(angles), star_order(angles)
+    ring = tuple(range(1, bolts + 1))
+    after = ("first", "second", "third")[form]
+    return Choice.of(
+        draw,
+        ask=f"The flywheel of {car.name} is locked. Its clutch cover has {bolts} bolts, numbered round the ring. "
+        f"With socket and bar you slacken them, half a turn each, in the {after} round. Which order do you take?",
+        right=spaced(order),
+        wrong=(
+            Mistake(
+                spaced(ring),
+                "slackens round the circle",
+                "Round the circle one side lets go first. The spring tips the cover and bends it.",
+            ),
+            _third_mistake(form, order),
+            Mistake(
+                spaced(order[:-1]),
+                "forgets a bolt",
+                f"Bolt {order[-1]} is left out. It then holds the spring alone, and the cover can jump.",
+                True,
+            ),
+        ),
         picture=ring_picture(angles),
         why="Across each time, the cover comes away level. No bolt is left alone with the spring.",
         step=f"Start at bolt {order[0]}, then cross to bolt {order[1]}. Go on to a bolt not yet done, and across again.",
-        solution=f"One good order is {spaced(order)}. Any other order that stays as balanced is right too.",
+        solution=f"{spaced(order)}: each bolt once, and across the ring each time.",
         source="tm-5-3810-300-24",
         vehicle=car.id,
+    )
+
+
+def _third_mistake(form: int, order: tuple[int, ...]) -> Mistake:
+    ring = tuple(range(1, len(order) + 1))
+    if form == 0:
+        return Mistake(
+            spaced(sorted(ring, key=lambda bolt: min(bolt - 1, len(ring) + 1 - bolt))),
+            "works outwards from one bolt",
+            "One side is loose while the other still holds. The cover tips, and the last bolts bend.",
+        )
+    if form == 1:
+        return Mistake(
+            spaced((*order, order[0])),
+            "turns one bolt twice",
+            f"Bolt {order[0]} gets a whole turn in this round. That side comes up first, and the cover tips.",
+        )
+    return Mistake(
+        spaced(ring[::-1]),
+        "goes round the other way",
+        "Round the circle is one-sided whichever way you go. The spring tips the cover and bends it.",
     )
 
 

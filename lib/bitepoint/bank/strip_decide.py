@@ -70,7 +70,7 @@ def always_new(draw: Draw) -> Several:
                f"Something is missing. What sits inside the housing costs {hours} hours when it howls."),
     )[form]  # fmt: skip
     by_finding = (
-        wrong("Guide and pipe bracket, whatever they look like", "renews everything",
+        wrong("Guide tube and pipe, whatever they look like", "renews everything",
               "These go by what you find. Money spent here is missing where it counts."),
         wrong("Fork and pivot, whatever the mileage", "renews everything",
               "Fork and pivot go by what you find; in doubt or after a high mileage they are renewed."),

@@ -53,7 +53,6 @@ def look_where(draw: Draw) -> Several:
         f"What do you look at {side}? Pick all.",
         why="Each of these is hidden again tomorrow. Looking costs minutes now, and the whole job later.",
         step="Ask of each line: does it find a fault that ruins the new clutch? And can anything jump out?",
-        picture=Picture("bare-places"),
         solution="\n".join(o.text for o in options if o.right),
         source="common-practice",
         vehicle=car.id,
