@@ -53,6 +53,9 @@ def cli() -> None:
                 bitepoint observe FILE.csv      what was seen at the vehicle
                 bitepoint export RESULTS        for other systems
     Instructor: bitepoint rehearse              makes an invented class to practise on
+                bitepoint class new FOLDER      sets up a class: ids, slips, class file
+                bitepoint sheets --vehicle A    bench sheets to print
+                bitepoint solutions …           worked solutions for one learner's figures
     Anyone:     bitepoint check-machine         tells what this computer lacks
 
     \b

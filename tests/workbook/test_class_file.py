@@ -44,3 +44,13 @@ def test_a_missing_class_file_is_told(tmp_path: Path) -> None:
     """The name and the reason."""
     with pytest.raises(BadInput, match=r"class.toml cannot be read \(No such file"):
         read_class_file(tmp_path / "class.toml")
+
+
+def test_one_file_serves_opening_and_marking(tmp_path: Path) -> None:
+    """The keys that only marking reads do not stop a workbook from being opened with the same class.toml."""
+    path = tmp_path / "class.toml"
+    path.write_text(
+        'class_word = "oak-2026"\npass_share = 0.8\ndue = "2026-06-30"\nlessons = ["star"]\ncriteria = ["a"]\n',
+        encoding="utf-8",
+    )
+    assert "oak-2026" == read_class_file(path).class_word

@@ -1,6 +1,7 @@
 """The class file: a small TOML the instructor hands out, so that nobody types a class word."""
 
 from pathlib import Path
+from typing import Any
 
 import msgspec
 from msgspec import Struct
@@ -10,12 +11,19 @@ from bitepoint.logbook.identity import Feedback, checked_name
 
 
 class ClassFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """What a class file says. `feedback`: "at once" or "after hand-in"; `sitting`: a supervised sitting."""
+    """What a class file says. `feedback`: "at once" or "after hand-in"; `sitting`: a supervised sitting.
+
+    The last four are for marking: they are checked there and only let through here, so that one file serves both.
+    """
 
     class_word: str
     title: str = ""
     feedback: Feedback = "at once"
     sitting: str = ""
+    pass_share: float | None = None
+    due: Any = None
+    criteria: Any = None
+    lessons: Any = None
 
 
 def read_class_file(path: Path) -> ClassFile:
