@@ -116,3 +116,10 @@ def test_an_exercise_unanswered_right_and_mistaken(id: str) -> None:
         verdict = desk.answers()[0].verdict
         assert name in verdict.mistakes
         assert verdict.feedback in desk.feedback()[2]
+
+
+@ALL
+def test_no_stored_output_says_that_something_cannot_be_shown(path: Path) -> None:
+    """A picture or exercise that is not there would show as a polite card; no lesson is shipped with one."""
+    stored = [str(output.get("data", {})) for cell in notebook(path)["cells"] for output in cell.get("outputs", [])]
+    assert [text for text in stored if "Cannot do that." in text] == []

@@ -172,3 +172,11 @@ def test_preload_bars_refuse_what_is_no_preload() -> None:
 def test_the_training_vehicle_stands_in_its_frame() -> None:
     """A picture with a training vehicle's figures says that they are invented."""
     assert "TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR" in str(draw("stage-ladder").content)
+
+
+def test_one_key_is_drawn_in_one_place_only() -> None:
+    """A second module that takes a key is told so; otherwise whichever came later would win without a word."""
+    from bitepoint.pictures.registry import picture
+
+    with pytest.raises(ValueError, match="'bolt-ring' is drawn in two modules"):
+        picture("bolt-ring")(lambda: draw("bolt-ring"))

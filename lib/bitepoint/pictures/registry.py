@@ -43,6 +43,8 @@ def picture(key: str) -> Callable[[Make], Make]:
     """Register the function below as the picture `key`; its parameters must all have a default."""
 
     def register(make: Make) -> Make:
+        if key in _PICTURES and _PICTURES[key].__module__ != make.__module__:
+            raise ValueError(f"the picture {key!r} is drawn in two modules")
         _PICTURES[key] = make
         return make
 
