@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 
 from bitepoint import __version__, cli
+from bitepoint.errors import CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import learner_id, read_identity, write_identity
-from bitepoint.workbook.failures import CannotRun
 
 COMMANDS = ("open", "hand-in", "mark", "rehearse", "check-machine")
 

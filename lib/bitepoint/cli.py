@@ -13,8 +13,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from bitepoint import __version__, cli_class, cli_marking
-from bitepoint.errors import BadInput, BitepointError, NotRecorded
-from bitepoint.workbook.failures import CannotRun
+from bitepoint.errors import BadInput, BitepointError, CannotRun, NotRecorded
 
 if TYPE_CHECKING:
     from bitepoint.logbook import Identity

@@ -28,5 +28,9 @@ class BadInput(BitepointError, ValueError):
     """Something a user handed in or typed on the command line that cannot be used."""
 
 
+class CannotRun(BitepointError):
+    """The machine could not do it: a server that does not start, lessons missing from the installation."""
+
+
 class NotRecorded(BitepointError, OSError):
     """A logbook line could not be written; what was written before is untouched."""

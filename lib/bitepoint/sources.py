@@ -200,7 +200,7 @@ SOURCES: dict[str, Source] = {
     "niosh-94-110": Source(
         "NIOSH 94-110 (revised 2021), Applications manual for the revised NIOSH lifting equation",
         "quoted",
-        "limits and tables seen in transcriptions; factors of example 1 from memory",
+        "limits and tables seen in copies; factors of example 1 from memory",
     ),
     "niosh-98-126": Source(
         "NIOSH 98-126: recommended limit for noise, 85 dB(A)", "quoted", "read in a program that quotes it"

@@ -68,11 +68,3 @@ def test_the_order_in_which_files_are_read_changes_nothing() -> None:
     answers = [answer(0), answer(1, minute=1, device="b"), answer(0, turn=2, minute=2)]
 
     assert standing(answers) == standing(answers[::-1])
-
-
-def test_a_critical_mistake_stays_open_until_it_is_put_right() -> None:
-    """Only the answer that counts keeps it open."""
-    wrong = answer(0, critical=True)
-
-    assert standing([wrong]).critical_open
-    assert not standing([wrong, answer(1, minute=1)]).critical_open

@@ -4,10 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from bitepoint.errors import BadInput
+from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import read_identity
-from bitepoint.workbook.failures import CannotRun
 from bitepoint.workbook.make import make_workbook, owner
 
 from .small_course import LEARNER, notebook, read, ship, write

@@ -13,9 +13,9 @@ from pathlib import Path
 import pytest
 from filelock import FileLock
 
+from bitepoint.errors import CannotRun
 from bitepoint.logbook.device import state_folder
 from bitepoint.workbook import opening
-from bitepoint.workbook.failures import CannotRun
 from bitepoint.workbook.opening import open_workbook
 from bitepoint.workbook.room import room_of
 from bitepoint.workbook.running import Running, running

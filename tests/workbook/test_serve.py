@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from bitepoint.workbook.failures import CannotRun
+from bitepoint.errors import CannotRun
 from bitepoint.workbook.make import make_workbook
 from bitepoint.workbook.room import LAB_SETTINGS, environment, furnish, room_of
 from bitepoint.workbook.running import open_notebooks, running

@@ -1,8 +1,8 @@
 """Lesson 9, assembly: the plate's side and the centring tool."""
 
 from bitepoint.bank.assembly_common import CLUTCH, mark_of
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake

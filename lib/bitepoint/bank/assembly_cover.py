@@ -3,8 +3,8 @@
 from math import ceil
 
 from bitepoint.bank.assembly_common import CLUTCH
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, plus_minus

@@ -3,8 +3,8 @@
 import re
 
 from bitepoint.bank.assembly_common import FLYWHEEL
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.mechanics.joints import clearance_to_thread_end_mm, engagement_mm
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw

@@ -1,8 +1,8 @@
 """Lesson 9, assembly: run-out, level fingers, the half-built clutch, what went wrong."""
 
 from bitepoint.bank.assembly_common import JUDGES
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.questions.choice import Choice, Several, needed, wrong
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake

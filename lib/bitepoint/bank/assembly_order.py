@@ -1,14 +1,15 @@
 """Lesson 9, assembly: the order of the work, the lock in and out, the last minutes before the gearbox."""
 
 from bitepoint.bank.assembly_common import ORDERS
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque_common import Case, choice_from
+from bitepoint.bank.work_cards import later_card, never_cards, rules_of
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Before, Order
 from bitepoint.questions.question import Mistake
-from bitepoint.questions.work_order import WorkCard, WorkOrder
-from bitepoint.workshop.operations import job, never, operation, operations_for, rules_among
+from bitepoint.questions.work_order import WorkOrder
+from bitepoint.workshop.operations import job, operation, operations_for
 
 _FITTING = ("X1", "X4", "X6", "X7", "X9", "X10")
 """What is never done in this part of the job: operations that lie on the bench as strangers."""
@@ -25,29 +26,17 @@ def order_of_work(draw: Draw) -> WorkOrder:
     car = draw.vehicle()
     ids = [step.id for step in operations_for(car.id, core=True, stages=["assemble"])]
     forbidden = [n for n in _FITTING if n != "X9" or car.flywheel.tightening.angle_deg is not None]
-    strangers = [never(name) for name in draw.sample(forbidden, 2)]
-    refit = operation(draw.pick(*(o.id for o in job().operations if o.stage == "refit" and o.core)))
+    strangers = draw.sample(forbidden, 2)
+    refit = draw.pick(*(o.id for o in job().operations if o.stage == "refit" and o.core))
     minutes = draw.integer(2, 9) * 10
     example = tuple(operation(name).short for name in ids)
     return WorkOrder.of(
         draw,
         example=example,
-        rules=tuple(
-            Before(operation(r.before).short, operation(r.after).short, f"{r.because}.", r.kind, r.critical)
-            for r in rules_among(ids)
-            if r.kind != "never"
-        ),
+        rules=rules_of(tuple(ids)),
         strangers=[
-            *(
-                WorkCard(n.text, belongs=False, says=f"That is never done: {n.because}.", never=True)
-                for n in strangers
-                if n is not None
-            ),
-            WorkCard(
-                refit.short,
-                belongs=False,
-                says="That belongs to a later part of the job. Done now, it closes or blocks what is still open.",
-            ),
+            *never_cards(strangers),
+            later_card(refit),
         ],
         ask=f"The old clutch of {car.name} is out and everything is inspected; {minutes} minutes are left today. "
         "Fit the new clutch, up to the moment before the gearbox goes in. "

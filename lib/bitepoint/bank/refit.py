@@ -1,14 +1,14 @@
 """Lesson 11, refit: the gearbox comes home by hand, in a safe order."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.refit_common import JOINS
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque_common import Case, choice_from
+from bitepoint.bank.work_cards import later_card, never_cards, rules_of
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
-from bitepoint.questions.order import Before
 from bitepoint.questions.question import Mistake
-from bitepoint.questions.work_order import WorkCard, WorkOrder
-from bitepoint.workshop.operations import job, never, operation, operations_for, rules_among
+from bitepoint.questions.work_order import WorkOrder
+from bitepoint.workshop.operations import job, operation, operations_for
 
 _TEMPTING = ("X2", "X3", "X8")
 """What is never done in this part of the job."""
@@ -18,28 +18,19 @@ _TEMPTING = ("X2", "X3", "X8")
 def order_of_work(draw: Draw) -> WorkOrder:
     car = draw.vehicle()
     ids = [step.id for step in operations_for(car.id, stages=["refit"])]
-    strangers = [never(name) for name in draw.sample(_TEMPTING, 2)]
-    later = operation(draw.pick(*(o.id for o in job().operations if o.stage == "check")))
+    strangers = draw.sample(_TEMPTING, 2)
+    later = draw.pick(*(o.id for o in job().operations if o.stage == "check"))
     minutes = draw.integer(4, 12) * 10
     example = tuple(operation(name).short for name in ids)
     return WorkOrder.of(
         draw,
         example=example,
-        rules=tuple(
-            Before(operation(r.before).short, operation(r.after).short, f"{r.because}.", r.kind, r.critical)
-            for r in rules_among(ids)
-            if r.kind != "never"
-        ),
+        rules=rules_of(tuple(ids)),
         strangers=[
-            *(
-                WorkCard(n.text, belongs=False, says=f"That is never done: {n.because}.", never=True)
-                for n in strangers
-                if n is not None
-            ),
-            WorkCard(
-                later.short,
-                belongs=False,
-                says="That is a check and comes when the car is whole. Done now, something is still open or loose.",
+            *never_cards(strangers),
+            later_card(
+                later,
+                "That is a check and comes when the car is whole. Done now, something is still open or loose.",
             ),
         ],
         ask=f"The new clutch of {car.name} is in and checked; {minutes} minutes are left today. "

@@ -1,8 +1,8 @@
 """Lesson 11, final checks with the car standing: order, engine speed, gears, reverse."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.refit_common import STANDS
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Before, Order

@@ -1,9 +1,9 @@
 """Lesson 11, refit: oil to the level plug, wheel bolts and hub nut."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.refit_common import FILLS
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.release_common import fresh
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, plus_minus

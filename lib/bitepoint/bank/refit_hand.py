@@ -1,8 +1,8 @@
 """Lesson 11, hand-over: label, running-in, warranty evidence, waste."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.refit_common import HANDS
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.questions.choice import Choice, Several, needed, right, wrong
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake

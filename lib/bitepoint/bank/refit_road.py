@@ -1,8 +1,8 @@
 """Lesson 11, final checks on the road: who drives, which gear, what the log proves."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.refit_common import DRIVES
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake

@@ -1,8 +1,8 @@
 """Lesson 10, the release system: what a pedal tells, and whether the work is finished."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.release_common import DECIDES, FINDS, hydraulic_car
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake

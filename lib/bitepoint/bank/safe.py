@@ -1,8 +1,8 @@
 """Lesson 2, working safely: before anyone touches the car, and equipment that may be used."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.safe_common import LIFTS, SECURES, opened
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.questions.choice import Choice, Several, needed, wrong
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Before, Order

@@ -1,8 +1,8 @@
 """Lesson 2, working safely: balance on the lift, axle stands, and what one person may lift."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.safe_common import LIFTS, STOPS, opened
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.mechanics.lifting import (
     LOAD_CONSTANT_KG,
     asymmetry_multiplier,

@@ -1,8 +1,8 @@
 """Lesson 2, working safely: dust, fluids, what to wear, the road test, and when to stop."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.safe_common import CLEAN, RUNS, STOPS, opened
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.questions.choice import Choice, Several, needed, wrong
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake

@@ -1,8 +1,9 @@
 """Lesson 5, strip-down and inspection: the order of the work, the hub nut, the card for the bolts."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.strip_common import ORDERS, UNDOES, later_card, never_cards, rules_of
-from bitepoint.bank.torque_common import Case, choice_from
+from bitepoint.bank.strip_common import ORDERS, UNDOES
+from bitepoint.bank.work_cards import later_card, never_cards, rules_of
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake

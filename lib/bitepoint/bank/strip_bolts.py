@@ -1,9 +1,9 @@
 """Lesson 5, strip-down and inspection: cover bolts let down in a star, a bolt that rounds off, teeth to degrees."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.star_common import ring_picture, spaced, turned
 from bitepoint.bank.strip_common import READS, UNDOES
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.mechanics.tightening import star_order
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw

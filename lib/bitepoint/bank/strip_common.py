@@ -1,44 +1,6 @@
-"""Lesson 5, strip-down and inspection: outcomes and words that its exercises share."""
-
-from collections.abc import Sequence
-from functools import cache
-
-from bitepoint.questions.order import Before
-from bitepoint.questions.work_order import WorkCard
-from bitepoint.workshop.operations import never, operation, rules_among
+"""Lesson 5, strip-down and inspection: outcomes that its exercises share."""
 
 ORDERS = "Takes gearbox and clutch out in a safe order"
 UNDOES = "Undoes highly loaded bolts safely"
 READS = "Looks at each bare part and says what it shows"
 DECIDES = "Decides for each part: reuse, replace, or stop and ask"
-
-
-@cache
-def rules_of(ids: tuple[str, ...]) -> tuple[Before, ...]:
-    """Return the job's rules among these operations, with the words of their buttons."""
-    return tuple(
-        Before(operation(r.before).short, operation(r.after).short, _spoken(r.because), r.kind, r.critical)
-        for r in rules_among(ids)
-        if r.kind != "never"
-    )
-
-
-def _spoken(because: str) -> str:
-    """Return a reason as short sentences: each half of a long one for itself."""
-    first, *rest = because.replace("lies between them: ", "lies between them; ").split("; ")
-    return ". ".join([first, *(f"{part[0].upper()}{part[1:]}" for part in rest)]) + "."
-
-
-def never_cards(names: Sequence[str]) -> list[WorkCard]:
-    """Return cards of what is never done, with the reason."""
-    found = [known for name in names if (known := never(name)) is not None]
-    return [WorkCard(n.text, belongs=False, says=f"That is never done: {n.because}.", never=True) for n in found]
-
-
-def later_card(name: str) -> WorkCard:
-    """Return the card of an operation that belongs to a later part of the job."""
-    return WorkCard(
-        operation(name).short,
-        belongs=False,
-        says="That belongs to a later part of the job. Done now, it closes or hides what is still open.",
-    )

@@ -2,9 +2,9 @@
 
 from typing import Literal
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.strip_common import DECIDES
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.questions.choice import Choice, Option, Several, needed, wrong
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake

@@ -1,8 +1,8 @@
 """Lesson 5, strip-down and inspection: what bare parts show, leaks, patterns of wear."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.strip_common import READS
-from bitepoint.bank.torque_common import Case, choice_from
 from bitepoint.questions.choice import Choice, Several, needed, wrong
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake, Picture

@@ -1,7 +1,8 @@
 """Lesson 7, torque and the torque wrench: oiled bolts, used bolts, the angle turned twice."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque_common import DECIDES, Case, choice_from, joint_of
+from bitepoint.bank.torque_common import DECIDES, joint_of
 from bitepoint.mechanics.bolts import preload_from_torque_n, share_of_proof_pct
 from bitepoint.mechanics.joints import preload_after_angle_n, preload_after_angle_twice_n
 from bitepoint.questions.choice import Choice

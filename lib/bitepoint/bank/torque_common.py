@@ -1,10 +1,7 @@
-"""Lesson 7, torque and the torque wrench: outcomes and the form of a choice that its exercises share."""
+"""Lesson 7, torque and the torque wrench: outcomes and joints that its exercises share."""
 
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from bitepoint.questions.choice import Choice
-from bitepoint.questions.draw import Draw
-from bitepoint.questions.question import Mistake
 from bitepoint.workshop.vehicles import Bolts, Vehicle
 
 CHOOSES = "Chooses a torque wrench that may be used"
@@ -12,31 +9,6 @@ SETS = "Sets and reads the torque wrench"
 WORKS_OUT = "Works out what a torque and an angle do to a bolt"
 DECIDES = "Decides which bolts may be used, and how"
 USES = "Uses the click wrench step by step"
-
-
-class Case(NamedTuple):
-    """One form of a choice: what is asked, the right option, the wrong ones, the reason and the next step."""
-
-    ask: str
-    right: str
-    wrong: tuple[Mistake, ...]
-    why: str
-    step: str
-
-
-def choice_from(draw: Draw, case: Case, *, source: str = "common-practice", **more: Any) -> Choice:
-    """Return the choice of this case, its options in a drawn order."""
-    return Choice.of(
-        draw,
-        ask=case.ask,
-        right=case.right,
-        wrong=case.wrong,
-        why=case.why,
-        step=case.step,
-        solution=f"{case.right}. {case.why}",
-        source=source,
-        **more,
-    )
 
 
 class Joint(NamedTuple):

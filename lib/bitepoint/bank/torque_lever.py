@@ -2,8 +2,9 @@
 
 from math import cos, radians
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque_common import SETS, Case, choice_from, joint_of
+from bitepoint.bank.torque_common import SETS, joint_of
 from bitepoint.mechanics.wrench import straight_bar_setting_nm, torque_at_bolt_nm, wrench_setting_nm
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw

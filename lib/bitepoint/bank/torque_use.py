@@ -1,7 +1,8 @@
 """Lesson 7, torque and the torque wrench: using the click wrench, one pull and one click."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque_common import USES, Case, choice_from
+from bitepoint.bank.torque_common import USES
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Before, Order

@@ -1,7 +1,8 @@
 """Lesson 7, torque and the torque wrench: which wrench, what to set, what the scale shows."""
 
+from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque_common import CHOOSES, Case, choice_from
+from bitepoint.bank.torque_common import CHOOSES
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent

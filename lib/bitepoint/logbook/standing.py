@@ -21,7 +21,7 @@ class Standing(Struct, frozen=True, kw_only=True):
 
     `first_score` is the score of the very first answer; `last_score` is what counts: 1 when some turn was answered
     right before its own solution was shown (the last such turn is `counted_turn`), else the last answer's score given
-    before a solution. `critical_open`: the answer that counts has a critical mistake.
+    before a solution.
     """
 
     first_score: float
@@ -30,7 +30,6 @@ class Standing(Struct, frozen=True, kw_only=True):
     tries: int
     turns: int
     solutions_seen: int
-    critical_open: bool
 
 
 def order_of(record: Record) -> tuple[str, str, int]:
@@ -94,7 +93,6 @@ def standing(answers: Sequence[Marked]) -> Standing:
         tries=len(ordered),
         turns=len({a.record.turn for a in ordered}),
         solutions_seen=sum(_solution_seen(group) for group in groups.values()),
-        critical_open=counted.verdict.critical,
     )
 
 

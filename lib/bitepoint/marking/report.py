@@ -72,7 +72,7 @@ def _day(at: str) -> str:
     return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
-def _render(template: str, **values: Any) -> str:
+def render(template: str, **values: Any) -> str:
     common = {
         "training": TRAINING,
         "practice_only": PRACTICE_ONLY,
@@ -89,7 +89,7 @@ def report_page(
     """Return report.html: the class in figures, where it is stuck, what to look at, every learner."""
     answered = summary.answered_exercises()
     items = summary.items.lines()
-    return _render(
+    return render(
         "report.html.jinja",
         summary=summary,
         problems=problems,
@@ -116,7 +116,7 @@ def learner_page(result: Result) -> str:
     known = exercises()
     left = [e for e in known.values() if e.id not in {r.exercise for r in result.rows}]
     changed = [_changed(line, result.cards.get(line.record.exercise, "")) for line in result.changed]
-    return _render(
+    return render(
         "learner.html.jinja",
         result=result,
         counted=result.counted,

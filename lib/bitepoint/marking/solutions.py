@@ -10,7 +10,7 @@ from bitepoint.bank.lessons import LESSONS
 from bitepoint.bank.registry import Exercise
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_learner, checked_name
-from bitepoint.marking.report import _render as render
+from bitepoint.marking.report import render
 from bitepoint.questions.keys import letters_for
 from bitepoint.questions.question import Question
 from bitepoint.sources import source

@@ -2,11 +2,10 @@
 
 from pathlib import Path
 
-from bitepoint.errors import BadInput
+from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity, read_folder
 from bitepoint.logbook.identity import FILE, read_identity, same_name, write_identity
 from bitepoint.places import course
-from bitepoint.workbook.failures import CannotRun
 from bitepoint.workbook.handed_out import read_handed_out, write_handed_out
 from bitepoint.workbook.notebooks import fingerprint, read_notebook
 

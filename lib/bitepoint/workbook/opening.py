@@ -13,9 +13,9 @@ from typing import NoReturn
 
 from filelock import FileLock, Timeout
 
+from bitepoint.errors import CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import FILE
-from bitepoint.workbook.failures import CannotRun
 from bitepoint.workbook.make import make_workbook, shipped_lessons
 from bitepoint.workbook.notebooks import bytes_digest
 from bitepoint.workbook.room import environment, room_of

@@ -10,7 +10,7 @@ import time
 from pathlib import Path
 from typing import Self
 
-from bitepoint.workbook.failures import CannotRun
+from bitepoint.errors import CannotRun
 from bitepoint.workbook.room import environment, furnish
 from bitepoint.workbook.running import Running, running
 
