@@ -172,22 +172,6 @@ def _came_to(outcome: "Outcome") -> str:
     return f"{counted} For a person to look at: flags {outcome.flags}, not readable {len(outcome.problems)}."
 
 
-@cli.command(
-    cls=_Examples, examples="bitepoint solutions --class-word oak-2026 --learner L07-E --lesson 8 --out solved"
-)
-@click.option("--class-word", metavar="WORD", required=True, help="The class word, as in the workbook.")
-@click.option("--learner", metavar="ID", required=True, help="Whose figures, such as L07-E.")
-@click.option("--lesson", metavar="N", default="", help="Number or key of one lesson; all when left out.")
-@click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the pages go; not a learner's folder.")
-def solutions(class_word: str, learner: str, lesson: str, out: Path) -> int:
-    """Write worked solutions for an instructor, with the reason and the known mistakes of each exercise."""
-    from bitepoint.marking.solutions import write_solutions
-
-    for path in write_solutions(out, class_word=class_word, learner=learner, lesson=lesson):
-        _say(str(path))
-    return DONE
-
-
 @cli.command(cls=_Examples, examples="bitepoint rehearse --learners 20 --seed 7 --out rehearsal")
 @click.option("--learners", metavar="N", type=click.IntRange(1, 5000), default=20, show_default=True)
 @click.option(

@@ -1,4 +1,4 @@
-"""The instructor's commands: a new class, and bench sheets."""
+"""The instructor's commands: a new class, bench sheets, worked solutions."""
 
 from datetime import datetime
 from pathlib import Path
@@ -82,7 +82,26 @@ def sheets(vehicle: str, out: Path, class_file: Path | None, pdf: bool, letter: 
     return 0
 
 
+@click.command()
+@click.option("--class-word", metavar="WORD", required=True, help="The class word, as in the workbook.")
+@click.option("--learner", metavar="ID", required=True, help="Whose figures, such as L07-E.")
+@click.option("--lesson", metavar="N", default="", help="Number or key of one lesson; all when left out.")
+@click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the pages go; not a learner's folder.")
+def solutions(class_word: str, learner: str, lesson: str, out: Path) -> int:
+    """Write worked solutions for an instructor, with the reason and the known mistakes of each exercise.
+
+    \b
+    Examples:
+      bitepoint solutions --class-word oak-2026 --learner L07-E --lesson 8 --out solved
+    """
+    from bitepoint.marking.solutions import write_solutions
+
+    for path in write_solutions(out, class_word=class_word, learner=learner, lesson=lesson):
+        click.echo(str(path))
+    return 0
+
+
 def add_to(group: click.Group) -> None:
     """Add these commands to the command line."""
-    for command in (class_, sheets):
+    for command in (class_, sheets, solutions):
         group.add_command(command)
