@@ -118,12 +118,15 @@ def _cell_problems(cell: dict[str, Any]) -> list[str]:
     return problems
 
 
+def _asked_for(places: list[Path]) -> list[Path]:
+    return sorted(path for place in places for path in (place.rglob("*.ipynb") if place.is_dir() else [place]))
+
+
 def main(arguments: list[str]) -> int:
-    """Run every notebook of a folder afresh; 2 if one could not be stored."""
+    """Run notebooks afresh, those of a folder or those named; 2 if one could not be stored."""
     use_selector_loop()
-    folder = Path(arguments[0]) if arguments else course()
     status = 0
-    for path in sorted(folder.rglob("*.ipynb")):
+    for path in _asked_for([Path(a) for a in arguments] or [course()]):
         if ".ipynb_checkpoints" in path.parts:
             continue
         try:
