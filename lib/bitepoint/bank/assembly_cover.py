@@ -88,7 +88,9 @@ def cover_positions(draw: Draw) -> Choice:
     )
 
 
-@exercise("assembly.half-turns", lesson="assembly", outcome=CLUTCH, minutes=2, title="Rounds of half-turns")
+@exercise(
+    "assembly.half-turns", lesson="assembly", outcome=CLUTCH, beyond=True, minutes=2, title="Rounds of half-turns"
+)
 def half_turns(draw: Draw) -> Number:
     form = draw.form(2)
     car = vehicle(draw.pick("A", "B", "D"))

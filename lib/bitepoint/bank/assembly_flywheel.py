@@ -185,6 +185,7 @@ def odd_hole(draw: Draw) -> Choice:
     "assembly.ring-left-out",
     lesson="assembly",
     outcome=FLYWHEEL,
+    beyond=True,
     minutes=2,
     title="The ring in the box",
 )

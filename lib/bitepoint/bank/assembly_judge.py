@@ -61,7 +61,7 @@ def run_out(draw: Draw) -> Choice:
     )
 
 
-@exercise("assembly.finger-level", lesson="assembly", outcome=JUDGES, minutes=2, title="Level fingers")
+@exercise("assembly.finger-level", lesson="assembly", outcome=JUDGES, beyond=True, minutes=2, title="Level fingers")
 def finger_level(draw: Draw) -> Choice:
     car, form = draw.vehicle(), draw.form(2)
     limit = car.clutch.finger_coplanarity_limit_mm
@@ -170,7 +170,7 @@ def half_built(draw: Draw) -> Several:
     )
 
 
-@exercise("assembly.what-went-wrong", lesson="assembly", outcome=JUDGES, minutes=2)
+@exercise("assembly.what-went-wrong", lesson="assembly", outcome=JUDGES, beyond=True, minutes=2)
 def what_went_wrong(draw: Draw) -> Choice:
     form, place = draw.form(4), draw.integer(1, 6)
     reverse = "The plate sits the wrong way round"

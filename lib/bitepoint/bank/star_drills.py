@@ -68,7 +68,7 @@ def eight_bolts(draw: Draw) -> Tightening:
     return _even(draw, 8, "eight", step, "mil-hdbk-60")
 
 
-@exercise("star.nine-bolts", lesson="star", outcome=ORDERS, minutes=3)
+@exercise("star.nine-bolts", lesson="star", outcome=ORDERS, beyond=True, minutes=3)
 def nine_bolts(draw: Draw) -> Tightening:
     step = (
         "Nine is odd, so no bolt lies exactly opposite. Go on by four places each time: 1, 5, 9. "
