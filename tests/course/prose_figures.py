@@ -1,0 +1,301 @@
+"""What the lessons say about training vehicles, made afresh from data sheets and calculators, cell by cell.
+
+A figure between braces is computed here. One that is typed is a rule of the trade or a choice of the lesson, never
+something a data sheet holds.
+"""
+
+from collections.abc import Callable
+
+from bitepoint.mechanics import bolts, joints, wrench
+from bitepoint.mechanics.clutch import friction_radius_mm, reserve_factor
+from bitepoint.mechanics.driveline import input_speed_rpm, slip_percent, slip_uncertainty_percent
+from bitepoint.mechanics.lifting import LOAD_CONSTANT_KG, recommended_weight_limit_kg
+from bitepoint.mechanics.loads import centre_of_gravity_mm, centre_of_gravity_shift_mm, stand_rating_used_percent
+from bitepoint.mechanics.release import clearance_at_bearing_mm, plate_lift_mm
+from bitepoint.mechanics.vibration import firing_order
+from bitepoint.units import convert
+from bitepoint.workshop import figures
+from bitepoint.workshop.kits import all_kits
+from bitepoint.workshop.tools import workshop
+from bitepoint.workshop.vehicles import vehicle
+
+Said = dict[str, tuple[str, ...]]
+A, B, C, D = (vehicle(letter) for letter in "ABCD")
+_AXLES = {
+    "front_axle_kg": A.masses.front_axle_kg,
+    "rear_axle_kg": A.masses.rear_axle_kg,
+    "wheelbase_mm": A.masses.wheelbase_mm,
+}
+_WAY = figures.rolling_circumference_mm(A)
+_THIRD, _FINAL = A.gearbox.ratios[2], A.gearbox.final
+_RATIO = figures.release_ratio(A)
+
+
+def carry() -> Said:
+    """Lesson 1."""
+    sheet, damper = A.clutch, A.clutch.damper
+    radius = friction_radius_mm(sheet.plate_od_mm, inner_diameter_mm=sheet.plate_id_mm)
+    lost = 0.8
+    stop = damper.stiffness_nm_per_deg * damper.travel_deg
+    travel = round(figures.bearing_travel_mm(A), 1)
+    lift = plate_lift_mm(travel, finger_ratio=sheet.lever_ratio, lost_mm=lost)
+    return {
+        "capacity": (
+            f"2 × {sheet.mu_design:g} × {sheet.clamp_load_new_n:g} N × {radius / 1000:.4f} m = "
+            f"{figures.capacity_nm(A):.1f} N·m",
+            f"({sheet.plate_od_mm:g} + {sheet.plate_id_mm:g}) ÷ 4 = {radius:.1f} mm",
+        ),
+        "release": (
+            f"({travel:g} − {lost:g}) ÷ {sheet.lever_ratio:g} = {lift:.2f} mm. "
+            f"Its sheet asks for {sheet.plate_lift_required_mm:g} mm",
+        ),
+        "damper": (
+            f"Three cylinders beat {firing_order(3):g} times a turn",
+            f"{damper.stiffness_nm_per_deg:g} N·m for each degree, {damper.travel_deg:g}° to the stop: {stop:g} N·m, "
+            f"{reserve_factor(stop, engine_torque_nm=A.engine.max_torque_nm):.2f} times",
+        ),
+    }
+
+
+def safe() -> Said:
+    """Lesson 2."""
+    masses, pair = A.masses, 1500
+    behind = -masses.gearbox_cg_ahead_of_front_axle_mm
+    before = centre_of_gravity_mm(
+        masses.front_axle_kg, rear_axle_kg=masses.rear_axle_kg, wheelbase_mm=masses.wheelbase_mm
+    )
+    shift = centre_of_gravity_shift_mm(masses.gearbox_kg, part_behind_front_axle_mm=behind, **_AXLES)
+    limit = recommended_weight_limit_kg(45, vertical_cm=15, distance_cm=75, asymmetry_deg=30, coupling="poor")
+    jack = next(s for s in workshop().supports if s.id == "gearbox jack")
+    used = stand_rating_used_percent(masses.front_axle_kg, rated_kg=pair, rated_per="pair")
+    return {
+        "tags": (
+            f"gearbox jack carries {jack.rated_kg:g} kg; the gearbox of training vehicle A has {masses.gearbox_kg:g} kg",
+        ),
+        "balance": (
+            f"{masses.wheelbase_mm:g} × {masses.rear_axle_kg:g} ÷ {masses.vehicle_kg:g} = {before:.0f} mm",
+            f"it lies at {before + shift:.0f} mm",
+        ),
+        "stands": (f"has {masses.front_axle_kg:g} kg. A pair marked {pair} kg is used to {used:.0f} %",),
+        "masses": (
+            f"allows {LOAD_CONSTANT_KG:g} kg",
+            f"45 cm reach, 15 cm high, 75 cm up, 30° twist, poor grip. {limit:.1f} kg are left, and the gearbox has "
+            f"{masses.gearbox_kg:g} kg",
+        ),
+        "go-deeper": (f"that gives {shift:.0f} mm to the rear",),
+    }
+
+
+def fault() -> Said:
+    """Lesson 3."""
+    rpm, gears = A.engine.max_torque_rpm, {"gear_ratio": _THIRD, "final_ratio": _FINAL}
+    low, high = A.release.free_play_mm
+    driven = {**gears, "rolling_circumference_mm": _WAY}
+    arrives = input_speed_rpm(63, **driven)
+    slip = slip_percent(rpm, road_speed_kmh=63, **driven)
+    twice = 2 * slip_uncertainty_percent(slip, engine_speed_u=0.005, road_speed_u=0.01, circumference_u=0.01)
+    return {
+        "checks": (f"free play {low:g} to {high:g} mm",),
+        "slip-test": (
+            f"{rpm:g} rpm is {figures.road_speed_kmh(A, gear=3, rpm=rpm):.0f} km/h in third gear and "
+            f"{figures.road_speed_kmh(A, gear=5, rpm=rpm):.0f} km/h in fifth",
+        ),
+        "engine-speed": (
+            f"60 km/h: 60 ÷ 3.6 ÷ {_WAY / 1000:.3f} × 60 × {_THIRD:g} × {_FINAL:g} = {input_speed_rpm(60, **driven):.0f} rpm",
+            f"{figures.road_speed_kmh(A, gear=A.gearbox.slip_test_gear, rpm=1000):.1f} km/h belong to 1000 rpm",
+        ),
+        "slip": (
+            f"{rpm:g} rpm at 63 km/h. Only {arrives:.0f} rpm arrive, so {slip:.1f} % slip",
+            f"With 0.5, 1 and 1 % it is {slip:.1f} % ± {twice:.1f} %",
+        ),
+    }
+
+
+def kit() -> Said:
+    """Lesson 4."""
+    bolt, dual, rigid = A.flywheel.bolt, B.flywheel.bolt_dmf, B.flywheel.bolt
+    mine = {k.kit: k for k in all_kits()}["SK-1190"]
+    other = {k.kit: k for k in all_kits()}["SK-1200"]
+    engaged = joints.engagement_mm(bolt.length_mm, clamped_mm=bolt.hub_clamped_mm)
+    free = bolt.crank_thread_depth_mm - engaged
+    return {
+        "every-column": (
+            f"engine {A.engine.code}, built {A.build.build_date}, gearbox {A.gearbox.code}",
+            f"{mine.plate_od_mm:g} mm, {mine.splines} splines. The other plate has {other.splines} splines",
+        ),
+        "bolts": (
+            f"{bolt.length_mm:g} − {bolt.hub_clamped_mm:g} = {engaged:g} mm engaged, and {engaged:g} / {bolt.d_mm:g} = "
+            f"{engaged / bolt.d_mm:g} times",
+            f"The thread is {bolt.crank_thread_depth_mm:g} mm deep, so {free:g} mm stay free",
+        ),
+        "too-long": (
+            f"dual-mass bolts are {dual.length_mm:g} mm long, the bolts of the rigid kit {rigid.length_mm:g} mm",
+            f"Set the calculator to {dual.length_mm:g} mm",
+        ),
+    }
+
+
+def strip() -> Said:
+    """Lesson 5."""
+    teeth = A.flywheel.ring_gear_teeth
+    return {
+        "hub-nut": ("more than 200 N·m",),
+        "dust-and-lock": (f"about {A.clutch.clamp_load_new_n / 1000:.0f} kN on training vehicle A",),
+        "free-angle": (
+            "angle = teeth × 360° ÷ teeth of the ring",
+            f"Its ring has {teeth} teeth: one tooth is {360 / teeth:.2f}°",
+        ),
+    }
+
+
+def measure() -> Said:
+    """Lesson 6."""
+    low, high = A.engine.crank_end_float_new_mm
+    fly, plate = A.flywheel, A.clutch
+    return {
+        "end-float": (f"new {low:.2f} to {high:.2f} mm, limit {A.engine.crank_end_float_limit_mm:.2f} mm",),
+        "run-out": (
+            "1 mm preload",
+            f"max {fly.face_runout_limit_mm:.2f} mm at {fly.runout_radius_mm:g} mm radius",
+        ),
+        "worst-place": (
+            f"thickness least {plate.plate_thickness_min_mm:g} mm, rivets least {plate.rivet_depth_min_mm:g} mm deep",
+            f"max {plate.finger_coplanarity_limit_mm:g} mm on training vehicle A",
+        ),
+        "leaves": (f"flatness max {fly.flatness_limit_mm:g} mm",),
+    }
+
+
+def torque() -> Said:
+    """Lesson 7."""
+    bolt, sheet = A.flywheel.bolt, A.flywheel.tightening
+    nm, size = sheet.stages_nm[-1], {"d_mm": bolt.d_mm, "pitch_mm": bolt.pitch_mm}
+    area = bolts.stress_area_mm2(**size)
+    proof_kn = bolts.proof_load_n(prop_class=bolt.prop_class, **size) / 1000
+    stress = bolts.proof_stress_mpa(bolt.prop_class, d_mm=bolt.d_mm)
+    preload_kn = figures.flywheel_preload_n(A) / 1000
+    oiled_kn = bolts.preload_from_torque_n(nm, d_mm=bolt.d_mm, nut_factor=0.12) / 1000
+    used, oiled = 100 * preload_kn / proof_kn, 100 * oiled_kn / proof_kn
+    set_to = wrench.wrench_setting_nm(nm, lever_mm=410, offset_mm=60)
+    return {
+        "nut-factor": (
+            f"flywheel bolt M{bolt.d_mm:g}×{bolt.pitch_mm:g}: {nm:g} N·m, K = {sheet.nut_factor:g}. "
+            f"So {nm:g} ÷ ({sheet.nut_factor:g} × {bolt.d_mm:g} mm) = {preload_kn:.1f} kN",
+        ),
+        "proof-load": (
+            f"{bolt.prop_class} means {stress:g} N/mm²",
+            f"{area:.1f} mm² × {stress:g} N/mm² = {proof_kn:.1f} kN. Its bolt uses {preload_kn:.1f} of {proof_kn:.1f} kN, "
+            f"{used:.0f} %",
+            "Above 100 % nobody guarantees",
+        ),
+        "oil": (
+            f"on vehicle A, {oiled:.0f} % instead of {used:.0f} % at K = 0.12",
+            "±25 % with lubricated threads, ±35 % dry",
+        ),
+        "reading": (
+            f"1 lbf·ft is {convert(1, 'lbf·ft', 'N·m'):.3f} N·m",
+            f"Vehicle A's {nm:g} N·m is {convert(nm, 'N·m', 'lbf·ft'):.0f} lbf·ft",
+        ),
+        "crow": (
+            f"Vehicle A's {nm:g} N·m, L = 410 mm, E = 60 mm: {nm:g} × 410 ÷ 470 = {set_to:.1f} N·m",
+            f"At 90° nothing counts: set {wrench.wrench_setting_nm(nm, lever_mm=410, offset_mm=60, angle_deg=90):.0f}",
+        ),
+    }
+
+
+def star() -> Said:
+    """Lesson 8."""
+    odd = [angle for angle in C.flywheel.hole_angles_deg if angle % 60]
+    stages = [f"{nm:g}" for nm in A.flywheel.tightening.stages_nm]
+    return {
+        "uneven": (f"one hole sits at {odd[0]:g}° instead of 60°",),
+        "stages": (
+            f"Its sheet says {', '.join(stages[:-1])} and {stages[-1]} N·m, then a second round at {stages[-1]}",
+            "30, 70 and 100 %",
+        ),
+        "second-round": (f"none may turn more than {A.flywheel.tightening.second_round_limit_deg:g}°",),
+    }
+
+
+def assembly() -> Said:
+    """Lesson 9."""
+    bolt = A.flywheel.bolt
+    engaged = joints.engagement_mm(bolt.length_mm, clamped_mm=bolt.hub_clamped_mm)
+    return {
+        "bolt-length": (
+            f"{bolt.length_mm:g} mm long, {bolt.hub_clamped_mm:g} mm clamped, so {engaged:g} mm engage. "
+            f"The hole is {bolt.crank_thread_depth_mm:g} mm deep: {bolt.crank_thread_depth_mm - engaged:g} mm stay free",
+        ),
+        "run-out": (f"Vehicle A allows {A.flywheel.face_runout_limit_mm:g} mm",),
+        "level": (f"at most {A.clutch.finger_coplanarity_limit_mm:g} mm",),
+    }
+
+
+def release() -> Said:
+    """Lesson 10."""
+    sheet = A.release
+    free = A.clutch.release_load_max_n / _RATIO
+    area, load = figures.slave_area_mm2(B), B.clutch.release_load_max_n
+    reserve = figures.bearing_travel_mm(B) - B.release.bearing_travel_required_mm
+    return {
+        "travel": (
+            f"({sheet.pedal_travel_mm:g} − {sheet.free_play_set_mm:g}) ÷ ({sheet.pedal_ratio:g} × "
+            f"{sheet.outer_lever_ratio:g}) × {sheet.efficiency_travel:g} = {figures.bearing_travel_mm(A):.2f} mm. "
+            f"It needs {sheet.bearing_travel_required_mm:g} mm",
+        ),
+        "effort": (
+            f"{A.clutch.release_load_max_n:g} N ÷ {_RATIO:.2f} = {free:.0f} N. Only {100 * sheet.efficiency_force:.0f} % "
+            f"arrives, so {free:.0f} ÷ {sheet.efficiency_force:g} = {figures.foot_force_n(A):.0f} N",
+        ),
+        "play": (
+            f"{sheet.free_play_set_mm:g} mm at the pad, divided by {_RATIO:.2f}, is "
+            f"{clearance_at_bearing_mm(sheet.free_play_set_mm, ratio=_RATIO):.2f} mm at the bearing",
+        ),
+        "pressure": (
+            f"{load:g} N on {area:.0f} mm² of ring piston is {load / area:.2f} N/mm², "
+            f"so {figures.line_pressure_bar(B):.1f} bar",
+        ),
+        "air": (
+            f"0.5 ml is 500 mm³, divided by {area:.0f} mm² is {500 / area:.1f} mm. Its reserve was {reserve:.1f} mm",
+        ),
+    }
+
+
+def refit() -> Said:
+    """Lesson 11."""
+    bell, rpm, litre = A.gearbox.bell_bolts[0], A.engine.max_torque_rpm, A.gearbox.oil_litre
+    gear = A.gearbox.slip_test_gear
+    return {
+        "on-jack": (f"weighs {A.masses.gearbox_kg:g} kg",),
+        "faces-meet": (f"Vehicle A: six bolts, {bell.torque_nm:g} N·m",),
+        "oil": (
+            f"the sheet says {litre:g} litres. If 1.5 litres came out, {litre - 1.5:.1f} were missing: "
+            f"{100 * 1.5 / litre:.0f} %",
+            "Below about 85 %",
+        ),
+        "wheels": (f"Vehicle A: {A.wheels.torque_nm:g} N·m",),
+        "revs": (
+            "5000 rpm **or the lower figure",
+            f"Vehicles A and D: {A.engine.static_test_max_rpm:g}. B and C: {B.engine.static_test_max_rpm:g}",
+        ),
+        "road": (
+            f"{gear}rd gear, {figures.road_speed_kmh(A, gear=gear, rpm=rpm):.0f} km/h at {rpm:g} rpm. "
+            f"Top gear would mean {figures.road_speed_kmh(A, gear=len(A.gearbox.ratios), rpm=rpm):.0f} km/h",
+        ),
+    }
+
+
+SAID: dict[str, Callable[[], Said]] = {
+    "carry": carry,
+    "safe": safe,
+    "fault": fault,
+    "kit": kit,
+    "strip": strip,
+    "measure": measure,
+    "torque": torque,
+    "star": star,
+    "assembly": assembly,
+    "release": release,
+    "refit": refit,
+}
+"""Lesson: what each of its cells says, computed."""
