@@ -15,7 +15,7 @@ from bitepoint.units import FOOT_M, POUND_FORCE_N, STANDARD_GRAVITY
 TRIES = "Answers with a figure, a picture or a drill"
 
 
-@exercise("start.number", lesson="start", outcome=TRIES, minutes=2)
+@exercise("start.number", lesson="start", outcome=TRIES, minutes=2, title="A torque in another unit")
 def number(draw: Draw) -> Number:
     old = draw.form(2) == 1
     given = draw.value(2, 12, 0.5) if old else float(draw.integer(15, 90))
@@ -53,7 +53,7 @@ def number(draw: Draw) -> Number:
     )
 
 
-@exercise("start.tightening", lesson="start", outcome=TRIES, minutes=2)
+@exercise("start.tightening", lesson="start", outcome=TRIES, minutes=2, title="Four bolts, one stage")
 def tightening(draw: Draw) -> Tightening:
     part = ("practice plate", "wheel", "pump flange")[draw.form(3)]
     angles = turned(even_circle_deg(4), draw.pick(0, 45), backwards=draw.pick(False, True))
@@ -73,7 +73,7 @@ def tightening(draw: Draw) -> Tightening:
     )
 
 
-@exercise("start.region", lesson="start", outcome=TRIES, minutes=1)
+@exercise("start.region", lesson="start", outcome=TRIES, minutes=1, title="Places on the torque wrench")
 def region(draw: Draw) -> Region:
     pulls = draw.form(2) == 0
     spots = _hand_spots() if pulls else _drive_spots()

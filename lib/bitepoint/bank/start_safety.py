@@ -113,7 +113,7 @@ _CHOICES: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
 )
 
 
-@exercise("start.choice", lesson="start", outcome=RULES, minutes=1.5)
+@exercise("start.choice", lesson="start", outcome=RULES, minutes=1.5, title="What comes first")
 def choice(draw: Draw) -> Choice:
     minutes = draw.integer(8, 15)
     ask, best, others, why, step = _CHOICES[draw.form(len(_CHOICES))]
@@ -131,7 +131,7 @@ def choice(draw: Draw) -> Choice:
     )
 
 
-@exercise("start.several", lesson="start", outcome=RULES, minutes=2)
+@exercise("start.several", lesson="start", outcome=RULES, minutes=2, title="Dress and dust")
 def several(draw: Draw) -> Several:
     return _dust(draw) if draw.form(2) else _dressed(draw)
 
@@ -233,7 +233,7 @@ def _dust(draw: Draw) -> Several:
     )
 
 
-@exercise("start.order", lesson="start", outcome=RULES, minutes=2)
+@exercise("start.order", lesson="start", outcome=RULES, minutes=2, title="Steps in a safe order")
 def order(draw: Draw) -> Order:
     steps: Steps = (RAISE, BATTERY)[draw.form(2)]
     return Order.of(
