@@ -125,6 +125,26 @@ def test_a_class_file_gives_class_and_feedback_and_the_letter_is_checked(
     assert "add --learner" in told(capsys)
 
 
+def test_the_projector_shows_the_practice_learner_in_a_folder_of_its_own(
+    opened: list[dict[str, Any]], monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Nobody's answers are on the wall: with a learner, or in a learner's folder, it is refused."""
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setenv("USERPROFILE", str(tmp_path))
+    assert cli.main(["open", "--projector"]) == 0
+    call = opened.pop()
+    assert (tmp_path / "clutch-course-projector").resolve() == call["folder"]
+    assert Identity(learner="practice", class_word="practice") == call["identity"]
+    assert call["projector"] is True
+    assert cli.main(["open", "--projector", "--learner", "ann"]) == 2
+    assert "--projector shows the practice learner." in told(capsys)
+    (tmp_path / "anns").mkdir()
+    write_identity(Identity(learner="ann", class_word="autumn"), tmp_path / "anns")
+    assert cli.main(["open", str(tmp_path / "anns"), "--projector"]) == 2
+    assert "is the course folder of ann. Name another" in told(capsys)
+    assert opened == []
+
+
 def test_a_workbook_keeps_its_learner_until_told_otherwise(opened: list[dict[str, Any]], tmp_path: Path) -> None:
     """Opened again it is the same person; a new id keeps the class and its feedback."""
     ann = Identity(learner="ann", class_word="autumn", feedback="after hand-in", sitting="June")

@@ -12,16 +12,15 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from bitepoint import __version__, cli_class, cli_marking
+from bitepoint import __version__, cli_board, cli_class, cli_marking
 from bitepoint.errors import BadInput, BitepointError, CannotRun, NotRecorded
 
 if TYPE_CHECKING:
-    from bitepoint.logbook import Identity
     from bitepoint.marking import Outcome
 
 DONE, LOOK, WRONG, MACHINE, STOPPED = 0, 1, 2, 3, 130
-SELF_STUDY = "self-study"
 COURSE_FOLDER = Path("~/clutch-course")
+PROJECTOR_FOLDER = Path("~/clutch-course-projector")
 PRODUCED = {"marks.csv", "marks.jsonl", "learners.csv", "report.html", "report.pdf", "learners"}
 _PATH = click.Path(path_type=Path)
 
@@ -54,6 +53,7 @@ def cli() -> None:
     Instructor: bitepoint rehearse              makes an invented class to practise on
                 bitepoint class new FOLDER      sets up a class: ids, slips, class file
                 bitepoint sheets --vehicle A    bench sheets to print
+                bitepoint board FOLDER          where the class stands, live
                 bitepoint solutions …           worked solutions for one learner's figures
     Anyone:     bitepoint check-machine         tells what this computer lacks
 
@@ -68,12 +68,14 @@ def cli() -> None:
     cls=_Examples,
     examples="bitepoint open\n"
     "bitepoint open my-course --learner L07-K --class-word autumn\n"
-    "bitepoint open --class-file class.toml --learner L07-K",
+    "bitepoint open --class-file L07-K.toml\n"
+    "bitepoint open --projector",
 )
 @click.argument("folder", type=_PATH, required=False)
 @click.option("--learner", metavar="ID", help="Who you are, as on your card, such as L07-K.")
 @click.option("--class-word", metavar="WORD", help="The word your instructor gave you.")
-@click.option("--class-file", metavar="FILE", type=_PATH, help="The class file your instructor gave you.")
+@click.option("--class-file", metavar="FILE", type=_PATH, help="The start file or class file you were given.")
+@click.option("--projector", is_flag=True, help="For the wall: the practice learner, large type, one lesson a page.")
 @click.option("--no-browser", is_flag=True, help="Print the address and open no browser.")
 @click.option("--port", metavar="N", type=click.IntRange(1024, 65535), default=8888, show_default=True)
 def open_(
@@ -81,6 +83,7 @@ def open_(
     learner: str | None,
     class_word: str | None,
     class_file: Path | None,
+    projector: bool,
     no_browser: bool,
     port: int,
 ) -> int:
@@ -88,13 +91,17 @@ def open_(
 
     FOLDER is made if it is not there; without one it is clutch-course in your home folder. Your answers are
     kept in it. Lessons that are missing are put in; nothing you wrote is written over. Leave the window open
-    while you work.
+    while you work. With --projector the folder is another one, clutch-course-projector.
     """
     from bitepoint.workbook.opening import open_workbook
+    from bitepoint.workbook.whose import identity_in, practice_in
 
-    place = _course_folder(folder)
-    identity = _identity(place, learner, class_word, class_file)
-    open_workbook(place, identity, port=port, browser=not no_browser, say=_say)
+    place = _course_folder(folder or (PROJECTOR_FOLDER if projector else None))
+    if projector:
+        identity = practice_in(place, somebody=bool(learner or class_word or class_file))
+    else:
+        identity = identity_in(place, learner=learner, class_word=class_word, class_file=class_file)
+    open_workbook(place, identity, port=port, browser=not no_browser, projector=projector, say=_say)
     return DONE
 
 
@@ -179,13 +186,15 @@ def _came_to(outcome: "Outcome") -> str:
 )
 @click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="A new or empty folder.")
 @click.option("--planted", is_flag=True, help="With cases to find; planted.csv says which. 18 learners or more.")
-def rehearse(learners: int, seed: int, out: Path, planted: bool) -> int:
+@click.option("--workbooks", is_flag=True, help="As workbooks on a share instead of zips, to try the board on.")
+def rehearse(learners: int, seed: int, out: Path, planted: bool, workbooks: bool) -> int:
     """Make the hand-ins of an invented class, to practise marking on."""
     if out.exists() and (not out.is_dir() or any(out.iterdir())):
         raise BadInput(f"{out} is not empty. Name a new folder, or empty this one: --out rehearsal-2")
     from bitepoint.marking import rehearse as rehearse_class
 
-    rehearse_class(out, learners=learners, seed=seed, planted=planted)
+    form = "folder" if workbooks else "zip"
+    rehearse_class(out, learners=learners, seed=seed, planted=planted, form=form)
     _say(str(out))
     return DONE
 
@@ -205,6 +214,7 @@ def check_machine(folder: Path | None) -> int:
 
 cli_marking.add_to(cli)
 cli_class.add_to(cli)
+cli_board.add_to(cli)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -231,34 +241,6 @@ def main(arguments: Sequence[str] | None = None) -> int:
         where = f": {error.filename}" if error.filename else ""
         return _failed(f"{error.strerror or error}{where}. Next: bitepoint check-machine", MACHINE)
     return status if isinstance(status, int) else DONE
-
-
-def _identity(folder: Path, learner: str | None, class_word: str | None, class_file: Path | None) -> "Identity":
-    """Return who works in a folder: as asked for, else as it says itself, else a learner on their own."""
-    from bitepoint.logbook.identity import Identity, checked_learner, checked_name
-    from bitepoint.workbook.class_file import ClassFile, read_class_file
-    from bitepoint.workbook.make import owner
-
-    if class_word and class_file:
-        raise BadInput("Give --class-word or --class-file, not both: the class word is in the class file.")
-    now = owner(folder)
-    if now and not (learner or class_word or class_file):
-        return now
-    if (class_word or class_file) and not learner and not now:
-        raise BadInput("Say who you are in this class: add --learner and the id on your card, as in --learner L07-K")
-    if class_file:
-        group = read_class_file(class_file)
-    elif class_word or not now:
-        group = ClassFile(class_word=checked_name(class_word or SELF_STUDY, "The class word"))
-    else:
-        group = ClassFile(class_word=now.class_word, title=now.title, feedback=now.feedback, sitting=now.sitting)
-    return Identity(
-        learner=checked_learner(learner or (now.learner if now else SELF_STUDY), group.class_word),
-        class_word=group.class_word,
-        title=group.title,
-        feedback=group.feedback,
-        sitting=group.sitting,
-    )
 
 
 def _course_folder(folder: Path | None) -> Path:

@@ -40,9 +40,9 @@ def class_() -> None:
 def new(folder: Path, lessons: str, due: datetime | None, letter: bool, **said: Any) -> int:
     """Make the files of a class in FOLDER.
 
-    class.toml (for marking and sheets), class-for-learners.toml (to hand out where feedback waits or there is a
-    sitting word), roster.csv (ids; put the names in), cards.html (slips to print and cut). A class that is there is
-    never replaced.
+    class.toml (for opening, marking and sheets), roster.csv (ids; put the names in), cards.html (slips to print and
+    cut) and start, a folder with a start file for each learner, to hand out where feedback waits or there is a sitting
+    word. A class that is there is never replaced.
     """
     from bitepoint.classroom.classes import NewClass, write_class
 

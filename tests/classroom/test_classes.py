@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from bitepoint.classroom.classes import CARDS, CLASS, FOR_LEARNERS, ROSTER
+from bitepoint.classroom.classes import CARDS, CLASS, ROSTER, START
 from bitepoint.classroom.observing import STANDARD
 from bitepoint.cli import main
 from bitepoint.logbook import Identity
@@ -33,16 +33,35 @@ def opened(monkeypatch: pytest.MonkeyPatch) -> list[Identity]:
     return found
 
 
-def test_the_file_for_learners_opens_the_course_as_the_class_decided(tmp_path: Path, opened: list[Identity]) -> None:
-    """Title, feedback and sitting word travel in it; the id on the slip fits the class word."""
+def test_start_file_and_class_file_open_the_course_as_the_class_decided(tmp_path: Path, opened: list[Identity]) -> None:
+    """Title, feedback and sitting word travel in both; the start file says who it is too."""
     assert new(tmp_path / "k", "--feedback", "after hand-in", "--sitting", "red") == 0
     learner = learner_id("oak-2026", 7)
-    file = str(tmp_path / "k" / FOR_LEARNERS)
-    assert main(["open", str(tmp_path / "w"), "--class-file", file, "--learner", learner]) == 0
+    own, whole = (str(tmp_path / "k" / name) for name in (f"{START}/{learner}.toml", CLASS))
+    assert main(["open", str(tmp_path / "w"), "--class-file", own]) == 0
+    assert main(["open", str(tmp_path / "w"), "--class-file", whole, "--learner", learner]) == 0
     expected = Identity(
         learner=learner, class_word="oak-2026", title='Autumn "ö" <class>', feedback="after hand-in", sitting="red"
     )
-    assert [expected] == opened
+    assert [expected, expected] == opened
+
+
+def test_a_start_file_is_one_learners_alone(
+    tmp_path: Path, opened: list[Identity], capsys: pytest.CaptureFixture[str]
+) -> None:
+    """With another id it is refused; one for each learner of the roster, and an altered one is told."""
+    assert new(tmp_path) == 0
+    files = {path.stem: path for path in (tmp_path / START).iterdir()}
+    ids = [learner_id("oak-2026", number) for number in range(1, 13)]
+    assert sorted(ids) == sorted(files)
+    capsys.readouterr()
+    open_ = ["open", str(tmp_path / "w"), "--class-file", str(files[ids[6]])]
+    assert main([*open_, "--learner", ids[7]]) == 2
+    assert f"{ids[6]}.toml is the start file of {ids[6]}." in capsys.readouterr().err
+    files[ids[6]].write_text('class_word = "elm"\nlearner = "L07-Q"\n', encoding="utf-8")
+    assert main(open_) == 2
+    assert f"{ids[6]}.toml: L07-Q does not fit class elm" in capsys.readouterr().err
+    assert opened == []
 
 
 def test_class_toml_gives_marking_its_rules(tmp_path: Path) -> None:
@@ -54,6 +73,7 @@ def test_class_toml_gives_marking_its_rules(tmp_path: Path) -> None:
     assert datetime(2026, 6, 30, 23, 59, 59, tzinfo=UTC) == rules.due
     assert ("start", "star") == rules.lessons
     assert ('Says "stop"',) == rules.criteria
+    assert "A. Assessor" == rules.supervisor
 
 
 def test_a_class_that_says_nothing_observes_the_standard_criteria(tmp_path: Path) -> None:
@@ -80,8 +100,8 @@ def test_each_slip_has_one_command_that_opens_the_course(
     cards = (tmp_path / CARDS).read_text(encoding="utf-8")
     commands = [part.partition("</code>")[0] for part in cards.split("<code>")[1:]]
     assert 12 == len(commands)
-    assert bool(more) == (FOR_LEARNERS in commands[0])
-    monkeypatch.chdir(tmp_path)
+    assert bool(more) == (f"--class-file {learner_id('oak-2026', 1)}.toml" in commands[0])
+    monkeypatch.chdir(tmp_path / START)
     words = commands[6].split()
     assert main([*words[1:2], "w", *words[2:]]) == 0
     feedback, sitting = ("after hand-in" if "--feedback" in more else "at once"), ("red" if "--sitting" in more else "")

@@ -90,6 +90,7 @@ def test_the_tightening_card_holds_the_stages_of_the_data_sheet(letter: str) -> 
         assert f"Angle: {dual.angle_deg:g}° (bolts marked first)" in made[1].stages
         assert f"{dual.length_mm:g} mm long" in made[1].bolts
     assert f"Torque: {v.clutch.cover.torque_nm:g} N·m" == made[-1].stages[-1]
+    assert [note for ring in made for note in ring.notes if " deg" in note] == []
     second = "paint marks" if how.second_round == "paint marks" else f"{how.final_nm:g} N·m, each once"
     assert f"Second round: {second}" == made[0].stages[-1]
 
@@ -100,7 +101,7 @@ def test_inspection_and_measuring_hold_every_limit_of_the_sheet(letter: str) -> 
     v = vehicle(letter)
     inspection, measuring = sheet_page("inspection", v), sheet_page("measuring", v)
     for item in measured_on(v):
-        assert f"<td>{limit_in_words(item, v)}</td>" in inspection
+        assert f'<td class="w">{limit_in_words(item, v)}</td>' in inspection
         assert f"Limit: {limit_in_words(item, v)}." in measuring
     assert f"at most {v.flywheel.face_runout_limit_mm:g} mm" in measuring
     assert sum(len(line.boxes) for line in lines(v)) == measuring.count('<div class="reading">')

@@ -182,6 +182,8 @@ def test_class_rules_are_read_and_other_keys_left_alone(tmp_path: Path) -> None:
         ("pass_share = nan", "class.toml: pass_share must be a number"),
         ('due = "June"', "class.toml: due must be a date such as 2026-06-30, but it is 'June'."),
         ('criteria = "A"', "class.toml: criteria must be a list of texts"),
+        ("supervisor = 3", "class.toml: supervisor must be one line of at most 120 characters"),
+        ('supervisor = "two\\nlines"', "class.toml: supervisor must be one line of at most 120 characters"),
         ('lessons = ["moon"]', "class.toml: lessons names 'moon', which is no lesson."),
         ("pass_share 1", "class.toml: "),
     ],

@@ -17,6 +17,7 @@ from bitepoint.errors import BadInput, NotRecorded
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.records_in import add_all, read_codes, read_observations
 from bitepoint.marking.register import KINDS, NEEDS, Entry, Register, check_entry
+from bitepoint.marking.rules import read_rules
 
 WRITER = """
 import sys
@@ -227,6 +228,24 @@ def test_every_box_stands_on_the_learners_page(tmp_path: Path) -> None:
         assert title in blank
     assert "supervised by A. Assessor" in recorded
     assert "unsupervised" in blank
+
+
+def test_supervised_is_what_the_register_says_not_the_class_file(tmp_path: Path) -> None:
+    """A supervisor named beforehand is told as such; only an entry “sitting” makes a learner's work supervised."""
+    (tmp_path / "class.toml").write_text('class_word = "oak-2026"\nsupervisor = "B. Beside"\n', "utf-8")
+    Register(tmp_path / "register").add(entry("sitting"))
+    mark_hand_ins(
+        [hand_in(tmp_path), hand_in(tmp_path, learner=TWO)],
+        out=tmp_path / "out",
+        register=tmp_path / "register",
+        rules=read_rules(tmp_path / "class.toml"),
+    )
+    report = (tmp_path / "out" / "report.html").read_text("utf-8")
+
+    assert "A supervised sitting is recorded for 1 of 2 who handed in; the others are unsupervised." in report
+    assert "The class file names B. Beside as supervisor" in report
+    assert "supervised by A. Assessor" in (tmp_path / "out" / "learners" / f"{ONE}.html").read_text("utf-8")
+    assert "B. Beside" not in (tmp_path / "out" / "learners" / f"{TWO}.html").read_text("utf-8")
 
 
 def test_a_deleted_learner_is_left_out_everywhere(tmp_path: Path) -> None:

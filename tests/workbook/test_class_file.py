@@ -28,6 +28,7 @@ def test_a_full_class_file_is_read(tmp_path: Path) -> None:
         ("class_word = 3", "class_word"),
         ('class_word = "a', "class.toml"),
         ('class_word = "a"\nsitting = "a b"', "sitting word 'a b' cannot be used"),
+        ('class_word = "a"\nlearner = "a b"', "learner id 'a b' cannot be used"),
     ],
 )
 def test_a_wrong_class_file_is_refused_by_name(tmp_path: Path, text: str, told: str) -> None:
@@ -50,7 +51,8 @@ def test_one_file_serves_opening_and_marking(tmp_path: Path) -> None:
     """The keys that only marking reads do not stop a workbook from being opened with the same class.toml."""
     path = tmp_path / "class.toml"
     path.write_text(
-        'class_word = "oak-2026"\npass_share = 0.8\ndue = "2026-06-30"\nlessons = ["star"]\ncriteria = ["a"]\n',
+        'class_word = "oak-2026"\npass_share = 0.8\ndue = "2026-06-30"\nlessons = ["star"]\ncriteria = ["a"]\n'
+        'supervisor = "A. Assessor"\n',
         encoding="utf-8",
     )
     assert "oak-2026" == read_class_file(path).class_word

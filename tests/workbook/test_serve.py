@@ -77,6 +77,16 @@ def test_the_settings_are_written_as_jupyterlab_reads_them(tmp_path: Path) -> No
     assert (sys.executable, "Python 3") == (kernel["argv"][0], kernel["display_name"])
 
 
+def test_a_projector_gets_large_type_and_the_next_opening_without_it_does_not(tmp_path: Path) -> None:
+    """The style is on only while it is asked for."""
+    server = tmp_path / "config/jupyter_server_config.json"
+    furnish(tmp_path, projector=True)
+    assert json.loads(server.read_text(encoding="utf-8"))["LabApp"]["custom_css"] is True
+    assert "zoom: 1.6" in (tmp_path / "config/custom/custom.css").read_text(encoding="utf-8")
+    furnish(tmp_path)
+    assert "custom_css" not in json.loads(server.read_text(encoding="utf-8"))["LabApp"]
+
+
 def test_a_taken_port_is_passed_over() -> None:
     """The next port is taken."""
     with socket.socket() as busy:

@@ -15,7 +15,7 @@ from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import Feedback, checked_name, learner_id
 from bitepoint.marking.rules import PASS_SHARE, checked_share
 
-CLASS, FOR_LEARNERS, ROSTER, CARDS = "class.toml", "class-for-learners.toml", "roster.csv", "cards.html"
+CLASS, ROSTER, CARDS, START = "class.toml", "roster.csv", "cards.html", "start"
 MOST = 999
 
 
@@ -35,9 +35,9 @@ class NewClass(Struct, frozen=True, kw_only=True):
 
 
 def write_class(folder: Path, new: NewClass, *, paper: Paper = "A4") -> list[Path]:
-    """Write the files of a class into a folder and return them.
+    """Write the files of a class into a folder; return class file, roster, cards and the folder of start files.
 
-    class.toml is for marking and sheets; class-for-learners.toml holds only what opening the course reads.
+    class.toml serves opening, marking and sheets. A start file for each learner holds only what opening reads.
 
     Raises
     ------
@@ -45,24 +45,20 @@ def write_class(folder: Path, new: NewClass, *, paper: Paper = "A4") -> list[Pat
         A value cannot be used, or the folder has a class already; nothing is written then.
     """
     checked = _checked(new)
-    files = {
-        CLASS: _class_toml(checked),
-        FOR_LEARNERS: _learners_toml(checked),
-        ROSTER: _roster(checked),
-        CARDS: cards_page(checked, paper=paper),
-    }
+    files = {CLASS: _class_toml(checked), ROSTER: _roster(checked), CARDS: cards_page(checked, paper=paper)}
+    files |= {f"{START}/{learner}.toml": _start_toml(checked, learner) for learner in ids_of(checked)}
     if folder.exists() and not folder.is_dir():
         raise BadInput(f"{folder} is a file. Name a folder for the class, such as autumn-class.")
-    there = next((name for name in files if (folder / name).exists()), "")
+    there = next((name for name in (*files, START) if (folder / name).exists()), "")
     if there:
         raise BadInput(
             f"{folder} has a class already ({there}). Name another folder; an existing class is never replaced."
         )
-    folder.mkdir(parents=True, exist_ok=True)
+    (folder / START).mkdir(parents=True, exist_ok=True)
     for name, text in files.items():
         with (folder / name).open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
-    return [folder / name for name in files]
+    return [folder / name for name in (CLASS, ROSTER, CARDS, START)]
 
 
 def ids_of(new: NewClass) -> list[str]:
@@ -73,18 +69,23 @@ def ids_of(new: NewClass) -> list[str]:
 def command_for(new: NewClass, learner: str) -> str:
     """Return the one command a learner types.
 
-    Where feedback waits for the hand-in or there is a sitting word, the course must read it from the class file;
+    Where feedback waits for the hand-in or there is a sitting word, the course must read it from the start file;
     else the class word is enough and no file is handed out.
     """
-    if new.sitting or new.feedback != "at once":
-        return f"bitepoint open --class-file {FOR_LEARNERS} --learner {learner}"
+    if needs_file(new):
+        return f"bitepoint open --class-file {learner}.toml"
     return f"bitepoint open --class-word {new.class_word} --learner {learner}"
+
+
+def needs_file(new: NewClass) -> bool:
+    """Whether the class decided something that a command with the class word alone would not say."""
+    return bool(new.sitting) or new.feedback != "at once"
 
 
 def cards_page(new: NewClass, *, paper: Paper = "A4") -> str:
     """Return the slips to cut up, one a learner."""
     slips = [{"learner": learner, "command": command_for(new, learner)} for learner in ids_of(new)]
-    with_file = FOR_LEARNERS if slips and FOR_LEARNERS in slips[0]["command"] else ""
+    with_file = needs_file(new)
     return render("cards.html.jinja", paper=paper, title=f"Cards: {new.title}", new=new, slips=slips, file=with_file)
 
 
@@ -116,10 +117,11 @@ def _text(value: str, option: str, *, empty: bool = False) -> str:
 
 def _class_toml(new: NewClass) -> str:
     lines = [
-        "# The class, for marking and sheets: bitepoint mark HANDINS --class-file class.toml",
-        f"# Learners get {FOR_LEARNERS}, which holds only what opening the course reads.",
-        *([f"# Supervised by: {new.supervisor}"] if new.supervisor else []),
+        "# The class. Opening the course, marking and sheets all read it: --class-file class.toml",
         *_shared(new),
+        "",
+        "# Who supervises the sitting. The report says “supervised by” only for learners with a sitting in the register.",
+        f"supervisor = {_quoted(new.supervisor)}" if new.supervisor else '# supervisor = "A. Assessor"',
         "",
         "# The share of exercises that must be right, and when work should be in.",
         f"pass_share = {new.pass_share!r}",
@@ -136,8 +138,9 @@ def _class_toml(new: NewClass) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _learners_toml(new: NewClass) -> str:
-    return "\n".join(["# Keep this file beside you when you type the command on your card.", *_shared(new)]) + "\n"
+def _start_toml(new: NewClass, learner: str) -> str:
+    lines = [f"# Type in the command window: bitepoint open --class-file {learner}.toml", *_shared(new)]
+    return "\n".join([*lines, f"learner = {_quoted(learner)}"]) + "\n"
 
 
 def _shared(new: NewClass) -> list[str]:

@@ -38,7 +38,7 @@ def _flywheel(v: Vehicle) -> Ring:
             *([wheel.bolt.note] if wheel.bolt.note else []),
             *_replacement(v),
             *_turned(v),
-            f"Seat: {wheel.locating}",
+            f"Seat: {_degrees(wheel.locating)}",
         ),
         drawing=ring_drawing(wheel.hole_angles_deg),
     )
@@ -52,14 +52,14 @@ def _dual_mass(v: Vehicle) -> Ring:
         bolts=f"{_bolt(bolt)}, {bolt.length_mm:g} mm long. New bolts only; not the bolts of the rigid flywheel",
         order=star_order(wheel.hole_angles_deg),
         stages=(*_torques(bolt.stages_nm), *_angle(bolt.angle_deg), PAINT_MARKS),
-        notes=(f"Seat: {wheel.locating}",),
+        notes=(f"Seat: {_degrees(wheel.locating)}",),
         drawing=ring_drawing(wheel.hole_angles_deg),
     )
 
 
 def _cover(v: Vehicle) -> Ring:
     cover = v.clutch.cover
-    notes = [f"Seat: {cover.dowel_note}"] + (
+    notes = [f"Seat: {_degrees(cover.dowel_note)}"] + (
         [f"Self-adjusting: {cover.self_adjusting}"] if cover.self_adjusting else []
     )
     return Ring(
@@ -95,6 +95,10 @@ def _torques(stages_nm: tuple[float, ...]) -> tuple[str, ...]:
 
 def _angle(angle_deg: float | None) -> tuple[str, ...]:
     return (f"Angle: {angle_deg:g}° (bolts marked first)",) if angle_deg is not None else ()
+
+
+def _degrees(text: str) -> str:
+    return text.replace(" deg", "°")
 
 
 def _bolt(bolt: Bolt) -> str:

@@ -12,6 +12,7 @@ MORE_WORK = "more work needed"
 COMPLETE = "knowledge evidence complete"
 ALL_MET = "all knowledge exercises met; no supervised sitting and declaration recorded"
 OBSERVATION = "practical observation still required"
+UNSUPERVISED = "unsupervised"
 OBSERVED = "practical observation recorded as done right"
 
 
@@ -85,7 +86,7 @@ def evidence_words(counted: Counted, entries: Sequence[Entry]) -> str:
 def sitting_words(entries: Sequence[Entry]) -> str:
     """Return “supervised by …” or “unsupervised”."""
     by = list(dict.fromkeys(e.by for e in entries if e.kind == "sitting"))
-    return f"supervised by {', '.join(by)}" if by else "unsupervised"
+    return f"supervised by {', '.join(by)}" if by else UNSUPERVISED
 
 
 def latest_observations(entries: Sequence[Entry]) -> dict[str, Entry]:

@@ -31,12 +31,15 @@ class ClassRules(Struct, frozen=True, kw_only=True):
         What must be observed as done right at the vehicle.
     lessons : tuple of str
         Keys of the lessons that are assessed; none means all.
+    supervisor : str
+        Who was to supervise the sitting. Whether it was supervised, the register says.
     """
 
     pass_share: float = PASS_SHARE
     due: datetime | None = None
     criteria: tuple[str, ...] = ()
     lessons: tuple[str, ...] = ()
+    supervisor: str = ""
 
     def wanted(self) -> list[Exercise]:
         """Return the exercises under the pass rule, in the order of the bank."""
@@ -83,6 +86,7 @@ def read_rules(path: Path) -> ClassRules:
             due=_due(found.get("due")),
             criteria=_texts(found, "criteria"),
             lessons=_lessons(_texts(found, "lessons")),
+            supervisor=_supervisor(found.get("supervisor", "")),
         )
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None
@@ -114,6 +118,12 @@ def _due(value: object) -> datetime | None:
     if not isinstance(day, date):
         raise BadInput(f"due must be a date such as 2026-06-30, but it is {str(value)[:40]!r}.")
     return datetime.combine(day, time(23, 59, 59), UTC)
+
+
+def _supervisor(value: object) -> str:
+    if not isinstance(value, str) or len(value) > 120 or not value.isprintable():
+        raise BadInput('supervisor must be one line of at most 120 characters, such as supervisor = "A. Assessor".')
+    return value.strip()
 
 
 def _texts(found: dict[str, Any], key: str) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from bitepoint.bank import exercises
 from bitepoint.marking.itemstats import ItemStatistics
+from bitepoint.marking.passing import UNSUPERVISED
 from bitepoint.marking.result import OUTCOMES, Flag, Result, Row
 from bitepoint.marking.sampling import Candidate, candidate
 
@@ -52,7 +53,7 @@ class LearnerLine(Struct, frozen=True, kw_only=True):
     flags: int
     evidence: str
     handed_in: bool
-    sitting: str = "unsupervised"
+    sitting: str = UNSUPERVISED
     observation: str = ""
     needed: int = 0
     counted: int = 0
@@ -97,6 +98,10 @@ class ClassSummary:
         """Return the exercises with the lowest share right at first try, lowest first."""
         found = [e for e in self.exercises.values() if e.answered and e.first_share < 1]
         return sorted(found, key=lambda e: (e.first_share, -e.answered, e.id))[:most]
+
+    def supervised(self) -> int:
+        """Return for how many learners who handed in the register holds a supervised sitting."""
+        return sum(x.handed_in and x.sitting != UNSUPERVISED for x in self.learners)
 
     def missing(self) -> list[str]:
         """Return who is in the roster and handed nothing in."""

@@ -1,4 +1,4 @@
-"""The class file: a small TOML the instructor hands out, so that nobody types a class word."""
+"""The class file, or the start file of one learner: a small TOML, so that nobody types a class word."""
 
 from pathlib import Path
 from typing import Any
@@ -7,19 +7,22 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
-from bitepoint.logbook.identity import Feedback, checked_name
+from bitepoint.logbook.identity import Feedback, checked_learner, checked_name
 
 
 class ClassFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """What a class file says. `feedback`: "at once" or "after hand-in"; `sitting`: a supervised sitting.
+    """What a class file says. `feedback`: "at once" or "after hand-in"; `sitting`: word of a supervised sitting.
 
-    The last four are for marking: they are checked there and only let through here, so that one file serves both.
+    `learner` stands in a start file, which is one learner's alone. The last five are for marking: they are checked
+    there and only let through here, so that one file serves both.
     """
 
     class_word: str
     title: str = ""
     feedback: Feedback = "at once"
     sitting: str = ""
+    learner: str = ""
+    supervisor: Any = None
     pass_share: float | None = None
     due: Any = None
     criteria: Any = None
@@ -39,6 +42,8 @@ def read_class_file(path: Path) -> ClassFile:
         checked_name(found.class_word, "The class word")
         if found.sitting:
             checked_name(found.sitting, "The sitting word")
+        if found.learner:
+            checked_learner(found.learner, found.class_word)
     except OSError as error:
         raise BadInput(f"{path.name} cannot be read ({error.strerror}). Check where it lies.") from None
     except (msgspec.MsgspecError, UnicodeDecodeError) as error:

@@ -12,6 +12,7 @@ from types import FrameType
 from typing import NoReturn
 
 from filelock import FileLock, Timeout
+from msgspec import Struct
 
 from bitepoint.errors import CannotRun
 from bitepoint.logbook import Identity
@@ -29,12 +30,27 @@ FIRST_LESSON_SECONDS = 60
 PREPARE_LOG = "prepare.log"
 
 
+class _Screen(Struct, frozen=True):
+    """Where the course is shown: in a browser or by its address alone, said how, one lesson filling a projector."""
+
+    say: Say
+    browser: bool
+    projector: bool
+
+
 def open_workbook(
-    folder: Path, identity: Identity, *, port: int = FIRST_PORT, browser: bool = True, say: Say = print
+    folder: Path,
+    identity: Identity,
+    *,
+    port: int = FIRST_PORT,
+    browser: bool = True,
+    projector: bool = False,
+    say: Say = print,
 ) -> None:
     """Open a workbook in the browser and stay until Ctrl+C, a signal to end, or the page's own Shut Down.
 
     Where one of our servers is open on the folder already, say its address and return: nothing is written.
+    For a projector the type is large and one lesson fills the page.
 
     Raises
     ------
@@ -46,18 +62,20 @@ def open_workbook(
     folder = folder.expanduser().resolve()
     room = room_of(folder)
     room.mkdir(parents=True, exist_ok=True)
+    screen = _Screen(say, browser, projector)
     lock = FileLock(room / "open.lock")
     try:
         with lock.acquire(timeout=0):
             if found := running(room):
-                _stay_with(found, browser, say)
+                _stay_with(found, screen)
             else:
-                _open(folder, room, identity, port, browser, say)
+                _open(folder, room, identity, port, screen)
     except Timeout:
-        _already_open(room, browser, say)
+        _already_open(room, screen)
 
 
-def _open(folder: Path, room: Path, identity: Identity, port: int, browser: bool, say: Say) -> None:
+def _open(folder: Path, room: Path, identity: Identity, port: int, screen: _Screen) -> None:
+    say = screen.say
     for sentence in (*make_workbook(folder, identity), *update_lessons(folder)):
         say(sentence)
     write_start_file(folder)
@@ -66,11 +84,11 @@ def _open(folder: Path, room: Path, identity: Identity, port: int, browser: bool
     say(f"Opening the course in {folder} …")
     (room / PREPARE_LOG).unlink(missing_ok=True)
     first, *others = (lesson.name for lesson in shipped_lessons())
-    with _ends_on_signals(), Server(folder, room, port=port) as server:
+    with _ends_on_signals(), Server(folder, room, port=port, projector=screen.projector) as server:
         with _preparing(folder, room, [first]) as lesson:
             found = server.wait_ready()
             _wait(lesson, FIRST_LESSON_SECONDS)
-        _show(found, browser, say)
+        _show(found, screen)
         _run_ahead_until_closed(server, folder, room, others)
     say("The course is closed. Your answers are kept.")
 
@@ -84,46 +102,48 @@ def _run_ahead_until_closed(server: Server, folder: Path, room: Path, names: lis
                 time.sleep(0.5)
 
 
-def _stay_with(found: Running, browser: bool, say: Say) -> None:
+def _stay_with(found: Running, screen: _Screen) -> None:
     """Take over a server whose window was closed hard: it runs on, and may have unsaved work in it."""
     try:
         with _ends_on_signals():
-            _show(found, browser, say)
+            _show(found, screen)
             while found.answers():
                 time.sleep(2)
     finally:
         found.stop()
-    say("The course is closed. Your answers are kept.")
+    screen.say("The course is closed. Your answers are kept.")
 
 
-def _already_open(room: Path, browser: bool, say: Say) -> None:
+def _already_open(room: Path, screen: _Screen) -> None:
     until = time.monotonic() + START_SECONDS
     while time.monotonic() < until:
         if found := running(room):
-            say("This course folder is open already, in another window. Its address:")
-            say(_address(found))
-            _browse(found, browser)
+            screen.say("This course folder is open already, in another window. Its address:")
+            screen.say(_address(found, screen))
+            _browse(found, screen)
             return
         time.sleep(0.5)
     raise CannotRun("Another window is opening this course folder and does not get on. Close it, try again.")
 
 
-def _show(found: Running, browser: bool, say: Say) -> None:
-    say("")
-    say(f"    {_address(found)}")
-    say("")
-    say("If no page opens, click that address or copy it into your browser.")
-    say("Leave this window open. To stop, press Ctrl+C here.")
-    _browse(found, browser)
+def _show(found: Running, screen: _Screen) -> None:
+    screen.say("")
+    screen.say(f"    {_address(found, screen)}")
+    screen.say("")
+    if screen.projector:
+        screen.say("For another lesson, choose File, then Open from Path…, and type its number.")
+    screen.say("If no page opens, click that address or copy it into your browser.")
+    screen.say("Leave this window open. To stop, press Ctrl+C here.")
+    _browse(found, screen)
 
 
-def _address(found: Running) -> str:
-    return found.page(shipped_lessons()[0].name)
+def _address(found: Running, screen: _Screen) -> str:
+    return found.page(shipped_lessons()[0].name, single=screen.projector)
 
 
-def _browse(found: Running, browser: bool) -> None:
-    if browser:
-        webbrowser.open(_address(found))
+def _browse(found: Running, screen: _Screen) -> None:
+    if screen.browser:
+        webbrowser.open(_address(found, screen))
 
 
 @contextmanager

@@ -33,6 +33,13 @@ SERVER_SETTINGS: dict[str, dict[str, Any]] = {
     "LabApp": {"extension_manager": "readonly"},
 }
 
+# Cards and forms have sizes of their own, so the whole cell is enlarged, not the type alone.
+PROJECTOR_CSS = """\
+.jp-Notebook .jp-Cell { zoom: 1.6; }
+.jp-Notebook .jp-Cell :is(.jp-InputPrompt, .jp-OutputPrompt, .jp-OutputArea-promptOverlay) { display: none; }
+.jp-Notebook .jp-Cell .jp-Collapser { flex-basis: 4px; }
+"""
+
 
 def kernel_spec() -> dict[str, Any]:
     """Return the kernel of the Python that bitepoint is installed in, under the name the lessons have.
@@ -49,13 +56,18 @@ def room_of(workbook: Path) -> Path:
     return state_folder().absolute() / blake2b(name.encode("utf-8", "surrogatepass"), digest_size=8).hexdigest()
 
 
-def furnish(room: Path) -> None:
-    """Make the room and write the settings, replacing what an earlier version wrote."""
+def furnish(room: Path, *, projector: bool = False) -> None:
+    """Make the room and write the settings, replacing what an earlier version wrote; large type for a projector."""
     room.mkdir(parents=True, exist_ok=True)
     if os.name == "posix":
         room.chmod(0o700)
     _write(room / "config" / "labconfig" / "default_setting_overrides.json", LAB_SETTINGS)
-    _write(room / "config" / "jupyter_server_config.json", SERVER_SETTINGS)
+    lab = SERVER_SETTINGS["LabApp"] | ({"custom_css": True} if projector else {})
+    _write(room / "config" / "jupyter_server_config.json", SERVER_SETTINGS | {"LabApp": lab})
+    if projector:
+        style = room / "config" / "custom" / "custom.css"
+        style.parent.mkdir(parents=True, exist_ok=True)
+        style.write_text(PROJECTOR_CSS, encoding="utf-8")
     _write(room / "share" / "kernels" / "python3" / "kernel.json", kernel_spec())
     for stale in (room / "runtime").glob("jpserver-*"):
         stale.unlink(missing_ok=True)

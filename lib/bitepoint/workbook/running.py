@@ -16,9 +16,12 @@ class Running(Struct, frozen=True):
     address: str
     token: str
 
-    def page(self, notebook: str) -> str:
-        """Return the address to open in a browser, on this notebook and with no tabs of last time."""
-        return f"{self.address}lab/tree/{quote(notebook)}?reset&token={self.token}"
+    def page(self, notebook: str, *, single: bool = False) -> str:
+        """Return the address to open in a browser, on this notebook and with no tabs of last time.
+
+        A single document fills the page; otherwise the list of lessons stands beside it.
+        """
+        return f"{self.address}{'doc' if single else 'lab'}/tree/{quote(notebook)}?reset&token={self.token}"
 
     def answers(self) -> bool:
         """Whether the server still answers."""

@@ -55,13 +55,22 @@ def command(workbook: Path, *, port: int, options: tuple[str, ...] = ()) -> list
 class Server:
     """A server on a workbook. `with Server(workbook, room) as server:` starts it and stops it."""
 
-    def __init__(self, workbook: Path, room: Path, *, port: int = FIRST_PORT, options: tuple[str, ...] = ()) -> None:
+    def __init__(
+        self,
+        workbook: Path,
+        room: Path,
+        *,
+        port: int = FIRST_PORT,
+        options: tuple[str, ...] = (),
+        projector: bool = False,
+    ) -> None:
         self.workbook, self.room, self.port, self.options = workbook, room, port, options
+        self.projector = projector
         self.token = secrets.token_hex(20)
         self._process: subprocess.Popen[bytes] | None = None
 
     def __enter__(self) -> Self:
-        furnish(self.room)
+        furnish(self.room, projector=self.projector)
         line = command(self.workbook, port=free_port(self.port), options=self.options)
         with self.log.open("wb") as log:
             self._process = subprocess.Popen(
