@@ -10,11 +10,23 @@ from bitepoint.page import html, shell
 def show(key: str, **parameters: Any) -> None:
     """Show the picture `key`; its parameters are those of the function that draws it.
 
-    The alt text goes out with the picture in one HTML output: the only form that keeps it everywhere.
+    The alt text goes out with the picture in one HTML output: the only form that keeps it everywhere. A picture that
+    follows a slider goes out standing still as well, folded away where a page can draw the slider.
     """
     try:
         drawing = pictures.draw(key, **parameters)
     except BitepointError as error:
         shell.say(error)
         return
-    shell.show_static(shell.Static(drawing.alt, html.figure(drawing)))
+    moving = pictures.motion(key, **parameters) if shell.page_watches() else None
+    figure = html.figure(drawing)
+    shell.show_static(shell.Static(drawing.alt, _folded(figure) if moving else figure))
+    if moving:
+        from bitepoint.page import widgets
+
+        shell.show_live(widgets.SlidingPicture(spec=widgets.slide_spec(moving)))
+
+
+def _folded(figure: str) -> str:
+    words = "The picture standing still. No slider below? Click here, then press Shift and Enter."
+    return f'<div><details><summary style="padding:6px 0;cursor:pointer">{words}</summary>{figure}</details></div>'

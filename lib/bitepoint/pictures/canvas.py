@@ -4,7 +4,8 @@ Lines are black, blue, vermillion or green only; orange, sky blue and yellow are
 only the first four keep a contrast of 3:1 on white.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from html import escape
 from math import atan2, cos, hypot, radians, sin
 
@@ -45,6 +46,13 @@ class Canvas:
         ]
         body = f"<{tag} {' '.join(shown)}"
         self._marks.append(f"{body}>{escape(words, quote=False)}</{tag}>" if words else f"{body}/>")
+
+    @contextmanager
+    def group(self, name: str) -> Iterator[None]:
+        """Keep the marks drawn inside together under a name, so that they can be moved as one."""
+        self._marks.append(f'<g class="bp-part-{escape(name)}">')
+        yield
+        self._marks.append("</g>")
 
     def line(self, start: Point, end: Point, colour: str = INK, width: float = 2, *, dash: str = "") -> None:
         """Draw a straight line."""

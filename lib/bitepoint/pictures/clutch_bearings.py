@@ -5,7 +5,7 @@ from bitepoint.pictures.strokes import SPRING, STEEL, arc, box
 
 
 def _tip(s: Sizes) -> float:
-    return s.thick + 16.5 + 6 + 1.3 - s.travel
+    return s.thick + 16.5 + 6 + 1.3 - s.travel + s.clear
 
 
 def sleeve(s: Sizes) -> list[Part]:

@@ -4,7 +4,7 @@ Diameters, thicknesses, bolt lengths and the lever ratio come from the data shee
 is the ordinary one (source: common-practice). x = 0 is the friction face of the flywheel.
 """
 
-from bitepoint.pictures.canvas import SKY, WHITE, YELLOW
+from bitepoint.pictures.canvas import SKY, WHITE, YELLOW, Point
 from bitepoint.pictures.clutch_bearings import concentric, sleeve
 from bitepoint.pictures.clutch_sizes import Part, Sizes, sizes
 from bitepoint.pictures.strokes import FACING, IRON, SPRING, STEEL, arc, box
@@ -12,10 +12,15 @@ from bitepoint.workshop.vehicles import Vehicle
 
 
 def parts(v: Vehicle, pedal: float) -> list[Part]:
-    """Every part of the section, in the order in which it is drawn."""
-    s = sizes(v, pedal)
+    """Every part of the section, in the order in which it is drawn; the gap too wide, as `sizes` says."""
+    return parts_at(v, sizes(v, pedal))
+
+
+def parts_at(v: Vehicle, s: Sizes) -> list[Part]:
+    """Every part of the section with these sizes, in the order in which it is drawn."""
     bearing = concentric(s) if v.release.kind == "hydraulic concentric slave" else sleeve(s)
-    return [_crank(v, s), *_flywheel(s), *_plate(s), *_pressure(s), *bearing, _input_shaft(v, s)]
+    pilot = [_pilot(s)] if v.gearbox.pilot_bearing_depth_mm else []
+    return [_crank(v, s), *_flywheel(s), *_plate(s), *_pressure(s), *bearing, _input_shaft(v, s), *pilot]
 
 
 def _crank(v: Vehicle, s: Sizes) -> Part:
@@ -37,24 +42,28 @@ def _crank(v: Vehicle, s: Sizes) -> Part:
 
 
 def _flywheel(s: Sizes) -> list[Part]:
-    back, rim = -s.recess - s.clamped, s.ring - 9
+    back, rim = -s.recess - s.clamped, s.ring - 7
     web = -s.recess - s.clamped * 0.2
     body = [
         (0, rim), (0, s.inner - 5), (-s.recess, s.inner - 9), (-s.recess, s.shaft + 6), (back, s.shaft + 6),
         (back, s.bolts + 11), (web - 9, s.bolts + 17), (-20, s.inner + 6), (-24, s.inner + 16), (-24, rim),
     ]  # fmt: skip
-    gear = box(-24, rim, 11, 9)
-    head = s.bolt_r * 1.6
-    seat = -s.recess
-    bolt = [
-        (seat + head * 0.8, s.bolts - head), (seat + head * 0.8, s.bolts + head), (seat, s.bolts + head), (seat, s.bolts + s.bolt_r),
-        (seat - s.bolt_length, s.bolts + s.bolt_r * 0.9), (seat - s.bolt_length, s.bolts - s.bolt_r * 0.9), (seat, s.bolts - s.bolt_r), (seat, s.bolts - head),
-    ]  # fmt: skip
+    gear = box(-24, rim, 11, 7)
+    bolt = _bolt(-s.recess, s.bolts, s.bolt_r, s.bolt_length, head=s.bolt_r * 1.6)
     return [
         Part("flywheel", "flywheel", (tuple(body),), IRON, 45, 12),
         Part("ring-gear", "ring gear", (tuple(gear),), STEEL, 135, 6),
         Part("flywheel-bolt", "flywheel bolt", (tuple(bolt),), YELLOW, None),
     ]
+
+
+def _bolt(seat: float, middle: float, r: float, length: float, *, head: float) -> list[Point]:
+    """A bolt along the axis with a flanged head: a straight shank with a chamfer at its end."""
+    half = [
+        (seat + head * 0.9, head * 0.72), (seat + head * 0.25, head * 0.8), (seat + head * 0.25, head), (seat, head), (seat, r),
+        (seat - length + 1.5, r), (seat - length, r - 1.5),
+    ]  # fmt: skip
+    return [(x, middle + y) for x, y in half] + [(x, middle - y) for x, y in reversed(half)]
 
 
 def _plate(s: Sizes) -> list[Part]:
@@ -142,16 +151,7 @@ def _pressure(s: Sizes) -> list[Part]:
         tuple(arc((rest + 2.9, s.pivot), 1.7, 0, 360)),
     )
     strap = [(face + 7, s.outer - 2), (top - 7, s.outer + 5), (top - 5.5, s.outer + 3), (face + 9, s.outer - 4)]
-    bolt = [
-        (3, s.cover - 6.5),
-        (9, s.cover - 6.5),
-        (9, s.cover + 6.5),
-        (3, s.cover + 6.5),
-        (3, s.cover + 4),
-        (-14, s.cover + 3.6),
-        (-14, s.cover - 3.6),
-        (3, s.cover - 4),
-    ]
+    bolt = _bolt(3, s.cover, 4, 17, head=6.5)
     return [
         Part("pressure-plate", "pressure plate", (tuple(body),), IRON, 135, 12),
         Part("cover", "cover", (tuple(cover),), STEEL, 45, 7),
@@ -178,3 +178,10 @@ def _input_shaft(v: Vehicle, s: Sizes) -> Part:
         (s.thick + 96, 0),
     ]
     return Part("input-shaft", "gearbox input shaft", (tuple(outline),), WHITE, None)
+
+
+def _pilot(s: Sizes) -> Part:
+    """The sealed pilot bearing between crankshaft and shaft end."""
+    back = -s.recess - s.clamped
+    outline = box(back - 16, s.shaft * 0.62, 13, 4.6)
+    return Part("pilot-bearing", "pilot bearing", (tuple(outline),), WHITE, None)

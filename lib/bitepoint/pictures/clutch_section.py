@@ -1,76 +1,18 @@
 """The clutch cut open along its axis, pedal up or down, and the path the torque takes through it."""
 
-from bitepoint.pictures.canvas import BLUE, INK, VERMILLION, WHITE, Canvas, Point
+from bitepoint.pictures.canvas import BLUE, VERMILLION, WHITE, Canvas, Point
 from bitepoint.pictures.clutch_parts import parts
-from bitepoint.pictures.clutch_sizes import GAP_SCALE, Part, Sizes, sizes
-from bitepoint.pictures.registry import Drawing, Shape, picture
-from bitepoint.pictures.strokes import callout, part, share
+from bitepoint.pictures.clutch_sizes import GAP_SCALE, Sizes, sizes
+from bitepoint.pictures.clutch_view import View, draw_section, regions
+from bitepoint.pictures.registry import Drawing, picture
+from bitepoint.pictures.strokes import callout, share
 from bitepoint.workshop.vehicles import FRAME, Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 HEIGHT = 640.0
-AXIS, ZERO = 520.0, 300.0
-"""Level of the centre line and place of the friction face, in picture units."""
 
 
-class _View:
-    """Millimetres of the section to units of the picture."""
-
-    def __init__(self, s: Sizes) -> None:
-        self.scale = 415 / s.ring
-
-    def at(self, x: float, r: float) -> Point:
-        return ZERO + x * self.scale, AXIS - r * self.scale
-
-    def outline(self, points: tuple[Point, ...]) -> list[Point]:
-        return [self.at(*p) for p in points]
-
-
-def _section(canvas: Canvas, v: Vehicle, pedal: float) -> tuple[_View, list[Part]]:
-    view, found = _View(sizes(v, pedal)), parts(v, pedal)
-    for piece in found:
-        for outline in piece.outlines:
-            part(canvas, view.outline(outline), piece.fill, slant_deg=piece.slant_deg, gap=piece.gap)
-    _details(canvas, view, v, pedal)
-    canvas.line((118, AXIS), (640, AXIS), INK, 2, dash="22 5 4 5")
-    canvas.text(700, AXIS + 6, "axis", 17, anchor="end")
-    return view, found
-
-
-def _details(canvas: Canvas, view: _View, v: Vehicle, pedal: float) -> None:
-    """Teeth of the splines; the sealed pilot bearing where the sheet has one."""
-    s = sizes(v, pedal)
-    canvas.line(view.at(-5, s.shaft - 1.6), view.at(s.thick + 29, s.shaft - 1.6), INK, 2)
-    if v.gearbox.pilot_bearing_depth_mm:
-        back = -s.recess - s.clamped
-        corners = [
-            (back - 3, s.shaft * 0.62),
-            (back - 3, s.shaft * 0.62 + 4.6),
-            (back - 16, s.shaft * 0.62 + 4.6),
-            (back - 16, s.shaft * 0.62),
-        ]
-        canvas.polygon([view.at(*p) for p in corners], WHITE)
-        canvas.line(view.at(*corners[0]), view.at(*corners[2]))
-        canvas.line(view.at(*corners[1]), view.at(*corners[3]))
-
-
-def _regions(view: _View, found: list[Part]) -> tuple[Shape, ...]:
-    """One region a part: its outline, or the frame round it where it has several."""
-    shapes = []
-    for piece in reversed(found):
-        points = [view.at(*p) for outline in piece.outlines for p in outline]
-        if len(piece.outlines) == 1:
-            flat = tuple(round(c, 2) for p in points for c in p)
-            shapes.append(Shape(piece.key, piece.label, "polygon", flat))
-        else:
-            left, top = min(x for x, _ in points), min(y for _, y in points)
-            right, low = max(x for x, _ in points), max(y for _, y in points)
-            frame = tuple(round(c, 2) for c in (left, top, right - left, low - top))
-            shapes.append(Shape(piece.key, piece.label, "rect", frame))
-    return tuple(shapes)
-
-
-def _names(canvas: Canvas, view: _View, v: Vehicle, pedal: float) -> None:
+def _names(canvas: Canvas, view: View, v: Vehicle, pedal: float) -> None:
     s = sizes(v, pedal)
     x, tip = s.opened, s.thick + 22 - s.travel
     left = (
@@ -81,7 +23,7 @@ def _names(canvas: Canvas, view: _View, v: Vehicle, pedal: float) -> None:
         (("flywheel", "bolt"), (-s.recess - 2, s.bolts + s.bolt_r * 0.4)),
         (("crankshaft", "flange"), (-s.recess - s.clamped - 11, s.bolts - 11)),
     )
-    for (words, to), level in zip(left, (84, 122, 168, 222, 300, 362), strict=True):
+    for (words, to), level in zip(left, (94, 130, 172, 224, 300, 362), strict=True):
         callout(canvas, words, (112, level), view.at(*to), anchor="end")
     concentric = v.release.kind == "hydraulic concentric slave"
     right = (
@@ -129,18 +71,18 @@ def clutch_section(*, vehicle: str = "A", pedal: float = 0) -> Drawing:
         else f"pedal {100 * pedal:.0f} % down"
     )
     canvas.text(20, 32, f"Clutch in section, {state}", 22, anchor="start", bold=True)
-    canvas.text(128, 60, "engine", 18, bold=True)
-    canvas.text(470, 60, "gearbox", 18, bold=True)
-    view, found = _section(canvas, v, pedal)
+    canvas.text(20, 58, "← engine", 18, anchor="start", bold=True)
+    canvas.text(700, 32, "gearbox →", 18, anchor="end", bold=True)
+    view, found = draw_section(canvas, v, sizes(v, pedal))
     _names(canvas, view, v, pedal)
     s = sizes(v, pedal)
     if pedal:
         _movement(canvas, view, s)
     canvas.frame(FRAME)
-    return canvas.drawing(alt=_told(v, pedal), caption=_caption(v, pedal), regions=_regions(view, found))
+    return canvas.drawing(alt=_told(v, pedal), caption=_caption(v, pedal), regions=regions(view, found))
 
 
-def _movement(canvas: Canvas, view: _View, s: Sizes) -> None:
+def _movement(canvas: Canvas, view: View, s: Sizes) -> None:
     """What moves when the pedal goes down, and where the gap opens."""
     tip = s.thick + 24 - s.travel
     canvas.arrow(view.at(tip + 52, s.shaft + 32), view.at(tip + 20, s.shaft + 32), VERMILLION, 6)
@@ -155,9 +97,7 @@ def _movement(canvas: Canvas, view: _View, s: Sizes) -> None:
 
 
 def _told(v: Vehicle, pedal: float) -> str:
-    names = "; ".join(
-        [piece.label for piece in parts(v, pedal)] + ["pilot bearing"] * bool(v.gearbox.pilot_bearing_depth_mm)
-    )
+    names = "; ".join(piece.label for piece in parts(v, pedal))
     if pedal == 0:
         moves = "Pedal up: the diaphragm spring presses the pressure plate onto the plate, and the facings touch the flywheel and the pressure plate."
     else:
@@ -182,7 +122,7 @@ def torque_path(*, vehicle: str = "A") -> Drawing:
     v = sheet(vehicle)
     canvas = Canvas(HEIGHT + 60)
     canvas.text(20, 32, "The way of the torque, pedal up", 22, anchor="start", bold=True)
-    view, _ = _section(canvas, v, 0)
+    view, _ = draw_section(canvas, v, sizes(v, 0))
     s = sizes(v, 0)
     mid, spring = s.thick / 2, s.hub + (s.inner - s.hub) * 0.56
     back = -s.recess - s.clamped

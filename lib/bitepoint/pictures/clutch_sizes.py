@@ -1,12 +1,16 @@
 """Sizes of a clutch in section, read or reckoned from the data sheet, and what a part of it is."""
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from bitepoint.pictures.canvas import Point
+from bitepoint.workshop.pedal_motion import Moved
 from bitepoint.workshop.vehicles import Vehicle
 
 GAP_SCALE = 3
 """How many times too large the opening gap is drawn."""
+RIM = 15
+"""From the circle of the cover bolts to the tips of the ring gear [mm]: rim, then teeth."""
 
 Outline = list[Point]
 
@@ -42,6 +46,7 @@ class Sizes(Struct, frozen=True):
     clamped: float
     opened: float
     travel: float
+    clear: float = 0.0
 
 
 def sizes(v: Vehicle, pedal: float) -> Sizes:
@@ -52,8 +57,13 @@ def sizes(v: Vehicle, pedal: float) -> Sizes:
     pivot = (finger + clutch.lever_ratio * push) / (1 + clutch.lever_ratio)
     return Sizes(
         outer=outer, inner=clutch.plate_id_mm / 2, thick=clutch.plate_thickness_new_mm,
-        ring=clutch.cover.pcd_mm / 2 + 9, cover=clutch.cover.pcd_mm / 2, pivot=pivot, push=push, finger=finger,
+        ring=clutch.cover.pcd_mm / 2 + RIM, cover=clutch.cover.pcd_mm / 2, pivot=pivot, push=push, finger=finger,
         hub=shaft + 5.5, shaft=shaft, bolts=v.flywheel.pcd_mm / 2, bolt_r=bolt.d_mm / 2, bolt_length=bolt.length_mm,
         recess=12, clamped=bolt.hub_clamped_mm, opened=pedal * clutch.plate_lift_required_mm * GAP_SCALE,
         travel=pedal * clutch.plate_lift_required_mm * clutch.lever_ratio,
     )  # fmt: skip
+
+
+def true_sizes(v: Vehicle, at: Moved) -> Sizes:
+    """Sizes of one vehicle's clutch with the pedal somewhere on its way, nothing drawn too large."""
+    return replace(sizes(v, 0), opened=at.lift, travel=at.bearing, clear=at.clear)

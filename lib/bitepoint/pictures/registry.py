@@ -5,6 +5,7 @@ import pkgutil
 from collections.abc import Callable
 from difflib import get_close_matches
 from functools import cache
+from inspect import signature
 from pathlib import Path
 from typing import Any, Literal
 
@@ -17,12 +18,14 @@ class Shape(Struct, frozen=True):
     """A named region of a drawing that can be pointed at; points in the drawing's own units.
 
     circle: x, y, r · rect: x, y, width, height · polygon: x1, y1, x2, y2, …
+    `at`: where the drawing itself has written the region's letter; empty when it has not.
     """
 
     key: str
     label: str
     shape: Literal["circle", "rect", "polygon"]
     points: tuple[float, ...]
+    at: tuple[float, ...] = ()
 
 
 class Drawing(Struct, frozen=True):
@@ -35,8 +38,37 @@ class Drawing(Struct, frozen=True):
     width_px: int = 720
 
 
+class Frame(Struct, frozen=True):
+    """One place of a moving picture: what is read there, and how its groups lie against the first drawing.
+
+    `shift`: group to units to the right; `turn`: group to degrees clockwise round a point (degrees, x, y);
+    `shapes`: group to the corners its polygons have now; `words`: group to the words it shows now.
+    """
+
+    at: float
+    says: str
+    words: dict[str, str]
+    shift: dict[str, float]
+    turn: dict[str, tuple[float, float, float]] = {}
+    shapes: dict[str, str] = {}
+
+
+class Motion(Struct, frozen=True):
+    """A picture that follows a slider: its drawing at the first place, and a frame for each place, one `step` apart."""
+
+    title: str
+    label: str
+    unit: str
+    step: float
+    drawing: Drawing
+    frames: tuple[Frame, ...]
+    frame: str = ""
+
+
 Make = Callable[..., Drawing]
+Move = Callable[..., Motion]
 _PICTURES: dict[str, Make] = {}
+_MOTIONS: dict[str, Move] = {}
 
 
 def picture(key: str) -> Callable[[Make], Make]:
@@ -46,6 +78,16 @@ def picture(key: str) -> Callable[[Make], Make]:
         if key in _PICTURES and _PICTURES[key].__module__ != make.__module__:
             raise ValueError(f"the picture {key!r} is drawn in two modules")
         _PICTURES[key] = make
+        return make
+
+    return register
+
+
+def moving(key: str) -> Callable[[Move], Move]:
+    """Register the function below as the motion of the picture `key`; it takes some of the picture's parameters."""
+
+    def register(make: Move) -> Move:
+        _MOTIONS[key] = make
         return make
 
     return register
@@ -80,3 +122,13 @@ def draw(key: str, **parameters: Any) -> Drawing:
         return _PICTURES[key](**parameters)
     except TypeError as error:
         raise BadInput(f"The picture {key!r} cannot be drawn so ({error}). Leave that parameter out.") from None
+
+
+def motion(key: str, **parameters: Any) -> Motion | None:
+    """Return how the picture `key` follows a slider, or None where it stands still."""
+    _load()
+    make = _MOTIONS.get(key)
+    if make is None:
+        return None
+    taken = {name: value for name, value in parameters.items() if name in signature(make).parameters}
+    return make(**taken)

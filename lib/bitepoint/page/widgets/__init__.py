@@ -1,4 +1,4 @@
-"""The live controls: a tightening drill, a bench of work cards, a form for an answer, a form for a calculator.
+"""The live controls: a tightening drill, a bench of work cards, a form for an answer or a calculator, a moving picture.
 
 A control only carries what a learner sees and does. Nothing about a right answer is ever in a trait: the kernel
 marks, then sets `said` (and `told`, where a learner is told step by step). What a learner sends arrives as a custom message (`{"do": "answer", …}`), so give a
@@ -9,6 +9,7 @@ runs in another thread than the cells, and nothing it prints or raises is shown 
 from .bolts import BoltCircle
 from .calculator import CalculatorForm
 from .form import AnswerForm
+from .slide import SlidingPicture, slide_spec
 from .work import WorkBench
 
-__all__ = ["AnswerForm", "BoltCircle", "CalculatorForm", "WorkBench"]
+__all__ = ["AnswerForm", "BoltCircle", "CalculatorForm", "SlidingPicture", "WorkBench", "slide_spec"]
