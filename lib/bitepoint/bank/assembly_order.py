@@ -3,7 +3,7 @@
 from bitepoint.bank.assembly_common import ORDERS
 from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.work_cards import later_card, never_cards, rules_of
+from bitepoint.bank.work_cards import later_card, never_cards, rules_of, strip_at
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Before, Order
@@ -38,6 +38,7 @@ def order_of_work(draw: Draw) -> WorkOrder:
             *never_cards(strangers),
             later_card(refit),
         ],
+        stages=strip_at("assemble"),
         ask=f"The old clutch of {car.name} is out and everything is inspected; {minutes} minutes are left today. "
         "Fit the new clutch, up to the moment before the gearbox goes in. "
         "Pick one card after the other. Three cards do not belong here.",

@@ -3,7 +3,7 @@
 from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.refit_common import JOINS
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.work_cards import later_card, never_cards, rules_of
+from bitepoint.bank.work_cards import later_card, never_cards, rules_of, strip_at
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake
@@ -33,6 +33,7 @@ def order_of_work(draw: Draw) -> WorkOrder:
                 "That is a check and comes when the car is whole. Done now, something is still open or loose.",
             ),
         ],
+        stages=strip_at("refit"),
         ask=f"The new clutch of {car.name} is in and checked; {minutes} minutes are left today. "
         "Bring the gearbox in, up to the moment before the checks. "
         "Pick one card after the other. Three cards do not belong here.",

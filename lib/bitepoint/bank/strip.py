@@ -3,7 +3,7 @@
 from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.strip_common import ORDERS, UNDOES
-from bitepoint.bank.work_cards import later_card, never_cards, rules_of
+from bitepoint.bank.work_cards import later_card, never_cards, rules_of, strip_at
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake
@@ -27,6 +27,7 @@ def gearbox_out(draw: Draw) -> WorkOrder:
         example=example,
         rules=rules_of(ids),
         strangers=[*never_cards([draw.pick("X5", "X8", "X3")]), later_card(later)],
+        stages=strip_at("remove"),
         ask=f"Everything for {car.name} is planned, and {left} hours are left today. Take the gearbox out. "
         "Pick one card after the other, each only when it is safe. Two cards do not belong here.",
         why="First nothing can roll, start or fall. Then all that holds the gearbox. The last bolts with the jack under it.",
@@ -51,6 +52,7 @@ def clutch_off(draw: Draw) -> WorkOrder:
         example=example,
         rules=rules_of(tuple(ids)),
         strangers=[*never_cards(["X5"]), later_card(draw.pick("A12", "F2", "A5"))],
+        stages=strip_at("strip"),
         ask=f"The gearbox of {car.name} stands on its rack, {minutes} minutes to the break. Take the clutch off, {last}. "
         "Pick one card after the other. Two cards do not belong here.",
         why="Dust first, then the lock, then the spring let down evenly. What can only be measured fitted is measured fitted.",

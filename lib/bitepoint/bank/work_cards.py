@@ -1,11 +1,11 @@
-"""Cards and rules of an order-of-work drill, made from the operations of the job."""
+"""Cards, rules and the strip of an order-of-work drill, made from the operations of the job."""
 
 from collections.abc import Sequence
 from functools import cache
 
 from bitepoint.questions.order import Before
-from bitepoint.questions.work_order import WorkCard
-from bitepoint.workshop.operations import never, operation, rules_among
+from bitepoint.questions.work_order import WorkCard, WorkStage
+from bitepoint.workshop.operations import job, never, operation, rules_among
 
 _LATER = "That belongs to a later part of the job. Done now, it closes or hides what is still open."
 
@@ -38,4 +38,22 @@ def later_card(name: str, says: str = _LATER) -> WorkCard:
         operation(name).short,
         belongs=False,
         says=says,
+    )
+
+
+def earlier_card(name: str) -> WorkCard:
+    """Return the card of an operation that was done in an earlier part of the job and would undo the work now."""
+    stage = next(stage.title for stage in job().stages if stage.id == operation(name).stage)
+    says = f"That was done in “{stage}”. Done again now, it takes apart what you have built since."
+    return WorkCard(operation(name).short, belongs=False, says=says)
+
+
+@cache
+def strip_at(stage: str) -> tuple[WorkStage, ...]:
+    """Return the strip of the whole job for a drill that works this stage of it."""
+    ids = [known.id for known in job().stages]
+    at = ids.index(stage)
+    return tuple(
+        WorkStage(known.title, "done" if place < at else "now" if place == at else "to come")
+        for place, known in enumerate(job().stages)
     )

@@ -11,6 +11,7 @@ from bitepoint.questions.keys import letters_for
 from bitepoint.questions.number import Number
 from bitepoint.questions.question import Answer, Question
 from bitepoint.questions.spots import Spots
+from bitepoint.questions.staged_work import StagedWork
 from bitepoint.questions.work_order import WorkOrder
 
 _SLIPS = 0.25
@@ -30,6 +31,7 @@ def wrong_answer(question: Question, rng: Random) -> Decided:
         Several: _some_picks,
         Spots: _one_overlooked,
         WorkOrder: _one_wrong_card,
+        StagedWork: _one_wrong_card_of_a_stage,
         Number: _slip,
     }
     made = special[type(question)](question, rng) if type(question) in special else None
@@ -84,3 +86,19 @@ def _one_wrong_card(question: WorkOrder, rng: Random) -> Decided:
         return Decided(" ".join(row[:-1]), share)
     card = rng.choice(strangers)
     return Decided(" ".join([letters[card.text], *row]), 0.0 if card.never else share)
+
+
+def _one_wrong_card_of_a_stage(question: StagedWork, rng: Random) -> Decided:
+    """Pick what is never done at one stage, or leave the last card of all: one fault by the cards of all stages."""
+    rows = [
+        [letters_for(len(part.cards))[[c.text for c in part.cards].index(text)] for text in part.example]
+        for part in question.parts
+    ]
+    at = rng.randrange(len(rows))
+    if rng.random() < 0.5:
+        never = next(k for k, c in enumerate(question.parts[at].cards) if c.never)
+        rows[at].insert(0, letters_for(never + 1)[-1])
+        return Decided(" / ".join(" ".join(row) for row in rows), 0.0)
+    rows[-1].pop()
+    share = 1 - 1 / sum(len(part.example) for part in question.parts)
+    return Decided(" / ".join(" ".join(row) for row in rows), share)

@@ -83,6 +83,7 @@ def job() -> Job:
     return read_job(places.assets() / "operations.toml")
 
 
+@cache
 def operation(name: str) -> Operation:
     """Return the operation with this id; `BadData` when there is none."""
     for known in job().operations:
