@@ -1,7 +1,10 @@
 """One JupyterLab and one Chromium for all tests of this folder; without a Chromium they cannot run."""
 
 import os
+import shutil
+import subprocess
 from collections.abc import Callable, Iterator
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import expect
@@ -44,6 +47,19 @@ def lesson(jupyterlab: lab.Server, chromium: lab.Browser) -> Iterator[Callable[.
     for one in opened:
         one.close()
     assert errors == []
+
+
+@pytest.fixture(scope="session")
+def axe(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The accessibility checker axe-core, fetched once; without npm: skipped on a desk, failed where CI is "true"."""
+    folder = tmp_path_factory.mktemp("axe")
+    fetched = shutil.which("npm") and subprocess.run(
+        ["npm", "install", "--silent", "--prefix", str(folder), "axe-core@4"], capture_output=True, timeout=120
+    )
+    script = folder / "node_modules" / "axe-core" / "axe.min.js"
+    if not fetched or not script.exists():
+        (pytest.fail if os.environ.get("CI") == "true" else pytest.skip)("npm could not fetch axe-core")
+    return script
 
 
 @pytest.fixture(scope="package")

@@ -75,8 +75,8 @@ def test_a_place_is_chosen_in_the_picture_or_in_the_list(forms: Lesson) -> None:
     place = form(forms, 4)
     expect(place.get_by_role("img", name="A ring")).to_be_visible()
     place.locator(".bp-region").nth(1).click()
-    expect(place.get_by_label("Beside it")).to_be_checked()
-    place.get_by_label("Below").check()
+    expect(place.get_by_role("radio", name="Beside it")).to_be_checked()
+    place.get_by_role("radio", name="Below").check()
     place.get_by_role("button", name="Check").click()
     forms.wait_kernel("heard", [["answer", "r3"]])
 

@@ -1,9 +1,6 @@
 """Bench of work cards, places to mark and enquiry in the real JupyterLab, with the kernel's side of `ask` behind them."""
 
-import os
 import re
-import shutil
-import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
@@ -13,7 +10,7 @@ from playwright.sync_api import Locator, expect
 from bitepoint.page.widgets import WorkBench
 
 from .drill import HEAD
-from .lab import Lesson
+from .lab import AXE, Lesson
 
 pytestmark = pytest.mark.browser
 Open = Callable[..., Lesson]
@@ -313,27 +310,6 @@ def test_the_bench_is_whole_in_itself_and_writes_only_text() -> None:
     )
     assert set(re.findall(r"https?://[^\"']*", code + str(WorkBench._css))) == {"http://www.w3.org/2000/svg"}
     assert repr(WorkBench(spec={"cards": [{"key": "a", "text": "Clean"}]})) == "WorkBench(1 cards)"
-
-
-@pytest.fixture(scope="session")
-def axe(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The accessibility checker axe-core, fetched once; without npm: skipped on a desk, failed where CI is "true"."""
-    folder = tmp_path_factory.mktemp("axe")
-    fetched = shutil.which("npm") and subprocess.run(
-        ["npm", "install", "--silent", "--prefix", str(folder), "axe-core@4"], capture_output=True, timeout=120
-    )
-    script = folder / "node_modules" / "axe-core" / "axe.min.js"
-    if not fetched or not script.exists():
-        (pytest.fail if os.environ.get("CI") == "true" else pytest.skip)("npm could not fetch axe-core")
-    return script
-
-
-AXE = """async () => {
-  const roots = [...document.querySelectorAll('.bp-root, .jp-RenderedHTMLCommon > div')];
-  const found = await axe.run({include: roots}, {resultTypes: ['violations', 'passes']});
-  const told = found.violations.flatMap((rule) => rule.nodes.map((node) => `${rule.id}: ${node.html.slice(0, 160)}`));
-  return [roots.length, found.passes.length, told];
-}"""
 
 
 @pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])

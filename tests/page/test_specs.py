@@ -4,6 +4,7 @@ from typing import Any
 
 import pytest
 
+from bitepoint import pictures
 from bitepoint.bank.registry import Exercise
 from bitepoint.logbook import Identity
 from bitepoint.page import asking
@@ -11,6 +12,7 @@ from bitepoint.page.asking import _Control
 from bitepoint.page.cards import card_html
 from bitepoint.page.desk import Desk
 from bitepoint.page.specs import drill_spec, form_spec, work_spec
+from bitepoint.pictures.registry import Drawing, Shape
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
 from bitepoint.questions.order import Before
 from bitepoint.questions.pulls import Stage
@@ -99,6 +101,16 @@ def test_spots_and_enquiry_are_forms() -> None:
     assert spec["options"] == [{"key": "down", "text": "Pedal down"}]
     assert spec["known"] == [{"text": "Pedal up", "shows": "quiet"}]
     assert spec["causes"] == [{"key": "pilot", "text": "pilot bearing"}, {"key": "shaft", "text": "input shaft"}]
+
+
+def test_a_region_says_where_the_picture_has_its_letter(monkeypatch: pytest.MonkeyPatch) -> None:
+    """`at` goes to the control where the drawing has written the letter; elsewhere there is none."""
+    shapes = (Shape("1", "bolt 1", "rect", (1, 2, 3, 4), at=(9, 8)), Shape("3", "bolt 3", "circle", (5, 6, 7)))
+    monkeypatch.setattr(pictures, "draw", lambda key, **_: Drawing("<svg/>", "alt", "caption", shapes))
+    assert form_spec(PLACES, "t")["picture"]["regions"] == [
+        {"key": "1", "label": "bolt 1", "shape": "rect", "points": [1, 2, 3, 4], "at": [9, 8]},
+        {"key": "3", "label": "bolt 3", "shape": "circle", "points": [5, 6, 7]},
+    ]
 
 
 @pytest.mark.parametrize("part", ["cover", "flywheel"])

@@ -12,13 +12,14 @@ from bitepoint.questions.pulls import TOOLS
 from bitepoint.questions.question import Question
 from bitepoint.questions.region import Region
 from bitepoint.questions.spots import Spots
+from bitepoint.questions.staged_work import StagedWork
 from bitepoint.questions.tightening import Tightening
 from bitepoint.questions.work_order import WorkOrder
 from bitepoint.workshop.vehicles import FRAME
 
 
 def form_spec(question: Question, title: str) -> dict[str, Any]:
-    """Return the spec of the answer form for every kind but the two drills, tightening and order of work."""
+    """Return the spec of the answer form for every kind but the drills, tightening and order of work."""
     spec: dict[str, Any] = {
         "kind": question.kind,
         "label": f"Your answer: {title}",
@@ -55,6 +56,19 @@ def work_spec(question: WorkOrder, title: str, *, at_once: bool) -> dict[str, An
     }
 
 
+def staged_spec(question: StagedWork, title: str, *, at_once: bool) -> dict[str, Any]:
+    """Return the spec of the whole job: the same bench, one for each stage; `own` is how many cards belong there."""
+    benches = [
+        {
+            "title": part.title,
+            "cards": _options([card.text for card in part.cards]),
+            "own": len(part.example),
+        }
+        for part in question.parts
+    ]
+    return {"title": title, "benches": benches, "at_once": at_once, "frame": FRAME if question.vehicle else ""}
+
+
 def _options(texts: list[str]) -> list[dict[str, str]]:
     return [{"key": k, "text": t} for k, t in zip(letters_for(len(texts)), texts, strict=True)]
 
@@ -66,6 +80,7 @@ def _picture(question: Region | Spots) -> dict[str, Any]:
     labels = {s.key: s.label for s in question.spots}
     regions = [
         {"key": r.key, "label": labels[r.key], "shape": r.shape, "points": list(r.points)}
+        | ({"at": list(r.at)} if r.at else {})
         for r in drawing.regions
         if r.key in labels
     ]

@@ -127,97 +127,6 @@ function glide(element, step) {
   });
 }
 
-/** One place in a picture, or several: the drawing as an image, its places laid over it, the same places as a list. */
-function regionKind(spec, type) {
-  const { svg, alt, regions = [] } = spec.picture ?? {};
-  if (!svg) return tilesKind(spec, type);
-  const many = type === "checkbox";
-  const name = fresh("region");
-  const places = spec.options.length ? spec.options : regions.map(({ key, label }) => ({ key, text: label }));
-  // Short keys are what the picture itself may have written beside its parts: then no second numbering.
-  const short = places.every(({ key }) => key.length <= 2);
-  const badges = places.map(({ key }, index) => (short ? key : String(index + 1)));
-  const tiles = places.map(({ key, text }, index) => {
-    const made = tile(type, name, key, text, show);
-    made.prepend(make("span", { class: "bp-place", "aria-hidden": "true" }, badges[index]));
-    return made;
-  });
-  const drawn = regions
-    .map((region) => [region, places.findIndex(({ key }) => key === region.key)])
-    .filter(([, index]) => index >= 0);
-  const shapes = drawn.map(([region, index]) => {
-    const { control } = tiles[index];
-    const choose = () => {
-      control.checked = many ? !control.checked : true;
-      control.focus({ preventScroll: true });
-      show();
-    };
-    return { control, element: regionShape(region, badges[index], choose) };
-  });
-
-  const count = speaker("bp-hint bp-count-marked");
-  const chosen = () => tiles.filter((label) => label.control.checked).map((label) => label.control.value);
-
-  function show() {
-    if (many) count.say(`${chosen().length} marked`);
-    for (const { control, element } of shapes) element.classList.toggle("bp-region-chosen", control.checked);
-  }
-
-  const source = `data:image/svg+xml;base64,${btoa(String.fromCharCode(...new TextEncoder().encode(svg)))}`;
-  const picture = make(
-    "div",
-    { class: "bp-picture" },
-    make("img", { src: source, alt: alt ?? "" }),
-    draw(
-      "svg",
-      { viewBox: viewBox(svg), class: "bp-regions", "aria-hidden": "true" },
-      ...shapes.map((shape) => shape.element),
-    ),
-  );
-  const element = make(
-    "fieldset",
-    {},
-    make("legend", {}, spec.label),
-    make("p", { class: "bp-hint" }, many ? MARK_ALL : "Click in the picture, or choose from the list."),
-    make("div", { class: "bp-region-bench" }, picture, make("div", { class: "bp-tiles" }, count.element, ...tiles)),
-  );
-  count.element.hidden = !many;
-  show();
-  if (!many) return { element, read: () => chosen()[0] ?? null, missing: "Choose a place first." };
-  return { element, read: () => (chosen().length ? chosen() : null), missing: "Mark at least one place first." };
-}
-
-function viewBox(svg) {
-  const written = /viewBox\s*=\s*["']([^"']+)["']/.exec(svg);
-  if (written) return written[1];
-  const size = (side) => new RegExp(`<svg[^>]*\\s${side}\\s*=\\s*["']([\\d.]+)`).exec(svg)?.[1] ?? 100;
-  return `0 0 ${size("width")} ${size("height")}`;
-}
-
-function regionShape({ shape, points, label }, name, choose) {
-  const p = points.flat();
-  const area = {
-    circle: () => draw("circle", { cx: p[0], cy: p[1], r: p[2] }),
-    rect: () => draw("rect", { x: p[0], y: p[1], width: p[2], height: p[3], rx: 3 }),
-    polygon: () => draw("polygon", { points: p.join(" ") }),
-  }[shape]();
-  const [x, y] = {
-    circle: () => [p[0], p[1]],
-    rect: () => [p[0] + p[2] / 2, p[1] + p[3] / 2],
-    polygon: () =>
-      [0, 1].map((odd) => p.filter((_, i) => i % 2 === odd).reduce((a, b) => a + b) / (p.length / 2)),
-  }[shape]();
-  const badge = draw(
-    "g",
-    { class: "bp-badge", transform: `translate(${x} ${y})` },
-    draw("circle", { r: 10 }),
-    draw("text", { y: 4.5 }, name),
-  );
-  return draw("g", { class: "bp-region", onclick: choose }, draw("title", {}, label), area, badge);
-}
-
-const MARK_ALL = "Mark every place, in the picture or in the list. Once more takes the mark off.";
-
 /** Build the form for one spec; everything stops with the signal. */
 function buildForm(model, root, signal) {
   const spec = { kind: "number", options: [], ...model.get("spec") };
@@ -229,8 +138,8 @@ function buildForm(model, root, signal) {
     choice: () => tilesKind(spec, "radio"),
     several: () => tilesKind(spec, "checkbox"),
     order: () => orderKind(spec, status.say),
-    region: () => regionKind(spec, "radio"),
-    spots: () => regionKind(spec, "checkbox"),
+    region: () => placesKind(spec, "radio"),
+    spots: () => placesKind(spec, "checkbox"),
     enquiry: () => enquiryKind(spec, model, status.say, signal),
   };
   const kind = kinds[spec.kind]();

@@ -14,11 +14,15 @@ class AnswerForm(anywidget.AnyWidget):  # type: ignore[misc]
     Traits
     ------
     spec : dict
-        kind: "number", "choice", "several", "order", "region", "spots" or "enquiry"; label. A number also has unit and units
-        (others accepted); choice, several and order have options, a list of {"key", "text"}; a region and spots (several regions to mark) have picture:
-        {"svg", "alt", "regions": [{"key", "label", "shape": "circle" | "rect" | "polygon", "points"}]} in the
-        drawing's own units: circle [x, y, r], rect [x, y, width, height], polygon [x1, y1, x2, y2, …]. An enquiry has options (what can be asked for, never what
-        it shows), causes, a list of {"key", "text"}, and known, a list of {"text", "shows"} that needs no asking.
+        kind: "number", "choice", "several", "order", "region", "spots" or "enquiry"; label. A number also has unit and
+        units (others accepted); choice, several and order have options, a list of {"key", "text"}.
+        A region (one place) and spots (several to mark) have options, the places, and picture: {"svg", "alt",
+        "regions": [{"key", "label", "shape": "circle" | "rect" | "polygon", "points", "at"}]} in the drawing's own
+        units: circle [x, y, r], rect [x, y, width, height], polygon [x1, y1, x2, y2, …]. `at` [x, y] says where the
+        drawing has written the place's letter itself; without it the key (up to two characters) or a number is
+        laid on the middle. A place's name is its option's text: a drill that asks for a part gives its places letters.
+        An enquiry has options (what can be asked for, never what it shows), causes, a list of {"key", "text"}, and
+        known, a list of {"text", "shows"} that needs no asking.
     told : dict
         Of an enquiry: {"shown": {key: text}}, what was asked for so far and what it shows, in the order asked.
     said : dict
@@ -28,8 +32,8 @@ class AnswerForm(anywidget.AnyWidget):  # type: ignore[misc]
     {"do": "again"}.
     """
 
-    _esm: ClassVar[str] = text("common.js", "enquiry.js", "form.js")
-    _css: ClassVar[str] = text("common.css", "form.css")
+    _esm: ClassVar[str] = text("common.js", "enquiry.js", "places.js", "form.js")
+    _css: ClassVar[str] = text("common.css", "form.css", "places.css")
     spec = traitlets.Dict().tag(sync=True)
     told = traitlets.Dict().tag(sync=True)
     said = traitlets.Dict().tag(sync=True)
