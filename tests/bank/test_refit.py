@@ -6,6 +6,7 @@ from math import isclose
 import pytest
 
 from bitepoint.bank import exercises, exercises_of
+from bitepoint.pictures.registry import draw as draw_picture
 from bitepoint.workshop.vehicles import vehicle
 
 BANK = exercises()
@@ -94,15 +95,40 @@ def test_refit_top_gear_for_the_slip_test_is_critical_and_not_on_the_sheet():
 
 
 def test_refit_road_log_proves_the_right_option():
-    """Worked again from the table: 2 % allowed, slip grows with throttle, a wrong tyre is off in every row."""
-    for question in drawn("refit.road-log"):
-        per_1000 = one(r"There ([\d.]+) km/h", question.ask)
-        off = [one(r"([\d.]+)", r[2]) / (one(r"([\d.]+)", r[1]) / per_1000 * 1000) - 1 for r in question.table[1:]]
-        if max(off) <= 0.02:
-            says = "It holds"
+    """Read from the alt text of its plot: off its line with a light foot, at full throttle only, rolling, or nowhere."""
+    met = set()
+    for question in list(drawn("refit.road-log"))[:60]:
+        gear = vehicle(question.vehicle).gearbox.slip_test_gear
+        told = draw_picture(question.picture.key, **question.picture.parameters).alt
+        if question.picture.key == "road-test":
+            rolls = re.findall(r"clutch pedal 100, gear 1, speed of the wheels not driven ([\d.]+)", told)
+            says = "It drags" if max(float(r) for r in rolls) > 0.8 else "It holds"
         else:
-            says = "It slips" if abs(off[0]) <= 0.02 else "A figure is wrong"
-        assert right_of(question).startswith(says), off
+            line = one(rf"[ ,]{gear}: ([\d.]+)[,.]", told)
+            light, full = (
+                [
+                    float(rpm) * line / 1000 / float(kmh) - 1
+                    for rpm, kmh in re.findall(
+                        r"(\d+) rpm with ([\d.]+) km/h", re.search(rf"in gear {gear} ([^;]*)", part)[1]
+                    )
+                ]
+                for part in re.findall(r"Driven wheels, (?:less|full) throttle: (.*?)(?=Driven|Wheels|$)", told)
+            )
+            says = (
+                "It holds" if max(map(abs, full)) <= 0.02 else "It slips" if abs(light[0]) <= 0.02 else "Stop and ask"
+            )
+        assert right_of(question).startswith(says), told
+        met.add(says)
+    assert met == {"It holds", "It slips", "Stop and ask", "It drags"}
+
+
+def test_refit_a_car_that_creeps_is_never_handed_over():
+    """Whoever hands a dragging clutch over makes a critical mistake; opening brakes in vain is none."""
+    for question in drawn("refit.road-log"):
+        critical = {o.name for o in question.options if o.critical}
+        drags = right_of(question).startswith("It drags")
+        wanted = {"lets a car that creeps go out", "waits for a creeping car to bed in"} if drags else set()
+        assert critical == wanted
 
 
 @pytest.mark.parametrize("id", ["refit.order-of-work", "refit.static-order"])

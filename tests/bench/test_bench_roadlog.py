@@ -1,9 +1,12 @@
-"""How long a road log of 600 s at 10 Hz takes: slip of every sample, gear, strongest shake."""
+"""How long a road log of 600 s at 10 Hz takes: slip of every sample, gear, strongest shake; and the plots of a log."""
 
 import numpy as np
 import pytest
 
 from bitepoint.mechanics import roadlog, spectrum
+from bitepoint.pictures import draw
+from bitepoint.workshop.simulator import simulate
+from bitepoint.workshop.vehicles import vehicle
 
 CAR = {"final_ratio": 4.12, "rolling_circumference_mm": 1738.8}
 SAMPLES = 600 * 10
@@ -37,3 +40,22 @@ def test_strongest_shake_of_a_log(benchmark, log):
     signal = np.sin(2 * np.pi * 1.7 * log[2])
     found = benchmark(spectrum.strongest_frequency_hz, signal, sample_rate_hz=10, low_hz=0.5, high_hz=5)
     assert pytest.approx(1.7, abs=0.005) == found
+
+
+PLOTS = {
+    "road-test": {"channels": ["engine_rpm", "speed_km_h", "driven_wheel_km_h", "pedal_pct", "throttle_pct"]},
+    "slip-plot": {},
+    "order-spectrum": {"references": ["time", "slip"]},
+}
+
+
+@pytest.mark.parametrize("key", PLOTS)
+def test_plot_of_a_log(benchmark, key):
+    """A plot after the first: under 300 ms, as a learner who drags a slider needs it."""
+    draw(key, **PLOTS[key])
+    assert benchmark(draw, key, **PLOTS[key]).alt
+
+
+def test_simulated_log(benchmark):
+    """A log that no file holds, made when its question is asked."""
+    assert benchmark(simulate, vehicle("B"), "slip", seed=417).samples

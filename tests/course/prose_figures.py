@@ -19,6 +19,8 @@ from bitepoint.workshop.kits import all_kits
 from bitepoint.workshop.tools import workshop
 from bitepoint.workshop.vehicles import vehicle
 
+from .prose_figures_job import job
+
 Said = dict[str, tuple[str, ...]]
 A, B, C, D = (vehicle(letter) for letter in "ABCD")
 _AXLES = {
@@ -101,8 +103,11 @@ def fault() -> Said:
             f"{figures.road_speed_kmh(A, gear=5, rpm=rpm):.0f} km/h in fifth",
         ),
         "engine-speed": (
-            f"60 km/h: 60 ÷ 3.6 ÷ {_WAY / 1000:.3f} × 60 × {_THIRD:g} × {_FINAL:g} = {input_speed_rpm(60, **driven):.0f} rpm",
             f"{figures.road_speed_kmh(A, gear=A.gearbox.slip_test_gear, rpm=1000):.1f} km/h belong to 1000 rpm",
+            f"{figures.road_speed_kmh(A, gear=A.gearbox.slip_test_gear, rpm=3000):.0f} km/h belong to 3000 rpm",
+        ),
+        "go-deeper": (
+            f"60 km/h: 60 ÷ 3.6 ÷ {_WAY / 1000:.3f} × 60 × {_THIRD:g} × {_FINAL:g} = {input_speed_rpm(60, **driven):.0f} rpm",
         ),
         "slip": (
             f"{rpm:g} rpm at 63 km/h. Only {arrives:.0f} rpm arrive, so {slip:.1f} % slip",
@@ -297,5 +302,6 @@ SAID: dict[str, Callable[[], Said]] = {
     "assembly": assembly,
     "release": release,
     "refit": refit,
+    "job": job,
 }
 """Lesson: what each of its cells says, computed."""

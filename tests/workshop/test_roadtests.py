@@ -122,6 +122,25 @@ def test_every_vehicle_has_a_healthy_log_and_one_that_slips() -> None:
     assert {fault for _, fault in held} == set(FAULTS)
 
 
+@pytest.mark.parametrize("letter", LETTERS)
+@pytest.mark.parametrize("fault", FAULTS)
+def test_a_question_finds_logs_of_its_own_with_a_fault(letter: str, fault: Fault) -> None:
+    """Sixteen names a vehicle and fault, all different, three figures long; the log of each has that fault and no other."""
+    names = [roadtests.log_with(letter, fault, nth) for nth in range(16)]
+    assert len(set(names)) == 16
+    assert all(name[:2] == f"{letter.casefold()}-" and 100 <= int(name[2:]) <= 999 for name in names)
+    assert {roadtests.recipe(name)[:2] for name in names} == {(letter, fault)}
+    assert {verdict(roadtests.road_test(name)).faults for name in names[:6]} == {(fault,)}
+
+
+def test_the_number_of_a_log_has_the_same_fault_on_every_vehicle_and_tells_nothing() -> None:
+    """Each fault has between 80 and 160 of the 900 numbers, and neighbours differ as chance has it."""
+    faults = [roadtests.recipe(f"b-{n}")[1] for n in range(100, 1000)]
+    assert all(roadtests.recipe(f"d-{n}")[1] == faults[n - 100] for n in range(100, 1000))
+    assert {80 <= faults.count(fault) <= 160 for fault in FAULTS} == {True}
+    assert 60 <= sum(a == b for a, b in zip(faults, faults[1:], strict=False)) <= 170
+
+
 @pytest.mark.parametrize(
     ("line", "old", "new", "told"),
     [
@@ -167,6 +186,9 @@ def test_an_unknown_name_fault_or_reference_is_one_clear_line() -> None:
     """Each says what there is to choose from."""
     with pytest.raises(BadData, match=r"There is no road test 'z-9'. Choose one of a-1, "):
         roadtests.road_test("z-9")
+    for name in ("a-0", "a-1000", "a-01", "a-1.0", "a", "A-3"):
+        with pytest.raises(BadData, match=r"or one of a, b, c, d with a number up to 999, such as b-417\."):
+            roadtests.road_test(name)
     with pytest.raises(BadData, match=r"There is no fault 'rust' to simulate. Choose one of healthy, slip"):
         simulate(vehicle("A"), "rust")  # type: ignore[arg-type]
     with pytest.raises(BadData, match=r"There is no reference 'wheel'"):

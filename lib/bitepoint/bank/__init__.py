@@ -26,6 +26,7 @@ _MODULES = (
     "fault_tests",
     "fault_log",
     "fault_road",
+    "fault_shake",
     "fault",
     "fault_decide",
     "kit",
@@ -69,6 +70,7 @@ _MODULES = (
     "refit_fill",
     "refit_checks",
     "refit_road",
+    "refit_log",
     "refit_hand",
 )
 """In the order in which their exercises are asked; importing one registers its exercises."""

@@ -1,8 +1,7 @@
-"""Lesson 3, finding the fault: noise, judder and a pulsing pedal named by evidence."""
+"""Lesson 3, finding the fault: noise and a pulsing pedal named by evidence."""
 
 from bitepoint.bank.fault_common import DECIDES
 from bitepoint.bank.registry import exercise
-from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
 from bitepoint.questions.number import Number, percent
@@ -58,85 +57,7 @@ def _says(part: NoisyPart, case: NoisyPart) -> str:
     return "What you heard does not point there. Changed all the same, the noise stays."
 
 
-_NEW_CLUTCH = Mistake(
-    "The new clutch is bad: take the gearbox out",
-    "thinks that the last work must be guilty",
-    "A look at what is outside takes ten minutes, the gearbox takes hours. It would shake on with a third clutch.",
-)
-_DRIVER = Mistake(
-    "The driver lets the pedal up wrongly",
-    "blames the driver",
-    "Let a second driver try before you say so. The fault is still in the car, and the customer is gone.",
-)
-
-_JUDDER: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
-    (
-        (
-            "It shakes hard at take-up from idle, the engine rocks visibly. The clutch is "
-            "{months} months old. What first?"
-        ),
-        "Load the mounts and shaft joints with a bar",
-        (_NEW_CLUTCH, _DRIVER),
-        "An engine that rocks shows where to look. A torn mount makes a good clutch shake.",
-        "What holds the engine, and how would you test that with your hands?",
-    ),
-    (
-        (
-            "It shakes at take-up only, the mounts are sound. Oil runs from the housing's lowest "
-            "point. Clutch {months} months old. What is likely?"
-        ),
-        "Oil on the facing: find the leak, then renew the plate",
-        (
-            Mistake(
-                "Renew the plate, the leak can wait",
-                "cures the sign and leaves the cause",
-                "The next plate drinks the same oil. In a few weeks it shakes again at your cost.",
-            ),
-            Mistake(
-                "Wash the facing with cleaner and fit it again",
-                "thinks that a facing can be washed",
-                "The facing has drunk the oil; heat brings it out again. The job is done twice.",
-            ),
-        ),
-        "Oil makes the facing grab and let go. Only the seal and a new plate end it.",
-        "What does oil do to friction, and where did it come from?",
-    ),
-    (
-        (
-            "It shakes also when it pulls with the clutch fully closed. A misfire is stored. "
-            "Clutch {months} months old. What first?"
-        ),
-        "Cure the misfire, then test again",
-        (
-            _NEW_CLUTCH,
-            Mistake(
-                "Clear the memory and renew the flywheel",
-                "clears evidence and guesses",
-                "A cleared memory tells the next fitter nothing. The misfire shakes the new flywheel as well.",
-            ),
-        ),
-        "A closed clutch has no slip that could judder. What shakes then comes from engine, mounts or wheels.",
-        "Can a clutch judder while nothing slips?",
-    ),
-)
-
-
-@exercise("fault.judder", lesson="fault", outcome=DECIDES, minutes=2)
-def judder(draw: Draw) -> Choice:
-    ask, best, others, why, step = _JUDDER[draw.form(3)]
-    return Choice.of(
-        draw,
-        ask=ask.format(months=draw.integer(2, 9)),
-        right=best,
-        wrong=others,
-        why=why,
-        step=step,
-        solution=f"{best}.",
-        source="common-practice",
-    )
-
-
-@exercise("fault.pulse-count", lesson="fault", outcome=DECIDES, minutes=2)
+@exercise("fault.pulse-count", lesson="fault", outcome=DECIDES, minutes=2, beyond=True)
 def pulse_count(draw: Draw) -> Number:
     beats = draw.integer(12, 20)
     rpm = 60 * beats

@@ -1,4 +1,4 @@
-"""Lesson 3, finding the fault: engine speed against road speed, slip, and how sure a figure is."""
+"""Lesson 3, finding the fault: engine speed against road speed, and how sure a figure is."""
 
 from math import hypot
 
@@ -10,11 +10,10 @@ from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent, plus_minus
 from bitepoint.questions.question import Mistake
-from bitepoint.workshop.figures import road_speed_kmh, rolling_circumference_mm
-from bitepoint.workshop.vehicles import Vehicle
+from bitepoint.workshop.figures import rolling_circumference_mm
 
 
-@exercise("fault.engine-speed", lesson="fault", outcome=LOGS, minutes=3)
+@exercise("fault.engine-speed", lesson="fault", outcome=LOGS, minutes=3, beyond=True)
 def engine_speed(draw: Draw) -> Number:
     car = draw.vehicle()
     gear, kmh = draw.pick(3, 4), draw.value(45, 85, 5)
@@ -70,53 +69,6 @@ def engine_speed(draw: Draw) -> Number:
         source="derived",
         vehicle=car.id,
     )
-
-
-@exercise("fault.slip", lesson="fault", title="Slip in per cent", outcome=LOGS, minutes=3)
-def slip(draw: Draw) -> Number:
-    car = draw.vehicle()
-    gear = car.gearbox.slip_test_gear
-    per_rpm = road_speed_kmh(car, gear=gear, rpm=1000)
-    kmh = draw.integer(*_near_peak(car, gear))
-    arrives = kmh / round(per_rpm, 1) * 1000
-    over = draw.integer(14, 35)
-    shown = round(arrives * (100 + over) / 100 / 10) * 10
-    right = 100 * (1 - arrives / shown)
-    given = draw.form(2)
-    told = f"{kmh} km/h belong to {arrives:.0f} rpm there" if given else f"{per_rpm:.1f} km/h belong to 1000 rpm there"
-    return Number(
-        ask=(
-            f"Road test of training vehicle {car.id}, full throttle in {gear_word(gear)}: {shown} "
-            f"rpm at {kmh} km/h. "
-            f"If nothing slips, {told}. How much does the clutch slip, in per cent of engine speed?"
-        ),
-        answer=right,
-        unit="%",
-        within=plus_minus(0.6),
-        decimals=1,
-        mistakes=(
-            Mistake(
-                100 * (shown / arrives - 1),
-                "divides by the reckoned speed",
-                "Slip is the part of the engine speed that does not arrive. Divided so, it looks worse than it is.",
-            ),
-            Mistake(
-                100 - right,
-                "gives the part that arrives",
-                "That share still arrives at the gearbox. Written as slip, it condemns any clutch.",
-            ),
-        ),
-        why=f"Of {shown} rpm only {arrives:.0f} arrive. More than 2 %, and only at full load: that is slip.",
-        step=f"What arrives is {arrives:.0f} rpm. Compare what is lost with what the engine turns.",
-        solution=f"({shown} − {arrives:.0f}) ÷ {shown} × 100 = {right:.1f} %.",
-        source="derived",
-        vehicle=car.id,
-    )
-
-
-def _near_peak(car: Vehicle, gear: int) -> tuple[int, int]:
-    peak = road_speed_kmh(car, gear=gear, rpm=car.engine.max_torque_rpm)
-    return round(0.8 * peak), round(0.97 * peak)
 
 
 _REPLACE = Mistake(

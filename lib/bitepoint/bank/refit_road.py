@@ -1,4 +1,4 @@
-"""Lesson 11, final checks on the road: who drives, which gear, what the log proves."""
+"""Lesson 11, final checks on the road: who drives, and in which gear."""
 
 from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.refit_common import DRIVES
@@ -6,7 +6,6 @@ from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake
-from bitepoint.workshop.figures import road_speed_kmh
 from bitepoint.workshop.vehicles import vehicle
 
 
@@ -89,61 +88,3 @@ def road_test(draw: Draw) -> Choice:
         ),
     )
     return choice_from(draw, cases[form], vehicle=car.id if form == 1 else "")
-
-
-_HOLDS, _SLIPS, _TYRE = "It holds", "It slips under load", "A figure is wrong: tyre or gear noted wrongly"
-_FOOT = (30, 60, 85, 100, 100)
-_SPEED_SHARE = (0.78, 0.82, 0.87, 0.93, 0.98)
-
-
-@exercise("refit.road-log", lesson="refit", outcome=DRIVES, minutes=3.5, title="The log after the repair")
-def road_log(draw: Draw) -> Choice:
-    car, form = draw.vehicle(), draw.form(3)
-    gear = car.gearbox.slip_test_gear
-    per_1000 = round(road_speed_kmh(car, gear=gear, rpm=1000), 1)
-    top = road_speed_kmh(car, gear=gear, rpm=car.engine.max_torque_rpm)
-    worst, off = draw.pick(0.09, 0.12, 0.15), draw.pick(0.06, 0.07, 0.08)
-    rows = []
-    for foot, share in zip(_FOOT, _SPEED_SHARE, strict=True):
-        ahead = (0.0, worst * max(0, foot - 60) / 40, off)[form]
-        kmh = round(share * top * draw.value(0.995, 1.005, 0.001), 1)
-        rpm = round(kmh / per_1000 * 1000 * (1 + ahead + draw.value(-0.006, 0.006, 0.002)) / 10) * 10
-        rows.append((f"{foot} %", f"{kmh:.1f} km/h", f"{rpm} rpm"))
-    says = {
-        _HOLDS: (
-            "overlooks the engine running ahead",
-            "In some rows the engine is far ahead of the wheels. Handed over, the customer finds it on a hill.",
-        ),
-        _SLIPS: (
-            "calls every deviation slip",
-            "Slip grows with the load and is gone with a light foot. Look again, or a good clutch comes out.",
-        ),
-        _TYRE: (
-            "blames the figures without a pattern",
-            "A wrong tyre or gear is off by the same share in every row. Otherwise you hunt for a tyre in vain.",
-        ),
-        "Drive it again until the figures agree": (
-            "drives until the log pleases",
-            "The rows already say enough. Run after run heats new facings until they are spoiled.",
-        ),
-    }
-    right = (_HOLDS, _SLIPS, _TYRE)[form]
-    throttle, kmh_text, rpm_text = rows[3]
-    expected = float(kmh_text.split()[0]) / per_1000 * 1000
-    return choice_from(
-        draw,
-        Case(
-            f"Road log of {car.name} after the repair, in the gear of the sheet. There {per_1000:g} km/h belong to 1000 rpm. "
-            "Up to 2 % off is tyres and dials. What does it say?",
-            right,
-            tuple(Mistake(k, *v) for k, v in says.items() if k != right),
-            (
-                "Engine and wheels keep their ratio in every row, at full throttle too.",
-                "With a light foot the ratio is right. With more throttle the engine runs ahead.",
-                "The same share too much in every row, with a light foot too. No clutch does that.",
-            )[form],
-            f"Take the row at {throttle}: {kmh_text} stand for {expected:.0f} rpm, the log says {rpm_text}. Now the first row.",
-        ),
-        table=(("Throttle", "Road speed", "Engine speed"), *rows),
-        vehicle=car.id,
-    )

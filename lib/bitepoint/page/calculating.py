@@ -76,6 +76,7 @@ def _show_fields(calc: Calculator) -> None:
                 "high": f.high,
                 "step": f.step,
                 "options": list(f.options),
+                "slider": f.slider,
             }
             for f in calc.fields
         ],

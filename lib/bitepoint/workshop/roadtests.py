@@ -2,11 +2,15 @@
 
 `python -m bitepoint.workshop.roadtests` writes them all into assets/road-tests: NAME.csv, ten lines a second, and
 NAME-shake.csv, the move-off at 200 lines a second. The names say the vehicle, not what is wrong.
+
+Any other number up to 999, such as "b-417", is a log too: simulated when asked for, its fault drawn from the number.
+So every question can have a log of its own, and whoever knows its name can open it again.
 """
 
 import csv
 from collections.abc import Iterator, Sequence
-from functools import cache
+from functools import lru_cache
+from hashlib import blake2b
 from math import isfinite
 from pathlib import Path
 from typing import TypeVar
@@ -14,7 +18,7 @@ from typing import TypeVar
 from bitepoint import places
 from bitepoint.errors import BadData
 from bitepoint.workshop.drive_script import STEP_S
-from bitepoint.workshop.simulator import SHAKE_HZ, Fault, Log, Sample, Shake, simulate
+from bitepoint.workshop.simulator import FAULTS, SHAKE_HZ, Fault, Log, Sample, Shake, simulate
 from bitepoint.workshop.vehicles import FRAME, vehicle, vehicles
 
 Line = TypeVar("Line", Sample, Shake)
@@ -48,6 +52,12 @@ RANGES = {
 }  # fmt: skip
 LARGEST_G = {Sample: (0, 20), Shake: (-20, 20)}
 MOST_BYTES = 4_000_000
+MOST_NUMBER = 999
+_FAULT_OF: dict[str, Fault] = {
+    str(n): FAULTS[blake2b(f"road test {n}".encode(), digest_size=1).digest()[0] % len(FAULTS)]
+    for n in range(1, MOST_NUMBER + 1)
+}
+"""What is wrong in the simulated log of each number, the same for every vehicle."""
 
 
 def names() -> list[str]:
@@ -55,19 +65,46 @@ def names() -> list[str]:
     return sorted(RECIPES)
 
 
-@cache
+@lru_cache(maxsize=64)
 def road_test(name: str) -> Log:
-    """Return the log with this name, read from its two files.
+    """Return the log with this name: read from its two files, or simulated if it is none of those.
 
     Raises
     ------
     BadData
         There is no such log, or a file of it breaks a rule.
     """
+    letter, fault, seed = recipe(name)
     if name not in RECIPES:
-        raise BadData(f"There is no road test {str(name)[:40]!r}. Choose one of {', '.join(names())}.")
+        return simulate(vehicle(letter), fault, seed=seed)
     folder = places.assets() / "road-tests"
     return read_log(folder / f"{name}.csv", folder / f"{name}-shake.csv")
+
+
+def recipe(name: str) -> tuple[str, Fault, int]:
+    """Return vehicle, fault and seed of a log.
+
+    Raises
+    ------
+    BadData
+        There is no such log.
+    """
+    if name in RECIPES:
+        return RECIPES[name]
+    letter, _, number = str(name).partition("-")
+    known = {v.casefold(): v for v in vehicles()}
+    if letter not in known or number not in _FAULT_OF:
+        raise BadData(
+            f"There is no road test {str(name)[:40]!r}. Choose one of {', '.join(names())}, "
+            f"or one of {', '.join(known)} with a number up to {MOST_NUMBER}, such as b-417."
+        )
+    return known[letter], _FAULT_OF[number], int(number)
+
+
+def log_with(letter: str, fault: Fault, nth: int) -> str:
+    """Return the name of a simulated log of this vehicle with this fault; `nth` counts them, from 0, and goes round."""
+    own = [number for number, drawn in _FAULT_OF.items() if drawn == fault and int(number) >= 100]
+    return f"{letter.casefold()}-{own[nth % len(own)]}"
 
 
 def read_log(path: Path, shake_path: Path) -> Log:

@@ -110,7 +110,7 @@ def _with_fault(car: _Car, moments: Sequence[Moment], around_mm: float) -> list[
     """Lay the fault on the drive; each moment with the speed of the driven wheels [km/h].
 
     Slip: of engine speed, 6 to 18 % at full throttle, rising from nothing at 60 % of the pedal, lagging by 0.5 s.
-    Drag: with the pedal down in first gear the plate carries the car off at 2 to 4 km/h.
+    Drag: with the pedal down in first gear the plate carries the car off at 2 to 4 km/h; moving off starts from there.
     Wheel spin: the driven wheels run 15 to 40 % ahead at full throttle in first gear; the clutch holds.
     """
     first = kmh_per_rpm(car.v.gearbox.ratios[0], car.v.gearbox.final, around_mm)
@@ -125,10 +125,12 @@ def _with_fault(car: _Car, moments: Sequence[Moment], around_mm: float) -> list[
         if car.fault == "drag" and m.phase == "first gear, pedal down":
             creep += (2 + 2 * car.size - creep) * STEP_S / 1.2
             speed, engine = creep, engine - 60 - 60 * car.size
+        if car.fault == "drag" and m.phase == "take-up":
+            speed = max(speed, creep)
         if car.fault == "wheel spin" and m.phase == "full throttle, first gear":
             ahead = 0.15 + 0.25 * car.size
             engine *= 1 + ahead
-        turning = m.input_rpm if car.fault != "drag" or not creep or m.pedal_pct < 90 else speed / first
+        turning = max(m.input_rpm, speed / first) if creep and speed == creep else m.input_rpm
         now = Moment(
             m.t_s, m.phase, min(engine, car.v.engine.limiter_rpm), turning, speed, m.pedal_pct, m.throttle_pct, m.gear
         )

@@ -15,7 +15,10 @@ from bitepoint.questions.question import Picture
 
 
 class Field(Struct, frozen=True, kw_only=True):
-    """One input: a number in `unit` with its default and range, or a choice when `options` is given."""
+    """One input: a number in `unit` with its default and range, or a choice when `options` is given.
+
+    `slider`: the number can also be dragged along its range.
+    """
 
     key: str
     label: str
@@ -25,6 +28,7 @@ class Field(Struct, frozen=True, kw_only=True):
     high: float = 0.0
     step: float = 1.0
     options: tuple[str, ...] = ()
+    slider: bool = False
 
 
 class Result(Struct, frozen=True, kw_only=True):

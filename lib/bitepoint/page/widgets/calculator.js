@@ -31,9 +31,13 @@ function numberField(field, typed, { type, set, say }) {
     autocomplete: "off",
     maxlength: 24,
     "aria-describedby": note,
-    oninput: () => type(field.key, input.value),
+    oninput: () => {
+      if (slider && typedNumber(input.value) !== null) slider.value = typedNumber(input.value);
+      type(field.key, input.value);
+    },
   });
   input.value = typed;
+  const slider = field.slider ? sliderOf(field, typed, (text) => type(field.key, (input.value = text))) : null;
   const move = (way) => {
     const next = stepped(input.value, way, field);
     if (next === input.value)
@@ -41,6 +45,7 @@ function numberField(field, typed, { type, set, say }) {
         `${field.label}: no further, ${next} ${field.unit ?? ""} is the ${way > 0 ? "highest" : "lowest"}.`,
       );
     input.value = next;
+    if (slider) slider.value = typedNumber(next);
     set(field.key, next);
     return say(`${field.label} ${next} ${field.unit ?? ""}`);
   };
@@ -76,8 +81,24 @@ function numberField(field, typed, { type, set, say }) {
       step("+", "More", 1),
       make("span", { class: "bp-unit" }, field.unit ?? ""),
     ),
+    slider ?? "",
     make("span", { class: "bp-hint", id: note }, range),
   );
+}
+
+/** A number that can be dragged along its range; `moved` gets the figure as text. */
+function sliderOf(field, typed, moved) {
+  const slider = make("input", {
+    type: "range",
+    class: "bp-slider",
+    "aria-label": `${field.label}, slider`,
+    min: field.low,
+    max: field.high,
+    step: field.step,
+    oninput: () => moved(slider.value),
+  });
+  slider.value = typedNumber(typed) ?? field.low;
+  return slider;
 }
 
 function choiceField(field, chosen, { set }) {

@@ -15,7 +15,8 @@ class CalculatorForm(anywidget.AnyWidget):  # type: ignore[misc]
     ------
     spec : dict
         title; frame (words or ""); fields, a list of {"key", "label", "kind": "number" or "choice"}; a
-        number also unit, low, high, step, a choice options (texts, or {"key", "text"}).
+        number also unit, low, high, step, slider (whether it can be dragged too), a choice options (texts, or
+        {"key", "text"}).
     values : dict
         Field key to text exactly as typed; read it by `observe`. The kernel sets the first values.
     shown : str

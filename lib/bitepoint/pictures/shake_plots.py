@@ -1,0 +1,79 @@
+"""How strongly the car shakes while it moves off, by frequency or by turns of engine, gearbox input or slip."""
+
+from collections.abc import Sequence
+from math import sqrt
+
+from bitepoint.errors import OutOfRange
+from bitepoint.mechanics.limits import one_of
+from bitepoint.pictures.axes import Axes, round_up, ticks
+from bitepoint.pictures.canvas import BLUE, SHADE, Canvas
+from bitepoint.pictures.registry import Drawing, picture
+from bitepoint.workshop.roadtest_verdict import spectrum
+from bitepoint.workshop.roadtests import road_test
+from bitepoint.workshop.simulator import Log
+from bitepoint.workshop.vehicles import FRAME
+
+REFERENCES = {
+    "time": ("shakes in a second, Hz", 2.0, 30.0, 0.25),
+    "slip": ("shakes in one turn of slip (order)", 0.2, 4.0, 0.04),
+    "engine": ("shakes in one turn of the engine (order)", 0.2, 4.0, 0.04),
+    "input": ("shakes in one turn of the gearbox input (order)", 0.2, 4.0, 0.04),
+}
+"""Words of the level axis, lowest and highest place, and step from place to place."""
+
+
+@picture("order-spectrum")
+def order_spectrum(*, name: str = "b-6", references: Sequence[str] = ("time",)) -> Drawing:
+    """How high the shake of moving off is at each frequency ("time") or order of "slip", "engine" or "input".
+
+    Parameters
+    ----------
+    name : str
+        Name of the log.
+    references : sequence of str
+        One or two of REFERENCES, drawn under each other on one scale of height.
+    """
+    if not 1 <= len(set(references)) == len(references) <= 2:
+        raise OutOfRange("references", "one or two different ones", ", ".join(references) or "none", "Name one.")
+    for reference in references:
+        one_of("reference", reference, tuple(REFERENCES), "Say in whose turns the shake is counted.")
+    log = road_test(name)
+    taken = [_taken_apart(log, reference) for reference in references]
+    top = max(height for points in taken for _, height in points)
+    canvas = Canvas(66 + 300 * len(references))
+    for i, (reference, points) in enumerate(zip(references, taken, strict=True)):
+        words, _, high, _ = REFERENCES[reference]
+        axes = Axes(
+            canvas, (100, 18 + 300 * i, 690, 238 + 300 * i), x=(0, high), y=(0, round_up(max(0.05, 1.05 * top)))
+        )
+        for place in ticks(*axes.x, most=8)[1:]:
+            canvas.line(axes.at(place, 0), axes.at(place, axes.y[1]), SHADE)
+        axes.grid(words, "shake, g", x_ticks=ticks(*axes.x, most=8))
+        canvas.polyline((axes.at(*point) for point in points), BLUE, 4)
+    canvas.frame(FRAME)
+    shaken = sqrt(sum(s.vibration_g**2 for s in log.shake) / len(log.shake))
+    told = " ".join(_told(reference, points) for reference, points in zip(references, taken, strict=True))
+    return canvas.drawing(
+        alt=(
+            f"Shake of road test {name}, training vehicle {log.vehicle}, while moving off, taken apart. The whole shake is "
+            f"{shaken:.3f} g r.m.s. {told}"
+        ),
+        caption=f"How strongly the car shakes while it moves off. Road test {name}, training vehicle {log.vehicle}.",
+    )
+
+
+def _taken_apart(log: Log, reference: str) -> list[tuple[float, float]]:
+    _, low, high, step = REFERENCES[reference]
+    return spectrum(log, reference, low=low, high=high, step=step)  # type: ignore[arg-type]
+
+
+def _told(reference: str, points: Sequence[tuple[float, float]]) -> str:
+    words, low, high, _ = REFERENCES[reference]
+    heights = "; ".join(f"{place:.3g}: {height:.3f}" for place, height in _every(points, 14))
+    return f"Height in g against {words}, {low:g} to {high:g}; largest in each part, {heights}."
+
+
+def _every(points: Sequence[tuple[float, float]], parts: int) -> list[tuple[float, float]]:
+    """Cut the spectrum into so many parts and return the largest point of each."""
+    size = -(-len(points) // parts)
+    return [max(points[i : i + size], key=lambda p: p[1]) for i in range(0, len(points), size)]
