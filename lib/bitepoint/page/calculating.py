@@ -31,7 +31,7 @@ def _card(calc: Calculator) -> str:
         rows.append((field.label, f"{defaults[field.key]} {field.unit}".strip()))
     parts = [
         f'<div style="font-size:13px;opacity:0.8">Calculator · {escape(calc.name)}</div>',
-        f'<h4 style="margin:2px 0 6px;font-size:18px">{escape(calc.title)}</h4>',
+        f'<h3 style="margin:2px 0 6px;font-size:18px">{escape(calc.title)}</h3>',
         html.frame(FRAME) if calc.vehicle else "",
         html.paragraphs(calc.about),
         _folded(html.table(rows) + result_html(calc, calc.answer({})), is_open=not shell.page_watches()),
