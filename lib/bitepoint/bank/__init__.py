@@ -72,6 +72,16 @@ _MODULES = (
     "refit_road",
     "refit_log",
     "refit_hand",
+    "job",
+    "job_kit",
+    "job_plan",
+    "job_inspect",
+    "job_build",
+    "job_measure",
+    "job_refit",
+    "job_wrench",
+    "job_checks",
+    "job_record",
 )
 """In the order in which their exercises are asked; importing one registers its exercises."""
 

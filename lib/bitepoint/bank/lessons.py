@@ -28,6 +28,7 @@ LESSONS: dict[str, Lesson] = {
         Lesson("assembly", "Fit the new clutch", "09-assembly.ipynb"),
         Lesson("release", "Connect, bleed and judge the release system", "10-the-release-system.ipynb"),
         Lesson("refit", "Refit, prove the work, hand over", "11-refit-and-final-checks.ipynb"),
+        Lesson("job", "The whole job", "12-the-whole-job.ipynb"),
     )
 }
 

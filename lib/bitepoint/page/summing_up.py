@@ -8,7 +8,7 @@ from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity, check_code, read_folder
 from bitepoint.logbook.device import device_name
 from bitepoint.logbook.handin import make_hand_in
-from bitepoint.page import html, shell
+from bitepoint.page import html, job_page, shell
 from bitepoint.page.asking import asked
 from bitepoint.page.cards import MIME
 from bitepoint.page.desk import Desk
@@ -23,7 +23,8 @@ def summary(name: str = "") -> None:
         identity = shell.who_asks()
         desks = [Desk(exercise, identity) for exercise in exercises_of(key)]
         extra = _record(identity, key)
-        static = shell.Static(_plain(desks), _card(desks, identity, key), extra)
+        page = job_page.page_html(desks, identity) if key == job_page.LESSON else ""
+        static = shell.Static(_plain(desks), page + _card(desks, identity, key), extra)
     except BitepointError as error:
         shell.say(error)
         return
@@ -63,7 +64,7 @@ def _card(desks: list[Desk], identity: Identity, key: str) -> str:
         rows.append((f"{desk.exercise.title}{deeper}", _state(desk), _critical(desk)))
     critical = [row for row in rows[1:] if row[2]]
     parts = [
-        f'<h4 style="margin:2px 0 6px;font-size:18px">{lesson(key).title}: {_plain(desks)}</h4>',
+        f'<h3 style="margin:2px 0 6px;font-size:18px">{lesson(key).title}: {_plain(desks)}</h3>',
         html.table(rows),
     ]
     if critical:

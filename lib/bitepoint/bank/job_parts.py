@@ -1,0 +1,106 @@
+"""Lesson 12, the whole job: parts on the bench with what was measured or seen on them, some of them bad."""
+
+from typing import Literal, NamedTuple
+
+from bitepoint.questions.draw import Draw
+from bitepoint.workshop.criteria import PartVerdict, criteria, judge, judge_seen, limits_of
+from bitepoint.workshop.vehicles import Vehicle
+
+State = Literal["sound", "planted", "always new"]
+
+
+class Part(NamedTuple):
+    """A part on the bench: its name, what is told about it, its state, and what is decided about it."""
+
+    name: str
+    told: str
+    state: State
+    verdict: PartVerdict
+
+    @property
+    def hurts(self) -> bool:
+        """Whether somebody could be hurt when it goes back as it is."""
+        return self.verdict.decision != "reuse" and self.verdict.weight == 3
+
+
+class _Slot(NamedTuple):
+    """A part that can be sound or bad: ids of criteria by sight, or one by figure with the step of its scale."""
+
+    name: str
+    sound: str = ""
+    bad: str = ""
+    measured: str = ""
+    step_mm: float = 0.01
+
+
+_COMMON = (
+    _Slot("Crankshaft end float", measured="crank-end-float"),
+    _Slot("Crankshaft flange", "flange-burr", "flange-fretting"),
+    _Slot("Rear crankshaft seal", "rear-seal-dry", "rear-seal-wet"),
+    _Slot("Input-shaft play", measured="input-shaft-play"),
+    _Slot("Input-shaft splines", "splines-burr", "splines-step"),
+    _Slot("Bell housing", "housing-dent", "housing-crack"),
+    _Slot("New plate, run-out at the rim", measured="plate-runout", step_mm=0.05),
+)
+_FLYWHEEL_STAYS = (
+    _Slot("Flywheel face", "flywheel-tint", "flywheel-crack"),
+    _Slot("Flywheel, deepest score", measured="flywheel-scoring", step_mm=0.05),
+    _Slot("Flywheel, gap under the straight edge", measured="flywheel-flatness", step_mm=0.01),
+    _Slot("Ring gear", "ring-gear-burr", "ring-gear-broken"),
+)
+_DANGEROUS = ("Crankshaft end float", "Crankshaft flange", "Bell housing", "Flywheel face")
+PLANTED = 3
+"""Faults planted on each bench; at least one of them could hurt somebody."""
+
+
+def planted_parts(draw: Draw, car: Vehicle) -> tuple[Part, ...]:
+    """Return the parts of one bench in a fixed order: some sound, three with a planted fault, some always new.
+
+    A figure lies at least two steps of the scale off its limit, so every part can be decided.
+    """
+    slots = slots_of(car)
+    names = [slot.name for slot in slots]
+    first = draw.pick(*(name for name in _DANGEROUS if name in names))
+    bad = {first, *draw.sample([name for name in names if name != first], PLANTED - 1)}
+    made = [_part(draw, slot, car, planted=slot.name in bad) for slot in slots]
+    concentric = "concentric" in car.release.kind
+    name, seen = ("concentric slave", "concentric-slave") if concentric else ("release bearing", "release-bearing")
+    return (*made, _always_new("Old flywheel bolts", "flywheel-bolts-used"), _always_new(f"Old {name}", seen))
+
+
+def slots_of(car: Vehicle) -> tuple[_Slot, ...]:
+    """Return the parts of this car that can be sound or bad; a flywheel only where it stays."""
+    stays = _FLYWHEEL_STAYS if car.flywheel.fitted_now == "rigid" else ()
+    return (*_COMMON, *stays)
+
+
+def _part(draw: Draw, slot: _Slot, car: Vehicle, *, planted: bool) -> Part:
+    state: State = "planted" if planted else "sound"
+    if not slot.measured:
+        name = slot.bad if planted else slot.sound
+        return Part(slot.name, finding(name), state, judge_seen(name))
+    item = next(i for i in criteria().measured if i.id == slot.measured)
+    limit = limits_of(item, car)[1]
+    assert limit is not None
+    steps = draw.integer(2, 8)
+    value = round(limit + steps * slot.step_mm * (1 if planted else -1), 3)
+    value = value if value > 0 else round(limit / 2, 2)
+    return Part(slot.name, f"{value:.2f} mm", state, judge(slot.measured, value, car))
+
+
+def _always_new(name: str, seen: str) -> Part:
+    verdict = judge_seen(seen)
+    return Part(name, finding(seen), "always new", verdict)
+
+
+def finding(name: str) -> str:
+    """Return what is seen, by the id of the criterion."""
+    return next(item.finding for item in criteria().seen if item.id == name)
+
+
+def limit_table(car: Vehicle) -> tuple[tuple[str, ...], ...]:
+    """Return the greatest values of the sheet for the parts that are measured here."""
+    wanted = [slot.measured for slot in slots_of(car) if slot.measured]
+    items = {item.id: item for item in criteria().measured}
+    rows = ((items[name].part, items[name].what, f"{limits_of(items[name], car)[1]:g} mm") for name in wanted)
+    return (("part", "figure", "greatest"), *rows)

@@ -1,0 +1,165 @@
+"""The job record of the capstone: filled in from the learner's own answers, with room for those who watch and sign."""
+
+from collections.abc import Sequence
+from html import escape
+from typing import NamedTuple
+
+from bitepoint.bank.job_story import Story, story_of
+from bitepoint.logbook import Identity
+from bitepoint.logbook.standing import Marked
+from bitepoint.mechanics.metrology import run_out_mm
+from bitepoint.page import html
+from bitepoint.page.desk import Desk
+from bitepoint.questions.choice import Choice, Option, Several
+from bitepoint.questions.draw import Draw
+from bitepoint.questions.keys import letters_for
+from bitepoint.questions.number import Number
+from bitepoint.questions.question import Question
+from bitepoint.questions.staged_work import StagedWork
+from bitepoint.questions.tightening import Tightening
+from bitepoint.questions.work_order import WorkOrder
+from bitepoint.workshop.vehicles import FRAME, Vehicle
+
+LESSON = "job"
+_NBSP = "\N{NO-BREAK SPACE}"
+OBSERVE = "practical observation still required"
+_LINES = {
+    "job.words": "Customer, first words",
+    "job.log": "Slip at full load",
+    "job.verdict": "Decision after the road test",
+    "job.kit": "Kit",
+    "job.plan": "Before the first bolt",
+    "job.order": "Order of work",
+    "job.inspect": "Parts not put back",
+    "job.decide": "The part that was in question",
+    "job.tighten": "Flywheel bolts",
+    "job.run-out": "Run-out of the flywheel",
+    "job.finger-level": "Finger level",
+    "job.refit": "Gearbox",
+    "job.setting": "Wrench at the housing bolts",
+    "job.checks": "Standing checks, put right",
+    "job.road-test": "Road test",
+    "job.label": "Label",
+    "job.record": "Record, put right",
+}
+"""What each exercise is called in the record, in the order of the job."""
+
+
+class RecordLine(NamedTuple):
+    """One line of the record: what, value or act, what the sheet says, and its state."""
+
+    what: str
+    done: str
+    sheet: str
+    state: str
+
+
+def story_for(identity: Identity) -> Story:
+    """Return the job of this learner."""
+    return story_of(
+        Draw(
+            class_word=identity.class_word,
+            learner=identity.learner,
+            exercise="job.record",
+            turn=1,
+            sitting=identity.sitting,
+        )
+    )
+
+
+def record_lines(desks: Sequence[Desk], story: Story) -> list[RecordLine]:
+    """Return the lines of the record; what was not answered right yet stays open."""
+    by_id = {desk.exercise.id: desk for desk in desks}
+    sheet = _sheet(story.car)
+    again = f"; off, cleaned, fitted again: {run_out_mm(story.second_readings_mm):.2f} mm"
+    return [
+        _line(what, by_id[id], sheet.get(id, "").replace(" ", _NBSP), again if id == "job.run-out" else "")
+        for id, what in _LINES.items()
+        if id in by_id
+    ]
+
+
+def _sheet(car: Vehicle) -> dict[str, str]:
+    bolts = car.flywheel.tightening
+    angle = f" + {bolts.angle_deg:g}°" if bolts.angle_deg is not None else ""
+    return {
+        "job.log": "above 2 %: slip",
+        "job.tighten": f"{bolts.final_nm:g} N·m{angle}",
+        "job.run-out": f"at most {car.flywheel.face_runout_limit_mm:g} mm",
+        "job.finger-level": f"at most {car.clutch.finger_coplanarity_limit_mm:g} mm",
+        "job.setting": f"{car.gearbox.bell_bolts[0].torque_nm:g} N·m at bolt",
+        "job.checks": f"rev test to {car.engine.static_test_max_rpm:g} rpm",
+        "job.road-test": f"gear {car.gearbox.slip_test_gear}",
+    }
+
+
+def _line(what: str, desk: Desk, sheet: str, more: str = "") -> RecordLine:
+    answers = desk.answers()
+    if not answers:
+        return RecordLine(what, "", sheet, "to do")
+    if desk.withheld:
+        return RecordLine(what, _told(desk, answers[-1]), sheet, "recorded")
+    right = next((a for a in answers if a.verdict.right), None)
+    if right is None:
+        return RecordLine(what, "", sheet, "not yet")
+    turn = right.record.turn
+    return RecordLine(what, _told(desk, right) + more, sheet, "done" if turn == 1 else f"done, turn {turn}")
+
+
+def _told(desk: Desk, answer: Marked) -> str:
+    record = answer.record
+    question = desk.question(record.turn, revision=record.revision, sitting=record.sitting)
+    return told(question, answer.verdict.understood)
+
+
+def told(question: Question, understood: str) -> str:
+    """Return an answer in the words of a record: figures with units, options by their text, a drill by its count."""
+    if isinstance(question, Tightening):
+        return f"{len(question.angles_deg)} of {len(question.angles_deg)}, every stage, second round"
+    if isinstance(question, (WorkOrder, StagedWork)):
+        return f"{sum(map(str.isalpha, understood.split()))} operations, no step too early"
+    if isinstance(question, Number):
+        return understood
+    if isinstance(question, Choice):
+        return _picked(question.options, understood[:1])[0]
+    if isinstance(question, Several):
+        return "; ".join(_short(text) for text in _picked(question.options, understood.replace(",", " ")))
+    return understood
+
+
+def _picked(options: Sequence[Option], letters: str) -> list[str]:
+    chosen = letters.split()
+    return [o.text for k, o in zip(letters_for(len(options)), options, strict=True) if k in chosen]
+
+
+def _short(text: str) -> str:
+    return text.partition(": ")[0]
+
+
+def page_html(desks: Sequence[Desk], identity: Identity) -> str:
+    """Return the record as a page: the car, the lines, and two boxes for people."""
+    story = story_for(identity)
+    lines = record_lines(desks, story)
+    head = [
+        ("Vehicle", f"training vehicle {story.car.id}"),
+        ("Mileage", f"{story.km} km"),
+        ("Date of the job", story.car.job_date),
+        ("Complaint", "engine howls on a hill, the car gets no faster"),
+    ]
+    facts = "".join(f"<b>{escape(k)}:</b> {escape(v)}<br>" for k, v in head)
+    rows = [("What", "Value or act", "Sheet", "State"), *lines]
+    parts = [
+        '<h3 style="margin:2px 0 6px;font-size:20px">Job record</h3>',
+        html.frame(FRAME),
+        f'<p style="margin:6px 0">{facts}</p>',
+        html.table(rows),
+        _box("Watched by, and what was seen", OBSERVE),
+        _box("Signed, after the road test", "left for the person who answers for the work"),
+    ]
+    return html.card("".join(parts), edge="#000000")
+
+
+def _box(title: str, below: str) -> str:
+    style = "border:1px solid rgba(128,128,128,0.8);padding:6px 12px;margin:8px 0;border-radius:4px"
+    line = "border-bottom:1px dashed rgba(128,128,128,0.9);height:34px;margin:0 0 4px"
+    return f'<div style="{style}"><b>{escape(title)}</b><div style="{line}"></div>{escape(below)}</div>'

@@ -1,0 +1,30 @@
+"""What the capstone says about training vehicle A, made afresh from its data sheet and the calculators, cell by cell."""
+
+from bitepoint.mechanics.wrench import wrench_setting_nm
+from bitepoint.workshop.figures import road_speed_kmh
+from bitepoint.workshop.tools import torque_wrench
+from bitepoint.workshop.vehicles import vehicle
+
+
+def job() -> dict[str, tuple[str, ...]]:
+    """Lesson 12."""
+    a = vehicle("A")
+    rpm, per_1000 = a.engine.max_torque_rpm, round(road_speed_kmh(a, gear=a.gearbox.slip_test_gear, rpm=1000), 1)
+    arrives = 58 / per_1000 * 1000
+    final, bolt = a.flywheel.tightening.final_nm, a.gearbox.bell_bolts[0].torque_nm
+    lever = torque_wrench("TW2").lever_mm
+    setting = wrench_setting_nm(bolt, lever_mm=lever, offset_mm=60)
+    return {
+        "log": (
+            f"{per_1000:.1f} km/h belong to 1000 rpm. Say a log shows 58 km/h at {rpm:g} rpm. "
+            f"Then 58 ÷ {per_1000:.1f} × 1000 = {arrives:.0f} rpm arrive. "
+            f"({rpm:g} − {arrives:.0f}) ÷ {rpm:g} = {100 * (1 - arrives / rpm):.1f} % slip",
+            "Up to 2 % is tyres and dials",
+        ),
+        "flywheel": (f"the sheet says {final:g} N·m, so the wrench is set to {final:g} N·m",),
+        "run-out": (f"allows {a.flywheel.face_runout_limit_mm:.2f} mm",),
+        "crow-foot": (
+            f"housing bolt {bolt:g} N·m, lever {lever:g} mm, crow-foot 60 mm: "
+            f"{bolt:g} × {lever:g} ÷ {lever + 60:g} = {setting:.1f} N·m",
+        ),
+    }
