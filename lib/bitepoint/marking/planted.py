@@ -1,7 +1,7 @@
 """Cases planted in a rehearsed class, for an assessor to find; and honest oddities that must not be flagged."""
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date, datetime, timedelta
 from typing import Any
 
@@ -110,10 +110,11 @@ def noted_codes(learner: str, files: Files) -> list[list[str]]:
     return rows
 
 
-def class_file(class_word: str, lessons: int) -> str:
+def class_file(class_word: str, weeks: int, lessons: Sequence[str] = ()) -> str:
     """Return class.toml of a rehearsed class."""
+    counted = f"lessons = [{', '.join(json.dumps(key) for key in lessons)}]\n" if lessons else ""
     criteria = ", ".join(json.dumps(c) for c in CRITERIA)
     return (
         f'class_word = "{class_word}"\ntitle = "Rehearsed class"\npass_share = 0.8\n'
-        f"due = {due_day(lessons).isoformat()}\ncriteria = [{criteria}]\n"
+        f"due = {due_day(weeks).isoformat()}\n{counted}criteria = [{criteria}]\n"
     )

@@ -35,7 +35,9 @@ Files = dict[str, list[str]]
 """Logbook lines by `<lesson>.<device>`."""
 
 
-def rehearse(out: Path, *, learners: int, seed: int, form: str = "zip", planted: bool = False) -> None:
+def rehearse(
+    out: Path, *, learners: int, seed: int, form: str = "zip", planted: bool = False, lessons: Sequence[str] = ()
+) -> None:
     """Write an invented class into a folder: hand-ins/, roster.csv and truth.csv; the same for the same seed.
 
     Parameters
@@ -50,6 +52,8 @@ def rehearse(out: Path, *, learners: int, seed: int, form: str = "zip", planted:
         How they hand in: "zip", "folder" (workbooks), "logbook" (single files), "notebook" (lines in outputs).
     planted
         With cases to find: planted.csv says which, class.toml and codes.csv go with them. Zips only.
+    lessons
+        Keys of the lessons that were worked on; none means all.
 
     Raises
     ------
@@ -69,9 +73,9 @@ def rehearse(out: Path, *, learners: int, seed: int, form: str = "zip", planted:
     try:
         _clear(out)
         (out / HAND_INS).mkdir()
-        people = invented_class(learners, seed, planted=planted)
+        people = invented_class(learners, seed, planted=planted, lessons=lessons)
         if planted:
-            _plant(out, people)
+            _plant(out, people, lessons)
         for person in [] if planted else people:
             _FORMS[form](out / HAND_INS, person, _written(person))
         enrolled = [p.learner for n, p in enumerate(people, start=1) if not (planted and n == cases.NOT_ENROLLED)]
@@ -83,7 +87,7 @@ def rehearse(out: Path, *, learners: int, seed: int, form: str = "zip", planted:
         ) from None
 
 
-def _plant(out: Path, people: Sequence[Apprentice]) -> None:
+def _plant(out: Path, people: Sequence[Apprentice], lessons: Sequence[str]) -> None:
     """Write the hand-ins of a class with planted cases, the codes an instructor noted, and what was planted."""
     codes: list[list[str]] = []
     by_number: dict[int, Files] = {}
@@ -105,7 +109,7 @@ def _plant(out: Path, people: Sequence[Apprentice]) -> None:
     planted = [[people[c.number - 1].learner, c.flag, c.name] for c in cases.CASES]
     _write_csv(out / "planted.csv", ["learner", "flag", "case"], planted)
     _write_csv(out / "codes.csv", ["learner", "lesson", "code", "noted at"], codes)
-    text = cases.class_file(CLASS_WORD, len(_lessons()))
+    text = cases.class_file(CLASS_WORD, len(_lessons(lessons)), lessons)
     (out / "class.toml").write_text(text, encoding="utf-8", newline="\n")
 
 
@@ -118,7 +122,7 @@ def _clear(out: Path) -> None:
     (out / NOTE).write_text(_NOTE_TEXT, encoding="utf-8", newline="\n")
 
 
-def invented_class(learners: int, seed: int, *, planted: bool = False) -> list[Apprentice]:
+def invented_class(learners: int, seed: int, *, planted: bool = False, lessons: Sequence[str] = ()) -> list[Apprentice]:
     """Return the learners after their work.
 
     Some leave exercises out, some work on two machines; the fourth is hasty, the sixth copies figures.
@@ -131,7 +135,7 @@ def invented_class(learners: int, seed: int, *, planted: bool = False) -> list[A
         word = cases.OTHER_WORD if planted and number == 10 else CLASS_WORD
         habit = _planted_habit(number, rng) if planted else _habit(number, rng)
         person = Apprentice(word, learner_id(CLASS_WORD, number), habit, rng)
-        person.work(_lessons(), hardness)
+        person.work(_lessons(lessons), hardness)
         people.append(person)
     return people
 
@@ -157,9 +161,11 @@ def _planted_habit(number: int, rng: Random) -> Habit:
     )
 
 
-def _lessons() -> Sequence[Sequence[Exercise]]:
+def _lessons(keys: Sequence[str]) -> Sequence[Sequence[Exercise]]:
     found: dict[str, list[Exercise]] = {}
     for exercise in exercises().values():
+        if keys and exercise.lesson not in keys:
+            continue
         found.setdefault(exercise.lesson, []).append(exercise)
     return list(found.values())
 

@@ -7,6 +7,7 @@ from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
 from pathlib import Path
 
+import msgspec
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
@@ -27,12 +28,13 @@ _WORTH_WORKERS = 8
 
 
 class Outcome(Struct, frozen=True, kw_only=True):
-    """What marking came to: how many learners, rows and flags, and what could not be read."""
+    """What marking came to: how many learners, rows and flags, what could not be read, and the class in figures."""
 
     learners: int
     rows: int
     flags: int
     problems: list[str]
+    summary: ClassSummary = msgspec.field(default_factory=ClassSummary)
 
     @property
     def look(self) -> bool:
@@ -141,7 +143,13 @@ def _write_all(work: ClassWork, out: Path, enrolled: Roster | None, sources: int
     summary.flags += work.loose_flags
     page = report_page(summary, work.problems, sources=sources, with_roster=enrolled is not None, work=work)
     (out / "report.html").write_text(page, encoding="utf-8", newline="\n")
-    return Outcome(learners=len(summary.learners), rows=count, flags=len(summary.flags), problems=list(work.problems))
+    return Outcome(
+        learners=len(summary.learners),
+        rows=count,
+        flags=len(summary.flags),
+        problems=list(work.problems),
+        summary=summary,
+    )
 
 
 def _remove_pages(out: Path, name: str) -> None:
