@@ -175,6 +175,20 @@ def test_outcomes_have_two_exercises_each_inside_the_pass_rule():
     assert min(inside.count(o) for o in inside) >= 2
 
 
-def test_only_the_two_known_ones_go_deeper():
-    """Heat of a take-up and resonance stand outside the pass rule."""
-    assert {"carry.resonance", "carry.take-up-heat"} == {e.id for e in BANK.values() if e.beyond}
+def test_only_the_three_known_ones_go_deeper():
+    """Heat of a take-up, beats and resonance stand outside the pass rule; 10 to 14 exercises stand inside."""
+    assert 10 <= sum(not e.beyond for e in BANK.values()) <= 14
+    assert {"carry.pulses", "carry.resonance", "carry.take-up-heat"} == {e.id for e in BANK.values() if e.beyond}
+
+
+def test_the_clutch_of_the_capacity_question_is_that_of_a_sheet():
+    """Plate as on the sheet of the car that is named; friction value and clamp load within a tenth of it."""
+    for question in drawn("carry.capacity"):
+        clutch = vehicle(question.vehicle).clutch
+        assert f"vehicle {question.vehicle}" in question.ask
+        assert (clutch.plate_od_mm, clutch.plate_id_mm) == (
+            told(question, "Facing, outer"),
+            told(question, "Facing, inner"),
+        )
+        assert abs(told(question, "Clamp load") / clutch.clamp_load_new_n - 1) < 0.1
+        assert abs(told(question, "Friction value") / clutch.mu_design - 1) <= 0.12

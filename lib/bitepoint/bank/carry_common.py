@@ -1,6 +1,6 @@
 """Lesson 1, how a clutch carries torque: outcomes and the table of figures its exercises share."""
 
-TRACES = "Traces the torque from the crankshaft to the gearbox"
+TRACES = "Names the parts and traces the torque to the gearbox"
 CARRIES = "Works out what a clutch carries and its reserve"
 LIFTS = "Works out the travel and lift that free the plate"
 SPRINGS = "Reads how the clamp load changes as the facing wears"

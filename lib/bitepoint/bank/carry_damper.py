@@ -79,7 +79,7 @@ def _stop_mistakes(rate: float, stop_nm: float, engine_nm: float) -> tuple[Mista
     )
 
 
-@exercise("carry.pulses", lesson="carry", outcome=DAMPS, minutes=2)
+@exercise("carry.pulses", lesson="carry", outcome=DAMPS, minutes=2, beyond=True)
 def pulses(draw: Draw) -> Number:
     car = draw.vehicle()
     cylinders = car.engine.cylinders

@@ -11,15 +11,16 @@ from bitepoint.workshop.figures import capacity_nm
 
 @exercise("carry.capacity", lesson="carry", title="What the clutch carries", outcome=CARRIES, minutes=4)
 def capacity(draw: Draw) -> Number:
-    outer = draw.pick(190, 200, 215, 228)
-    inner = outer - draw.pick(56, 60, 68)
-    mu, load = draw.value(0.26, 0.36, 0.01), draw.value(2800, 4200, 50)
+    car = draw.vehicle()
+    outer, inner = round(car.clutch.plate_od_mm), round(car.clutch.plate_id_mm)
+    mu = round(car.clutch.mu_design + draw.pick(-0.03, -0.02, -0.01, 0.01, 0.02), 2)
+    load = round(car.clutch.clamp_load_new_n * draw.value(0.92, 1.08, 0.02) / 50) * 50
     rest = draw.pick(80, 85, 90) if draw.form(2) else 100
     held = load * rest / 100
     radius = friction_radius_mm(outer, inner_diameter_mm=inner)
     right = torque_capacity_nm(held, outer_diameter_mm=outer, inner_diameter_mm=inner, friction=mu)
-    told = "A new clutch." if rest == 100 else (
-        f"The release bearing rides on the fingers. Only {rest} % of the clamp load is left."
+    told = f"A new clutch for {car.name}, its cover measured on the bench." if rest == 100 else (
+        f"On {car.name} the release bearing pushes all the time. Only {rest} % of the clamp load is left."
     )  # fmt: skip
     return Number(
         ask=f"{told} At which torque does it begin to slip? Take the middle of the ring as radius.",
@@ -57,6 +58,7 @@ def capacity(draw: Draw) -> Number:
         step=f"First the radius: ({outer} + {inner}) ÷ 4 = {radius:g} mm. Then one face: {mu:g} × {held:g} N.",
         solution=f"T = 2 × {mu:g} × {held:g} N × {radius / 1000:.4f} m = {right:.1f} N·m.",
         source="machine-elements-design",
+        vehicle=car.id,
     )
 
 

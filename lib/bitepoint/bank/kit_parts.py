@@ -151,7 +151,7 @@ def _slave_and_ring(car: Vehicle) -> tuple[list[Line], list[Option]]:
     ]
 
 
-@exercise("kit.finger-stack", lesson="kit", outcome=CHECKS, minutes=3)
+@exercise("kit.finger-stack", lesson="kit", outcome=CHECKS, minutes=3, beyond=True)
 def finger_stack(draw: Draw) -> Number:
     old_face, old_cover = draw.value(50.5, 54.0, 0.5), draw.value(46.5, 49.5, 0.5)
     thinner = draw.pick(1.5, 2.0, 2.5, 3.0)

@@ -1,6 +1,7 @@
 """The clutch cut open along its axis, pedal up or down, and the path the torque takes through it."""
 
-from bitepoint.pictures.canvas import BLUE, VERMILLION, WHITE, Canvas, Point
+from bitepoint.pictures.canvas import BLUE, VERMILLION, WHITE, Canvas
+from bitepoint.pictures.clutch_names import names
 from bitepoint.pictures.clutch_parts import parts
 from bitepoint.pictures.clutch_sizes import GAP_SCALE, Sizes, sizes
 from bitepoint.pictures.clutch_view import View, draw_section, regions
@@ -13,48 +14,8 @@ HEIGHT = 640.0
 
 
 def _names(canvas: Canvas, view: View, v: Vehicle, pedal: float) -> None:
-    s = sizes(v, pedal)
-    x, tip = s.opened, s.thick + 22 - s.travel
-    left = (
-        (("ring gear",), (-18, s.ring - 4)),
-        (("cover bolt",), (-8, s.cover)),
-        (("flywheel",), (-18, s.outer - 10)),
-        (("friction face",), (0, s.inner + 6)),
-        (("flywheel", "bolt"), (-s.recess - 2, s.bolts + s.bolt_r * 0.4)),
-        (("crankshaft", "flange"), (-s.recess - s.clamped - 11, s.bolts - 11)),
-    )
-    for (words, to), level in zip(left, (94, 130, 172, 224, 300, 362), strict=True):
-        callout(canvas, words, (112, level), view.at(*to), anchor="end")
-    concentric = v.release.kind == "hydraulic concentric slave"
-    right = (
-        ("cover", (s.thick + 14, s.outer + 7.4)),
-        ("strap (leaf spring)", (s.thick + 12 + x * 0.6, s.outer + 0.4)),
-        ("pressure plate", (s.thick + x + 9, s.outer - 14)),
-        ("pivot rings", (s.thick + 19.4, s.pivot)),
-        ("facings", (s.thick * 0.82 + x / 2, s.inner + 3)),
-        ("diaphragm spring", _on_finger(s, 0.75)),
-        ("torsion damper", (s.thick / 2 + x / 2 + 8, s.hub + (s.inner - s.hub) * 0.56 + 3)),
-        (
-            "ring piston" if concentric else "release fork",
-            (tip + (28 if concentric else 26), s.shaft + (7.6 if concentric else 36)),
-        ),
-        ("release bearing", (tip + 12, s.shaft + 20)),
-        ("concentric slave" if concentric else "guide tube", (s.thick + 62, s.shaft + (12 if concentric else 4.5))),
-    )
-    for (name, to), level in zip(right, (78, 108, 140, 172, 204, 242, 276, 320, 360, 412), strict=True):
-        callout(canvas, name, (548, level), view.at(*to))
-    if v.gearbox.pilot_bearing_depth_mm:
-        callout(
-            canvas, "pilot bearing", (70, 560), view.at(-s.recess - s.clamped - 8, s.shaft * 0.62 + 2), anchor="middle"
-        )
-    callout(canvas, "splined hub", (250, 560), view.at(s.thick / 2 + x / 2 + 10, s.shaft + 2.5), anchor="middle")
-    callout(canvas, "gearbox input shaft", (470, 560), view.at(s.thick + 42, s.shaft * 0.4), anchor="middle")
-
-
-def _on_finger(s: Sizes, down: float) -> Point:
-    """A point on a finger: 0 at the pivot, 1 at its tip."""
-    rest = s.thick + 16.5
-    return rest + down * (4.5 - s.travel), s.pivot + down * (s.finger + 3 - s.pivot)
+    for name in names(view, v, sizes(v, pedal)):
+        callout(canvas, name.words, name.at, name.to, anchor=name.anchor)
 
 
 @picture("clutch-section")
@@ -97,7 +58,7 @@ def _movement(canvas: Canvas, view: View, s: Sizes) -> None:
 
 
 def _told(v: Vehicle, pedal: float) -> str:
-    names = "; ".join(piece.label for piece in parts(v, pedal))
+    named = "; ".join(piece.label for piece in parts(v, pedal))
     if pedal == 0:
         moves = "Pedal up: the diaphragm spring presses the pressure plate onto the plate, and the facings touch the flywheel and the pressure plate."
     else:
@@ -106,7 +67,7 @@ def _told(v: Vehicle, pedal: float) -> str:
             f"pivot rings, the straps draw the pressure plate towards the gearbox. A gap opens on both sides of the plate, drawn {GAP_SCALE} times too wide."
         )
     kit = ", with the rigid flywheel of the kit" if v.flywheel.factory_type == "dual-mass" else ""
-    return f"Axial section of the upper half of the clutch of training vehicle {v.id}{kit}, engine on the left. Named parts: {names}. {moves}"
+    return f"Axial section of the upper half of the clutch of training vehicle {v.id}{kit}, engine on the left. Named parts: {named}. {moves}"
 
 
 def _caption(v: Vehicle, pedal: float) -> str:

@@ -1,9 +1,11 @@
 """The kit pulled apart: flywheel, plate, cover, bearing, bolts, grease, label, sheet."""
 
+from bitepoint.errors import OutOfRange
 from bitepoint.pictures import ovals
-from bitepoint.pictures.canvas import INK, METAL, ORANGE, SKY, WHITE, YELLOW, Canvas, Point
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SKY, WHITE, YELLOW, Canvas, Point
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import FACING, IRON, SPRING, STEEL, bend, side_bolt
+from bitepoint.workshop.part_names import KIT
 from bitepoint.workshop.vehicles import FRAME, Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet
 
@@ -13,17 +15,9 @@ PLACES = (132.0, 322.0, 494.0, 650.0)
 
 @picture("kit-exploded")
 def kit_exploded(*, vehicle: str = "B") -> Drawing:
-    """A kit with a rigid flywheel in the order in which it is fitted; diameters of the sheet."""
+    """A kit with a rigid flywheel laid out from engine to gearbox; diameters of the sheet."""
     v = sheet(vehicle)
-    scale = 134 / (v.clutch.cover.pcd_mm / 2 + 9)
-    canvas = Canvas(640)
-    canvas.text(20, 30, "A kit with a rigid flywheel, in the order of fitting", 22, anchor="start", bold=True)
-    canvas.line((20, MIDDLE), (700, MIDDLE), INK, 2, dash="22 5 4 5")
-    _flywheel(canvas, v, scale)
-    plate_face(canvas, (PLACES[1], MIDDLE), v, scale)
-    _cover(canvas, v, scale)
-    concentric = v.release.kind == "hydraulic concentric slave"
-    (_slave if concentric else _bearing)(canvas, scale)
+    canvas, scale, concentric = _laid_out(v)
     long_travel = v.clutch.damper.kind == "long-travel"
     tops = (
         (PLACES[0], ("1 rigid flywheel",)),
@@ -33,13 +27,52 @@ def kit_exploded(*, vehicle: str = "B") -> Drawing:
     )
     for x, words in tops:
         canvas.lines(x, 62 if len(words) == 2 else 84, words, 18)
-    _small_parts(canvas, v)
+    _small_names(canvas, v)
     canvas.frame(FRAME)
     return canvas.drawing(
         alt=_told(v, long_travel, concentric),
         caption=f"Kit for training vehicle {v.id}. Tick every line with the part in your hand.",
         regions=_regions(v, scale, concentric),
     )
+
+
+@picture("kit-lettered")
+def kit_lettered(*, vehicle: str = "B", letters: str = "abcdefghi") -> Drawing:
+    """The same kit with a letter in place of each name: `letters` holds one for each part of the list, a to i."""
+    if sorted(letters) != list("abcdefghi"):
+        raise OutOfRange("letters", "the nine letters a to i, each once", letters[:20], "Give them in any order.")
+    v = sheet(vehicle)
+    canvas, scale, concentric = _laid_out(v)
+    shapes = []
+    for letter, shape in zip(letters, _regions(v, scale, concentric), strict=True):
+        x, y, wide, _ = shape.points
+        at = (x + wide / 2, 74.0 if y < BOX else BOX + 148)
+        canvas.circle(at, 17, WHITE, BLUE, 3)
+        canvas.text(at[0], at[1] + 8, letter.upper(), 22, bold=True)
+        shapes.append(Shape(letter, f"place {letter.upper()}", shape.shape, shape.points, (round(at[0], 2), at[1])))
+    canvas.frame(FRAME)
+    told = "; ".join(f"{letter.upper()}: {part.seen}" for letter, part in sorted(zip(letters, KIT, strict=True)))
+    return canvas.drawing(
+        alt=f"Kit for training vehicle {v.id} laid out: four round parts along an axis, small things in a box below. "
+        f"Letters in place of names. {told}.",
+        caption=f"Kit for training vehicle {v.id}. Each letter stands for one part.",
+        regions=tuple(shapes),
+    )
+
+
+def _laid_out(v: Vehicle) -> tuple[Canvas, float, bool]:
+    """Draw the parts without their names; return the canvas, its scale, and whether a concentric slave is there."""
+    scale = 134 / (v.clutch.cover.pcd_mm / 2 + 9)
+    canvas = Canvas(640)
+    canvas.text(20, 30, "A kit with a rigid flywheel, from engine to gearbox", 22, anchor="start", bold=True)
+    canvas.line((20, MIDDLE), (700, MIDDLE), INK, 2, dash="22 5 4 5")
+    _flywheel(canvas, v, scale)
+    plate_face(canvas, (PLACES[1], MIDDLE), v, scale)
+    _cover(canvas, v, scale)
+    concentric = v.release.kind == "hydraulic concentric slave"
+    (_slave if concentric else _bearing)(canvas, scale)
+    _small_parts(canvas, v)
+    return canvas, scale, concentric
 
 
 def _flywheel(canvas: Canvas, v: Vehicle, scale: float) -> None:
@@ -134,31 +167,35 @@ BOX = 404.0
 
 
 def _small_parts(canvas: Canvas, v: Vehicle) -> None:
-    bolt, cover = v.flywheel.bolt, v.clutch.cover
+    bolt = v.flywheel.bolt
     canvas.rect(20, BOX, 680, 186, "#FAFAFA")
     for i in range(3):
         side_bolt(canvas, (50 + 46 * i, BOX + 44), bolt.length_mm * 1.8, bolt.d_mm * 0.9, towards="down")
-    ring = ("and reinforcing ring",) if "reinforcing ring" in bolt.note else ()
-    canvas.lines(
-        100, BOX + 134, (f"{v.flywheel.bolt_count} flywheel bolts,", f"{bolt.thread} × {bolt.length_mm:g}", *ring), 16
-    )
     for i in range(3):
         side_bolt(canvas, (208 + 34 * i, BOX + 44), 30, 7, towards="down")
-    canvas.lines(246, BOX + 134, (f"{cover.n} cover", f"bolts, {cover.thread}"), 16)
-    tube = [(330, BOX + 36), (374, BOX + 36), (366, BOX + 98), (338, BOX + 98)]
-    canvas.polygon(tube, ORANGE)
+    canvas.polygon([(330, BOX + 36), (374, BOX + 36), (366, BOX + 98), (338, BOX + 98)], ORANGE)
     canvas.rect(344, BOX + 98, 16, 14, INK)
-    canvas.lines(352, BOX + 134, ("grease for", "the splines"), 16)
     canvas.rect(420, BOX + 40, 110, 62, YELLOW)
-    for i, row in enumerate(("RIGID FLYWHEEL", "order by kit")):
-        canvas.text(475, BOX + 66 + 24 * i, row if i else "RIGID KIT", 16, bold=not i)
-    canvas.lines(475, BOX + 134, ("label for the", "engine bay"), 16)
+    canvas.text(475, BOX + 66, "RIGID KIT", 16, bold=True)
+    canvas.text(475, BOX + 90, "order by kit", 16)
     canvas.polygon([(580, BOX + 22), (638, BOX + 22), (656, BOX + 40), (656, BOX + 112), (580, BOX + 112)], WHITE)
     canvas.polyline([(638, BOX + 22), (638, BOX + 40), (656, BOX + 40)])
     for i in range(4):
         canvas.rect(588, BOX + 36 + 18 * i, 10, 10, WHITE)
         canvas.line((604, BOX + 42 + 18 * i), (632 if i == 0 else 648, BOX + 42 + 18 * i))
-    canvas.lines(618, BOX + 134, ("contents list", "and fitting sheet"), 16)
+
+
+def _small_names(canvas: Canvas, v: Vehicle) -> None:
+    bolt, cover = v.flywheel.bolt, v.clutch.cover
+    ring = ("and reinforcing ring",) if "reinforcing ring" in bolt.note else ()
+    for x, words in (
+        (100, (f"{v.flywheel.bolt_count} flywheel bolts,", f"{bolt.thread} × {bolt.length_mm:g}", *ring)),
+        (246, (f"{cover.n} cover", f"bolts, {cover.thread}")),
+        (352, ("grease for", "the splines")),
+        (475, ("label for the", "engine bay")),
+        (618, ("contents list", "and fitting sheet")),
+    ):
+        canvas.lines(x, BOX + 134, words, 16)
 
 
 def _told(v: Vehicle, long_travel: bool, concentric: bool) -> str:
