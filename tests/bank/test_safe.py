@@ -6,6 +6,7 @@ import pytest
 
 from bitepoint.bank import exercises, exercises_of
 from bitepoint.questions.question import Question
+from bitepoint.workshop.scenes import scenes
 from bitepoint.workshop.tools import workshop
 
 BANK = exercises()
@@ -90,17 +91,40 @@ def test_the_overdue_lift_is_overdue_and_the_good_jack_is_not():
     assert seen == {"lift", "jack"}
 
 
-@pytest.mark.parametrize("topic", ["lift-bay", "run-bay"])
+@pytest.mark.parametrize("topic", ["lift-bay", "strip-bay", "run-bay"])
 def test_a_look_round_is_critical_only_where_somebody_is_hurt(topic):
-    """Marking too much is never critical; leaving an arm, a strap or a hose out is."""
+    """Marking too much is never critical; leaving out a place is, exactly when it could hurt somebody."""
+    missed = set()
     for q in drawn(f"safe.{topic}"):
-        right = q.right_answer()
+        right, scene = q.right_answer(), scenes()[q.picture.key]
+        assert [scene.letter(id) for id in q.picture.parameters["wrong"]] == right
         assert 3 <= len(right) <= 5
         for spot in q.spots:
             if not spot.right:
                 assert not q.mark([*right, spot.key]).critical
-        for key in {"arm", "gearbox", "exhaust", "line-of-clutch", "front-pad"} & set(right):
-            assert q.mark([k for k in right if k != key]).critical
+        for place in scene.places:
+            letter = scene.letter(place.id)
+            if letter in right:
+                verdict = q.mark([key for key in right if key != letter])
+                assert verdict.critical == place.hurts
+                assert verdict.mistakes == (place.overlooks,)
+                missed.add(place.id)
+    assert missed == set(scene.can_be_bad())
+
+
+@pytest.mark.parametrize("topic", ["lift-bay", "strip-bay", "run-bay"])
+def test_a_look_round_changes_with_learner_and_turn(topic):
+    """Many different bays, and never the same one twice running."""
+    bays = [tuple(q.right_answer()) for q in drawn(f"safe.{topic}")]
+    assert len(set(bays)) >= 20
+    for first in range(0, len(bays), 3):
+        assert len({len(bay) for bay in bays[first : first + 3]}) == 3
+
+
+def test_the_look_round_at_the_strip_down_always_has_dust_or_oil():
+    """Its outcome is about dust and fluids: one of them is always to be found."""
+    for q in drawn("safe.strip-bay"):
+        assert {"air-line", "dust-bag", "floor"} & set(q.picture.parameters["wrong"])
 
 
 def test_the_starter_cable_comes_after_the_covered_lead():

@@ -4,6 +4,7 @@ import re
 
 from bitepoint.bank import exercises, exercises_of
 from bitepoint.workshop.criteria import criteria, judge_seen
+from bitepoint.workshop.damage import damage
 from bitepoint.workshop.operations import first_broken, job, operation, rules_among
 from bitepoint.workshop.vehicles import vehicles
 
@@ -135,6 +136,36 @@ def test_the_release_bearing_is_always_new_and_the_fork_is_not():
             assert best == "Replace it"
         if "no flat" in q.ask:
             assert best == "Reuse it"
+
+
+def test_damage_is_found_among_sound_parts():
+    """Four to six parts, two or more damaged and two or more sound; only an overlooked crack is critical."""
+    sizes, shown = set(), set()
+    for q in drawn("strip.find-damage"):
+        parts, damaged = q.picture.parameters["parts"], q.picture.parameters["damaged"]
+        right = q.right_answer()
+        assert right == [letter for letter, id in zip("abcdef", parts, strict=False) if id in damaged]
+        assert (len(right) >= 2, len(parts) - len(right) >= 2) == (True, True)
+        assert len({"hot-spots", "heat-cracks"} & set(parts)) <= 1
+        for letter, id in zip("abcdef", parts, strict=False):
+            if letter in right:
+                verdict = q.mark([key for key in right if key != letter])
+                assert (verdict.critical, verdict.mistake) == (id == "heat-cracks", damage()[id].overlooks)
+            else:
+                assert not q.mark([*right, letter]).critical
+        sizes.add(len(parts))
+        shown |= set(damaged)
+    assert sizes == {4, 5, 6}
+    assert shown == set(damage())
+
+
+def test_what_damage_means_is_asked_of_four_parts():
+    """Stop and ask is right where the gearbox would have to be opened; the picture is the part asked about."""
+    seen = {}
+    for q in drawn("strip.damage-means"):
+        (best,) = right_options(q)
+        seen[q.picture.parameters["what"]] = "stop and ask" in best
+    assert seen == {"worn-splines": True, "oil-on-facing": False, "bent-fingers": False, "torn-mount": False}
 
 
 def test_stopping_to_ask_is_never_critical():

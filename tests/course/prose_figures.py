@@ -79,12 +79,12 @@ def safe() -> Said:
             f"it lies at {before + shift:.0f} mm",
         ),
         "stands": (f"has {masses.front_axle_kg:g} kg. A pair marked {pair} kg is used to {used:.0f} %",),
-        "masses": (
+        "go-deeper": (
             f"allows {LOAD_CONSTANT_KG:g} kg",
             f"45 cm reach, 15 cm high, 75 cm up, 30° twist, poor grip. {limit:.1f} kg are left, and the gearbox has "
             f"{masses.gearbox_kg:g} kg",
         ),
-        "go-deeper": (f"that gives {shift:.0f} mm to the rear",),
+        "balance-moves": (f"that gives {shift:.0f} mm to the rear",),
     }
 
 

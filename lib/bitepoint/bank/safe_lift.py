@@ -107,7 +107,7 @@ def stands(draw: Draw) -> Number:
     )
 
 
-@exercise("safe.one-person", lesson="safe", outcome=LIFTS, minutes=3, title="What one adult may lift")
+@exercise("safe.one-person", lesson="safe", outcome=LIFTS, minutes=3, beyond=True, title="What one adult may lift")
 def one_person(draw: Draw) -> Number:
     car, form = draw.vehicle(), draw.form(3)
     part, mass = (

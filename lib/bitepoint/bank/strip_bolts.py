@@ -12,7 +12,7 @@ from bitepoint.questions.question import Mistake, Picture
 from bitepoint.workshop.vehicles import vehicle
 
 
-@exercise("strip.cover-round", lesson="strip", outcome=UNDOES, minutes=2, title="One round of half-turns")
+@exercise("strip.cover-round", lesson="strip", outcome=UNDOES, minutes=2, beyond=True, title="One round of half-turns")
 def cover_round(draw: Draw) -> Choice:
     car, form = draw.vehicle(), draw.form(3)
     angles = turned(car.clutch.cover.hole_angles_deg, (0, 90, 180)[form], backwards=draw.pick(False, True))
@@ -160,7 +160,9 @@ _CHISEL = Mistake(
 )
 
 
-@exercise("strip.stuck-bolt", lesson="strip", outcome=UNDOES, minutes=1.5, title="A flywheel bolt rounds off")
+@exercise(
+    "strip.stuck-bolt", lesson="strip", outcome=UNDOES, minutes=1.5, beyond=True, title="A flywheel bolt rounds off"
+)
 def stuck_bolt(draw: Draw) -> Choice:
     car, form = draw.vehicle(), draw.form(2)
     bolts = car.flywheel.bolt_count
@@ -215,7 +217,7 @@ def stuck_bolt(draw: Draw) -> Choice:
     return choice_from(draw, cases[form], vehicle=car.id)
 
 
-@exercise("strip.teeth", lesson="strip", outcome=READS, minutes=2, title="Free angle in teeth and degrees")
+@exercise("strip.teeth", lesson="strip", outcome=READS, minutes=2, beyond=True, title="Free angle in teeth and degrees")
 def teeth(draw: Draw) -> Number:
     form = draw.form(4)
     car = vehicle(("B", "C")[form % 2])

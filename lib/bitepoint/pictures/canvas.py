@@ -158,6 +158,16 @@ class Canvas:
         self.rect(x - half, y - size * 0.86, 2 * half, size * 1.1, WHITE, WHITE, 0)
         self.text(x, y, words, size, bold=True)
 
+    def pointed(self, x: float, y: float, words: str, to: Point, size: float = 18) -> None:
+        """Write words that begin at x, and a thin line from them to what they name."""
+        self.text(x, y, words, size, anchor="start")
+        self.line((x - 6, y - size / 3), to, INK, 2)
+
+    def inset(self, other: "Canvas", x: float, y: float, scale: float) -> None:
+        """Draw another canvas smaller or larger, its corner at (x, y)."""
+        place = f"translate({number(x)} {number(y)}) scale({number(scale)})"
+        self._marks += [f'<g transform="{place}">', *other._marks, "</g>"]
+
     def between(
         self, start: Point, end: Point, gap: float, colour: str = BLUE, width: float = 3, *, dash: str = ""
     ) -> None:

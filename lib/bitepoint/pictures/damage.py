@@ -1,85 +1,95 @@
-"""What a fitter finds on the bench: ten parts, each sound or damaged, and where the damage is seen."""
+"""What a fitter finds on the bench: ten parts, each sound or damaged, one drawn large or several side by side."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from bitepoint.pictures import damage_faces as faces
-from bitepoint.pictures import damage_parts as parts
-from bitepoint.pictures.canvas import Canvas
+from bitepoint.pictures import damage_parts as parts_drawn
+from bitepoint.pictures.bay_parts import number
+from bitepoint.pictures.canvas import PALE, SHADE, WHITE, Canvas, Point
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import choice
+from bitepoint.workshop.damage import check_bench
+from bitepoint.workshop.damage import damage as parts_known
+from bitepoint.workshop.scenes import LETTERS
 
-Part = tuple[Callable[[Canvas, bool], Shape], str, str, str]
-FINDINGS: dict[str, Part] = {
-    "hot-spots": (
-        faces.hot_spots,
-        "Friction face of the flywheel",
-        "an even grey face",
-        "five dark blue patches, spread round the friction face",
-    ),
-    "heat-cracks": (
-        faces.heat_cracks,
-        "Friction face of the flywheel",
-        "an even grey face",
-        "short radial cracks side by side in the friction face",
-    ),
-    "oil-on-facing": (
-        parts.oil_on_facing,
-        "Facing of the plate",
-        "a dry facing with clean grooves",
-        "dark, wet streaks that run from the hub out over the facing, grooves filled",
-    ),
-    "worn-rivets": (
-        parts.worn_rivets,
-        "Facing in section, with a rivet",
-        "the rivet head well below the surface of the facing",
-        "the rivet head level with the surface of the facing, and bright",
-    ),
-    "bent-fingers": (
-        parts.bent_fingers,
-        "Fingers of the diaphragm spring from the side",
-        "all tips on one line",
-        "two tips that stand below the line of the others",
-    ),
-    "worn-splines": (
-        parts.worn_splines,
-        "Splines of the input shaft",
-        "straight teeth over the whole length",
-        "a step in the teeth where the hub sat, with rust beside it",
-    ),
-    "leaking-seal": (
-        parts.leaking_seal,
-        "Crankshaft end with its seal",
-        "a dry ring round the seal",
-        "a brown track of oil that begins at the seal and runs down the block",
-    ),
-    "torn-mount": (
-        parts.torn_mount,
-        "Engine mount",
-        "rubber whole between its brackets",
-        "a tear through the rubber, the bracket has sunk",
-    ),
-    "worn-guide-tube": (
-        parts.worn_guide_tube,
-        "Guide tube of the release bearing",
-        "a smooth tube",
-        "a step worn into the tube and scores along it",
-    ),
-    "bent-dowel": (
-        parts.bent_dowel,
-        "Dowel in the face of the engine",
-        "a dowel square to the face",
-        "a dowel that leans, its hole torn wide at one edge",
-    ),
+DRAWN: dict[str, Callable[[Canvas, bool], Shape]] = {
+    "hot-spots": faces.hot_spots,
+    "heat-cracks": faces.heat_cracks,
+    "oil-on-facing": parts_drawn.oil_on_facing,
+    "worn-rivets": parts_drawn.worn_rivets,
+    "bent-fingers": parts_drawn.bent_fingers,
+    "worn-splines": parts_drawn.worn_splines,
+    "leaking-seal": parts_drawn.leaking_seal,
+    "torn-mount": parts_drawn.torn_mount,
+    "worn-guide-tube": parts_drawn.worn_guide_tube,
+    "bent-dowel": parts_drawn.bent_dowel,
 }
-"""Key of each finding: how it is drawn, the part, how it looks sound, how it looks damaged."""
+"""How each kind of damage is drawn: on a canvas, sound or not; what is seen stands in the workshop's data."""
+
+_WIDE, _HIGH, _SCALE, _CUT = 344.0, 216.0, 0.47, 58.0
+
+
+def _capital(words: str) -> str:
+    return words[0].upper() + words[1:]
 
 
 @picture("damage")
 def damage(*, what: str = "hot-spots", ok: bool = False) -> Drawing:
     """One part as found on the bench; `ok` draws it sound. The words in the picture name the part, not the finding."""
-    choice("what", what, tuple(FINDINGS))
-    draw, name, sound, damaged = FINDINGS[what]
+    choice("what", what, tuple(DRAWN))
+    part = parts_known()[what]
     canvas = Canvas(430)
-    canvas.text(20, 34, name, 22, anchor="start", bold=True)
-    spot = draw(canvas, ok)
-    return canvas.drawing(alt=f"{name}: {sound if ok else damaged}.", caption=f"{name}, as found.", regions=(spot,))
+    canvas.text(20, 34, _capital(part.name), 22, anchor="start", bold=True)
+    spot = DRAWN[what](canvas, ok)
+    return canvas.drawing(
+        alt=_capital(part.seen(damaged=not ok)), caption=f"{_capital(part.name)}, as found.", regions=(spot,)
+    )
+
+
+class _Wordless(Canvas):
+    """A canvas that drops its words: on the small tiles of the bench they could not be read."""
+
+    def text(self, x: float, y: float, words: str, size: float = 18, **_: object) -> None:
+        """Drop the words."""
+
+    def boxed(self, x: float, y: float, words: str, size: float) -> None:
+        """Drop the words and their box."""
+
+    def pointed(self, x: float, y: float, words: str, to: Point, size: float = 18) -> None:
+        """Drop the words and their line."""
+
+
+@picture("parts-bench")
+def parts_bench(
+    *,
+    parts: Sequence[str] = ("hot-spots", "oil-on-facing", "worn-splines", "torn-mount"),
+    damaged: Sequence[str] = (),
+) -> Drawing:
+    """Two to six parts side by side, lettered; `damaged` names those that are not drawn sound.
+
+    Raises
+    ------
+    BadInput
+        A part is unknown, lies there twice, or is damaged without lying there.
+    """
+    known = check_bench(parts, damaged)
+    rows = (len(known) + 1) // 2
+    canvas = Canvas(8 + rows * (_HIGH + 8))
+    shapes = []
+    for i, part in enumerate(known):
+        x, y = 8 + (i % 2) * (_WIDE + 16), 8 + (i // 2) * (_HIGH + 8)
+        canvas.rect(x, y, _WIDE, _HIGH, WHITE, SHADE, 2, round=6)
+        canvas.rect(x + 1, y + 1, _WIDE - 2, 36, PALE, PALE, 0, round=5)
+        small = _Wordless(430)
+        DRAWN[part.id](small, part.id not in damaged)
+        canvas.inset(small, x + 3, y + 42 - _CUT * _SCALE, _SCALE)
+        at = (x + 22.0, y + 20.0)
+        number(canvas, at, LETTERS[i].upper())
+        canvas.text(x + 46, y + 26, part.name, 17, anchor="start", bold=True)
+        shapes.append(Shape(LETTERS[i], part.name, "rect", (x, y, _WIDE, _HIGH), at))
+    told = " ".join(f"{LETTERS[i].upper()}, {p.seen(damaged=p.id in damaged)}" for i, p in enumerate(known))
+    return canvas.drawing(
+        alt=f"{len(known)} parts on a bench. {told}",
+        caption="Parts as found, lettered. What do you see at each?",
+        regions=tuple(shapes),
+    )

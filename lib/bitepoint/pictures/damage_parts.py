@@ -171,8 +171,7 @@ def leaking_seal(canvas: Canvas, ok: bool) -> Shape:
         canvas.circle(on_circle(*at, 44, 60 * k), 9, WHITE)
     canvas.circle(at, 18, WHITE)
     canvas.text(512, 110, "engine block", 18)
-    canvas.text(496, 196, "seal", 18, anchor="start")
-    canvas.line((490, 190), (438, 190), INK, 2)
+    canvas.pointed(496, 196, "seal", (438, 190))
     return Shape("leaking-seal", "below the seal", "rect", (286, 250, 150, 160))
 
 
@@ -197,8 +196,7 @@ def torn_mount(canvas: Canvas, ok: bool) -> Shape:
     canvas.polygon(rubber, DARK, INK, 3)
     canvas.rect(286, 128 + sink, 148, 42, METAL, INK, 3)
     canvas.rect(340, 74 + sink, 40, 54, STEEL, INK, 3)
-    canvas.text(526, 150, "rubber", 18, anchor="start")
-    canvas.line((520, 150), (466, 216), INK, 2)
+    canvas.pointed(526, 156, "rubber", (466, 216))
     if not ok:
         tear = [
             (216, 262),
