@@ -105,6 +105,18 @@ def test_a_number_first_wrong_then_right_in_the_form(course: Course) -> None:
     assert [(0.0, name), (1.0, None)] == [(r.score, r.mistake) for r in course.lines(NUMBER)]
 
 
+def test_axe_finds_no_fault_in_the_lesson(course: Course, axe: Path) -> None:
+    """Cards, pictures, calculators, forms and drills of the whole lesson, in both themes."""
+    page = course.lesson.page
+    page.add_script_tag(path=axe)
+    for dark in (True, False):
+        course.lesson.theme(dark)
+        roots, passed, found = page.evaluate(lab.AXE)
+        assert roots > 30
+        assert passed > 20
+        assert found == []
+
+
 def test_eight_bolts_by_keyboard_alone(course: Course) -> None:
     """Tab into the circle, arrows to move, Enter twice to pull; d d, m, a and b change nothing in the notebook."""
     page, question = course.lesson.page, course.question(EIGHT)
