@@ -27,37 +27,6 @@ def listed(pattern, text):
     return [float(n) for n in NUMBER.findall(re.search(pattern, text)[1])]
 
 
-def from_words_vernier(q):
-    """Whole millimetres and so many times the least count."""
-    least, main = figure(r"least count ([\d.]+) mm", q.ask), figure(r"just past (\d+) mm", q.ask)
-    return main + figure(r"line (\d+), counted", q.ask) * least
-
-
-def from_words_micrometer(q):
-    """Millimetres, half a millimetre if its line shows, a hundredth a mark."""
-    half = 0.5 if "one half-millimetre line" in q.ask else 0
-    return figure(r"sleeve (\d+) mm", q.ask) + half + figure(r"Mark (\d+) stands", q.ask) / 100
-
-
-def from_words_dial_gauge(q):
-    """Turns and hundredths less one turn of preload; coming out, back from a hundred."""
-    hand = figure(r"stands at ([\d.]+) on the outer", q.ask) / 100
-    return 1 - hand if "comes out" in q.ask else figure(r"has passed (\d)", q.ask) + hand - 1
-
-
-def from_words_run_out(q):
-    """Highest less lowest of the eight."""
-    readings = listed(r"millimetre: ([-\d., ]+)\.", q.ask)
-    assert len(readings) == 8
-    return (max(readings) - min(readings)) / 100
-
-
-def from_words_end_float(q):
-    """One stop less the other."""
-    first, second = (float(n) for n in re.findall(r"[+-]\d+\.\d+", q.ask))
-    return second - first
-
-
 def from_words_rivets(q):
     """The smallest of the eight."""
     return min(listed(r"in millimetres\. ([-\d., ]+)\.", q.ask))
@@ -67,12 +36,6 @@ def from_words_fingers(q):
     """Highest less lowest of the eight."""
     heights = listed(r"in millimetres: ([-\d., ]+)\.", q.ask)
     return max(heights) - min(heights)
-
-
-def from_words_free_angle(q):
-    """Gaps between the marks as a share of a turn."""
-    first, last = (float(n) for n in re.findall(r"at tooth (\d+)", q.ask))
-    return (last - first) * 360 / figure(r"(\d+) teeth on", q.ask)
 
 
 def from_words_pilot_depth(q):
@@ -101,19 +64,19 @@ def from_words_facing_life(q):
 
 
 FROM_WORDS = {
-    "measure.vernier": from_words_vernier,
-    "measure.micrometer": from_words_micrometer,
-    "measure.dial-gauge": from_words_dial_gauge,
-    "measure.run-out": from_words_run_out,
-    "measure.end-float": from_words_end_float,
     "measure.rivets": from_words_rivets,
     "measure.fingers": from_words_fingers,
-    "measure.free-angle": from_words_free_angle,
     "measure.pilot-depth": from_words_pilot_depth,
     "measure.guard-band": from_words_guard_band,
     "measure.radius-rule": from_words_radius_rule,
     "measure.facing-life": from_words_facing_life,
 }
+
+
+DRAWN = {
+    f"measure.{t}" for t in ("vernier", "micrometer", "dial-gauge", "end-float", "run-out", "free-angle", "feeler")
+}
+"""Read from their picture alone, and checked from it with the other drawn instruments."""
 
 
 @pytest.mark.parametrize("id", FROM_WORDS)
@@ -126,7 +89,7 @@ def test_the_words_alone_lead_to_the_right_figure(id):
 def test_every_number_question_is_worked_from_its_words():
     """No number question of this lesson escapes the check above."""
     kinds = {e.id: e.draw(class_word="amber", learner="ada").kind for e in exercises_of("measure")}
-    assert set(FROM_WORDS) == {id for id, kind in kinds.items() if kind == "number"}
+    assert set(FROM_WORDS) | DRAWN == {id for id, kind in kinds.items() if kind == "number"}
 
 
 def test_the_inspection_sheet_passes_what_is_not_more_than_its_limit():
@@ -150,7 +113,9 @@ def test_a_guard_band_is_right_only_where_an_uncertainty_is_given():
         right = next(o.text for o in question.options if o.right)
         forms.setdefault("standard uncertainty of" in question.ask, set()).add(right)
     assert forms[True] == {"Stop and ask: it lies in the guard band"}
-    assert all("Stop and ask" not in right for right in forms[False])
+    assert {right for right in forms[False] if "Stop and ask" in right} == {
+        "Stop and ask: with these leaves it cannot be told"
+    }
 
 
 def test_a_cracked_flywheel_is_never_used_again():
@@ -178,9 +143,17 @@ def test_tightened_bolts_and_hammers_are_critical_after_a_bad_run_out():
 
 
 def test_what_goes_beyond_the_pass_rule():
-    """The radius rule and the life of a facing are extra, all else counts."""
-    beyond = {e.id for e in exercises_of("measure") if e.beyond}
-    assert beyond == {"measure.radius-rule", "measure.facing-life"}
+    """What is extra stands apart, and the rest is a lesson's length."""
+    beyond = {e.id.partition(".")[2] for e in exercises_of("measure") if e.beyond}
+    assert beyond == {"jumping-hand", "fingers", "pilot-depth", "radius-rule", "facing-life"}
+    assert 10 <= sum(not e.beyond for e in exercises_of("measure")) <= 14
+
+
+def test_no_reading_stands_in_the_words():
+    """Whoever only reads the words of a drawn instrument cannot answer: the figure is in the picture."""
+    for id in DRAWN:
+        for question in drawn(id):
+            assert f"{question.answer:.2f}" not in question.ask
 
 
 @pytest.mark.parametrize("outcome", sorted({e.outcome for e in exercises_of("measure")}))

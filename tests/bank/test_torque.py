@@ -77,13 +77,6 @@ def from_words_foot_pounds(q):
     return given / FOOT_POUND_NM if "only scale" in q.ask else given * FOOT_POUND_NM
 
 
-def from_words_read_scale(q):
-    """The picture's setting, or what is missing to the torque that is wanted."""
-    shown = q.picture.parameters["setting_nm"]
-    wanted = re.search(r"You want (\d+) N·m", q.ask)
-    return int(wanted[1]) - shown if wanted else shown
-
-
 def from_words_crow_foot(q):
     """Lever over lever plus crow-foot, or the other way round for what the bolt got."""
     lever, out = one(r"lever is ([\d.]+) mm", q.ask), one(r"drive ([\d.]+) mm", q.ask)
@@ -107,10 +100,13 @@ FROM_WORDS = {
     "torque.weakest-joint": from_words_weakest_joint,
     "torque.spread": from_words_spread,
     "torque.foot-pounds": from_words_foot_pounds,
-    "torque.read-scale": from_words_read_scale,
     "torque.crow-foot": from_words_crow_foot,
     "torque.crow-foot-angle": from_words_crow_foot_angle,
 }
+
+
+DRAWN = {"torque.read-scale", "torque.angle-gauge"}
+"""Read from their picture alone, and checked from it with the other drawn instruments."""
 
 
 @pytest.mark.parametrize("id", FROM_WORDS)
@@ -123,7 +119,7 @@ def test_the_words_alone_lead_to_the_right_figure(id):
 def test_every_number_question_is_worked_from_its_words():
     """No number question of this lesson escapes the check above."""
     made = {e.id: e.draw(class_word="amber", learner="ada").kind for e in exercises_of("torque")}
-    assert set(FROM_WORDS) == {id for id, kind in made.items() if kind == "number"}
+    assert set(FROM_WORDS) | DRAWN == {id for id, kind in made.items() if kind == "number"}
 
 
 def test_training_vehicle_a_by_hand():
@@ -176,3 +172,16 @@ def test_a_click_too_many_is_no_critical_mistake_but_a_used_bolt_is():
     }
     used = {o.critical for q in drawn("torque.one-time") for o in q.options if o.name == "judges a bolt by its looks"}
     assert ({False}, {True}) == (again, used)
+
+
+def test_what_goes_beyond_the_pass_rule():
+    """What is extra stands apart, and the rest is a lesson's length."""
+    beyond = {e.id.partition(".")[2] for e in exercises_of("torque") if e.beyond}
+    assert {"mark-travel", "spread", "foot-pounds", "crow-foot-angle", "weakest-joint"} == beyond
+    assert 10 <= sum(not e.beyond for e in exercises_of("torque")) <= 14
+
+
+@pytest.mark.parametrize("outcome", sorted({e.outcome for e in exercises_of("torque")}))
+def test_each_outcome_has_two_exercises(outcome):
+    """Each outcome is shown by at least two exercises inside the pass rule."""
+    assert sum(e.outcome == outcome and not e.beyond for e in exercises_of("torque")) >= 2

@@ -37,7 +37,7 @@ def mistaken(question: Question) -> tuple[object, str, str]:
 
 def held_by(control: Any) -> str:
     """Return everything of a live control that changes with the exercise, as text."""
-    names = [n for n in ("spec", "told", "said", "pulls", "picked") if control.widget.has_trait(n)]
+    names = [n for n in ("spec", "told", "said", "pulls", "picked", "step") if control.widget.has_trait(n)]
     return json.dumps([getattr(control.widget, n) for n in names], ensure_ascii=False, default=str)
 
 

@@ -1,12 +1,13 @@
 """Lesson 6, measuring and deciding: the figure that is held against the limit."""
 
+from bitepoint.bank import readings, readings_wrench
 from bitepoint.bank.measure_common import IS_SURE, WORKS_OUT, hundredths
 from bitepoint.bank.registry import exercise
 from bitepoint.mechanics.decisions import guard_band
 from bitepoint.mechanics.metrology import spread_mm
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent, plus_minus
-from bitepoint.questions.question import Mistake
+from bitepoint.questions.question import Mistake, Picture
 from bitepoint.workshop.vehicles import vehicle
 
 
@@ -46,7 +47,7 @@ def rivets(draw: Draw) -> Number:
     )
 
 
-@exercise("measure.fingers", lesson="measure", outcome=WORKS_OUT, minutes=2)
+@exercise("measure.fingers", lesson="measure", outcome=WORKS_OUT, minutes=2, beyond=True)
 def fingers(draw: Draw) -> Number:
     car = draw.vehicle()
     turned = draw.form(2) == 1
@@ -93,43 +94,37 @@ def _finger_mistakes(heights: list[float], right: float, mean: float) -> tuple[M
     return tuple(found)
 
 
-@exercise("measure.free-angle", lesson="measure", outcome=WORKS_OUT, minutes=2)
+@exercise("measure.free-angle", lesson="measure", outcome=WORKS_OUT, minutes=2.5)
 def free_angle(draw: Draw) -> Number:
-    form = draw.form(2)
-    car = vehicle("BC"[form])
-    teeth = car.flywheel.ring_gear_teeth
-    moved = draw.integer(2, 8)
-    right = moved * 360 / teeth
-    first = draw.integer(3, 9)
+    car = vehicle("BC"[draw.form(2)])
+    ring, moved, first = car.flywheel.ring_gear_teeth, draw.integer(3, 9), draw.integer(1, 5)
+    tooth = 360 / ring
+    right, within = moved * tooth, percent(2)
+    miscounted = [Mistake(m.value * tooth, m.name, m.says) for m in readings_wrench.teeth(moved, first=first)]
+    as_degrees = Mistake(
+        float(moved),
+        "gives teeth for degrees",
+        "That is a count of teeth. One tooth is more than one degree, so a worn flywheel would pass.",
+    )
     return Number(
-        ask=f"Dual-mass flywheel of {car.name}, {teeth} teeth on the ring gear. The secondary mass is held while you "
-        f"turn the ring by hand until the springs begin to bite. On one side a mark stands at tooth {first}, "
-        f"on the other at tooth {first + moved}. Give the free angle in degrees.",
+        ask=f"Dual-mass flywheel of {car.name}, {ring} teeth all round. You turned the ring by hand, with the other "
+        "mass held, until the springs began to bite. The picture shows how far the paint mark went. "
+        "Give the free angle in degrees.",
         answer=right,
         unit="°",
-        within=percent(2),
+        within=within,
         decimals=1,
-        mistakes=(
-            Mistake(
-                (moved + 1) * 360 / teeth,
-                "counts the marks, not the gaps",
-                "From tooth to tooth you count gaps. One tooth too many can scrap a good flywheel.",
-            ),
-            Mistake(
-                float(moved),
-                "gives teeth for degrees",
-                "That is the count of teeth. One tooth is more than one degree, so a worn flywheel would pass.",
-            ),
-        ),
-        why=f"{moved} of {teeth} teeth is that share of 360°. Counting teeth needs no angle gauge.",
-        step=f"Count gaps from tooth {first} to tooth {first + moved}. One tooth is 360° / {teeth}.",
-        solution=f"{moved} × 360 / {teeth} = {right:.1f}°.",
+        mistakes=readings.told_apart(right, [as_degrees, *miscounted], within),
+        why=f"{moved} of {ring} teeth is that share of 360°. Counting teeth needs no angle gauge.",
+        step=f"From the paint mark to the fixed mark are {moved} steps from tooth to tooth. One step is 360° / {ring}.",
+        solution=f"{moved} × 360 / {ring} = {right:.1f}°.",
+        picture=Picture("flywheel-teeth", {"teeth": moved, "first": first}),
         source="invented",
         vehicle=car.id,
     )
 
 
-@exercise("measure.pilot-depth", lesson="measure", outcome=WORKS_OUT, minutes=2)
+@exercise("measure.pilot-depth", lesson="measure", outcome=WORKS_OUT, minutes=2, beyond=True)
 def pilot_depth(draw: Draw) -> Number:
     block = draw.pick(12.0, 15.0) if draw.form(2) else 10.0
     depth = draw.value(2.2, 4.4, 0.1)

@@ -1,46 +1,50 @@
 """Lesson 6, measuring and deciding: how sure a figure is."""
 
+from bitepoint.bank import readings
 from bitepoint.bank.measure_common import IS_SURE, Form, choice_from
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
-from bitepoint.questions.question import Mistake
+from bitepoint.questions.number import Number, plus_minus
+from bitepoint.questions.question import Mistake, Picture
+from bitepoint.workshop.tools import FEELER_LEAVES_MM
 from bitepoint.workshop.vehicles import Vehicle
 
 
 @exercise("measure.feeler", lesson="measure", outcome=IS_SURE, minutes=2)
-def feeler(draw: Draw) -> Choice:
+def feeler(draw: Draw) -> Number:
     car = draw.vehicle()
-    return choice_from(draw, (_between, _no_leaf)[draw.form(2)](draw, car), source="tm-5-2420-222-34", vehicle=car.id)
-
-
-def _between(draw: Draw, car: Vehicle) -> Form:
-    limit = car.flywheel.flatness_limit_mm
-    goes, stops = limit - 0.01, limit + 0.02
-    return (
-        f"Straight edge across the flywheel of {car.name}, place {draw.integer(1, 6)}. Leaf {goes:.2f} mm goes under, "
-        f"leaf {stops:.2f} mm does not. The sheet allows {limit:g} mm. What is known?",
-        "The gap is between the two leaves, so try a leaf between them",
-        (
-            Mistake(
-                f"The gap is {stops:.2f} mm: replace",
-                "takes the leaf that does not go",
-                "That leaf did not go, so the gap is smaller. You may scrap a good flywheel.",
-            ),
-            Mistake(
-                f"The gap is {goes:.2f} mm: reuse",
-                "takes the leaf that goes for the gap",
-                "The gap is at least as wide as that leaf. How much wider is not known yet, and it may be too wide.",
-            ),
-            Mistake(
-                f"The gap is {goes + stops:.2f} mm: replace",
-                "adds the leaves",
-                "Leaves add up only when you push them in together. A good flywheel goes to scrap.",
-            ),
-        ),
-        "Two leaves give two bounds. The limit lies between them, so this pair does not settle it.",
-        f"Is the limit of {limit:g} mm above both leaves, below both, or between them?",
+    upper = draw.form(2) == 1
+    left_out = draw.pick(*FEELER_LEAVES_MM)
+    leaves = [leaf for leaf in FEELER_LEAVES_MM if leaf != left_out]
+    at = draw.integer(1, 4 if not upper else 3)
+    goes, stops = leaves[at], leaves[at + 1]
+    right, within = stops if upper else goes, plus_minus(0.004)
+    asked = "Which leaf does the gap surely stay below" if upper else "How wide is the gap at least"
+    return Number(
+        ask=f"Straight edge across the flywheel of {car.name}, place {draw.integer(1, 6)}. Every leaf of the set was tried; "
+        f"the gap is drawn enlarged. {asked}, in mm?",
+        answer=right,
+        unit="mm",
+        within=within,
+        decimals=2,
+        mistakes=readings.told_apart(right, readings.feeler(leaves, goes, upper=upper), within),
+        why=f"Leaf {goes:.2f} goes, leaf {stops:.2f} does not. Two leaves give two bounds, never a figure.",
+        step="Go from thin to thick: which leaf is the last that reaches under the edge, and which is the first that stops?",
+        solution=f"At least {goes:.2f} mm, surely below {stops:.2f} mm.",
+        picture=Picture("feeler-and-straight-edge", {"goes_mm": goes, "leaves_mm": leaves}),
+        source="tm-5-2420-222-34",
+        vehicle=car.id,
     )
+
+
+@exercise("measure.on-the-limit", lesson="measure", outcome=IS_SURE, minutes=2)
+def on_the_limit(draw: Draw) -> Choice:
+    car = draw.vehicle()
+    form = draw.form(4)
+    make = (_exactly, _rounded, _with_uncertainty, _no_leaf)[form]
+    source = ("common-practice", "common-practice", "iso-14253-1", "tm-5-2420-222-34")[form]
+    return choice_from(draw, make(draw, car), source=source, vehicle=car.id)
 
 
 def _no_leaf(draw: Draw, car: Vehicle) -> Form:
@@ -70,14 +74,6 @@ def _no_leaf(draw: Draw, car: Vehicle) -> Form:
         "The limit lies between the two leaves. Another set of leaves or a senior eye settles it.",
         "What is sure about the gap, and what is not?",
     )
-
-
-@exercise("measure.on-the-limit", lesson="measure", outcome=IS_SURE, minutes=2)
-def on_the_limit(draw: Draw) -> Choice:
-    car = draw.vehicle()
-    form = draw.form(3)
-    make = (_exactly, _rounded, _with_uncertainty)[form]
-    return choice_from(draw, make(draw, car), source="iso-14253-1" if form == 2 else "common-practice", vehicle=car.id)
 
 
 def _exactly(draw: Draw, car: Vehicle) -> Form:

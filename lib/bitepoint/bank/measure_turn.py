@@ -1,14 +1,17 @@
-"""Lesson 6, measuring and deciding: run-out and end float, held apart."""
+"""Lesson 6, measuring and deciding: run-out, with end float kept out of it."""
 
+from itertools import combinations
 from math import cos, pi
 
-from bitepoint.bank.measure_common import DECIDES, RUNS_OUT, WORKS_OUT, Form, choice_from, hundredths
+from bitepoint.bank import readings
+from bitepoint.bank.measure_common import DECIDES, RUNS_OUT, WORKS_OUT, Form, choice_from
 from bitepoint.bank.registry import exercise
 from bitepoint.mechanics.metrology import run_out_limit_mm, run_out_mm
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent, plus_minus
-from bitepoint.questions.question import Mistake
+from bitepoint.questions.question import Mistake, Picture
+from bitepoint.questions.sweep import Sweep
 from bitepoint.workshop.vehicles import Vehicle
 
 
@@ -18,96 +21,58 @@ def turn_readings(draw: Draw, swing: int, rest: int) -> list[int]:
     return [round(rest + swing / 2 * (1 - cos(2 * pi * (i - start) / 8)) + draw.integer(0, 1)) for i in range(8)]
 
 
-@exercise("measure.run-out", lesson="measure", outcome=RUNS_OUT, minutes=2.5)
-def run_out(draw: Draw) -> Number:
+Rows = tuple[list[int], list[int]]
+"""What the gauge shows at each place and at place 1 again [0.01 mm]: the crankshaft held, and not held."""
+
+
+def _sweep_rows(draw: Draw, above: bool) -> Rows:
+    """Return readings of a face, all on one side of nought or on both, and the same with end float let in."""
+    turn = turn_readings(draw, draw.integer(6, 13), draw.integer(3, 6) if above else -draw.integer(4, 6))
+    held = [*turn, turn[0]]
+    crept = [draw.integer(0, 11) for _ in held[:-1]]
+    # Place 1 read again must give itself away.
+    crept.append((crept[0] + draw.integer(4, 7)) % 12)
+    return held, [line + more for line, more in zip(held, crept, strict=True)]
+
+
+@exercise("measure.run-out", lesson="measure", outcome=RUNS_OUT, minutes=4, title="Run-out, place by place")
+def run_out(draw: Draw) -> Sweep:
     car = draw.vehicle()
-    form = draw.form(2)
-    readings = draw.until(
-        _tells_apart,
-        lambda: turn_readings(draw, draw.integer(6, 14), draw.integer(5, 9) if form else -draw.integer(4, 6)),
-    )
-    right = run_out_mm([r / 100 for r in readings])
-    high, low = max(readings), min(readings)
-    first = (
-        Mistake(
-            high / 100,
-            "takes the highest reading alone",
-            "Where zero was set is chance. Only the whole swing of the hand counts, so the figure means nothing.",
-        )
-        if form
-        else Mistake(
-            abs(high + low) / 100,
-            "drops the minus sign",
-            "A minus reading lies on the other side of zero. Without the sign the swing comes out too small.",
-        )
-    )
-    return Number(
-        ask=f"Flywheel of {car.name}, dial gauge at the radius of the sheet, crankshaft pushed to the same side each "
-        f"time. Eight readings in hundredths of a millimetre: {hundredths(readings)}. Give the run-out.",
+    within = plus_minus(0.004)
+    held, loose = draw.until(_tells_apart, lambda: _sweep_rows(draw, draw.form(2) == 1))
+    in_mm, loose_mm = [line / 100 for line in held], [line / 100 for line in loose]
+    right, high, low = run_out_mm(in_mm), max(held), min(held)
+    return Sweep(
+        ask=f"Run-out of the flywheel of {car.name}: the gauge stands square on the face, one line 0.01 mm. "
+        "Turn through all eight places and read place 1 again at the end. Keep end float out. "
+        "Give the run-out, in mm.",
         answer=right,
         unit="mm",
-        within=plus_minus(0.004),
+        within=within,
         decimals=2,
-        mistakes=(
-            first,
-            Mistake(
-                right / 2,
-                "halves it",
-                "Run-out is the full swing of the hand. Half of it is how far the centre is off. "
-                "Halved, a face twice over the limit passes.",
-            ),
-        ),
+        mistakes=readings.told_apart(right, readings.sweep(in_mm, loose_mm=loose_mm), within),
         why=f"Highest {high}, lowest {low}: the hand swings over {high - low} hundredths.",
-        step=f"Find the highest reading, {high}, and the lowest, {low}. Take one from the other, with its sign.",
+        step=f"With the shaft pushed in, the highest reading is {high} hundredths and the lowest {low}. "
+        "Take one from the other, with its sign.",
         solution=f"{high} − ({low}) = {high - low} hundredths = {right:.2f} mm.",
+        picture=Picture("run-out-set", {"readings": in_mm}),
         source="tm-9-2815-202-34",
         vehicle=car.id,
+        held=tuple(held),
+        loose=tuple(loose),
     )
 
 
-def _tells_apart(readings: list[int]) -> bool:
-    """Whether the usual mistakes give figures of their own."""
-    high, low = max(readings), min(readings)
-    swing = high - low
-    wrong = high if low > 0 else abs(high + low)
-    return 6 <= swing <= 16 and abs(wrong - swing) > 1 and abs(2 * wrong - swing) > 2
+def _tells_apart(rows: Rows) -> bool:
+    """Whether each usual mistake gives a figure of its own."""
+    held, loose = rows
+    high, low = max(held), min(held)
+    swing, trap = high - low, high if low > 0 else abs(high + low)
+    figures = (swing, trap, swing / 2, max(loose) - min(loose))
+    return high <= 24 and 6 <= swing <= 16 and all(abs(a - b) > 1 for a, b in combinations(figures, 2))
 
 
-@exercise("measure.end-float", lesson="measure", outcome=RUNS_OUT, minutes=2)
-def end_float(draw: Draw) -> Number:
-    car = draw.vehicle()
-    crossing = draw.form(2) == 1
-    low = -draw.integer(3, 9) if crossing else draw.integer(4, 12)
-    high = low + draw.integer(10, 38) + (10 if crossing else 0)
-    right = (high - low) / 100
-    return Number(
-        ask=f"You lever the crankshaft of {car.name} to and fro and push it against both stops. The dial gauge reads "
-        f"{low / 100:+.2f} mm at one stop and {high / 100:+.2f} mm at the other. Give the end float.",
-        answer=right,
-        unit="mm",
-        within=plus_minus(0.006),
-        decimals=2,
-        mistakes=(
-            Mistake(
-                high / 100,
-                "takes the second reading alone",
-                "The first stop did not read zero. Where the gauge stood at first is part of the travel.",
-            ),
-            Mistake(
-                (high + low) / 100,
-                "adds instead of taking away",
-                "You want the way from one reading to the other. Take away, and mind the signs.",
-            ),
-        ),
-        why="End float is the way from one stop to the other: one reading less the other.",
-        step=f"From {low / 100:+.2f} to {high / 100:+.2f} mm: how far is that on a line?",
-        solution=f"{high / 100:.2f} − ({low / 100:.2f}) = {right:.2f} mm.",
-        source="common-practice",
-        vehicle=car.id,
-    )
-
-
-@exercise("measure.jumping-hand", lesson="measure", outcome=RUNS_OUT, minutes=2)
+@exercise("measure.jumping-hand", lesson="measure", outcome=RUNS_OUT, minutes=2, beyond=True)
 def jumping_hand(draw: Draw) -> Choice:
     return choice_from(draw, (_jumps, _first_again)[draw.form(2)](draw), source="tm-9-2815-202-34")
 

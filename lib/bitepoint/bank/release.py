@@ -1,11 +1,13 @@
 """Lesson 10, the release system: travel and effort through the chain from pedal to release bearing."""
 
+from bitepoint.bank.readings import told_apart
+from bitepoint.bank.readings_wrench import pedal
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.release_common import FOLLOWS, Rows, fresh, hydraulic_car, is_concentric
 from bitepoint.mechanics import hydraulics
 from bitepoint.mechanics import release as chain
 from bitepoint.questions.draw import Draw
-from bitepoint.questions.number import Number, percent
+from bitepoint.questions.number import Number, percent, plus_minus
 from bitepoint.questions.question import Mistake, Picture
 from bitepoint.workshop.figures import release_ratio, slave_area_mm2
 from bitepoint.workshop.vehicles import Vehicle, vehicle
@@ -164,6 +166,41 @@ def free_play(draw: Draw) -> Number:
         solution=f"{figure:g} {sign} {ratio:.2f} = {right:.2f} mm.",
         source="derived",
         vehicle=car.id,
+    )
+
+
+@exercise("release.pedal-rule", lesson="release", outcome=FOLLOWS, minutes=2, title="Read the pedal on a rule")
+def pedal_rule(draw: Draw) -> Number:
+    car, form, within = draw.vehicle(), draw.form(3), plus_minus(0.4)
+    rest, play = draw.integer(4, 36), draw.until(lambda mm: abs(mm - 10) > 1, lambda: draw.integer(6, 28))
+    travel = round(car.release.pedal_travel_mm) - draw.integer(0, 12)
+    asked = (
+        "Give the free play",
+        "Give the whole travel",
+        "Give the travel that works the clutch, after the free play",
+    )
+    right, start = ((play, rest), (travel, rest), (travel - play, rest + play))[form]
+    found = pedal(right, rest_mm=start)
+    if form == 2:
+        says = (
+            "You counted the free play in. It moves nothing. A clutch that drags would look as if it had travel enough."
+        )
+        found.insert(0, Mistake(travel, "counts the free play in", says))
+    return Number(
+        ask=f"A rule stands beside the pedal of {car.name}: at rest, where resistance begins, and fully down. "
+        f"{asked[form]}, in mm.",
+        answer=float(right),
+        unit="mm",
+        within=within,
+        decimals=0,
+        mistakes=told_apart(right, found, within),
+        why=f"From {start} mm to {start + right} mm on the rule are {right} mm. Both ends are read, one comes off.",
+        step=f"At rest the pad stands on {rest} mm, resistance begins on {rest + play} mm. "
+        "Ask between which two places the answer lies.",
+        solution=f"{start + right} − {start} = {right} mm.",
+        source="common-practice",
+        vehicle=car.id,
+        picture=Picture("pedal-rule", {"rest_mm": rest, "play_mm": play, "travel_mm": travel}),
     )
 
 

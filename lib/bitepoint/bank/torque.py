@@ -160,6 +160,7 @@ def after_angle(draw: Draw) -> Number:
     lesson="torque",
     outcome=WORKS_OUT,
     minutes=2,
+    beyond=True,
     title="How far the paint mark moves",
 )
 def mark_travel(draw: Draw) -> Number:

@@ -5,7 +5,7 @@ from typing import NamedTuple
 from bitepoint.workshop.vehicles import Bolts, Vehicle
 
 CHOOSES = "Chooses a torque wrench that may be used"
-SETS = "Sets and reads the torque wrench"
+SETS = "Sets and reads torque wrench and angle gauge"
 WORKS_OUT = "Works out what a torque and an angle do to a bolt"
 DECIDES = "Decides which bolts may be used, and how"
 USES = "Uses the click wrench step by step"

@@ -161,7 +161,9 @@ def _what_the_bolt_gets(name: str, letter: str, target: float, lever: float, out
     )
 
 
-@exercise("torque.crow-foot-angle", lesson="torque", outcome=SETS, minutes=2, title="Crow-foot at an angle")
+@exercise(
+    "torque.crow-foot-angle", lesson="torque", outcome=SETS, minutes=2, beyond=True, title="Crow-foot at an angle"
+)
 def crow_foot_angle(draw: Draw) -> Number:
     square = draw.form(2) == 0
     angle = 90 if square else draw.pick(45, 60)

@@ -1,14 +1,17 @@
-"""Lesson 7, torque and the torque wrench: units and the scales of the wrench."""
+"""Lesson 7, torque and the torque wrench: units, the scales of the wrench, the angle gauge."""
 
+from bitepoint.bank.readings import told_apart
+from bitepoint.bank.readings_wrench import angle_gauge, torque_wrench
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.torque_common import SETS
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent, plus_minus
 from bitepoint.questions.question import Mistake, Picture
 from bitepoint.units import convert
+from bitepoint.workshop.vehicles import vehicle
 
 
-@exercise("torque.foot-pounds", lesson="torque", outcome=SETS, minutes=2)
+@exercise("torque.foot-pounds", lesson="torque", outcome=SETS, minutes=2, beyond=True)
 def foot_pounds(draw: Draw) -> Number:
     form = draw.form(3)
     given = (draw.integer(15, 90), draw.integer(25, 120), draw.integer(80, 180))[form]
@@ -47,41 +50,75 @@ def foot_pounds(draw: Draw) -> Number:
     )
 
 
-def _readings_apart(setting: int) -> bool:
-    """Whether tens alone and the lower row lie clearly apart from each other and from the reading."""
-    feet = convert(setting, "N·m", "lbf·ft")
-    return setting % 10 >= 2 and abs(feet - setting // 10 * 10) > 1.5
+def _readings_apart(setting_nm: float) -> bool:
+    """Whether tens alone and the other scale lie clearly apart from each other and from the reading."""
+    tens, feet = setting_nm // 10 * 10, convert(setting_nm, "N·m", "lbf·ft")
+    return setting_nm - tens >= 2 and abs(feet - tens) > 1
 
 
 @exercise("torque.read-scale", lesson="torque", outcome=SETS, minutes=2, title="Read the scale")
 def read_scale(draw: Draw) -> Number:
-    setting = draw.until(_readings_apart, lambda: draw.integer(22, 98))
-    tens, feet = setting // 10 * 10, convert(setting, "N·m", "lbf·ft")
-    more = draw.integer(3, 8) if draw.form(2) else 0
-    target = setting + more
-    tens_only = "The ring counts too. Without it bolts can be up to 9 N·m off, and small ones are torn off."
-    other_row = "You read the row in lbf·ft. Look for the unit first, or every bolt is a quarter too loose or worse."
+    within = plus_minus(0.2)
+    setting = draw.until(_readings_apart, lambda: draw.integer(44, 196) / 2)
+    tens, ring = int(setting // 10) * 10, setting % 10
+    more = draw.integer(6, 16) / 2 if draw.form(2) else 0.0
+    found = torque_wrench(setting)
     if more:
-        ask = f"You want {target} N·m. The picture shows what is set now. How many N·m are missing?"
-        right, first, second = float(more), float(target - tens), target - feet
+        target = setting + more
+        ask = f"You want {target:g} N·m. The picture shows what is set now. How many N·m are missing?"
+        right = more
+        found = [Mistake(target - m.value, m.name, m.says) for m in found]
+        found = [m for m in found if m.value > 0]
+        end = f" {target:g} − {setting:g} = {more:g} N·m."
     else:
-        ask = "The picture shows window and ring of a click wrench. What is it set to, in N·m?"
-        right, first, second = float(setting), float(tens), feet
+        ask = "The picture shows shaft and grip of a click wrench. The ring has a line every half newton-metre. "
+        ask += "What is it set to, in N·m?"
+        right, end = setting, ""
     return Number(
         ask=ask,
         answer=right,
         unit="N·m",
-        within=plus_minus(0.5),
-        decimals=0,
-        mistakes=(
-            Mistake(first, "forgets the ring", tens_only),
-            Mistake(second, "reads the other row", other_row),
-        ),
-        why=f"The window shows {tens}, the ring adds {setting - tens}: {setting} N·m"
-        + (f", so {more} N·m are missing." if more else "."),
-        step=f"In the row marked N·m the line has passed {tens}. Which figure stands at the arrow of the ring?",
-        solution=f"{tens} + {setting - tens} = {setting} N·m."
-        + (f" {target} − {setting} = {more} N·m." if more else ""),
-        picture=Picture("grip-scale", {"setting_nm": setting}),
+        within=within,
+        decimals=1,
+        mistakes=told_apart(right, found, within),
+        why=f"The last line uncovered is {tens}, the ring adds {ring:g}: {setting:g} N·m"
+        + (f", so {more:g} N·m are missing." if more else "."),
+        step=f"On the side marked N·m the edge has uncovered {tens}. Which place of the ring stands at the long line?",
+        solution=f"{tens} + {ring:g} = {setting:g} N·m.{end}",
+        picture=Picture("torque-wrench-scale", {"setting_nm": setting}),
         source="common-practice",
+    )
+
+
+@exercise("torque.angle-gauge", lesson="torque", outcome=SETS, minutes=2, title="Read the angle gauge")
+def angle(draw: Draw) -> Number:
+    car = vehicle(draw.pick("B", "C"))
+    sheet, within = round(car.flywheel.tightening.angle_deg or 0), plus_minus(0.6)
+    start, short = draw.integer(7, 70), draw.integer(6, 18)
+    turned = sheet if draw.form(2) == 0 else sheet - short
+    end = start + turned
+    found = angle_gauge(turned, start_deg=start)
+    if turned == sheet:
+        ask = f"Angle stage on {car.name}. Nobody set the gauge to 0 first. How far was this bolt turned, in degrees?"
+        right, more = float(turned), ""
+    else:
+        ask = (
+            f"Angle stage on {car.name}: the sheet says {sheet}°. You had to rest in the middle of the turn. "
+            "The picture shows start and place now. How many degrees are missing?"
+        )
+        right, more = float(short), f" {sheet} − {turned} = {short}°."
+        found = [Mistake(abs(sheet - m.value), m.name, m.says) for m in found]
+    return Number(
+        ask=ask,
+        answer=right,
+        unit="°",
+        within=within,
+        decimals=0,
+        mistakes=told_apart(right, found, within),
+        why=f"From {start}° to {end}° are {turned}°. Where the gauge started comes off.{more}",
+        step=f"Before the turn the pointer stood on {start}°, after it on {end}°.",
+        solution=f"{end} − {start} = {turned}°.{more}",
+        picture=Picture("angle-gauge", {"start_deg": start, "end_deg": end}),
+        source="common-practice",
+        vehicle=car.id,
     )

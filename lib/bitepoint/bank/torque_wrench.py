@@ -125,7 +125,9 @@ def trusted(draw: Draw) -> Choice:
     )
 
 
-@exercise("torque.spread", lesson="torque", outcome=CHOOSES, minutes=2, title="How far off a wrench may be")
+@exercise(
+    "torque.spread", lesson="torque", outcome=CHOOSES, minutes=2, beyond=True, title="How far off a wrench may be"
+)
 def spread(draw: Draw) -> Number:
     share, torque, upper = draw.pick(3, 4, 5, 6), draw.integer(20, 65), draw.form(2) == 0
     sign = 1 if upper else -1

@@ -9,6 +9,7 @@ from bitepoint.page import shell
 from bitepoint.page.cards import Card
 from bitepoint.page.desk import Desk
 from bitepoint.questions.enquiry import Enquiry
+from bitepoint.questions.sweep import Sweep
 from bitepoint.questions.tightening import Tightening
 from bitepoint.questions.work_order import WorkOrder
 
@@ -92,6 +93,8 @@ class _Control:
             return widgets.BoltCircle(spec=spec, pulls=[], said={})
         if isinstance(question, WorkOrder):
             return widgets.WorkBench(spec=spec, picked=[], told={}, said={})
+        if isinstance(question, Sweep):
+            return widgets.SweepForm(spec=spec, told={}, said={}, step={})
         return widgets.AnswerForm(spec=spec, told={}, said={})
 
     def _spec(self) -> dict[str, Any]:
@@ -146,7 +149,7 @@ class _Control:
     def _again(self) -> None:
         self.desk.again()
         question = self.desk.question()
-        for name in ("pulls",) if isinstance(question, Tightening) else ("picked", "told"):
+        for name in ("pulls",) if isinstance(question, Tightening) else ("picked", "told", "step"):
             if self.widget.has_trait(name):
                 setattr(self.widget, name, type(getattr(self.widget, name))())
         self.widget.spec = self._spec()

@@ -5,7 +5,7 @@ from html import escape
 from msgspec import structs
 
 from bitepoint import pictures
-from bitepoint.page import html
+from bitepoint.page import html, shell
 from bitepoint.page.desk import Desk
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.enquiry import Enquiry
@@ -15,6 +15,7 @@ from bitepoint.questions.order import Order
 from bitepoint.questions.question import Question, shown_number
 from bitepoint.questions.region import Region
 from bitepoint.questions.spots import Spots
+from bitepoint.questions.sweep import Sweep
 from bitepoint.questions.tightening import Tightening
 from bitepoint.questions.work_order import WorkOrder
 from bitepoint.workshop.vehicles import FRAME
@@ -77,7 +78,15 @@ def _picture(question: Question) -> str:
     drawing = pictures.draw(question.picture.key, **question.picture.parameters)
     # The drill draws the ring once more, large and live; here it only shows the numbers.
     width = 320 if isinstance(question, Tightening) else drawing.width_px
-    return html.figure(structs.replace(drawing, width_px=width))
+    figure = html.figure(structs.replace(drawing, width_px=width))
+    return _all_at_once(figure) if isinstance(question, Sweep) else figure
+
+
+def _all_at_once(figure: str) -> str:
+    """Fold away every reading of a sweep where the learner takes them one by one right below."""
+    opened = "" if shell.page_watches() else " open"
+    summary = '<summary style="padding:6px 0;cursor:pointer">All readings in one picture, if there is nothing to turn below</summary>'
+    return f"<details{opened}>{summary}{figure}</details>"
 
 
 def _offer(question: Question) -> str:

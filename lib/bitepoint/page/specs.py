@@ -13,6 +13,7 @@ from bitepoint.questions.question import Question
 from bitepoint.questions.region import Region
 from bitepoint.questions.spots import Spots
 from bitepoint.questions.staged_work import StagedWork
+from bitepoint.questions.sweep import Sweep
 from bitepoint.questions.tightening import Tightening
 from bitepoint.questions.work_order import WorkOrder
 from bitepoint.workshop.vehicles import FRAME
@@ -30,6 +31,8 @@ def form_spec(question: Question, title: str) -> dict[str, Any]:
     if isinstance(question, Number):
         spec["unit"] = question.unit
         spec["units"] = [u for u in units.units_of(units.dimension_of(question.unit)) if u != question.unit]
+        if isinstance(question, Sweep):
+            spec["kind"], spec["sweep"] = "sweep", {"held": list(question.held), "loose": list(question.loose)}
     elif isinstance(question, (Choice, Several)):
         spec["options"] = _options([o.text for o in question.options])
     elif isinstance(question, Order):

@@ -7,9 +7,8 @@ from bitepoint.mechanics.limits import whole, within
 from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, VERMILLION, YELLOW, Canvas, Point, on_circle
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.pictures.scale_strips import Strip, stands, window
+from bitepoint.workshop.tools import FEELER_LEAVES_MM
 
-LEAVES_MM = (0.03, 0.04, 0.05, 0.06, 0.07, 0.08, 0.1)
-"""Leaves of the training set [mm] (source: invented)."""
 PER_MM = 640.0
 TOOTH = 30.0
 WHEEL: Point = (360.0, 1180.0)
@@ -17,7 +16,7 @@ WHEEL_RADIUS = 980.0
 
 
 @picture("feeler-and-straight-edge")
-def feeler_and_straight_edge(*, goes_mm: float = 0.06, leaves_mm: Sequence[float] = LEAVES_MM) -> Drawing:
+def feeler_and_straight_edge(*, goes_mm: float = 0.06, leaves_mm: Sequence[float] = FEELER_LEAVES_MM) -> Drawing:
     """Every leaf of a set tried under a straight edge, enlarged: those that go, and those that stop at its edge.
 
     Parameters

@@ -27,12 +27,12 @@ def torque_wrench_scale(*, setting_nm: float = 65) -> Drawing:
     break_line(canvas, LEFT - 40, MIDDLE - 92, MIDDLE + 92)
     canvas.line((LEFT - 40, MIDDLE), (edge, MIDDLE), INK, 3)
     for tens in range(start, floor(setting_nm + 1e-9) + 1, 10):
-        _scale_line(canvas, LEFT + (tens - start) * PER_NM, -1, str(tens), INK)
+        _scale_line(canvas, LEFT + (tens - start) * PER_NM, edge, -1, str(tens), INK)
     per_foot = units.convert(10, "lbf·ft", "N·m")
     for tens in range(40):
         x = LEFT + (tens * per_foot - start) * PER_NM
         if LEFT - 12 <= x <= edge + 1e-6:
-            _scale_line(canvas, x, 1, str(10 * tens), BLUE)
+            _scale_line(canvas, x, edge, 1, str(10 * tens), BLUE)
     ring = setting_nm % 10
     _ring(canvas, edge, ring)
     canvas.text(LEFT - 40, MIDDLE - 108, "N·m", 22, anchor="start", bold=True)
@@ -50,9 +50,11 @@ def torque_wrench_scale(*, setting_nm: float = 65) -> Drawing:
     )
 
 
-def _scale_line(canvas: Canvas, x: float, way: int, words: str, colour: str) -> None:
+def _scale_line(canvas: Canvas, x: float, edge: float, way: int, words: str, colour: str) -> None:
+    """Draw a line and its figure; a figure that the grip's edge would cut stands beside its line."""
     canvas.line((x, MIDDLE), (x, MIDDLE + way * 42), colour, 3)
-    canvas.text(x, MIDDLE + (70 if way > 0 else -52), words, 20, colour=colour, bold=way < 0)
+    beside = min(x, edge - 4 - 6 * len(words))
+    canvas.text(beside, MIDDLE + (70 if way > 0 else -52), words, 20, colour=colour, bold=way < 0)
 
 
 def _ring(canvas: Canvas, edge: float, ring: float) -> None:

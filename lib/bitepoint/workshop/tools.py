@@ -16,6 +16,8 @@ from bitepoint.workshop.reading import Row, broken, check_unique, read_toml
 
 Positive = Annotated[float, Meta(gt=0)]
 NotNegative = Annotated[float, Meta(ge=0)]
+FEELER_LEAVES_MM = (0.03, 0.04, 0.05, 0.06, 0.07, 0.08, 0.1)
+"""Leaves of the training set [mm] (source: invented)."""
 
 
 class Tool(Row, frozen=True, kw_only=True):

@@ -10,6 +10,15 @@ from .bolts import BoltCircle
 from .calculator import CalculatorForm
 from .form import AnswerForm
 from .slide import SlidingPicture, slide_spec
+from .sweep import SweepForm
 from .work import WorkBench
 
-__all__ = ["AnswerForm", "BoltCircle", "CalculatorForm", "SlidingPicture", "WorkBench", "slide_spec"]
+__all__ = [
+    "AnswerForm",
+    "BoltCircle",
+    "CalculatorForm",
+    "SlidingPicture",
+    "SweepForm",
+    "WorkBench",
+    "slide_spec",
+]

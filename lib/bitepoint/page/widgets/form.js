@@ -135,6 +135,7 @@ function buildForm(model, root, signal) {
   const closed = () => Boolean(model.get("said").closed);
   const kinds = {
     number: () => numberKind(spec, check),
+    sweep: () => sweepKind(spec, model, check),
     choice: () => tilesKind(spec, "radio"),
     several: () => tilesKind(spec, "checkbox"),
     order: () => orderKind(spec, status.say),

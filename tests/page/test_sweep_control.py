@@ -1,0 +1,87 @@
+"""The sweep of a dial gauge: its control knows what the gauge shows and nothing more, its card stands alone."""
+
+import re
+
+import pytest
+
+from bitepoint.bank import exercise_named
+from bitepoint.logbook import Identity
+from bitepoint.page.asking import _Control
+from bitepoint.page.cards import card_html
+from bitepoint.page.desk import Desk
+from bitepoint.page.widgets import SweepForm
+from bitepoint.questions.sweep import Sweep
+
+
+def desk(feedback: str = "at once") -> Desk:
+    """Return the exercise on the practice learner's desk."""
+    return Desk(
+        exercise_named("measure.run-out"), Identity(learner="practice", class_word="practice", feedback=feedback)
+    )
+
+
+def asked(one: Desk) -> Sweep:
+    """Return its question."""
+    question = one.question()
+    assert isinstance(question, Sweep)
+    return question
+
+
+@pytest.mark.parametrize("feedback", ["at once", "after hand-in"])
+def test_no_trait_holds_more_than_the_gauge_shows(feedback: str) -> None:
+    """The rows of the gauge, the learner's steps, and nothing of figure, mistake or solution."""
+    one = desk(feedback)
+    question, control = asked(one), _Control(one, lambda card: None)
+    assert isinstance(control.widget, SweepForm)
+    state = control.widget.get_state()
+    assert state["spec"]["sweep"] == {"held": list(question.held), "loose": list(question.loose)}
+    kept = str(
+        {k: state[k] for k in ("said", "told", "step")} | {k: v for k, v in state["spec"].items() if k != "sweep"}
+    )
+    secrets = [
+        f"{question.answer:.2f}",
+        question.solution,
+        *(m.says for m in question.mistakes),
+        *(m.name for m in question.mistakes),
+    ]
+    assert [word for word in secrets if word in kept] == []
+
+
+def test_new_figures_begin_at_place_1_with_nothing_noted() -> None:
+    """After "Try again with new figures" the learner's steps are gone and the rows are those of the new turn."""
+    one = desk()
+    control = _Control(one, lambda card: None)
+    first = control.widget.spec["sweep"]
+    control.widget.step = {"at": 4, "held": True, "notes": ["3"]}
+    control._heard(control.widget, {"do": "answer", "answer": asked(one).right_answer()}, [])
+    control._heard(control.widget, {"do": "again"}, [])
+    assert control.widget.step == {}
+    assert control.widget.spec["sweep"] != first
+
+
+def test_the_card_shows_every_reading_where_no_page_watches(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Open on paper and in a checker, folded above the live control; the same picture in both."""
+    monkeypatch.delenv("JPY_SESSION_NAME", raising=False)
+    paper = card_html(desk())
+    monkeypatch.setenv("JPY_SESSION_NAME", "lesson.ipynb")
+    page = card_html(desk())
+    assert "<details open><summary" in paper
+    assert "<details><summary" in page
+    assert re.findall(r'<img alt="([^"]*)', paper) == re.findall(r'<img alt="([^"]*)', page) != []
+
+
+def test_a_sweep_is_a_number_to_whoever_counts_kinds() -> None:
+    """Marks, flags and exports treat it as a number, and any unit of length is read."""
+    question = asked(desk())
+    assert question.kind == "number"
+    assert question.mark(f"{question.answer / 10:.3f} cm").score == 1
+
+
+def test_the_script_is_whole_in_itself_and_writes_only_text() -> None:
+    """No import, no other address, no markup from words."""
+    code = str(SweepForm._esm)
+    assert (
+        re.findall(r"^\s*import\b|\bimport\s*\(|innerHTML|outerHTML|insertAdjacentHTML|document\.write", code, re.M)
+        == []
+    )
+    assert set(re.findall(r"https?://[^\"']*", code + str(SweepForm._css))) == {"http://www.w3.org/2000/svg"}
