@@ -35,7 +35,7 @@ _LINES = {
     "job.tighten": "Flywheel bolts",
     "job.run-out": "Run-out of the flywheel",
     "job.finger-level": "Finger level",
-    "job.refit": "Gearbox",
+    "job.refit": "Gearbox and release",
     "job.setting": "Wrench at the housing bolts",
     "job.checks": "Standing checks, put right",
     "job.road-test": "Road test",
@@ -71,9 +71,13 @@ def record_lines(desks: Sequence[Desk], story: Story) -> list[RecordLine]:
     """Return the lines of the record; what was not answered right yet stays open."""
     by_id = {desk.exercise.id: desk for desk in desks}
     sheet = _sheet(story.car)
-    again = f"; off, cleaned, fitted again: {run_out_mm(story.second_readings_mm):.2f} mm"
+    row = story.after.rows[4]
+    more = {
+        "job.run-out": f"; off, cleaned, fitted again: {run_out_mm(story.second_readings_mm):.2f} mm",
+        "job.road-test": f"; {row.rpm} rpm at {row.kmh:.1f} km/h",
+    }
     return [
-        _line(what, by_id[id], sheet.get(id, "").replace(" ", _NBSP), again if id == "job.run-out" else "")
+        _line(what, by_id[id], sheet.get(id, "").replace(" ", _NBSP), more.get(id, ""))
         for id, what in _LINES.items()
         if id in by_id
     ]
