@@ -58,6 +58,12 @@ def test_figures_are_stored_with_alt_text(path: Path) -> None:
 
 
 @ALL
+def test_a_lesson_weighs_less_than_2_mb(path: Path) -> None:
+    """With all its stored figures, so that it opens quickly and fits into a hand-in."""
+    assert path.stat().st_size < 2_000_000
+
+
+@ALL
 def test_headings_never_jump(path: Path) -> None:
     """One H1, in the first cell, and no heading level is left out."""
     cells = [source(c) for c in notebook(path)["cells"] if c["cell_type"] == "markdown"]

@@ -211,14 +211,16 @@ def _told(v: Vehicle, long_travel: bool, concentric: bool) -> str:
 
 def _regions(v: Vehicle, scale: float, concentric: bool) -> tuple[Shape, ...]:
     big = (
-        ("flywheel", "rigid flywheel", 134.0),
-        ("plate", "plate", v.clutch.plate_od_mm / 2 * scale),
-        ("cover", "cover", 133.0),
-        ("slave" if concentric else "bearing", "concentric slave cylinder" if concentric else "release bearing", 60.0),
+        ("flywheel", "rigid flywheel", 134.0, -92, 150),
+        ("plate", "plate", v.clutch.plate_od_mm / 2 * scale, -58, 112),
+        ("cover", "cover", 133.0, -84, 148),
+        ("slave", "concentric slave cylinder", 60.0, -60, 116)
+        if concentric
+        else ("bearing", "release bearing", 60.0, -44, 92),
     )
     shapes = [
-        Shape(key, name, "rect", (round(x - 68, 2), round(MIDDLE - r, 2), 124, round(2 * r, 2)))
-        for x, (key, name, r) in zip(PLACES, big, strict=True)
+        Shape(key, name, "rect", (round(x + left, 2), round(MIDDLE - r, 2), wide, round(2 * r, 2)))
+        for x, (key, name, r, left, wide) in zip(PLACES, big, strict=True)
     ]
     small = (
         ("flywheel-bolts", "flywheel bolts", 26, 148),
