@@ -285,6 +285,17 @@ def test_codes_and_observations_come_in_as_lists(tmp_path: Path) -> None:
     ]
 
 
+def test_a_long_list_reads_the_register_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Else each code noted in a large class would cost more than the one before."""
+    read: list[int] = []
+    lines = Register.lines
+    monkeypatch.setattr(Register, "lines", lambda self: read.append(1) or lines(self))
+    add_all(Register(tmp_path), [entry("code", learner=f"L{n}") for n in range(50)])
+
+    assert 1 == len(read)
+    assert 50 == len(Register(tmp_path).entries())
+
+
 @pytest.mark.parametrize(
     ("content", "said"),
     [

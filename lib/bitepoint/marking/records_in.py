@@ -82,7 +82,7 @@ def add_all(register: Register, entries: list[Entry]) -> tuple[int, int]:
             raise BadInput(f"{entry.learner} was deleted on request. Take the rows about this learner out of the list.")
     new = list({_sameness(e): e for e in entries if _sameness(e) not in seen}.values())
     for entry in new:
-        register.add(entry)
+        register.add(entry, gone=gone)
     return len(new), len(entries) - len(new)
 
 

@@ -1,6 +1,6 @@
 """The register: who decided what, when and why. A second logbook; nothing in it is ever changed or deleted."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Any, Literal, get_args
@@ -88,8 +88,10 @@ class Register:
         """Whether anything was ever written."""
         return any((self.folder / FOLDER).glob(f"{_FILE}.*.jsonl"))
 
-    def add(self, entry: Entry) -> Entry:
+    def add(self, entry: Entry, *, gone: Collection[str] | None = None) -> Entry:
         """Check an entry, write it, and return it as written; it is on the disk when this returns.
+
+        `gone` holds who was deleted on request, case-folded; None: the register is read for that.
 
         Raises
         ------
@@ -99,7 +101,8 @@ class Register:
             The folder or disk does not take it.
         """
         checked = check_entry(entry)
-        if checked.learner and checked.learner.casefold() in deleted(self.entries()):
+        out = deleted(self.entries()) if gone is None else gone
+        if checked.learner and checked.learner.casefold() in out:
             raise BadInput(f"{checked.learner} was deleted on request, so nothing more is recorded about this learner.")
         device = device_name()
         try:

@@ -127,8 +127,8 @@ def invented_class(learners: int, seed: int, *, planted: bool = False, lessons: 
 
     Some leave exercises out, some work on two machines; the fourth is hasty, the sixth copies figures.
     """
-    chance = Random(f"bitepoint/{seed}")
-    hardness = {id: 0.45 * chance.random() ** 2 for id in exercises()}
+    # By name, so that a new exercise changes nothing about the others.
+    hardness = {id: 0.45 * Random(f"bitepoint/{seed}/{id}").random() ** 2 for id in exercises()}
     people = []
     for number in range(1, learners + 1):
         rng = Random(f"bitepoint/{seed}/{number}")
