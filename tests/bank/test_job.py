@@ -239,7 +239,7 @@ def from_words_log(q):
 
 def from_words_run_out(q):
     """Highest less lowest of the table."""
-    figures = [float(f) for f in q.table[1][1:]]
+    figures = [float(f.replace("−", "-")) for f in q.table[1][1:]]
     return max(figures) - min(figures)
 
 

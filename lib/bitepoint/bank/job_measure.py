@@ -27,7 +27,10 @@ def run_out(draw: Draw) -> Number:
     return Number(
         ask=f"{told} You turn {story.car.name} by hand and read the gauge at {len(readings)} places. "
         "What is the run-out in mm?",
-        table=(("place", *map(str, range(1, len(readings) + 1))), ("mm", *(f"{r:+.2f}" for r in readings))),
+        table=(
+            ("place", *map(str, range(1, len(readings) + 1))),
+            ("mm", *(f"{r:+.2f}".replace("-", "−") if r else "0.00" for r in readings)),
+        ),
         answer=right,
         unit="mm",
         within=plus_minus(0.004),
