@@ -83,6 +83,8 @@ def torque_path(*, vehicle: str = "A") -> Drawing:
     v = sheet(vehicle)
     canvas = Canvas(HEIGHT + 60)
     canvas.text(20, 32, "The way of the torque, pedal up", 22, anchor="start", bold=True)
+    canvas.text(20, 58, "← engine", 18, anchor="start", bold=True)
+    canvas.text(700, 32, "gearbox →", 18, anchor="end", bold=True)
     view, _ = draw_section(canvas, v, sizes(v, 0))
     s = sizes(v, 0)
     mid, spring = s.thick / 2, s.hub + (s.inner - s.hub) * 0.56

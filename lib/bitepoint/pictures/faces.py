@@ -10,7 +10,7 @@ from bitepoint.workshop.vehicles import vehicle as sheet
 @picture("dowels-and-faces")
 def dowels_and_faces() -> Drawing:
     """Three joints between engine and bell housing: closed, held open by a bent dowel, held open by a loom."""
-    canvas = Canvas(640)
+    canvas = Canvas(660)
     for i, (right, title) in enumerate(
         (
             (True, "faces meet all round, feeler 0.00"),

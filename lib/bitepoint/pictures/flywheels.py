@@ -62,21 +62,15 @@ def flywheels_compared(*, vehicle: str = "B") -> Drawing:
 
 
 def _bolt(half: _Half, bolt: FlywheelBolt | DmfBolt, r: float, seat: float) -> None:
-    head = bolt.d_mm * 0.8
-    half.part(
-        [
-            (seat, r - head),
-            (seat + head, r - head),
-            (seat + head, r + head),
-            (seat, r + head),
-            (seat, r + bolt.d_mm / 2),
-            (seat - bolt.length_mm, r + bolt.d_mm * 0.44),
-            (seat - bolt.length_mm, r - bolt.d_mm * 0.44),
-            (seat, r - bolt.d_mm / 2),
-        ],
-        YELLOW,
-        None,
-    )
+    head, shank, tip = bolt.d_mm * 0.8, bolt.d_mm / 2, seat - bolt.length_mm
+    upper = [
+        (seat + head * 0.9, head * 0.72), (seat + head * 0.25, head * 0.8), (seat + head * 0.25, head), (seat, head), (seat, shank),
+        (tip + 1.5, shank), (tip, shank - 1.5),
+    ]  # fmt: skip
+    half.part([*((x, r + y) for x, y in upper), *((x, r - y) for x, y in reversed(upper))], YELLOW, None)
+    for k in range(5):
+        x = tip + 2.6 + 2 * k
+        half.canvas.line(half.at(x, r + shank - 0.4), half.at(x + 0.8, r - shank + 0.4), INK, 2)
 
 
 def _flange(half: _Half, r: float, seat: float) -> None:
@@ -107,9 +101,10 @@ def _dual(half: _Half, v: Vehicle, bolt: DmfBolt) -> None:
         (back + 7, spring - 14),
         (back + 4, spring - 12),
         (back + 4, spring + 12),
-        (back + 24, spring + 12),
-        (back + 26, spring + 8),
-        (back + 30, spring + 8),
+        (back + 24.5, spring + 12),
+        (back + 24.5, spring - 14),
+        (back + 27.5, spring - 14),
+        (back + 30, spring + 6),
         (back + 30, rim - 12),
         (back, rim - 12),
     ]
@@ -195,6 +190,7 @@ def _rigid(half: _Half, v: Vehicle) -> None:
     _facings(half, v)
     thick = v.clutch.plate_thickness_new_mm
     centre, coil = thick / 2 + 6, (18 + inner) * 0.52
+    half.part(box(centre - 1.7, 18, 3.4, coil - 12), STEEL, None)
     for side in (-1, 1):
         half.part(
             [

@@ -164,7 +164,7 @@ def _jack(canvas: Canvas, x: float) -> None:
 def gearbox_hanging() -> Drawing:
     """Wrong: no jack under the gearbox; its weight hangs on the input shaft, dishes the plate and bends the hub."""
     canvas = Canvas(600)
-    verdict(canvas, 216, 36, False, "it hangs on its shaft")
+    verdict(canvas, 256, 34, False, "it hangs on its shaft")
     _beam(canvas)
     _engine(canvas)
     x = 330.0

@@ -232,7 +232,7 @@ def _spring_bolt(canvas: Canvas, x: float, coils: float, deeper: float, force: f
     canvas.rect(x - 104, top, 208, seam - top, METAL)
     canvas.rect(x - 104, seam, 208, floor - seam, SHADE)
     canvas.rect(x - 24, top, 48, seam - top, WHITE)
-    canvas.rect(x - 22, seam, 44, 120, WHITE)
+    canvas.rect(x - 19, seam, 38, 120, WHITE)
     canvas.polygon([(x - 42, top), (x - 34, top - 44), (x + 34, top - 44), (x + 42, top)], YELLOW)
     end = seam + 66 + deeper
     canvas.rect(x - 19, seam, 38, end - seam, YELLOW)

@@ -42,6 +42,8 @@ def master(canvas: Canvas, rod: Point, stroke: float) -> Point:
     y, front = rod[1], 340.0
     canvas.rect(198, y - 21, front - 198, 42, METAL)
     canvas.rect(206, y - 14, front - 212, 28, SKY)
+    if stroke:
+        canvas.rect(206, y - 14, stroke, 28, WHITE)
     canvas.rect(206 + stroke, y - 14, 26, 28, STEEL)
     canvas.line((219 + stroke, y - 14), (219 + stroke, y + 14))
     coil(canvas, (234 + stroke, y), (front - 8, y), 9, 6, width=2)

@@ -32,10 +32,18 @@ def run_out_setup(*, vehicle: str = "A") -> Drawing:
     canvas.rect(96, axis - 34, 110, 68, STEEL)
     canvas.rect(206, axis - 70, 26, 140, STEEL)
     half = (v.clutch.cover.pcd_mm / 2 + 9) * scale
-    part(canvas, box(232, axis - half, 40, 2 * half), IRON)
+    bore = v.clutch.plate_id_mm / 2 * scale
+    face = [
+        (272, axis - half),
+        (272, axis - bore),
+        (264, axis - bore),
+        (264, axis + bore),
+        (272, axis + bore),
+        (272, axis + half),
+    ]
+    part(canvas, [(232, axis - half), *face, (232, axis + half)], IRON)
     for y in (axis - half, axis + half - 22):
         part(canvas, box(226, y, 18, 22), STEEL, slant_deg=135, gap=6)
-    canvas.rect(268, axis - v.clutch.plate_id_mm / 2 * scale, 6, v.clutch.plate_id_mm * scale, WHITE, WHITE, 0)
     canvas.line((20, axis), (470, axis), INK, 2, dash="22 5 4 5")
     y = axis - f.runout_radius_mm * scale
     _gauge(canvas, (396, y), (272, y))
