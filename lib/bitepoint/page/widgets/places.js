@@ -1,7 +1,7 @@
 // Places in a picture, one or several: a button over each place, and the same places as a list.
 
 const CHOOSE_ONE = "Click a place in the picture, or choose it in the list.";
-const MARK_ALL = "Click every place in the picture, or tick it in the list. Once more takes the mark off.";
+const MARK_ALL = "Click a place in the picture to mark it, or tick it in the list. Once more takes the mark off.";
 const BY_KEYS = "By keyboard: Tab to the picture, arrow keys from place to place, Space to mark.";
 
 /**
