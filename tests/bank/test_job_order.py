@@ -6,8 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bitepoint.bank import job_order
-from bitepoint.bank.registry import registered
+from bitepoint.bank import exercise_named, job_order
 from bitepoint.bank.work_cards import rules_of
 from bitepoint.questions.bench import WorkCard
 from bitepoint.questions.order import ADVICE_ONLY
@@ -15,7 +14,7 @@ from bitepoint.questions.staged_work import StagedWork, WorkPart
 from bitepoint.workshop.operations import job, operation, operations_for, rules_among, sample_order
 from bitepoint.workshop.vehicles import vehicle, vehicles
 
-EXERCISE = registered()["job.order"]
+EXERCISE = exercise_named("job.order")
 ID_OF = {step.short: step.id for step in job().operations}
 NEVER = {one.text: one.id for one in job().never}
 CORE = {"A": 46, "B": 50, "C": 50, "D": 48}

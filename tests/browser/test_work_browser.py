@@ -18,7 +18,7 @@ Open = Callable[..., Lesson]
 ASK = """
 from bitepoint.bank.registry import Exercise
 from bitepoint.logbook import Identity
-from bitepoint.page import asking, shell
+from bitepoint.page import asking, shell, working
 from bitepoint.page.cards import Card
 from bitepoint.page.desk import Desk
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
@@ -29,6 +29,7 @@ from bitepoint.questions.spots import Spots
 from bitepoint.questions.work_order import WorkCard, WorkOrder, WorkStage
 
 controls = {}
+working.forget()
 def put_exercise(name, question, feedback="at once"):
     exercise = Exercise(id=f"work.{name}", lesson="work", title=name.capitalize(), outcome="Works", minutes=1,
                         revision=1, beyond=False, makers={1: lambda draw: question})

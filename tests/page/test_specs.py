@@ -7,7 +7,7 @@ import pytest
 from bitepoint import pictures
 from bitepoint.bank.registry import Exercise
 from bitepoint.logbook import Identity
-from bitepoint.page import asking
+from bitepoint.page import asking, working
 from bitepoint.page.asking import _Control
 from bitepoint.page.cards import card_html
 from bitepoint.page.desk import Desk
@@ -51,6 +51,12 @@ PLACES = Spots(
     spots=(Spot("1", "bolt 1", True), Spot("3", "bolt 3", name="three", says="SAYS")),
 )
 SECRETS = ("WHY", "SLIPS", "DIRT", "HUM", "ROAR", "SAYS", "belongs", "right", "example", "rules")
+
+
+@pytest.fixture(autouse=True)
+def no_row_begun() -> None:
+    """Every test finds all cards on their benches."""
+    working.forget()
 
 
 def control(question: Question, feedback: str = "at once") -> Any:

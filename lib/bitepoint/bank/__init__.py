@@ -79,6 +79,7 @@ _MODULES = (
     "job",
     "job_kit",
     "job_plan",
+    "job_order",
     "job_inspect",
     "job_build",
     "job_measure",

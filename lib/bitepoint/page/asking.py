@@ -5,15 +5,17 @@ from typing import Any
 
 from bitepoint.bank import exercise_named
 from bitepoint.errors import BitepointError, NotUnderstood
-from bitepoint.page import shell
+from bitepoint.page import shell, working
 from bitepoint.page.cards import Card
 from bitepoint.page.desk import Desk
 from bitepoint.questions.enquiry import Enquiry
+from bitepoint.questions.staged_work import StagedWork
 from bitepoint.questions.sweep import Sweep
 from bitepoint.questions.tightening import Tightening
 from bitepoint.questions.work_order import WorkOrder
 
 _NOTHING = object()
+_DRILLS = (Tightening, WorkOrder, StagedWork)
 asked: list[str] = []
 """Lessons asked about in this kernel, newest last: `summary()` without a name takes the newest."""
 
@@ -67,14 +69,6 @@ def _observed(question: Enquiry, asked: str) -> str:
     return "\n".join(f"{labels[k]}: {question.shown(k)}" for k in keys)
 
 
-def _judged(question: WorkOrder, row: object) -> list[dict[str, Any]]:
-    """What each pick of an unfinished row did; an empty row has none."""
-    if not row:
-        return []
-    picks = question.picks(row, sent_back=True)
-    return [{"letter": p.letter, "safe": p.safe, "says": "" if p.safe else p.says} for p in picks]
-
-
 class _Control:
     """Ties a live control to a desk: hears answers, says verdicts, redraws the card."""
 
@@ -91,8 +85,9 @@ class _Control:
         question, spec = self.desk.question(), self._spec()
         if isinstance(question, Tightening):
             return widgets.BoltCircle(spec=spec, pulls=[], said={})
-        if isinstance(question, WorkOrder):
-            return widgets.WorkBench(spec=spec, picked=[], told={}, said={})
+        if isinstance(question, (WorkOrder, StagedWork)):
+            row = working.begun(self.desk)
+            return widgets.WorkBench(spec=spec, picked=row, told=self._told(row) if row else {}, said={})
         if isinstance(question, Sweep):
             return widgets.SweepForm(spec=spec, told={}, said={}, step={})
         return widgets.AnswerForm(spec=spec, told={}, said={})
@@ -105,6 +100,8 @@ class _Control:
             return specs.drill_spec(question, title)
         if isinstance(question, WorkOrder):
             return specs.work_spec(question, title, at_once=not self.desk.withheld)
+        if isinstance(question, StagedWork):
+            return specs.staged_spec(question, title, at_once=not self.desk.withheld)
         return specs.form_spec(question, title)
 
     def show(self) -> None:
@@ -128,20 +125,28 @@ class _Control:
     def _tell(self, content: dict[str, Any]) -> None:
         """Say what one step of a drill or an enquiry did; nothing is recorded by it."""
         question = self.desk.question()
-        if isinstance(question, WorkOrder) and content.get("do") == "pick":
-            self.widget.told = {} if self.desk.withheld else {"picks": _judged(question, content.get("picked"))}
+        if isinstance(question, (WorkOrder, StagedWork)) and content.get("do") == "pick":
+            self.widget.told = self._told(content.get("picked"))
+            working.keep(self.desk, content.get("picked"))
         if isinstance(question, Enquiry) and content.get("do") == "ask":
             key = content.get("key")
             if key in {o.key for o in question.observations}:
                 shown = self.widget.told.get("shown", {})
                 self.widget.told = {"shown": {**shown, key: question.shown(str(key))}}
 
+    def _told(self, row: object) -> dict[str, Any]:
+        """Return what is said of a row so far: nothing in a class that is told after the hand-in."""
+        question = self.desk.question()
+        if self.desk.withheld or not isinstance(question, (WorkOrder, StagedWork)):
+            return {}
+        return working.told(question, row)
+
     def _act(self, content: dict[str, Any]) -> str:
         question = self.desk.question()
         if content.get("do") == "answer":
             pulls = isinstance(question, Tightening)
             answer = content.get("pulls", self.widget.pulls) if pulls else content.get("answer")
-            return _take(self.desk, answer, "drill" if isinstance(question, (Tightening, WorkOrder)) else "form")
+            return _take(self.desk, answer, "drill" if isinstance(question, _DRILLS) else "form")
         if content.get("do") == "again" and (self.desk.right or self.desk.closed):
             self._again()
         return ""

@@ -15,6 +15,7 @@ from bitepoint.questions.order import Order
 from bitepoint.questions.question import Question, shown_number
 from bitepoint.questions.region import Region
 from bitepoint.questions.spots import Spots
+from bitepoint.questions.staged_work import GO_ON, StagedWork
 from bitepoint.questions.sweep import Sweep
 from bitepoint.questions.tightening import Tightening
 from bitepoint.questions.work_order import WorkOrder
@@ -97,6 +98,8 @@ def _offer(question: Question) -> str:
         return _lettered(list(question.steps))
     if isinstance(question, WorkOrder):
         return _bench(question)
+    if isinstance(question, StagedWork):
+        return _benches(question)
     if isinstance(question, Enquiry):
         return _case(question)
     if isinstance(question, (Region, Spots)):
@@ -120,6 +123,16 @@ def _bench(question: WorkOrder) -> str:
     done = html.paragraphs("Done already:\n" + "\n".join(f"✓ {text}" for text in question.done))
     bench = html.paragraphs("On the bench:") + _lettered([card.text for card in question.cards])
     return (stages if question.stages else "") + (done if question.done else "") + bench
+
+
+def _benches(question: StagedWork) -> str:
+    """Return the bench of each stage, folded away: they are needed only by who types the answer."""
+    folded = "".join(
+        f'<details style="margin:2px 0 2px 14px"><summary>{number}. {escape(part.title)}, {len(part.cards)} cards</summary>'
+        f"{_lettered([card.text for card in part.cards])}</details>"
+        for number, part in enumerate(question.parts, start=1)
+    )
+    return f"<details><summary>All benches, to answer by typing</summary>{folded}</details>"
 
 
 def _case(question: Enquiry) -> str:
@@ -169,6 +182,9 @@ def _typed_example(question: Question) -> str:
         return repr(" ".join(letters_for(len(question.steps))))
     if isinstance(question, WorkOrder):
         return repr(f"{' '.join(letters_for(min(3, len(question.cards))))} …")
+    if isinstance(question, StagedWork):
+        first = (letters_for(min(2, len(part.cards))) for part in question.parts)
+        return repr(f"{f' {GO_ON} '.join(' '.join(row) for row in list(first)[:2])} {GO_ON} …")
     if isinstance(question, Enquiry):
         asks = [o.key for o in question.observations if o.key not in question.free]
         return repr(f"{' '.join(asks[:2])} > {question.suspects[0].key}")

@@ -55,8 +55,8 @@ class StagedWork(Question, frozen=True, kw_only=True):
     def _rows(self, answer: object) -> list[list[str]]:
         """Return the letters of each stage that was begun; a stage may be empty."""
         if isinstance(answer, (list, tuple)) and all(isinstance(a, str) for a in answer):
-            joint = f" {GO_ON} " if GO_ON not in answer and len(answer) == len(self.parts) else " "
-            answer = joint.join(answer[: 2 * _MAX_PICKS])
+            one_row_each = GO_ON not in answer and any(len(a.strip()) > 1 for a in answer)
+            answer = (f" {GO_ON} " if one_row_each else " ").join(answer[: 2 * _MAX_PICKS])
         if not isinstance(answer, str):
             raise NotUnderstood("That is no row of letters. Give them stage by stage, with / between the stages.")
         if len(answer) > MAX_LENGTH:

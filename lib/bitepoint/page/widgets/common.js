@@ -123,9 +123,9 @@ function sender(model, say, signal, reply = "change:said") {
 }
 
 /** "Start again", asked once more before anything is lost. */
-function restartButtons({ question, yes, no, restart }) {
-  const button = (words, onclick) => make("button", { type: "button", class: "bp-button", onclick }, words);
-  const again = button("Start again", () => ask(true));
+function restartButtons({ words = "Start again", question, yes, no, restart }) {
+  const button = (label, onclick) => make("button", { type: "button", class: "bp-button", onclick }, label);
+  const again = button(words, () => ask(true));
   const keep = button(no, () => ask(false));
   const wipe = button(yes, () => {
     ask(false);

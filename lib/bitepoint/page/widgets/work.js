@@ -6,15 +6,34 @@ const VERDICT = "The verdict is below.";
 /** Build the bench for one spec; everything stops with the signal. */
 function buildBench(model, root, signal) {
   const spec = { cards: [], done: [], stages: [], at_once: false, ...model.get("spec") };
+  const benches = benchesOf(spec);
+  const staged = benches.length > 1;
   const status = speaker("bp-status");
   const send = sender(model, status.say, signal);
   const pick = sender(model, status.say, signal, "change:told");
   const closed = () => Boolean(model.get("said").closed);
+  const judged = () => stagesOf(model).flat().filter((one) => one.safe !== undefined);
+  const last = () => at === benches.length - 1;
+  const strip = stageStrip();
   const row = workRow(spec.done);
-  const log = logOfPicks(spec.cards);
-  const bench = benchOf(spec.cards, actOn);
+  const log = logOfPicks(benches);
+  const side = make("div", { class: "bp-bench-side" });
+  const work = make("div", { class: "bp-work-bench" }, side, row.element);
+  let bench = null;
+  let at = -1;
   let taken = null;
-  let announced = picksOf(model).filter((one) => one.safe !== undefined).length;
+  let announced = judged().length;
+
+  /** Lay the cards of the open stage on the bench when another stage lies there. */
+  function lay() {
+    const stage = Math.min(stagesOf(model).length, benches.length) - 1;
+    if (stage === at) return;
+    at = stage;
+    taken = null;
+    bench = benchOf(benches[at].cards, actOn);
+    side.replaceChildren(...bench.elements);
+    work.style.setProperty("--bp-cards", Math.max(benches[at].cards.length, staged ? 7 : 0));
+  }
 
   function actOn(card) {
     if (closed()) return status.say("This drill is closed: read the verdict below.");
@@ -23,16 +42,12 @@ function buildBench(model, root, signal) {
       show();
       return status.say(`Card ${card.key} taken up: ${card.text}. Once more to put it down as next.`);
     }
-    return putDown(card);
-  }
-
-  function putDown(card) {
     taken = null;
     const picked = [...model.get("picked"), card.key];
     setPicked(picked);
     if (spec.at_once) return pick({ do: "pick", picked });
     model.send({ do: "pick", picked });
-    return status.say(`Card ${card.key} put down. ${placedOf(model, spec).length} in your order of work.`);
+    return status.say(`Card ${card.key} put down. ${lying(stagesOf(model).at(-1)).length} in your order of work.`);
   }
 
   function setPicked(picked) {
@@ -41,64 +56,125 @@ function buildBench(model, root, signal) {
     show();
   }
 
+  /** Change the row without a pick: the kernel is told, the first card of the bench gets the focus. */
+  function turnTo(picked, words) {
+    taken = null;
+    setPicked(picked);
+    model.send({ do: "pick", picked });
+    bench.first();
+    status.say(words);
+  }
+
+  function goOn() {
+    if (spec.at_once && !finishedStage(model)) return status.say("Not yet: this stage still has cards on the bench.");
+    if (!stagesOf(model).at(-1).length) return status.say("Nothing is picked at this stage yet.");
+    const { title } = benches[at + 1];
+    return turnTo([...model.get("picked"), GO_ON], `Stage ${at + 2} of ${benches.length}: ${title}. Take its first card.`);
+  }
+
   function showTold() {
-    const judged = picksOf(model).filter((one) => one.safe !== undefined);
+    const told = judged();
     show();
-    const last = judged.at(-1);
-    if (last && judged.length > announced) {
-      const text = spec.cards.find((card) => card.key === last.letter)?.text ?? last.letter;
-      status.element.dataset.tone = last.safe ? "right" : "not yet";
-      status.say(last.safe ? `✓ ${text}: put down.` : `↩ Back to the bench. ${last.says}`);
-      if (!last.safe) bench.goTo(last.letter);
+    const newest = told.at(-1);
+    if (newest && told.length > announced) {
+      const text = textOf(benches[at], newest.letter);
+      const done = staged && finishedStage(model);
+      status.element.dataset.tone = newest.safe ? "right" : "not yet";
+      const refused = newest.critical ? "⚠ Critical: back to the bench." : "↩ Back to the bench.";
+      if (!newest.safe) status.say(`${refused} ${newest.says}`);
+      else if (!done) status.say(`✓ ${text}: put down.`);
+      else status.say(`✓ ${benches[at].title} is done. ${last() ? "That was the last stage: check your work." : "Go on."}`);
+      if (!newest.safe) bench.goTo(newest.letter);
+      if (done && root.contains(document.activeElement)) main.focus({ preventScroll: true });
     }
-    announced = judged.length;
+    announced = told.length;
   }
 
   function show() {
     status.element.dataset.tone = "";
-    const placed = placedOf(model, spec);
-    const back = new Set(picksOf(model).flatMap((one) => (one.safe === false ? [one.letter] : [])));
-    row.show(placed);
-    log.show(picksOf(model));
+    const rows = stagesOf(model);
+    const here = rows.at(-1);
+    const done = staged && spec.at_once && finishedStage(model);
     keepFocus(root, () => {
-      bench.show({ gone: placed.map((card) => card.key), taken, back, closed: closed() });
-      check.disabled = closed();
+      lay();
+      const placed = lying(here).flatMap((one) => benches[at].cards.find((card) => card.key === one.letter) ?? []);
+      const before = rows.slice(0, -1).reduce((sum, one) => sum + lying(one).length, 0);
+      const back = new Set(here.flatMap((one) => (one.safe === false ? [one.letter] : [])));
+      strip.show(staged ? stagesNow(benches, rows, spec.at_once) : spec.stages, titleOf(before + placed.length));
+      row.show(placed, { before, more: !done });
+      log.show(rows);
+      bench.show({
+        gone: placed.map((card) => card.key),
+        taken,
+        back,
+        closed: closed(),
+        strangers: done ? (model.get("told").strangers ?? []) : null,
+      });
+      main.textContent = last() ? "Done: check my work" : `Go on to: ${benches[at + 1].title}`;
+      main.disabled = closed();
+      main.setAttribute("aria-disabled", !last() && spec.at_once && !done);
       restart.again.disabled = closed() || !model.get("picked").length;
+      afresh.again.disabled = closed();
+      afresh.again.hidden = !staged || !here.length || !afresh.asked.hidden;
+      backward.hidden = !staged || at === 0 || here.length > 0;
+      backward.disabled = closed();
     });
-    if (document.activeElement === root && bench.empty()) check.focus();
+    if (document.activeElement === root && bench.empty()) main.focus();
   }
 
-  const check = make(
+  /** How far the whole job has come, in words. */
+  function titleOf(count) {
+    if (!staged) return "";
+    const all = benches.reduce((sum, one) => sum + one.own, 0);
+    const stage = `Stage ${at + 1} of ${benches.length}`;
+    return spec.at_once ? `${stage} · ${count} of ${all} operations done` : `${stage} · ${count} put down`;
+  }
+
+  const main = make(
     "button",
     {
       type: "button",
       class: "bp-button bp-main",
-      onclick: () =>
-        model.get("picked").length
-          ? send({ do: "answer", answer: model.get("picked") })
-          : status.say("Nothing is picked yet: take a card from the bench first."),
+      onclick: () => {
+        if (!last()) return goOn();
+        if (!model.get("picked").length) return status.say("Nothing is picked yet: take a card from the bench first.");
+        return send({ do: "answer", answer: model.get("picked") });
+      },
     },
     "Done: check my work",
   );
+  const backward = make(
+    "button",
+    {
+      type: "button",
+      class: "bp-button",
+      onclick: () => turnTo(model.get("picked").slice(0, -1), `Back at: ${benches[at - 1].title}.`),
+    },
+    "Back one stage",
+  );
+  const afresh = restartButtons({
+    words: "This stage again",
+    question: "Put the cards of this stage back?",
+    yes: "Yes, put them back",
+    no: "No, keep them",
+    restart: () => {
+      const picked = model.get("picked");
+      turnTo(picked.slice(0, picked.lastIndexOf(GO_ON) + 1), "The cards of this stage are back on the bench.");
+    },
+  });
   const restart = restartButtons({
     question: "Put every card back?",
     yes: "Yes, put every card back",
     no: "No, keep my order",
-    restart: () => {
-      taken = null;
-      announced = 0;
-      setPicked([]);
-      model.send({ do: "pick", picked: [] });
-      status.say("Every card is back on the bench. Start again.");
-    },
+    restart: () => turnTo([], "Every card is back on the bench. Start again."),
   });
   root.replaceChildren(
     make("p", { class: "bp-title" }, spec.title ?? ""),
     frame(spec.frame) ?? "",
-    stageStrip(spec.stages) ?? "",
+    strip.element,
     status.element,
-    make("div", { class: "bp-work-bench" }, bench.element, row.element),
-    make("div", { class: "bp-row bp-footer" }, check, restart.again, restart.asked),
+    work,
+    make("div", { class: "bp-row bp-footer" }, main, backward, afresh.again, afresh.asked, restart.again, restart.asked),
     log.element,
     verdict(model, signal),
   );
@@ -109,87 +185,6 @@ function buildBench(model, root, signal) {
   listen(model, "change:said", begin, signal);
   show();
   begin();
-}
-
-/** Every pick with what the kernel said of it; one it has not answered yet has no `safe`. */
-function picksOf(model) {
-  const told = model.get("told")?.picks ?? [];
-  return model.get("picked").map((letter, at) => (told[at]?.letter === letter ? told[at] : { letter }));
-}
-
-/** Cards that lie in the row: the refused ones are back on the bench. */
-function placedOf(model, spec) {
-  return picksOf(model)
-    .filter((one) => one.safe !== false)
-    .map((one) => spec.cards.find((card) => card.key === one.letter))
-    .filter(Boolean);
-}
-
-/** The cards as one tab stop: arrows move, click, Enter or Space acts. */
-function benchOf(cards, act) {
-  const buttons = cards.map((card) => cardButton(card));
-  const label = make("p", { class: "bp-label", id: fresh("bench") }, "On the bench");
-  const place = make("div", { class: "bp-cards", role: "group", "aria-labelledby": label.id });
-  place.append(...buttons.map((one) => one.element));
-  const left = () => buttons.filter((one) => !one.element.hidden);
-  const rove = (to) => {
-    for (const one of buttons) one.element.tabIndex = one === to ? 0 : -1;
-  };
-  const goTo = (key) => {
-    const to = buttons.find((one) => one.card.key === key);
-    rove(to);
-    if (place.contains(document.activeElement) || document.activeElement?.contains(place)) {
-      to.element.focus({ preventScroll: true });
-    }
-  };
-  const steps = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 };
-  for (const one of buttons) {
-    one.element.addEventListener("click", () => {
-      rove(one);
-      act(one.card);
-    });
-    one.element.addEventListener("keydown", (event) => {
-      if (event.ctrlKey || event.altKey || event.metaKey) return;
-      if (event.repeat && (event.key === "Enter" || event.key === " ")) return event.preventDefault();
-      const row = left();
-      const ends = { Home: row[0], End: row.at(-1) };
-      const step = steps[event.key];
-      const to = step ? row.at((row.indexOf(one) + step) % row.length) : ends[event.key];
-      if (!to) return;
-      event.preventDefault();
-      rove(to);
-      to.element.focus();
-    });
-  }
-  const show = ({ gone, taken, back, closed }) => {
-    const held = buttons.findIndex((one) => one.element === document.activeElement);
-    for (const one of buttons) {
-      one.element.hidden = gone.includes(one.card.key);
-      one.element.disabled = closed;
-      one.element.setAttribute("aria-pressed", one.card.key === taken);
-      one.mark.textContent = one.card.key === taken ? "taken up" : back.has(one.card.key) ? "↩ sent back" : "";
-    }
-    const row = left();
-    const stop = row.find((one) => one.element.tabIndex === 0);
-    const next = row.find((one) => buttons.indexOf(one) > held) ?? row.at(-1);
-    if (!stop && next) rove(next);
-    if (held >= 0 && buttons[held].element.hidden && next) next.element.focus({ preventScroll: true });
-    label.textContent = row.length ? `On the bench (${row.length})` : "The bench is empty";
-  };
-  rove(buttons[0]);
-  return { element: make("div", { class: "bp-bench-side" }, label, place), show, goTo, empty: () => !left().length };
-}
-
-function cardButton(card) {
-  const mark = make("span", { class: "bp-card-mark" });
-  const element = make(
-    "button",
-    { type: "button", class: "bp-button bp-card" },
-    make("span", { class: "bp-letter" }, card.key),
-    make("span", { class: "bp-tile-words" }, card.text),
-    mark,
-  );
-  return { card, element, mark };
 }
 
 export default {

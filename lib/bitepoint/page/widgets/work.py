@@ -16,18 +16,21 @@ class WorkBench(anywidget.AnyWidget):  # type: ignore[misc]
     spec : dict
         title; frame; cards, a list of {"key": letter, "text"}; done, texts of what is done already; stages, a list of
         {"title", "state": "done", "now" or "to come"}, may be empty; at_once: whether the learner is told at each
-        pick. Not at once: a card stays where it was put, and nothing is said about it.
+        pick. Not at once: a card stays where it was put, and nothing is said about it. The whole job has benches
+        instead of cards, one a stage: {"title", "cards", "own": how many of them belong there}.
     picked : list of str
-        Letters as picked, the refused ones too: this row is the answer.
+        Letters as picked, the refused ones too: this row is the answer; "/" where the next stage was begun.
     told : dict
         {"picks": [{"letter", "safe", "says"}]}, one for each pick that was judged; {} where nothing may be said yet.
+        Of the whole job also finished, whether the open stage has all its cards, and then strangers, the picks of the
+        cards that do not belong there.
     said : dict
         The verdict shown under the bench, see `common.said`.
 
     Messages to the kernel: {"do": "pick", "picked": [...]}, {"do": "answer", "answer": [...]} and {"do": "again"}.
     """
 
-    _esm: ClassVar[str] = text("common.js", "row.js", "work.js")
+    _esm: ClassVar[str] = text("common.js", "row.js", "stages.js", "cards.js", "work.js")
     _css: ClassVar[str] = text("common.css", "work.css")
     spec = traitlets.Dict().tag(sync=True)
     picked = traitlets.List().tag(sync=True)
@@ -39,7 +42,8 @@ class WorkBench(anywidget.AnyWidget):  # type: ignore[misc]
         self.on_msg(_take_row)
 
     def __repr__(self) -> str:
-        return f"WorkBench({len(self.spec.get('cards', ()))} cards)"
+        benches = self.spec.get("benches", [self.spec])
+        return f"WorkBench({sum(len(bench.get('cards', ())) for bench in benches)} cards)"
 
 
 def _take_row(control: WorkBench, content: Any, buffers: Any) -> None:
