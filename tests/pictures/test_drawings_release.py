@@ -1,5 +1,7 @@
 """Release systems and bleeding: named, to the sheet's ratios, moving."""
 
+import re
+
 import pytest
 
 from bitepoint.errors import OutOfRange
@@ -67,3 +69,11 @@ def test_a_pedal_above_its_stop_is_refused() -> None:
     """A pedal below 0 is refused."""
     with pytest.raises(OutOfRange, match="pedal must be between 0"):
         draw("release-cable-fork", pedal=-0.1)
+
+
+def test_no_fluid_is_drawn_behind_the_piston_of_the_master_cylinder() -> None:
+    """Pressed, the side of the push-rod is dry: fluid there would be a leak."""
+    svg = str(draw("bleeding", step=2).content)
+    piston = [float(x) for x in re.findall(r'<rect x="([\d.]+)" y="[\d.]+" width="26" height="28"', svg)]
+    dry = re.findall(r'<rect x="206" y="[\d.]+" width="([\d.]+)" height="28" rx="0" fill="#FFFFFF"', svg)
+    assert [206 + float(wide) for wide in dry] == piston[: len(dry)] != []

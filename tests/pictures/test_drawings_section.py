@@ -92,3 +92,25 @@ def test_a_car_that_came_with_a_dual_mass_flywheel_is_drawn_with_its_kit() -> No
         True,
         False,
     ]
+
+
+@pytest.mark.parametrize("letter", LETTERS)
+def test_bolts_are_straight_and_as_thick_and_long_as_on_the_sheet(letter: str) -> None:
+    """The shank keeps the thread's diameter from head to chamfer; below the head the bolt has its length."""
+    v = vehicle(letter)
+    found = {p.key: p.outlines[0] for p in parts(v, 0)}
+    for key, middle, d, length in (
+        ("flywheel-bolt", v.flywheel.pcd_mm / 2, v.flywheel.bolt.d_mm, v.flywheel.bolt.length_mm),
+        ("cover-bolt", v.clutch.cover.pcd_mm / 2, 8, 17),
+    ):
+        seat = found[key][3][0]
+        shank = {round(abs(r - middle), 6) for x, r in found[key] if seat - length + 1 < x < seat}
+        assert {d / 2} == shank
+        assert seat - length == pytest.approx(min(x for x, _ in found[key]))
+
+
+@pytest.mark.parametrize("letter", LETTERS)
+def test_the_ring_gear_lies_outside_the_cover_bolts(letter: str) -> None:
+    """A cover bolt is screwed into the rim of the flywheel, never into the teeth."""
+    found = {p.key: p.outlines[0] for p in parts(vehicle(letter), 0)}
+    assert max(r for _, r in found["cover-bolt"]) < min(r for _, r in found["ring-gear"])
