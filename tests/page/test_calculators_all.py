@@ -108,7 +108,7 @@ def test_the_page_shows_results_working_and_a_picture_with_its_alt_text(name: st
     result = found.answer({})
     page = result_html(found, result)
     assert page.count("<img alt=") == 1
-    assert page.count("Step by step") == 1
+    assert page.count(f"<b>{result.working_head}</b>") == 1
     assert page.count("Take care.") == len(result.warnings)
     alt = re.search(r'<img alt="([^"]+)"', page)
     assert alt is not None

@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec import structs
 
 from bitepoint.errors import NotUnderstood
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
@@ -85,3 +86,14 @@ def test_reading_twice_changes_nothing(asked: list[str], cause: str) -> None:
     read = QUESTION.read(f"{' '.join(asked)} > {cause}")
     assert QUESTION.read(read) == read
     assert str(read).split(" > ")[0].lstrip("> ").split() == list(dict.fromkeys(asked)) or not asked
+
+
+def test_the_words_of_an_enquiry_are_its_own_where_it_gives_them() -> None:
+    """Heads and the word for what is named default to a noise; what cannot be read is answered in the question's own word."""
+    assert (QUESTION.heads, QUESTION.cause) == (("Condition", "What you see or hear"), "cause")
+    kit = structs.replace(QUESTION, heads=("Fact", "What the car shows"), cause="kit")
+    with pytest.raises(NotUnderstood, match=r"then >, then the kit, such as: down rest > release\."):
+        kit.read("down")
+    with pytest.raises(NotUnderstood, match=r"'sk-9' is no kit here\. Use: release, pilot, shaft\."):
+        kit.read("down > sk-9")
+    assert kit.read(kit.right_form()) == "down rest > release"

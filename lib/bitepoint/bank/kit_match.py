@@ -42,6 +42,8 @@ def _find_kit(letter: str, form: int) -> Enquiry:
         observations=observations,
         suspects=tuple(_suspect(case, kit) for kit in all_kits()),
         free=("flywheel",),
+        heads=("Fact", "What the car shows"),
+        cause="kit",
         why=f"{right} agrees with the car in every column. Every other kit fails in at least one.",
         step=f"Begin with the engine code: {case.found.engine_code}. Cross out every kit with another code.",
         solution="\n".join(_against(case)),

@@ -53,10 +53,11 @@ def result_html(calc: Calculator, result: Result) -> str:
     parts = [html.table([("Result", "Figure"), *result.results])]
     if result.working:
         lines = "".join(f'<div style="margin:2px 0">{escape(line)}</div>' for line in result.working)
-        parts.append(f'<div style="margin:8px 0"><b>Step by step</b>{lines}</div>')
+        parts.append(f'<div style="margin:8px 0"><b>{escape(result.working_head)}</b>{lines}</div>')
     parts += [html.panel("not yet", "Take care.", html.paragraphs(warning)) for warning in result.warnings]
     if result.picture:
-        parts.append(html.figure(pictures.draw(result.picture.key, **result.picture.parameters)))
+        drawn = html.figure(pictures.draw(result.picture.key, **result.picture.parameters))
+        parts.insert(0 if result.picture_first else len(parts), drawn)
     return "".join(parts)
 
 

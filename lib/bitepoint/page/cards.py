@@ -139,9 +139,13 @@ def _case(question: Enquiry) -> str:
     """Return what is known, what can be asked for and the possible causes; never what an observation shows."""
     known = [(o.label, o.shows) for o in question.observations if o.key in question.free]
     asks = [(o.key, o.label) for o in question.observations if o.key not in question.free]
-    facts = html.table([("Condition", "What you see or hear"), *known]) if known else ""
+    facts = html.table([question.heads, *known]) if known else ""
+    table = html.table([("Ask", question.heads[0]), *asks])
     causes = [(s.key, s.label) for s in question.suspects]
-    return facts + html.table([("Ask", "Condition"), *asks]) + html.table([("Cause", "Meaning"), *causes])
+    word = question.cause.capitalize()
+    if all(label.casefold() == key for key, label in causes):
+        return facts + table + html.paragraphs(f"{word}: one of {', '.join(label for _, label in causes)}.")
+    return facts + table + html.table([(word, "Meaning"), *causes])
 
 
 def _stages(question: Tightening) -> str:
@@ -186,8 +190,7 @@ def _typed_example(question: Question) -> str:
         first = (letters_for(min(2, len(part.cards))) for part in question.parts)
         return repr(f"{f' {GO_ON} '.join(' '.join(row) for row in list(first)[:2])} {GO_ON} …")
     if isinstance(question, Enquiry):
-        asks = [o.key for o in question.observations if o.key not in question.free]
-        return repr(f"{' '.join(asks[:2])} > {question.suspects[0].key}")
+        return repr(question.right_form())
     if isinstance(question, Spots):
         return repr(" ".join(s.key for s in question.spots[:2]))
     if isinstance(question, Region):

@@ -43,6 +43,7 @@ def form_spec(question: Question, title: str) -> dict[str, Any]:
     elif isinstance(question, Enquiry):
         spec["options"] = [{"key": o.key, "text": o.label} for o in question.observations if o.key not in question.free]
         spec["causes"] = [{"key": s.key, "text": s.label} for s in question.suspects]
+        spec["heads"], spec["cause"] = list(question.heads), question.cause
         spec["known"] = [{"text": o.label, "shows": o.shows} for o in question.observations if o.key in question.free]
     return spec
 

@@ -6,6 +6,7 @@ beside it can be answered without seeing it.
 
 from collections.abc import Sequence
 from itertools import groupby
+from math import ceil, floor
 
 from bitepoint.errors import OutOfRange
 from bitepoint.mechanics.limits import one_of, within
@@ -91,9 +92,14 @@ def _panel(canvas: Canvas, part: Sequence[Sample], channel: str, edges: tuple[fl
     values = [float(getattr(s, channel)) for s in part]
     top, base = edges
     axes = Axes(canvas, (_LEFT, top, _RIGHT, base), x=(part[0].t_s, part[-1].t_s), y=_span(channel, values))
-    for value in range(int(axes.y[1]) + 1) if channel == "gear" else ticks(*axes.y, most=10):
+    step = 1.0 if channel == "gear" else step_between(*axes.y, 5 if base - top > 120 else 4)
+    for half in range(ceil(2 * axes.y[0] / step - 1e-9), floor(2 * axes.y[1] / step + 1e-9) + 1):
+        value = half * step / 2
+        if channel == "gear" and half % 2:
+            continue
         canvas.line(axes.at(axes.x[0], value), axes.at(axes.x[1], value), SHADE, 1)
-    for value in range(int(axes.y[1]) + 1) if channel == "gear" else ticks(*axes.y, most=5 if base - top > 120 else 4):
+        if half % 2:
+            continue
         canvas.text(_LEFT - 8, axes.at(axes.x[0], value)[1] + 6, figure(value, 4), 18, anchor="end")
     for second in ticks(*axes.x, most=10):
         x = axes.at(second, axes.y[0])[0]

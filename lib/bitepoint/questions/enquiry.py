@@ -32,16 +32,21 @@ class Suspect(Struct, frozen=True):
 
 
 class Enquiry(Question, frozen=True, kw_only=True):
-    """An answer is the row of observations asked for and the cause named: "down rest > release-bearing"."""
+    """An answer is the row of observations asked for and the cause named: "down rest > release-bearing".
+
+    `heads` stand over what is asked and what it shows; `cause` is the word for what is named at the end.
+    """
 
     observations: tuple[Observation, ...]
     suspects: tuple[Suspect, ...]
     free: tuple[str, ...] = ()
+    heads: tuple[str, str] = ("Condition", "What you see or hear")
+    cause: str = "cause"
 
     def read(self, answer: object) -> Answer:
         if not isinstance(answer, str) or len(answer) > _MAX_LENGTH or answer.count(">") != 1:
             raise NotUnderstood(
-                "Write what you asked for, then >, then the cause, such as: down rest > release-bearing."
+                f"Write what you asked for, then >, then the {self.cause}, such as: {self.right_form()}."
             )
         asked, _, named = answer.casefold().partition(">")
         keys = list(dict.fromkeys(re.findall(r"[a-z0-9-]+", asked)))
@@ -51,8 +56,15 @@ class Enquiry(Question, frozen=True, kw_only=True):
                 raise NotUnderstood(f"{key[:20]!r} cannot be asked here. Use: {', '.join(sorted(known))}.")
         cause = named.strip()
         if cause not in {s.key for s in self.suspects}:
-            raise NotUnderstood(f"{cause[:30]!r} is no cause here. Use: {', '.join(s.key for s in self.suspects)}.")
+            raise NotUnderstood(
+                f"{cause[:30]!r} is no {self.cause} here. Use: {', '.join(s.key for s in self.suspects)}."
+            )
         return f"{' '.join(keys)} > {cause}".strip()
+
+    def right_form(self) -> str:
+        """Return an answer that is written rightly, whatever it says."""
+        asks = [o.key for o in self.observations if o.key not in self.free]
+        return f"{' '.join(asks[:2])} > {self.suspects[0].key}"
 
     def shown(self, key: str) -> str:
         """Return what an observation shows in this case."""

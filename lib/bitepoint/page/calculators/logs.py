@@ -58,6 +58,8 @@ def read_a_log(values: Values, choices: Choices) -> Result:
         ),
         working=tuple(_line(part[round(i * (len(part) - 1) / 4)]) for i in range(5)),
         picture=_picture(name, view, part),
+        picture_first=True,
+        working_head="Five lines of this part",
     )
 
 

@@ -32,12 +32,17 @@ class Field(Struct, frozen=True, kw_only=True):
 
 
 class Result(Struct, frozen=True, kw_only=True):
-    """What a calculator answers: results as (label, figure with unit), the working line by line, warnings in words."""
+    """What a calculator answers: results as (label, figure with unit), the working line by line, warnings in words.
+
+    `picture_first`: the picture is what one works with, so it stands on top; `working_head` stands over the lines.
+    """
 
     results: tuple[tuple[str, str], ...]
     working: tuple[str, ...]
     warnings: tuple[str, ...] = ()
     picture: Picture | None = None
+    picture_first: bool = False
+    working_head: str = "Step by step"
 
 
 Values = dict[str, float]

@@ -2,7 +2,7 @@
 
 /** Buttons to ask, a table of what is known, the causes as radio buttons. */
 function enquiryKind(spec, model, say, signal) {
-  const { causes = [], known = [] } = spec;
+  const { causes = [], known = [], heads = ["Condition", "What you see or hear"], cause = "cause" } = spec;
   const send = sender(model, say, signal, "change:told");
   const shown = () => model.get("told")?.shown ?? {};
   let waiting = null;
@@ -13,10 +13,10 @@ function enquiryKind(spec, model, say, signal) {
     "table",
     { class: "bp-known" },
     count,
-    make("thead", {}, make("tr", {}, ...["Condition", "What you see or hear"].map(heading))),
+    make("thead", {}, make("tr", {}, ...heads.map(heading))),
     body,
   );
-  const named = tilesKind({ label: "The cause", options: causes }, "radio");
+  const named = tilesKind({ label: `The ${cause}`, options: causes }, "radio");
 
   function ask(option) {
     if (option.key in shown()) return say(`${option.text}: ${shown()[option.key]}`);
@@ -76,7 +76,7 @@ function enquiryKind(spec, model, say, signal) {
     return cause === null ? null : `${Object.keys(shown()).join(" ")} > ${cause}`.trim();
   };
   show(false);
-  return { element, read, missing: "Choose the cause first.", show };
+  return { element, read, missing: `Choose the ${cause} first.`, show };
 }
 
 function askButton(option, ask) {

@@ -22,7 +22,8 @@ class AnswerForm(anywidget.AnyWidget):  # type: ignore[misc]
         drawing has written the place's letter itself; without it the key (up to two characters) or a number is
         laid on the middle. A place's name is its option's text: a drill that asks for a part gives its places letters.
         An enquiry has options (what can be asked for, never what it shows), causes, a list of {"key", "text"}, and
-        known, a list of {"text", "shows"} that needs no asking.
+        known, a list of {"text", "shows"} that needs no asking; heads (two texts over what is asked and what it
+        shows) and cause (the word for what is named) where they are not those of a noise.
     told : dict
         Of an enquiry: {"shown": {key: text}}, what was asked for so far and what it shows, in the order asked.
     said : dict
