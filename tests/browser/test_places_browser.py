@@ -147,3 +147,21 @@ def test_axe_finds_nothing_with_places_marked_and_focused(places: Lesson, axe: P
     assert roots >= 2
     assert passed >= 5
     assert violations == []
+
+
+def test_a_bay_is_looked_round_by_keyboard_alone(lesson: Open) -> None:
+    """A real exercise of the course: its letters mark, the answer is taken and right, the marks stay to be seen."""
+    bay = lesson("bay", 'from bitepoint import ask\nask("safe.strip-bay")')
+    code = "__import__('bitepoint.bank', fromlist=['bank']).exercise_named('safe.strip-bay')"
+    right = bay.ask_kernel(f"{code}.draw(class_word='practice', learner='practice', turn=1).right_answer()")
+    bay.page.locator(".bp-region").first.focus()
+    for letter in right:
+        bay.page.keyboard.press(letter)
+        bay.page.keyboard.press(" ")
+    expect(bay.page.locator(".bp-region-chosen")).to_have_count(len(right))
+    for _ in range(9):
+        bay.page.keyboard.press("Tab")
+    expect(bay.page.get_by_role("button", name="Check", exact=True)).to_be_focused()
+    bay.page.keyboard.press("Enter")
+    expect(bay.page.locator(".bp-said-words")).to_contain_text("Right.")
+    expect(bay.page.locator(".bp-region-chosen .bp-tick").first).to_be_visible()
