@@ -113,6 +113,7 @@ def test_each_slip_has_one_command_that_opens_the_course(
         seen.sitting,
     )
     assert "Autumn &#34;ö&#34; &lt;class&gt;" in cards
+    assert '<meta http-equiv="Content-Security-Policy" content="default-src \'none\';' in cards
 
 
 def test_an_existing_class_is_refused_and_stays_as_it_is(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -33,7 +33,8 @@ def test_every_sheet_of_every_vehicle_has_frame_and_page_size(key: str, paper: s
         assert f'@bottom-left {{ content: "{FRAME}"' in page
         assert f"size: {paper};" in page
         assert f"Training vehicle {v.id}</strong>" in page
-        assert re.findall(r"<script|https?://(?!www\.w3\.org/2000/svg)|<link", page) == []
+        assert re.findall(r"<script|https?://(?!www\.w3\.org/2000/svg)|<link|url\(", page) == []
+        assert '<meta http-equiv="Content-Security-Policy" content="default-src \'none\';' in page
 
 
 @pytest.mark.parametrize("key", SHEETS)

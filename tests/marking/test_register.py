@@ -3,6 +3,7 @@
 import csv
 import json
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -198,6 +199,35 @@ def test_an_override_stands_beside_the_computed_mark(tmp_path: Path) -> None:
 
     assert ("0", "1", "1", "A. Assessor") == (row["last_score"], row["override"], row["mark"], row["override_by"])
     assert "Override by A. Assessor, 30 June 2026: read the meter right" in page
+
+
+def test_marks_are_restored_from_hand_ins_register_and_trail(tmp_path: Path) -> None:
+    """The marks thrown away and the register moved to another computer: the same bytes come back.
+
+    Each mark is found again in the trail, and a wrong override is undone by a new one, never by taking it out.
+    """
+    book, inputs = Register(tmp_path / "register"), [hand_in(tmp_path), hand_in(tmp_path, learner=TWO)]
+    book.add(entry("override", score=1.0, text="read the meter right"))
+    book.add(entry("override", score=0.0, text="meant for another learner"))
+    names = ("marks.csv", "learners.csv", "marks.jsonl")
+
+    def marked(register: Path) -> list[bytes]:
+        mark_hand_ins(inputs, out=tmp_path / "out", register=register)
+        return [(tmp_path / "out" / name).read_bytes() for name in names]
+
+    first = marked(tmp_path / "register")
+    shutil.rmtree(tmp_path / "out")
+    shutil.copytree(tmp_path / "register", tmp_path / "elsewhere")
+    assert first == marked(tmp_path / "elsewhere")
+    trail = [json.loads(text) for text in first[2].decode("utf-8").splitlines()]
+    rows = [x for x in trail if x.get("learner") == ONE and x.get("exercise") == "start.number"]
+    assert [0.0] == [row["score"] for row in rows]
+    assert all(row["line"] for row in rows)
+    book.add(entry("override", score=1.0, text="the first one stands"))
+    marked(tmp_path / "register")
+    (row,) = (r for r in row_of(tmp_path / "out") if r["learner"] == ONE)
+    assert ("0", "1", "1") == (row["last_score"], row["override"], row["mark"])
+    assert [1.0, 0.0, 1.0] == [e.score for e in book.entries()]
 
 
 def test_an_override_without_an_answer_has_a_row(tmp_path: Path) -> None:

@@ -1,0 +1,84 @@
+"""Feedback after the hand-in, in the real JupyterLab: nothing on the page, in its controls or in the saved notebook."""
+
+import json
+import os
+from collections.abc import Iterator
+from html import escape
+from pathlib import Path
+from types import SimpleNamespace
+
+import pytest
+from playwright.sync_api import expect
+from test_flags import OAK, ONE
+from test_withheld import mistaken
+
+from bitepoint.bank import exercise_named
+from bitepoint.logbook import Identity
+from bitepoint.questions.number import Number
+from bitepoint.workbook.make import make_workbook
+from bitepoint.workbook.room import room_of
+from bitepoint.workbook.serve import Server
+from browser import lab
+from workbook.small_course import notebook, ship
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+ASKED = ("start.number", "start.choice", "start.tightening")
+STATES = (
+    "[w.get_state() for w in __import__('ipywidgets').widgets.widget._instances.values()"
+    " if type(w).__module__.startswith('bitepoint')]"
+)
+
+
+@pytest.fixture(scope="module")
+def sat(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[lab.Lesson, Path]]:
+    """A lesson of such a class, opened and run: one answer typed, two forms and a drill to use."""
+    if lab.chromium() is None:
+        (pytest.fail if os.environ.get("CI") == "true" else pytest.skip)("no Chromium on this machine")
+    place = tmp_path_factory.mktemp("withheld")
+    folder = place / "work"
+    wrong, _, _ = mistaken(exercise_named("start.choice").draw(class_word=OAK, learner=ONE))
+    cells = ['from bitepoint import ask, summary\nask("start.number")', f'ask("start.choice", {wrong!r})']
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("BITEPOINT_STATE", str(place / "state"))
+        ship(place / "course", patch, star=notebook(*cells, 'ask("start.tightening")', "summary()"))
+        make_workbook(folder, Identity(learner=ONE, class_word=OAK, feedback="after hand-in"))
+        options = ("--LabApp.expose_app_in_browser=True",)
+        with Server(folder, room_of(folder), options=options) as server, lab.browser() as chromium:
+            found = server.wait_ready()
+            page = lab.Lesson(SimpleNamespace(url=found.address, token=found.token), chromium)  # type: ignore[arg-type]
+            yield page.open("star.ipynb"), folder
+
+
+def test_nothing_says_how_it_went_after_a_real_save(sat: tuple[lab.Lesson, Path]) -> None:
+    """A known mistake in the form, one typed, all run again and saved: no score, mistake, reason or right answer."""
+    opened, folder = sat
+    question = exercise_named("start.number").draw(class_word=OAK, learner=ONE)
+    assert isinstance(question, Number)
+    form = opened.page.locator(".bp-form").first
+    form.get_by_role("textbox").fill(str(mistaken(question)[0]))
+    form.get_by_role("textbox").press("Enter")
+    expect(form).to_contain_text("Recorded.")
+    page, live = opened.page.locator(".jp-Notebook").inner_text(), json.dumps(opened.ask_kernel(STATES))
+    opened.run_all()
+    opened.save()
+    saved = (folder / "star.ipynb").read_text(encoding="utf-8")
+    logbook = "".join(path.read_text("utf-8") for path in folder.rglob("*.jsonl"))
+
+    assert 2 == len(logbook.splitlines())
+    assert "The feedback comes after the hand-in." in saved
+    assert 3 <= live.count('"spec"')
+    for id in ASKED:
+        asked = exercise_named(id).draw(class_word=OAK, learner=ONE)
+        _, name, says = mistaken(asked)
+        told = [t for t in (name, says, asked.why, asked.solution, asked.step) if len(t) > 25]
+        everyone_sees = " ".join(o.text for o in getattr(asked, "options", ()))
+        secrets = [t for t in told if t not in everyone_sees]
+        assert len(secrets) >= 2
+        for text in secrets:
+            for where in (page, live, saved, logbook):
+                assert text not in where
+                assert escape(text) not in where
+    for where in (saved, logbook, live):
+        assert [word for word in ('"score"', '\\"score\\"', '"mistake"', '\\"mistake\\"') if word in where] == []
+    right = question._shown()
+    assert right in question.ask or [where for where in (page, live, saved, logbook) if right in where] == []
