@@ -5,6 +5,8 @@ from math import pi
 import pytest
 
 from bitepoint.page.calculators import calculator_named
+from bitepoint.workshop.pedal_motion import moved
+from bitepoint.workshop.vehicles import vehicle
 
 
 def results(name: str, **typed: object) -> dict[str, str]:
@@ -121,6 +123,13 @@ def test_cable_of_training_vehicle_a_reaches_its_travel() -> None:
     """(140 - 18) × 0.9 ÷ 13.34 = 8.23 mm, within 7.2 to 9.5; no warning."""
     assert results("pedal-and-release")["Travel of the release bearing"] == "8.23 mm"
     assert warned("pedal-and-release") == ""
+
+
+def test_the_lift_is_that_of_the_slider_and_of_the_lesson() -> None:
+    """What bends is taken off first: (8.23 - 0.8) ÷ 3.8 = 1.96 mm; where all the travel bends parts, nothing lifts."""
+    down = moved(vehicle("A"), vehicle("A").release.pedal_travel_mm)
+    assert results("pedal-and-release")["Lift of the pressure plate"] == f"{down.lift:.2f} mm" == "1.96 mm"
+    assert results("pedal-and-release", free=60, pedal=65)["Lift of the pressure plate"] == "0.00 mm"
 
 
 def test_slave_cylinder_gives_the_force_of_a_printed_example() -> None:

@@ -8,7 +8,7 @@ from bitepoint.pictures.registry import Drawing, picture
 @picture("pedal-to-plate")
 def pedal_to_plate(
     *, pedal_mm: float = 140, free_mm: float = 18, ratio: float = 13.34, bearing_mm: float = 8.23, needed_mm: float = 7.2,
-    most_mm: float = 9.5, lift_mm: float = 2.17, lift_needed_mm: float = 1.5, effort_n: float = 109,
+    most_mm: float = 9.5, lift_mm: float = 1.96, lift_needed_mm: float = 1.5, effort_n: float = 109,
 ) -> Drawing:  # fmt: skip
     """A chain from pad to plate with its figures; below, bearing travel and plate lift against what is needed."""
     canvas = Canvas(500)

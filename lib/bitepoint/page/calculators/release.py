@@ -4,6 +4,7 @@ from bitepoint.mechanics.hydraulics import bore_area_mm2, ring_area_mm2
 from bitepoint.mechanics.release import bearing_travel_mm, overall_ratio, pedal_effort_n, plate_lift_mm
 from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
 from bitepoint.questions.question import Picture
+from bitepoint.workshop.pedal_motion import LOST_MM
 from bitepoint.workshop.vehicles import vehicle
 
 _CABLE, _RING = vehicle("A"), vehicle("B")
@@ -100,6 +101,15 @@ CABLE, FORK, RING = "cable and levers", "slave cylinder and fork", "concentric s
             step=0.1,
         ),
         Field(
+            key="lost",
+            label="Lost in bending, at the bearing",
+            unit="mm",
+            default=LOST_MM,
+            low=0,
+            high=3,
+            step=0.1,
+        ),
+        Field(
             key="load",
             label="Release load at the fingers",
             unit="N",
@@ -145,7 +155,8 @@ def pedal_and_release(values: Values, choices: Choices) -> Result:
         values["pedal"], free_play_mm=values["free"], ratio=ratio, efficiency=values["travel_share"] / 100
     )
     effort = pedal_effort_n(values["load"], ratio=ratio, efficiency=values["force_share"] / 100)
-    lift = plate_lift_mm(travel, finger_ratio=values["finger"])
+    lost = min(values["lost"], travel)
+    lift = plate_lift_mm(travel, finger_ratio=values["finger"], lost_mm=lost)
     return Result(
         results=(
             ("Travel of the release bearing", f"{travel:.2f} mm"),
@@ -158,8 +169,8 @@ def pedal_and_release(values: Values, choices: Choices) -> Result:
             f"Bearing travel = (travel − free play) × share ÷ ratio = ({values['pedal']:g} − "
             f"{values['free']:g}) × "
             f"{values['travel_share'] / 100:g} ÷ {ratio:.2f} = {travel:.2f} mm",
-            f"Plate lift = bearing travel ÷ finger ratio = {travel:.2f} ÷ {values['finger']:g} = "
-            f"{lift:.2f} mm",
+            f"Plate lift = (bearing travel − lost) ÷ finger ratio = ({travel:.2f} − {lost:.2g}) ÷ "
+            f"{values['finger']:g} = {lift:.2f} mm",
             f"Effort = release load ÷ (ratio × share) = {values['load']:g} ÷ ({ratio:.2f} × "
             f"{values['force_share'] / 100:g}) = {effort:.0f} N",
             "Car pedals ask for about 80 to 150 N.",
