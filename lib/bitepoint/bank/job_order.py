@@ -1,6 +1,7 @@
 """Lesson 12, the whole job: its core operations in a safe order, stage by stage."""
 
 from functools import cache
+from itertools import count
 
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.work_cards import earlier_card, later_card, never_cards, rules_of
@@ -48,9 +49,17 @@ def whole_job(draw: Draw) -> StagedWork:
         "On each bench lie two cards that do not belong there.",
         why="First know, then make safe, then take apart. Clean and measure before you build, prove it before you hand over.",
         step="Ask of each card: what must hold, be clean, be tight or be measured before this is done? Do that first.",
-        solution="\n".join(f"{part.title}: {'; '.join(part.example)}." for part in parts),
+        solution=_worked(parts),
         source="common-practice",
         vehicle=car.id,
+    )
+
+
+def _worked(parts: list[WorkPart]) -> str:
+    """Return one safe order in lines, numbered through the whole job."""
+    number = count(1)
+    return "\n".join(
+        line for part in parts for line in (f"{part.title}:", *(f"{next(number)}. {text}" for text in part.example))
     )
 
 

@@ -22,7 +22,7 @@ def rules_of(ids: tuple[str, ...]) -> tuple[Before, ...]:
 
 def _spoken(because: str) -> str:
     """Return a reason as short sentences: each half of a long one for itself."""
-    first, *rest = because.replace("lies between them: ", "lies between them; ").split("; ")
+    first, *rest = because.replace(" between them: ", " between them; ").split("; ")
     return ". ".join([first, *(f"{part[0].upper()}{part[1:]}" for part in rest)]) + "."
 
 
