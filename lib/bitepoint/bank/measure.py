@@ -17,7 +17,7 @@ PRELOAD = 1.0
 """Where the dial gauges of this lesson are set [mm]."""
 
 
-@exercise("measure.vernier", lesson="measure", outcome=READS, minutes=2)
+@exercise("measure.vernier", lesson="measure", outcome=READS, minutes=2, title="Read the caliper")
 def vernier(draw: Draw) -> Number:
     least = (0.02, 0.05)[draw.form(2)]
     lines = round(1 / least)
@@ -41,7 +41,7 @@ def vernier(draw: Draw) -> Number:
     )
 
 
-@exercise("measure.micrometer", lesson="measure", outcome=READS, minutes=2)
+@exercise("measure.micrometer", lesson="measure", outcome=READS, minutes=2, title="Read the micrometer")
 def micrometer(draw: Draw) -> Number:
     half = draw.form(3) != 2
     sleeve, thimble = draw.integer(6, 9), draw.integer(3, 46)
@@ -62,7 +62,7 @@ def micrometer(draw: Draw) -> Number:
     )
 
 
-@exercise("measure.dial-gauge", lesson="measure", outcome=READS, minutes=2.5)
+@exercise("measure.dial-gauge", lesson="measure", outcome=READS, minutes=2.5, title="Read the dial gauge")
 def dial_gauge(draw: Draw) -> Number:
     form = draw.form(3)
     lines = draw.until(lambda n: n not in (10, 11, 50), lambda: draw.integer(6, 88))
@@ -90,7 +90,7 @@ def dial_gauge(draw: Draw) -> Number:
     )
 
 
-@exercise("measure.end-float", lesson="measure", outcome=RUNS_OUT, minutes=2.5)
+@exercise("measure.end-float", lesson="measure", outcome=RUNS_OUT, minutes=2.5, title="End float, from stop to stop")
 def end_float(draw: Draw) -> Number:
     car = draw.vehicle()
     form = draw.form(2)

@@ -17,7 +17,7 @@ _SEEN = {
 }
 
 
-@exercise("measure.flywheel-seen", lesson="measure", outcome=DECIDES, minutes=2)
+@exercise("measure.flywheel-seen", lesson="measure", outcome=DECIDES, minutes=2, title="What you see on a flywheel")
 def flywheel_seen(draw: Draw) -> Choice:
     car = draw.vehicle()
     id = tuple(_SEEN)[draw.form(3)]
@@ -85,7 +85,7 @@ def _measured(id: str) -> Measured:
     return next(item for item in criteria().measured if item.id == id)
 
 
-@exercise("measure.sheet", lesson="measure", outcome=DECIDES, minutes=3)
+@exercise("measure.sheet", lesson="measure", outcome=DECIDES, minutes=3, title="The inspection sheet")
 def sheet(draw: Draw) -> Several:
     car = draw.vehicle()
     over = _OVER[draw.form(3)]
@@ -137,7 +137,7 @@ def _row_option(id: str, value: float, car: Vehicle) -> Option:
     return wrong(text, f"passes {_label(id)}", says)
 
 
-@exercise("measure.end-float-over", lesson="measure", outcome=DECIDES, minutes=1.5)
+@exercise("measure.end-float-over", lesson="measure", outcome=DECIDES, minutes=1.5, title="End float over its limit")
 def end_float_over(draw: Draw) -> Choice:
     car = vehicle("ABCD"[draw.integer(0, 3)])
     form = (_too_much, _customer)[draw.form(2)]

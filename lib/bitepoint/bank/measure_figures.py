@@ -11,7 +11,7 @@ from bitepoint.questions.question import Mistake, Picture
 from bitepoint.workshop.vehicles import vehicle
 
 
-@exercise("measure.rivets", lesson="measure", outcome=WORKS_OUT, minutes=2)
+@exercise("measure.rivets", lesson="measure", outcome=WORKS_OUT, minutes=2, title="The figure for the least value")
 def rivets(draw: Draw) -> Number:
     car = draw.vehicle()
     thickness = draw.form(2) == 1
@@ -47,7 +47,9 @@ def rivets(draw: Draw) -> Number:
     )
 
 
-@exercise("measure.fingers", lesson="measure", outcome=WORKS_OUT, minutes=2, beyond=True)
+@exercise(
+    "measure.fingers", lesson="measure", outcome=WORKS_OUT, minutes=2, beyond=True, title="Level of the finger tips"
+)
 def fingers(draw: Draw) -> Number:
     car = draw.vehicle()
     turned = draw.form(2) == 1
@@ -94,7 +96,7 @@ def _finger_mistakes(heights: list[float], right: float, mean: float) -> tuple[M
     return tuple(found)
 
 
-@exercise("measure.free-angle", lesson="measure", outcome=WORKS_OUT, minutes=2.5)
+@exercise("measure.free-angle", lesson="measure", outcome=WORKS_OUT, minutes=2.5, title="Free angle, counted in teeth")
 def free_angle(draw: Draw) -> Number:
     car = vehicle("BC"[draw.form(2)])
     ring, moved, first = car.flywheel.ring_gear_teeth, draw.integer(3, 9), draw.integer(1, 5)
@@ -124,7 +126,14 @@ def free_angle(draw: Draw) -> Number:
     )
 
 
-@exercise("measure.pilot-depth", lesson="measure", outcome=WORKS_OUT, minutes=2, beyond=True)
+@exercise(
+    "measure.pilot-depth",
+    lesson="measure",
+    outcome=WORKS_OUT,
+    minutes=2,
+    beyond=True,
+    title="How deep the pilot bearing sits",
+)
 def pilot_depth(draw: Draw) -> Number:
     block = draw.pick(12.0, 15.0) if draw.form(2) else 10.0
     depth = draw.value(2.2, 4.4, 0.1)
@@ -157,7 +166,7 @@ def pilot_depth(draw: Draw) -> Number:
     )
 
 
-@exercise("measure.guard-band", lesson="measure", outcome=IS_SURE, minutes=2.5)
+@exercise("measure.guard-band", lesson="measure", outcome=IS_SURE, minutes=2.5, title="Limit with a guard band")
 def guard(draw: Draw) -> Number:
     form = draw.form(2)
     u = draw.pick(0.005, 0.006, 0.008, 0.010)
@@ -192,7 +201,14 @@ def guard(draw: Draw) -> Number:
     )
 
 
-@exercise("measure.facing-life", lesson="measure", outcome=WORKS_OUT, minutes=2.5, beyond=True)
+@exercise(
+    "measure.facing-life",
+    lesson="measure",
+    outcome=WORKS_OUT,
+    minutes=2.5,
+    beyond=True,
+    title="How far the plate may still go",
+)
 def facing_life(draw: Draw) -> Number:
     car = draw.vehicle()
     new, least = car.clutch.rivet_depth_new_mm, car.clutch.rivet_depth_min_mm

@@ -11,7 +11,7 @@ from bitepoint.workshop.tools import FEELER_LEAVES_MM
 from bitepoint.workshop.vehicles import Vehicle
 
 
-@exercise("measure.feeler", lesson="measure", outcome=IS_SURE, minutes=2)
+@exercise("measure.feeler", lesson="measure", outcome=IS_SURE, minutes=2, title="What the feeler leaves say")
 def feeler(draw: Draw) -> Number:
     car = draw.vehicle()
     upper = draw.form(2) == 1
@@ -38,7 +38,7 @@ def feeler(draw: Draw) -> Number:
     )
 
 
-@exercise("measure.on-the-limit", lesson="measure", outcome=IS_SURE, minutes=2)
+@exercise("measure.on-the-limit", lesson="measure", outcome=IS_SURE, minutes=2, title="On the limit, or nearly")
 def on_the_limit(draw: Draw) -> Choice:
     car = draw.vehicle()
     form = draw.form(4)

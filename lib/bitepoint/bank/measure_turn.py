@@ -72,7 +72,9 @@ def _tells_apart(rows: Rows) -> bool:
     return high <= 24 and 6 <= swing <= 16 and all(abs(a - b) > 1 for a, b in combinations(figures, 2))
 
 
-@exercise("measure.jumping-hand", lesson="measure", outcome=RUNS_OUT, minutes=2, beyond=True)
+@exercise(
+    "measure.jumping-hand", lesson="measure", outcome=RUNS_OUT, minutes=2, beyond=True, title="The hand that jumps"
+)
 def jumping_hand(draw: Draw) -> Choice:
     return choice_from(draw, (_jumps, _first_again)[draw.form(2)](draw), source="tm-9-2815-202-34")
 
@@ -133,7 +135,7 @@ def _first_again(draw: Draw) -> Form:
     )
 
 
-@exercise("measure.over-the-limit", lesson="measure", outcome=DECIDES, minutes=2.5)
+@exercise("measure.over-the-limit", lesson="measure", outcome=DECIDES, minutes=2.5, title="Run-out over its limit")
 def over_the_limit(draw: Draw) -> Choice:
     car = draw.vehicle()
     limit = car.flywheel.face_runout_limit_mm
@@ -199,7 +201,14 @@ def _still_over(draw: Draw, car: Vehicle, found: float) -> Form:
     )
 
 
-@exercise("measure.radius-rule", lesson="measure", outcome=WORKS_OUT, minutes=2, beyond=True)
+@exercise(
+    "measure.radius-rule",
+    lesson="measure",
+    outcome=WORKS_OUT,
+    minutes=2,
+    beyond=True,
+    title="Run-out allowed by the radius",
+)
 def radius_rule(draw: Draw) -> Number:
     radius = draw.integer(90, 125)
     right = run_out_limit_mm(radius)

@@ -14,7 +14,7 @@ OILED_K = 0.12
 """Nut factor of an oiled bolt in these exercises (source: invented)."""
 
 
-@exercise("torque.oiled-bolts", lesson="torque", outcome=DECIDES, minutes=2)
+@exercise("torque.oiled-bolts", lesson="torque", outcome=DECIDES, minutes=2, title="Oiled bolts")
 def oiled_bolts(draw: Draw) -> Choice:
     car, form = vehicle(draw.pick("A", "D")), draw.form(3)
     joint = joint_of(car, 0)

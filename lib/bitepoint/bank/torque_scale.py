@@ -11,7 +11,9 @@ from bitepoint.units import convert
 from bitepoint.workshop.vehicles import vehicle
 
 
-@exercise("torque.foot-pounds", lesson="torque", outcome=SETS, minutes=2, beyond=True)
+@exercise(
+    "torque.foot-pounds", lesson="torque", outcome=SETS, minutes=2, beyond=True, title="Foot-pounds and newton-metres"
+)
 def foot_pounds(draw: Draw) -> Number:
     form = draw.form(3)
     given = (draw.integer(15, 90), draw.integer(25, 120), draw.integer(80, 180))[form]

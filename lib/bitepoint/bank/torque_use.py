@@ -46,7 +46,7 @@ def order_of_use(draw: Draw) -> Order:
     )
 
 
-@exercise("torque.one-click", lesson="torque", outcome=USES, minutes=1.5)
+@exercise("torque.one-click", lesson="torque", outcome=USES, minutes=1.5, title="One pull, one click")
 def one_click(draw: Draw) -> Choice:
     torque, form = draw.integer(22, 65), draw.form(3)
     again = "At the click the torque is reached. Each pull at once adds some, and the bolt goes past its torque."

@@ -99,7 +99,7 @@ def micrometer(*, value_mm: float = 12.66) -> Drawing:
     shown = whole + 0.5 * half + mark / 100
     start = max(0, whole - 9)
     edge = SLEEVE_LEFT + (shown - start) * SLEEVE_MM
-    canvas = Canvas(470)
+    canvas = Canvas(480)
     canvas.rect(SLEEVE_LEFT - 30, DATUM - 90, edge - SLEEVE_LEFT + 30, 180, PALE)
     if start:
         break_line(canvas, SLEEVE_LEFT - 30, DATUM - 90, DATUM + 90)
@@ -110,7 +110,7 @@ def micrometer(*, value_mm: float = 12.66) -> Drawing:
     _thimble(canvas, edge, mark)
     canvas.text(SLEEVE_LEFT - 30, 54, "above the line: mm", 18, anchor="start")
     canvas.text(SLEEVE_LEFT - 30, 432, "below the line: half mm", 18, anchor="start")
-    canvas.text(700, 456, "thimble: one mark 0.01 mm", 18, anchor="end")
+    canvas.text(700, 468, "thimble: one mark 0.01 mm", 18, anchor="end")
     halfway = "with the half-millimetre line after it uncovered" if half else "with no half-millimetre line after it"
     numbered = "the figure 0" if whole < 5 else f"the figure {whole // 5 * 5}"
     return canvas.drawing(
