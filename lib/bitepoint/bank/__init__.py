@@ -25,6 +25,7 @@ _MODULES = (
     "safe_road",
     "fault_words",
     "fault_checks",
+    "fault_play",
     "fault_tests",
     "fault_log",
     "fault_road",

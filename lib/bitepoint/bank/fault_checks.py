@@ -121,7 +121,7 @@ _SOFT: tuple[tuple[str, str, tuple[Mistake, ...], str], ...] = (
 )
 
 
-@exercise("fault.soft-pedal", lesson="fault", outcome=CHECKS, minutes=2)
+@exercise("fault.soft-pedal", lesson="fault", outcome=CHECKS, minutes=2, beyond=True)
 def soft_pedal(draw: Draw) -> Choice:
     ask, best, others, step = _SOFT[draw.form(3)]
     return Choice.of(
