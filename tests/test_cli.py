@@ -137,7 +137,11 @@ def test_the_projector_shows_the_practice_learner_in_a_folder_of_its_own(
     assert Identity(learner="practice", class_word="practice") == call["identity"]
     assert call["projector"] is True
     assert cli.main(["open", "--projector", "--learner", "ann"]) == 2
-    assert "--projector shows the practice learner." in told(capsys)
+    assert "--projector and --staff show the practice learner." in told(capsys)
+    assert cli.main(["open", "--staff", "--projector"]) == 0
+    call = opened.pop()
+    assert (tmp_path / "clutch-course-staff").resolve() == call["folder"]
+    assert (True, True) == (call["staff"], call["projector"])
     (tmp_path / "anns").mkdir()
     write_identity(Identity(learner="ann", class_word="autumn"), tmp_path / "anns")
     assert cli.main(["open", str(tmp_path / "anns"), "--projector"]) == 2

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 DONE, LOOK, WRONG, MACHINE, STOPPED = 0, 1, 2, 3, 130
 COURSE_FOLDER = Path("~/clutch-course")
-PROJECTOR_FOLDER = Path("~/clutch-course-projector")
+PROJECTOR_FOLDER, STAFF_FOLDER = Path("~/clutch-course-projector"), Path("~/clutch-course-staff")
 PRODUCED = {"marks.csv", "marks.jsonl", "learners.csv", "report.html", "report.pdf", "learners"}
 _PATH = click.Path(path_type=Path)
 
@@ -76,6 +76,7 @@ def cli() -> None:
 @click.option("--class-word", metavar="WORD", help="The word your instructor gave you.")
 @click.option("--class-file", metavar="FILE", type=_PATH, help="The start file or class file you were given.")
 @click.option("--projector", is_flag=True, help="For the wall: the practice learner, large type, one lesson a page.")
+@click.option("--staff", is_flag=True, help="With the notebooks for instructors and assessors: marking, observations.")
 @click.option("--no-browser", is_flag=True, help="Print the address and open no browser.")
 @click.option("--port", metavar="N", type=click.IntRange(1024, 65535), default=8888, show_default=True)
 def open_(
@@ -84,6 +85,7 @@ def open_(
     class_word: str | None,
     class_file: Path | None,
     projector: bool,
+    staff: bool,
     no_browser: bool,
     port: int,
 ) -> int:
@@ -91,17 +93,18 @@ def open_(
 
     FOLDER is made if it is not there; without one it is clutch-course in your home folder. Your answers are
     kept in it. Lessons that are missing are put in; nothing you wrote is written over. Leave the window open
-    while you work. With --projector the folder is another one, clutch-course-projector.
+    while you work. With --projector or --staff it is another folder,
+    clutch-course-projector or clutch-course-staff, and the practice learner's.
     """
     from bitepoint.workbook.opening import open_workbook
     from bitepoint.workbook.whose import identity_in, practice_in
 
-    place = _course_folder(folder or (PROJECTOR_FOLDER if projector else None))
-    if projector:
+    place = _course_folder(folder or (STAFF_FOLDER if staff else PROJECTOR_FOLDER if projector else None))
+    if projector or staff:
         identity = practice_in(place, somebody=bool(learner or class_word or class_file))
     else:
         identity = identity_in(place, learner=learner, class_word=class_word, class_file=class_file)
-    open_workbook(place, identity, port=port, browser=not no_browser, projector=projector, say=_say)
+    open_workbook(place, identity, port=port, browser=not no_browser, projector=projector, staff=staff, say=_say)
     return DONE
 
 

@@ -16,6 +16,7 @@ from filelock import FileLock
 from bitepoint.errors import CannotRun
 from bitepoint.logbook.device import state_folder
 from bitepoint.workbook import opening
+from bitepoint.workbook.make import put_staff_notebooks
 from bitepoint.workbook.opening import open_workbook
 from bitepoint.workbook.room import room_of
 from bitepoint.workbook.running import Running, running
@@ -107,6 +108,27 @@ def test_while_another_window_has_it_nothing_is_written(
         open_workbook(folder, LEARNER, browser=False, say=said.append)
     assert "http://127.0.0.1:1/lab/tree/star.ipynb?reset&token=t" == said[-1]
     assert not folder.exists()
+
+
+def test_staff_get_their_notebooks_and_none_is_written_over(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, own_state: Path
+) -> None:
+    """The first page is the one on marking; what was changed in a copy stays."""
+    course = ship(tmp_path / "course", monkeypatch, star=notebook("1 + 1"))
+    (course / "staff").mkdir()
+    for name in ("marking", "observations"):
+        (course / "staff" / f"{name}.ipynb").write_text("new", encoding="utf-8")
+    folder = tmp_path / "work"
+    (folder / "staff").mkdir(parents=True)
+    (folder / "staff" / "marking.ipynb").write_text("mine", encoding="utf-8")
+    put_staff_notebooks(folder)
+    assert ["mine", "new"] == [p.read_text(encoding="utf-8") for p in sorted((folder / "staff").iterdir())]
+    monkeypatch.setattr(opening, "running", lambda _: Running(address="http://127.0.0.1:1/", token="t"))
+    room_of(folder).mkdir(parents=True)
+    said: list[str] = []
+    with FileLock(room_of(folder) / "open.lock"):
+        open_workbook(folder, LEARNER, browser=False, staff=True, say=said.append)
+    assert "http://127.0.0.1:1/lab/tree/staff/marking.ipynb?reset&token=t" == said[-1]
 
 
 def test_a_window_that_does_not_get_on_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

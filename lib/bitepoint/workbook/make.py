@@ -7,8 +7,9 @@ from bitepoint.logbook import Identity, read_folder
 from bitepoint.logbook.identity import FILE, read_identity, same_name, write_identity
 from bitepoint.places import course
 from bitepoint.workbook.handed_out import read_handed_out, write_handed_out
-from bitepoint.workbook.notebooks import fingerprint, read_notebook
+from bitepoint.workbook.notebooks import fingerprint, read_notebook, write_in_one_step
 
+STAFF, FIRST_FOR_STAFF = "staff", "marking.ipynb"
 _OF_NO_MATTER = {"desktop.ini", "thumbs.db"}
 
 
@@ -24,6 +25,26 @@ def shipped_lessons() -> list[Path]:
     if not found:
         raise CannotRun("The lessons are missing from this installation. Install bitepoint again.")
     return found
+
+
+def put_staff_notebooks(folder: Path) -> None:
+    """Copy the notebooks for staff into `staff` of a folder; nothing is written over.
+
+    Raises
+    ------
+    BadInput
+        The folder cannot be written.
+    """
+    shipped = sorted((course() / STAFF).glob("*.ipynb"))
+    try:
+        (folder / STAFF).mkdir(parents=True, exist_ok=True)
+        for notebook in shipped:
+            if not (folder / STAFF / notebook.name).exists():
+                write_in_one_step(folder / STAFF / notebook.name, notebook.read_bytes())
+    except OSError as error:
+        raise BadInput(
+            f"{folder / STAFF} cannot be written ({error.strerror or error}). Name another folder."
+        ) from None
 
 
 def make_workbook(folder: Path, identity: Identity) -> list[str]:

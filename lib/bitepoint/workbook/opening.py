@@ -17,7 +17,7 @@ from msgspec import Struct
 from bitepoint.errors import CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import FILE
-from bitepoint.workbook.make import make_workbook, shipped_lessons
+from bitepoint.workbook.make import FIRST_FOR_STAFF, STAFF, make_workbook, put_staff_notebooks, shipped_lessons
 from bitepoint.workbook.notebooks import bytes_digest
 from bitepoint.workbook.room import environment, room_of
 from bitepoint.workbook.running import Running, running
@@ -31,11 +31,15 @@ PREPARE_LOG = "prepare.log"
 
 
 class _Screen(Struct, frozen=True):
-    """Where the course is shown: in a browser or by its address alone, said how, one lesson filling a projector."""
+    """Where the course is shown: in a browser or by its address alone, said how, one lesson filling a projector.
+
+    For `staff` the first page is one of the notebooks for staff.
+    """
 
     say: Say
     browser: bool
     projector: bool
+    staff: bool
 
 
 def open_workbook(
@@ -45,12 +49,13 @@ def open_workbook(
     port: int = FIRST_PORT,
     browser: bool = True,
     projector: bool = False,
+    staff: bool = False,
     say: Say = print,
 ) -> None:
     """Open a workbook in the browser and stay until Ctrl+C, a signal to end, or the page's own Shut Down.
 
     Where one of our servers is open on the folder already, say its address and return: nothing is written.
-    For a projector the type is large and one lesson fills the page.
+    For a projector the type is large and one lesson fills the page. For staff their notebooks are put in too.
 
     Raises
     ------
@@ -62,7 +67,7 @@ def open_workbook(
     folder = folder.expanduser().resolve()
     room = room_of(folder)
     room.mkdir(parents=True, exist_ok=True)
-    screen = _Screen(say, browser, projector)
+    screen = _Screen(say, browser, projector, staff)
     lock = FileLock(room / "open.lock")
     try:
         with lock.acquire(timeout=0):
@@ -78,7 +83,10 @@ def _open(folder: Path, room: Path, identity: Identity, port: int, screen: _Scre
     say = screen.say
     for sentence in (*make_workbook(folder, identity), *update_lessons(folder)):
         say(sentence)
-    write_start_file(folder)
+    if screen.staff:
+        put_staff_notebooks(folder)
+    else:
+        write_start_file(folder)
     if is_root():
         say("Caution: you work as root. Usual in a container; on your own computer, use your own account.")
     say(f"Opening the course in {folder} …")
@@ -138,7 +146,8 @@ def _show(found: Running, screen: _Screen) -> None:
 
 
 def _address(found: Running, screen: _Screen) -> str:
-    return found.page(shipped_lessons()[0].name, single=screen.projector)
+    first = f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else shipped_lessons()[0].name
+    return found.page(first, single=screen.projector)
 
 
 def _browse(found: Running, screen: _Screen) -> None:

@@ -48,10 +48,12 @@ def practice_in(folder: Path, *, somebody: bool = False) -> Identity:
         A learner was named too, or the folder is somebody's.
     """
     if somebody:
-        raise BadInput("--projector shows the practice learner. Leave out --learner, --class-word and --class-file.")
+        raise BadInput(
+            "--projector and --staff show the practice learner. Leave out --learner, --class-word and --class-file."
+        )
     now, practice = owner(folder), practice_learner()
     if now and (now.learner, now.class_word) != (practice.learner, practice.class_word):
-        raise BadInput(f"{folder} is the course folder of {now.learner}. Name another: bitepoint open --projector wall")
+        raise BadInput(f"{folder} is the course folder of {now.learner}. Name another: bitepoint open wall --projector")
     return practice
 
 
