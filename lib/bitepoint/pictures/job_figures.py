@@ -53,7 +53,7 @@ def card_rows(car: Vehicle) -> tuple[tuple[str, str, str], ...]:
         ("Cover bolts", f"{cover.n} of {cover.n}", f"{cover.torque_nm:g} N·m"),
         ("Finger level", f"{0.5 * car.clutch.finger_coplanarity_limit_mm:.1f} mm",
          f"at most {car.clutch.finger_coplanarity_limit_mm:g} mm"),
-        ("Flywheel lock", "out, counted", "before the gearbox"),
+        ("Flywheel lock", "out, counted", "before gearbox"),
         ("Pedal free play", f"{car.release.free_play_set_mm:g} mm", f"{low:g} to {high:g} mm"),
         ("Wheel bolts", f"{car.wheels.torque_nm:g} N·m", f"{car.wheels.torque_nm:g} N·m"),
     )  # fmt: skip
