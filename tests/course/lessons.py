@@ -23,10 +23,15 @@ def source(cell: dict[str, Any]) -> str:
     return "".join(cell["source"])
 
 
+def without_marks(text: str) -> str:
+    """Return Markdown with its marks taken out."""
+    return re.sub(r"[#*`|>_]|\]\([^)]*\)", " ", text)
+
+
 def prose(path: Path) -> str:
     """Return the words of a lesson without marks of Markdown."""
     text = "\n\n".join(source(c) for c in notebook(path)["cells"] if c["cell_type"] == "markdown")
-    return re.sub(r"[#*`|>_]|\]\([^)]*\)", " ", text)
+    return without_marks(text)
 
 
 def calls(path: Path, verb: str) -> list[list[Any]]:
@@ -38,3 +43,13 @@ def calls(path: Path, verb: str) -> list[list[Any]]:
                 if isinstance(node, ast.Call) and getattr(node.func, "id", "") == verb:
                     found.append([ast.literal_eval(a) for a in node.args])
     return found
+
+
+def asked_in(cell: dict[str, Any]) -> list[str]:
+    """Return the exercises that a cell asks."""
+    return re.findall(r'^ask\("([^"]+)"', source(cell), re.M) if cell["cell_type"] == "code" else []
+
+
+def words_in(text: str) -> int:
+    """Return the number of words of a text, marks of Markdown left out."""
+    return len(without_marks(text).split())
