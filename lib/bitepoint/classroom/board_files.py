@@ -126,6 +126,8 @@ class Book:
 
     def __init__(self, folder: Path, name: str) -> None:
         self.folder, self.name = folder, name
+        # As text: making a path anew for each look costs more than the look.
+        self._logbook, self._toml = str(folder / FOLDER), str(folder / FILE)
         self.tails: dict[str, Tail] = {}
         self.problems: dict[str, str] = {}
         self._hint: tuple[Stamp, str] = ((0, 0, 0), "")
@@ -135,7 +137,7 @@ class Book:
         found: list[Tail] = []
         there: set[str] = set()
         try:
-            with os.scandir(self.folder / FOLDER) as entries:
+            with os.scandir(self._logbook) as entries:
                 for count, entry in enumerate(entries, start=1):
                     if count > MAX_ENTRIES:
                         self._say(
@@ -187,13 +189,12 @@ class Book:
 
     def hint(self) -> str:
         """Return the learner that workbook.toml names, "" when it names none; never trusted."""
-        path = self.folder / FILE
         try:
-            now = os.stat(path, follow_symlinks=False)
+            now = os.stat(self._toml, follow_symlinks=False)
             stamp = (now.st_ino, now.st_size, now.st_mtime_ns)
             if stamp != self._hint[0]:
                 gatherer = Gatherer(self.name)
-                with open_regular(path) as file:
+                with open_regular(Path(self._toml)) as file:
                     gatherer.add(FILE, file)
                 self._hint = (stamp, gatherer.result().hint)
         except (OSError, BadInput):
@@ -260,6 +261,8 @@ class Watch:
             if not entry.is_dir(follow_symlinks=False):
                 continue
             below = f"{name}/{entry.name}" if name else entry.name
+            if below in self.books:
+                continue
             try:
                 self._walk(Path(entry.path), below, depth + 1)
             except OSError as error:

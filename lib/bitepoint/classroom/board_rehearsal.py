@@ -1,6 +1,7 @@
 """A board over an invented class in the middle of a lesson: to try things out, and for the page that
 shows the tables."""
 
+from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -14,34 +15,52 @@ from bitepoint.marking.apprentice import stamp
 from bitepoint.marking.rehearse import CLASS_WORD, HAND_INS, rehearse
 
 
-def rehearsed_board(folder: Path, *, learners: int, seed: int, until: datetime) -> Board:
-    """Write an invented class into a new folder as it stood at a moment, and return its board, all read.
+class RehearsedShare:
+    """The workbooks of an invented class as they stood at a moment, and as they go on from there.
 
-    The same for the same learners, seed and moment.
+    The same for the same learners, seed, lessons and moment.
+    """
+
+    def __init__(self, folder: Path, *, learners: int, seed: int, lessons: Sequence[str] = ()) -> None:
+        rehearse(folder, learners=learners, seed=seed, form="folder", lessons=lessons)
+        self.folder = folder / HAND_INS
+        self._left: dict[Path, list[bytes]] = {}
+        for logbook in sorted(self.folder.glob(f"*/{FOLDER}/*.jsonl")):
+            self._left[logbook] = logbook.read_bytes().splitlines(keepends=True)
+            logbook.unlink()
+
+    def go_on(self, until: datetime) -> int:
+        """Write what was answered up to a moment; return how many answers that was."""
+        written = 0
+        for logbook, lines in self._left.items():
+            new = [line for line in lines if _time_of(line) <= stamp(until)]
+            if new:
+                with logbook.open("ab") as file:
+                    file.write(b"".join(new))
+            self._left[logbook] = lines[len(new) :]
+            written += len(new)
+        return written
+
+
+def _time_of(line: bytes) -> str:
+    record = read_line(line.rstrip()).record
+    return record.at if record else ""
+
+
+def rehearsed_board(folder: Path, *, learners: int, seed: int, until: datetime, lessons: Sequence[str] = ()) -> Board:
+    """Write an invented class into a new folder as it stood at a moment, and return its board, all read.
 
     Raises
     ------
     BadInput, OutOfRange
         As `rehearse`.
     """
-    rehearse(folder, learners=learners, seed=seed, form="folder")
-    share = folder / HAND_INS
-    for logbook in sorted(share.glob(f"*/{FOLDER}/*.jsonl")):
-        _cut(logbook, stamp(until))
-    board = Board(share, Group(title="Rehearsed class"))
+    share = RehearsedShare(folder, learners=learners, seed=seed, lessons=lessons)
+    share.go_on(until)
+    board = Board(share.folder, Group(title="Rehearsed class", lessons=tuple(lessons)))
     while not board.refresh():
         continue
     return board
-
-
-def _cut(logbook: Path, until: str) -> None:
-    """Keep the lines up to a moment; a logbook that begins later goes."""
-    lines = logbook.read_bytes().splitlines(keepends=True)
-    kept = [line for line in lines if (found := read_line(line.rstrip()).record) and found.at <= until]
-    if kept:
-        logbook.write_bytes(b"".join(kept))
-    else:
-        logbook.unlink()
 
 
 class LiveClass:

@@ -1,0 +1,154 @@
+"""The board in a real browser: it refreshes itself, can be paused, keeps its policy, and axe-core finds nothing."""
+
+import os
+import shutil
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from bitepoint.bank import exercise_named
+from bitepoint.classroom.board import Board, Group
+from bitepoint.classroom.board_page import ALL, View
+from bitepoint.classroom.board_rehearsal import LiveClass
+from bitepoint.classroom.board_server import Desk
+
+from .lab import Browser
+
+pytestmark = pytest.mark.browser
+NUMBER, CHOICE = "start.number", "start.choice"
+AXE = """async () => {
+  const found = await axe.run(document, {resultTypes: ['violations', 'passes']});
+  const told = found.violations.flatMap((rule) => rule.nodes.map((node) => `${rule.id}: ${node.html.slice(0, 160)}`));
+  return [found.passes.length, told];
+}"""
+
+
+@pytest.fixture(scope="module")
+def live(tmp_path_factory: pytest.TempPathFactory) -> LiveClass:
+    """Twelve learners: some right, some stuck, one critical, a hostile folder."""
+    made = LiveClass(tmp_path_factory.mktemp("board") / "share", learners=12)
+    for place, learner in enumerate(made.ids[:10]):
+        for _ in range(1 + place % 3):
+            made.answer(learner, NUMBER, right=place % 3 == 0)
+        made.answer(learner, CHOICE, right=place > 3)
+    odd = made.folder / "<img src=x onerror=document.title='hit'>" / "logbook"
+    odd.mkdir(parents=True)
+    (odd / "start.x.jsonl").write_bytes(b"rubbish\n")
+    return made
+
+
+@pytest.fixture(scope="module")
+def desk(live: LiveClass) -> Iterator[Desk]:
+    """A running board."""
+    with Desk(Board(live.folder, Group(title="Autumn course")), with_names=True) as opened:
+        yield opened
+
+
+@pytest.fixture(scope="module")
+def axe(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """The accessibility checker axe-core, fetched once; without npm: skipped on a desk, failed where CI is "true"."""
+    folder = tmp_path_factory.mktemp("axe")
+    fetched = shutil.which("npm") and subprocess.run(
+        ["npm", "install", "--silent", "--prefix", str(folder), "axe-core@4"], capture_output=True, timeout=120
+    )
+    script = folder / "node_modules" / "axe-core" / "axe.min.js"
+    if not fetched or not script.exists():
+        (pytest.fail if os.environ.get("CI") == "true" else pytest.skip)("npm could not fetch axe-core")
+    return script.read_text(encoding="utf-8")
+
+
+def opened(browser: Browser, address: str, *, scheme: str = "light", width: int = 1920) -> tuple[Page, list[str]]:
+    """A page and what its console and its requests complain of or reach for outside."""
+    context = browser.new_context(viewport={"width": width, "height": 1080}, color_scheme=scheme)  # type: ignore[arg-type]
+    page, found = context.new_page(), []  # type: ignore[var-annotated]
+    page.on("console", lambda message: found.append(message.text) if message.type in ("error", "warning") else None)
+    page.on("pageerror", lambda error: found.append(str(error)))
+    page.on("request", lambda r: None if r.url.startswith(("http://127.0.0.1:", "file:")) else found.append(r.url))
+    page.goto(address)
+    return page, found
+
+
+def test_a_new_answer_appears_by_itself(chromium: Browser, desk: Desk, live: LiveClass) -> None:
+    """On the wall within three seconds, on the names too; no error, nothing fetched from outside."""
+    wall, wall_errors = opened(chromium, desk.address("wall"))
+    names, names_errors = opened(chromium, desk.address("names"))
+    expect(wall.get_by_role("row", name=exercise_named(NUMBER).title)).to_contain_text("10")
+    expect(names.get_by_role("row", name=live.ids[10])).to_have_count(0)
+    live.answer(live.ids[10], NUMBER)
+    expect(wall.get_by_role("row", name=exercise_named(NUMBER).title)).to_contain_text("11", timeout=3000)
+    expect(names.get_by_role("row", name=live.ids[10])).to_have_count(1, timeout=3000)
+    assert "hit" not in names.title()
+    assert [] == wall_errors + names_errors
+
+
+def test_paused_it_stays_as_it_is(chromium: Browser, desk: Desk, live: LiveClass) -> None:
+    """By keyboard; the button says so; going on brings what was missed."""
+    page, errors = opened(chromium, desk.address("names"))
+    button = page.get_by_role("button", name="Pause")
+    page.keyboard.press("Tab")
+    expect(button).to_be_focused()
+    page.keyboard.press("Enter")
+    expect(button).to_have_attribute("aria-pressed", "true")
+    expect(page.locator("#told")).to_contain_text("Paused at")
+    live.answer(live.ids[11], NUMBER)
+    page.wait_for_timeout(3500)
+    expect(page.get_by_role("row", name=live.ids[11])).to_have_count(0)
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("row", name=live.ids[11])).to_have_count(1, timeout=3000)
+    expect(button).to_be_focused()
+    assert [] == errors
+
+
+def test_a_board_that_stopped_is_told(chromium: Browser, live: LiveClass) -> None:
+    """The page stays, says since when there is no news, and a screen reader hears it."""
+    with Desk(Board(live.folder)) as passing:
+        page, _ = opened(chromium, passing.address("wall"))
+        expect(page.locator("#told")).to_contain_text("Up to date at")
+    expect(page.locator("#told")).to_contain_text("No news since", timeout=6000)
+    expect(page.get_by_role("status")).to_contain_text("Is the board still running?")
+    expect(page.get_by_role("row", name=exercise_named(NUMBER).title)).to_be_visible()
+
+
+def test_lessons_are_links_and_the_wall_has_no_learner(chromium: Browser, desk: Desk, live: LiveClass) -> None:
+    """A chosen lesson stays chosen; no id is on any wall."""
+    page, errors = opened(chromium, desk.address("wall"))
+    page.get_by_role("link", name="Tighten in a star").click()
+    expect(page.get_by_role("heading", name="Tighten in a star")).to_be_visible()
+    expect(page.get_by_text("Nobody answered here yet.")).to_be_visible()
+    page.get_by_role("link", name="All lessons").click()
+    expect(page.get_by_role("heading", name="Start here")).to_be_visible()
+    assert [who for who in live.ids if who in page.content()] == []
+    assert [] == errors
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_type_on_the_wall_is_large(chromium: Browser, desk: Desk, scheme: str) -> None:
+    """On a projector of 1920 by 1080 the rows are 24 pixels at least, and nothing is wider than the screen."""
+    page, _ = opened(chromium, desk.address("wall"), scheme=scheme)
+    sizes = page.evaluate(
+        "() => [...document.querySelectorAll('tbody th, td.n')].map(e => parseFloat(getComputedStyle(e).fontSize))"
+    )
+    assert min(sizes) >= 24
+    assert page.evaluate("() => document.documentElement.scrollWidth <= innerWidth")
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("kind", ["wall", "names", "once"])
+def test_axe_finds_nothing_on_the_board(
+    chromium: Browser, desk: Desk, axe: str, tmp_path: Path, kind: str, scheme: str
+) -> None:
+    """No violation of any rule axe-core knows: wall, names, and the page written once."""
+    address = desk.address(kind) if kind != "once" else ""
+    if not address:
+        (tmp_path / "board.html").write_text(desk.board.page(View("both", ALL)), encoding="utf-8")
+        address = (tmp_path / "board.html").as_uri()
+    page, errors = opened(chromium, address, scheme=scheme)
+    expect(page.get_by_role("heading", level=1)).to_be_visible()
+    page.evaluate(axe)
+    passed, violations = page.evaluate(AXE)
+    assert passed >= 15
+    assert [] == violations
+    assert [] == errors
