@@ -103,7 +103,10 @@ def test_each_slip_has_one_command_that_opens_the_course(
     assert bool(more) == (f"--class-file {learner_id('oak-2026', 1)}.toml" in commands[0])
     monkeypatch.chdir(tmp_path / START)
     words = commands[6].split()
-    assert main([*words[1:2], "w", *words[2:]]) == 0
+    assert ("~/sitting-red" in words) == ("--sitting" in more)
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setenv("USERPROFILE", str(tmp_path))
+    assert main(words[1:]) == 0
     feedback, sitting = ("after hand-in" if "--feedback" in more else "at once"), ("red" if "--sitting" in more else "")
     seen = opened[0]
     assert (learner_id("oak-2026", 7), "oak-2026", feedback, sitting) == (

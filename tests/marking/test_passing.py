@@ -4,11 +4,12 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
-from test_flags import OAK, ONE, marked
+from test_flags import OAK, ONE, line, marked
 
 from bitepoint.bank import exercises
 from bitepoint.errors import BadInput
 from bitepoint.logbook.standing import Marked
+from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.passing import ALL_MET, COMPLETE, MORE_WORK, OBSERVATION, OBSERVED
 from bitepoint.marking.register import Entry
 from bitepoint.marking.result import Flag, Result, Row, critical_left, rows_of
@@ -196,6 +197,20 @@ def test_a_rule_that_cannot_be_used_is_one_line(tmp_path: Path, content: str, sa
     with pytest.raises(BadInput) as raised:
         read_rules(path)
     assert str(raised.value).startswith(said)
+
+
+def test_a_page_speaks_of_the_lessons_that_count(tmp_path: Path) -> None:
+    """In a class of one lesson the exercises of the others are neither counted nor called unanswered."""
+    line_ = line("start.number")
+    (tmp_path / "a.jsonl").write_text(line_.text + "\n", "ascii")
+    mark_hand_ins([tmp_path / "a.jsonl"], out=tmp_path / "out", rules=ClassRules(lessons=("start",)))
+    page, report = ((tmp_path / "out" / name).read_text("utf-8") for name in (f"learners/{ONE}.html", "report.html"))
+    count = sum(e.lesson == "start" for e in exercises().values())
+
+    assert f"<dd>1 of {count}</dd>" in page
+    assert f"<dd>1 of {count}</dd>" in report
+    assert "start.choice" in page
+    assert "torque.crow-foot" not in page
 
 
 def test_by_outcome_counts_every_wanted_exercise_once() -> None:

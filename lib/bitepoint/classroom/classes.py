@@ -73,8 +73,14 @@ def command_for(new: NewClass, learner: str) -> str:
     else the class word is enough and no file is handed out.
     """
     if needs_file(new):
-        return f"bitepoint open --class-file {learner}.toml"
+        return _with_file(new, learner)
     return f"bitepoint open --class-word {new.class_word} --learner {learner}"
+
+
+def _with_file(new: NewClass, learner: str) -> str:
+    """Return the command with the start file; a sitting has a folder of its own, where nothing was practised."""
+    folder = f" ~/sitting-{new.sitting}" if new.sitting else ""
+    return f"bitepoint open{folder} --class-file {learner}.toml"
 
 
 def needs_file(new: NewClass) -> bool:
@@ -139,7 +145,7 @@ def _class_toml(new: NewClass) -> str:
 
 
 def _start_toml(new: NewClass, learner: str) -> str:
-    lines = [f"# Type in the command window: bitepoint open --class-file {learner}.toml", *_shared(new)]
+    lines = [f"# Type in the command window: {_with_file(new, learner)}", *_shared(new)]
     return "\n".join([*lines, f"learner = {_quoted(learner)}"]) + "\n"
 
 

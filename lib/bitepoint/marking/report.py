@@ -97,7 +97,7 @@ def report_page(
         with_roster=with_roster,
         answered=answered,
         stuck=summary.stuck(),
-        exercise_count=len(exercises()),
+        exercise_count=len({e.id for e in work.rules.assessed()} | {e.id for e in answered}),
         rules=work.rules,
         reteach=reteach(answered),
         items=items,
@@ -114,7 +114,8 @@ def report_page(
 def learner_page(result: Result) -> str:
     """Return the page of one learner."""
     known = exercises()
-    left = [e for e in known.values() if e.id not in {r.exercise for r in result.rows}]
+    answered = {r.exercise for r in result.rows}
+    left = [e for e in result.rules.assessed() if e.id not in answered]
     changed = [_changed(line, result.cards.get(line.record.exercise, "")) for line in result.changed]
     return render(
         "learner.html.jinja",
@@ -122,6 +123,7 @@ def learner_page(result: Result) -> str:
         counted=result.counted,
         exercises=known,
         left=left,
+        asked_count=len(answered) + len(left),
         changed=changed,
         practice=next_practice(result),
         by_outcome=by_outcome(result),

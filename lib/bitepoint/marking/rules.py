@@ -41,9 +41,13 @@ class ClassRules(Struct, frozen=True, kw_only=True):
     lessons: tuple[str, ...] = ()
     supervisor: str = ""
 
+    def assessed(self) -> list[Exercise]:
+        """Return the exercises of the lessons that count, in the order of the bank."""
+        return [e for e in exercises().values() if not self.lessons or e.lesson in self.lessons]
+
     def wanted(self) -> list[Exercise]:
-        """Return the exercises under the pass rule, in the order of the bank."""
-        return [e for e in exercises().values() if not e.beyond and (not self.lessons or e.lesson in self.lessons)]
+        """Return the exercises under the pass rule: those that are not “Go deeper”."""
+        return [e for e in self.assessed() if not e.beyond]
 
     def needed(self, count: int) -> int:
         """Return how many of `count` exercises must be right."""
