@@ -38,11 +38,11 @@ def bay_engine_running(*, wrong: Sequence[str] = ()) -> Drawing:
         scene,
         bad,
         {
-            "tail-pipe": ((540, 396, 122, 62), (606, 382)),
-            "helper": ((helper - 34, 330, 66, 180), (helper, 316)),
+            "tail-pipe": ((540, 396, 122, 62), (606, 376)),
+            "helper": ((helper - 34, 330, 66, 180), (helper, 306)),
             "chocks": ((416, 396, 122, 76), (476, 494)),
             "gear-lever": ((424, 84, 140, 140), (580, 96)),
-            "lamp-lead": ((92, 186, 116, 184), (78, 176)) if "lamp-lead" in bad else ((4, 186, 140, 76), (78, 176)),
+            "lamp-lead": ((92, 186, 116, 184), (78, 166)) if "lamp-lead" in bad else ((4, 186, 140, 76), (78, 166)),
             "extinguisher": ((16, 270, 84, 200), (114, 300))
             if "extinguisher" in bad
             else ((28, 280, 58, 84), (114, 300)),
