@@ -92,7 +92,7 @@ def _panel(canvas: Canvas, part: Sequence[Sample], channel: str, edges: tuple[fl
     values = [float(getattr(s, channel)) for s in part]
     top, base = edges
     axes = Axes(canvas, (_LEFT, top, _RIGHT, base), x=(part[0].t_s, part[-1].t_s), y=_span(channel, values))
-    step = 1.0 if channel == "gear" else step_between(*axes.y, 5 if base - top > 120 else 4)
+    step = 1.0 if channel == "gear" else step_between(0, 0.94 * (axes.y[1] - axes.y[0]), 5 if base - top > 120 else 4)
     for half in range(ceil(2 * axes.y[0] / step - 1e-9), floor(2 * axes.y[1] / step + 1e-9) + 1):
         value = half * step / 2
         if channel == "gear" and half % 2:
@@ -118,15 +118,17 @@ def _panel(canvas: Canvas, part: Sequence[Sample], channel: str, edges: tuple[fl
 def _span(channel: str, values: Sequence[float]) -> tuple[float, float]:
     """Return the scale of a channel: its whole range where that is fixed, else round figures about what is plotted."""
     if channel in ("pedal_pct", "throttle_pct"):
-        return 0.0, 105.0
+        return -6.0, 106.0
     if channel == "gear":
-        return 0.0, max(values) + 0.5
+        return -0.1, max(values) + 0.5
     if channel == "vibration_g":
         return 0.0, round_up(max(0.1, *values), 5)
     least = 200.0 if channel == "engine_rpm" else 4.0
     low, high = min(values), max(min(values) + least, *values)
     step = step_between(low, high, 5)
-    return step * int(low / step), step * (int(high / step) + 1)
+    base, top = step * int(low / step), step * (int(high / step) + 1)
+    # A line that runs along the frame would not be seen.
+    return (base - 0.05 * (top - base) if low < base + 0.03 * (top - base) else base), top
 
 
 def _between(samples: Sequence[Sample], from_s: float, to_s: float) -> list[Sample]:
@@ -165,6 +167,8 @@ def _read_marks(marked: Sequence[tuple[str, Sample]], channels: Sequence[str]) -
 def slip_plot(*, name: str = "b-5", from_s: float = 0, to_s: float = 120, dial: float = 1.0) -> Drawing:
     """Engine speed against wheel speed, a point each 0.2 s with the clutch pedal up, and the sheet's gear lines.
 
+    Of less throttle the first 1.5 s after full throttle are left out: engine and gearbox are still settling.
+
     Parameters
     ----------
     name : str
@@ -189,7 +193,7 @@ def slip_plot(*, name: str = "b-5", from_s: float = 0, to_s: float = 120, dial: 
     axes.grid("engine speed, rpm", "wheel speed, km/h")
     told = [_gear_line(axes, gear, road_speed_kmh(v, gear=gear, rpm=1000)) for gear in _gears(log.vehicle)]
     groups = (
-        ("driven wheels, less throttle", [(s, s.driven_wheel_km_h) for s in part[::2] if s.throttle_pct < 90]),
+        ("driven wheels, less throttle", [(s, s.driven_wheel_km_h) for s in _settled(part)[::2]]),
         ("driven wheels, full throttle", [(s, s.driven_wheel_km_h) for s in part[::2] if s.throttle_pct >= 90]),
         ("wheels not driven, full throttle", [(s, s.speed_km_h) for s in part[::2] if s.throttle_pct >= 90]),
     )
@@ -208,6 +212,12 @@ def slip_plot(*, name: str = "b-5", from_s: float = 0, to_s: float = 120, dial: 
         ),
         caption="Dashed: what belongs together in each gear if nothing slips.",
     )
+
+
+def _settled(part: Sequence[Sample]) -> list[Sample]:
+    """Return the lines at less throttle that do not follow full throttle within 1.5 s."""
+    full = [s.t_s for s in part if s.throttle_pct >= 90]
+    return [s for s in part if s.throttle_pct < 90 and not any(0 < s.t_s - t < 1.5 for t in full)]
 
 
 def _gears(letter: str) -> range:
