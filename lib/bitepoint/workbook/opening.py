@@ -85,7 +85,7 @@ def _open(folder: Path, room: Path, identity: Identity, port: int, screen: _Scre
         say(sentence)
     if screen.staff:
         put_staff_notebooks(folder)
-    else:
+    elif not screen.projector:
         write_start_file(folder)
     if is_root():
         say("Caution: you work as root. Usual in a container; on your own computer, use your own account.")
@@ -139,7 +139,9 @@ def _show(found: Running, screen: _Screen) -> None:
     screen.say(f"    {_address(found, screen)}")
     screen.say("")
     if screen.projector:
-        screen.say("For another lesson, choose File, then Open from Path…, and type its number.")
+        screen.say(
+            "For another lesson click the folder at the left edge, double-click the lesson, click the folder again."
+        )
     screen.say("If no page opens, click that address or copy it into your browser.")
     screen.say("Leave this window open. To stop, press Ctrl+C here.")
     _browse(found, screen)
