@@ -48,7 +48,7 @@ def card_html(desk: Desk, note: str = "") -> str:
     question = desk.question()
     parts = [
         f'<div style="font-size:13px;opacity:0.8">{escape(_head(desk))}</div>',
-        f'<h4 style="margin:2px 0 6px;font-size:18px">{escape(desk.exercise.title)}</h4>',
+        f'<h3 style="margin:2px 0 6px;font-size:18px">{escape(desk.exercise.title)}</h3>',
         html.frame(FRAME) if question.vehicle else "",
         html.paragraphs(question.ask),
         html.table(question.table) if question.table else "",
