@@ -77,8 +77,12 @@ def _picture(question: Question) -> str:
     if question.picture is None:
         return ""
     drawing = pictures.draw(question.picture.key, **question.picture.parameters)
-    # The drill draws the ring once more, large and live; here it only shows the numbers.
-    width = 320 if isinstance(question, Tightening) else drawing.width_px
+    width = drawing.width_px
+    if isinstance(question, Tightening):
+        # The drill draws the ring once more, large and live; here it only shows the numbers.
+        width = 320
+    elif isinstance(question, (Region, Spots)) and shell.page_watches():
+        width = min(480, width)  # its places are pointed at on the large one right below
     figure = html.figure(structs.replace(drawing, width_px=width))
     return _all_at_once(figure) if isinstance(question, Sweep) else figure
 
