@@ -7,6 +7,7 @@ import pytest
 
 from bitepoint.bank import exercise_named, exercises
 from bitepoint.mechanics.metrology import run_out_mm
+from bitepoint.pictures import draw
 from bitepoint.questions.number import Number
 from bitepoint.questions.sweep import Sweep
 from bitepoint.workshop.vehicles import vehicle
@@ -125,6 +126,19 @@ def test_no_exercise_with_an_instrument_escapes_the_check_above() -> None:
         if question.picture and question.picture.key in PICTURES:
             asked.add(id)
     assert asked == set(READS)
+
+
+@pytest.mark.parametrize("id", [id for id in READS if id.startswith("measure.") and id != "measure.feeler"])
+def test_whoever_hears_the_picture_still_has_to_read_it(id: str) -> None:
+    """Alternative text and caption say which lines stand where, never the figure that is asked."""
+    exercise = exercise_named(id)
+    for n in range(60):
+        question = exercise.draw(class_word="amber", learner=f"reader-{n}")
+        assert isinstance(question, Number)
+        assert question.picture
+        drawing = draw(question.picture.key, **question.picture.parameters)
+        shown = f"{question.answer:.{question.decimals}f}"
+        assert shown not in f"{drawing.alt} {drawing.caption}", question.ask
 
 
 def test_letting_end_float_in_gives_a_wrong_run_out() -> None:
