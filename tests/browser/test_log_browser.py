@@ -7,6 +7,9 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Locator, expect
 
+from bitepoint.bank import exercise_named
+from bitepoint.questions.question import Question
+
 from .lab import AXE, Lesson
 
 pytestmark = pytest.mark.browser
@@ -40,6 +43,11 @@ def fresh(reader: Lesson) -> Lesson:
     reader.run_all()
     expect(caption(reader)).to_have_text("Road test a-1, training vehicle A, 0 to 60.1 s.")
     return reader
+
+
+def question(exercise: str) -> Question:
+    """What the practice learner is asked."""
+    return exercise_named(exercise).draw(class_word="practice", learner="practice")
 
 
 def caption(page: Lesson) -> Locator:
@@ -156,6 +164,40 @@ def test_each_enquiry_has_heads_of_its_own(asked: Lesson) -> None:
     form = asked.page.locator(".bp-form").last
     form.get_by_role("button", name="Check", exact=True).click()
     expect(form.locator(".bp-status").first).to_contain_text("Choose the kit first.")
+
+
+def test_log_questions_are_answered_by_keyboard_alone(asked: Lesson) -> None:
+    """Slip read from the plot is typed, a fault is chosen by arrows; then a noise is asked out and named."""
+    asked.run_all()
+    keys, forms = asked.page.keyboard, asked.page.locator(".bp-form")
+    expect(forms).to_have_count(7)
+    forms.nth(0).get_by_role("textbox").focus()
+    keys.type(str(question("fault.slip").right_answer()))
+    keys.press("Enter")
+    expect(forms.nth(0).locator(".bp-said-words")).to_contain_text("Right. Of about")
+    standing = question("fault.standing-log")
+    forms.nth(2).get_by_role("radio").first.focus()
+    keys.press("Space")
+    for _ in range("abcd".index(str(standing.right_answer()))):
+        keys.press("ArrowDown")
+    keys.press("Tab")
+    keys.press("Enter")
+    expect(forms.nth(2).locator(".bp-said-words")).to_contain_text(f"Right. {standing.why}")
+    noise, form = question("fault.noise"), forms.nth(5)
+    asks = form.locator(".bp-ask")
+    asks.first.focus()
+    for number in range(asks.count()):
+        keys.press("Enter")
+        expect(form.locator(".bp-known caption")).to_have_text(f"What you know so far ({number + 1} asked)")
+        keys.press("Tab")
+    keys.press("Space")
+    cause = str(noise.right_answer()).rpartition("> ")[2]
+    keys_of = [suspect.key for suspect in noise.suspects]  # type: ignore[attr-defined]
+    for _ in range(keys_of.index(cause)):
+        keys.press("ArrowDown")
+    keys.press("Tab")
+    keys.press("Enter")
+    expect(form.locator(".bp-said-words")).to_contain_text("Right.")
 
 
 @pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
