@@ -63,6 +63,16 @@ def test_the_enlarged_gap_is_the_gap_of_the_sheet(letter: str) -> None:
     assert last.shift["lens-pressure"] == pytest.approx(13 * lift, abs=0.01)
 
 
+@pytest.mark.parametrize("letter", LETTERS)
+def test_the_enlarged_strip_stays_in_its_frame_and_figures_stay_apart(letter: str) -> None:
+    """Pedal down, the pressure plate of the strip is inside it; the two travels under the bar do not touch."""
+    svg = str(pictures.draw("clutch-in-motion", vehicle=letter).content)
+    assert max(x for x, _ in corners(svg, "lens-pressure")) < 462 + 238 - 3
+    ends = [float(x) for x in re.findall(r'<text x="([\d.]+)" y="642" font-size="16" text-anchor="end"', svg)]
+    assert len(ends) == 2
+    assert ends[1] - ends[0] > 50
+
+
 def test_each_place_is_said_in_words() -> None:
     """A screen reader hears travel, state and gap; the words in the picture agree."""
     motion = pictures.motion("clutch-in-motion")

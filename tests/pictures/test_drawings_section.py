@@ -1,13 +1,16 @@
 """The clutch in section: what is drawn, what moves, what can be pointed at."""
 
+from itertools import combinations
 from xml.etree import ElementTree
 
 import pytest
 
 from bitepoint.errors import BadData, OutOfRange
 from bitepoint.pictures import draw
+from bitepoint.pictures.clutch_names import names
 from bitepoint.pictures.clutch_parts import parts
 from bitepoint.pictures.clutch_sizes import sizes
+from bitepoint.pictures.clutch_view import View
 from bitepoint.workshop.vehicles import vehicle, vehicles
 
 LETTERS = list(vehicles())
@@ -114,3 +117,21 @@ def test_the_ring_gear_lies_outside_the_cover_bolts(letter: str) -> None:
     """A cover bolt is screwed into the rim of the flywheel, never into the teeth."""
     found = {p.key: p.outlines[0] for p in parts(vehicle(letter), 0)}
     assert max(r for _, r in found["cover-bolt"]) < min(r for _, r in found["ring-gear"])
+
+
+@pytest.mark.parametrize("letter", LETTERS)
+def test_the_lines_to_the_parts_do_not_cross(letter: str) -> None:
+    """Piston, bearing and slave: from the highest name to the lowest, the lines keep apart."""
+    v = vehicle(letter)
+    s = sizes(v, 0)
+    lines = [
+        (n.at, n.to)
+        for n in names(View(s), v, s)
+        if n.key in ("piston", "fork", "release-bearing", "concentric-slave", "guide-tube")
+    ]
+
+    def side(a, b, c):
+        return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+    for (a, b), (c, d) in combinations(lines, 2):
+        assert not (side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0)

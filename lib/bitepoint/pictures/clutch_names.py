@@ -35,6 +35,12 @@ def names(view: View, v: Vehicle, s: Sizes) -> list[Name]:
         ("flywheel-bolt", ("flywheel", "bolt"), (-s.recess - 2, s.bolts + s.bolt_r * 0.4)),
         ("crankshaft", ("crankshaft", "flange"), (-s.recess - s.clamped - 11, s.bolts - 11)),
     )
+    lever = (
+        ("piston", "ring piston", (tip + 28, s.shaft + 7.6))
+        if concentric
+        else ("fork", "release fork", (tip + 26, s.shaft + 36)),
+        ("release-bearing", "release bearing", (tip + 12, s.shaft + 20)),
+    )
     right = (
         ("cover", "cover", (s.thick + 14, s.outer + 7.4)),
         ("strap", "strap (leaf spring)", (s.thick + 12 + x * 0.6, s.outer + 0.4)),
@@ -43,10 +49,7 @@ def names(view: View, v: Vehicle, s: Sizes) -> list[Name]:
         ("facings", "facings", (s.thick * 0.82 + x / 2, s.inner + 3)),
         ("diaphragm", "diaphragm spring", _on_finger(s, 0.75)),
         ("damper", "torsion damper", (s.thick / 2 + x / 2 + 8, s.hub + (s.inner - s.hub) * 0.56 + 3)),
-        ("piston", "ring piston", (tip + 28, s.shaft + 7.6))
-        if concentric
-        else ("fork", "release fork", (tip + 26, s.shaft + 36)),
-        ("release-bearing", "release bearing", (tip + 12, s.shaft + 20)),
+        *(lever if not concentric else reversed(lever)),
         ("concentric-slave", "concentric slave", (s.thick + 62, s.shaft + 12))
         if concentric
         else ("guide-tube", "guide tube", (s.thick + 62, s.shaft + 4.5)),
