@@ -7,12 +7,15 @@ from typing import Any
 import pytest
 from playwright.sync_api import Locator, expect
 
+from bitepoint.page import widgets
+
 from .drill import HEAD
 from .lab import AXE, Lesson
 from .test_work_browser import ASK
 
 pytestmark = pytest.mark.browser
 Open = Callable[..., Lesson]
+WIDGETS = Path(widgets.__file__).parent
 
 JOB = (
     ASK.replace("working.forget()", "if not globals().get('again'): working.forget()")
@@ -244,6 +247,30 @@ def test_what_stands_below_the_bench_does_not_move_within_a_stage(whole: Lesson)
             main(whole).click()
     assert len(places) == 7
     assert set(places) == {places[0]}
+
+
+def test_the_focus_is_in_sight_on_a_small_screen(whole: Lesson) -> None:
+    """At a stage's end the way on, after it the bench and the strip: nobody has to look for the focus."""
+    whole.page.set_viewport_size({"width": 1100, "height": 560})
+    rows = whole.ask_kernel("controls['whole'].desk.question().right_answer()").split(" / ")
+    for row in rows[:2]:
+        put_down(whole, *row.split())
+        expect(main(whole)).to_be_focused()
+        expect(main(whole)).to_be_in_viewport()
+        whole.page.keyboard.press("Enter")
+        expect(whole.page.locator(".bp-card").first).to_be_focused()
+        expect(whole.page.locator(".bp-card").first).to_be_in_viewport()
+        expect(whole.page.locator(".bp-chip").first).to_be_in_viewport()
+    whole.page.set_viewport_size({"width": 1100, "height": 1000})
+
+
+def test_the_words_said_have_their_room_whatever_else_is_on_the_page(whole: Lesson) -> None:
+    """The styles of a control loaded later do not shrink the place where a reason is said."""
+    whole.page.add_style_tag(path=str(WIDGETS / "common.css"))
+    height = status(whole).evaluate("(e) => e.offsetHeight")
+    put_down(whole, "a")
+    assert height >= 70
+    assert status(whole).evaluate("(e) => e.offsetHeight") == height
 
 
 def test_no_card_is_cut_off(whole: Lesson) -> None:

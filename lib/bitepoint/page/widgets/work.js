@@ -32,7 +32,7 @@ function buildBench(model, root, signal) {
     taken = null;
     bench = benchOf(benches[at].cards, actOn);
     side.replaceChildren(...bench.elements);
-    work.style.setProperty("--bp-cards", Math.max(benches[at].cards.length, staged ? 7 : 0));
+    work.style.setProperty("--bp-cards", Math.max(benches[at].cards.length, staged ? 5 : 0));
   }
 
   function actOn(card) {
@@ -62,6 +62,7 @@ function buildBench(model, root, signal) {
     setPicked(picked);
     model.send({ do: "pick", picked });
     bench.first();
+    inSight(strip.element);
     status.say(words);
   }
 
@@ -85,7 +86,10 @@ function buildBench(model, root, signal) {
       else if (!done) status.say(`✓ ${text}: put down.`);
       else status.say(`✓ ${benches[at].title} is done. ${last() ? "That was the last stage: check your work." : "Go on."}`);
       if (!newest.safe) bench.goTo(newest.letter);
-      if (done && root.contains(document.activeElement)) main.focus({ preventScroll: true });
+      if (done && root.contains(document.activeElement)) {
+        main.focus({ preventScroll: true });
+        inSight(main);
+      }
     }
     announced = told.length;
   }
@@ -186,6 +190,9 @@ function buildBench(model, root, signal) {
   show();
   begin();
 }
+
+/** Scroll only as far as it takes: on a small screen the way on lies below the edge, the next bench above it. */
+const inSight = (element) => element.scrollIntoView({ block: "nearest", behavior: calm() ? "auto" : "smooth" });
 
 export default {
   render({ model, el }) {
