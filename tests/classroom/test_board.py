@@ -187,6 +187,25 @@ def test_hostile_words_are_text(tmp_path: Path) -> None:
     assert "&lt;b&gt;bold&lt;/b&gt;/&lt;script&gt;.x.jsonl" in page
 
 
+def test_names_that_are_no_text_harm_nobody(live: LiveClass, tmp_path: Path) -> None:
+    """A folder or file named in broken bytes, and half a letter in a line: pages and codes are still written."""
+    line = live.answer(live.ids[0], NUMBER)
+    logbook = os.fsencode(live.folder) + b"/\xff\xfe/logbook"
+    os.makedirs(logbook)
+    with open(logbook + b"/start.\xff.jsonl", "wb") as file:
+        file.write(line.text.encode("ascii") + b"\nrubbish\n")
+        file.write(line.text.replace("0000abcd", "\\ud800").encode("ascii") + b"\n")
+    codes = tmp_path / "codes.csv"
+    board = read(live, codes=codes)
+    board.page(NAMES).encode("utf-8")
+    board.note_codes(at_once=True)
+    assert [live.ids[0]] == [learner for learner, _, _ in codes_in(codes)]
+    assert "udcff" in board.page(NAMES)
+    out = tmp_path / "board.html"
+    assert main(["board", str(live.folder), "--names", "--once", str(out)]) == 0
+    assert [1, 1, 1, 0] == row(board, NUMBER)
+
+
 def test_only_new_bytes_are_read(live: LiveClass, monkeypatch: pytest.MonkeyPatch) -> None:
     """A file that did not change is not opened; one that grew is read from where it ended."""
     for learner in live.ids:

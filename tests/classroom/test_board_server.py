@@ -236,6 +236,31 @@ def test_a_name_is_no_host(live: LiveClass) -> None:
         Desk(Board(live.folder), host="classroom.example")
 
 
+def test_a_board_that_cannot_read_on_says_so(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The wall says where to look, the names say what; when it works again both are quiet."""
+
+    def broken() -> bool:
+        raise RuntimeError("odd share")
+
+    path, names = "/wall.json" + query(desk)[1:], query(desk, "names").replace("/names", "/names.json")
+    with monkeypatch.context() as patch:
+        patch.setattr(desk.board, "refresh", broken)
+        until(lambda: "The board has a problem" in shown(desk, path), 5)
+        assert "odd share" not in shown(desk, path)
+        assert "could not read on (RuntimeError: odd share)" in shown(desk, names)
+    until(lambda: "The board has a problem" not in shown(desk, path), 5)
+
+
+def test_codes_that_cannot_be_written_are_told(live: LiveClass, tmp_path: Path) -> None:
+    """The board goes on; nothing is lost but the file."""
+    (tmp_path / "gone").mkdir()
+    board = Board(live.folder, codes=tmp_path / "gone" / "codes.csv")
+    (tmp_path / "gone").rmdir()
+    with Desk(board, with_names=True) as opened:
+        until(lambda: "check codes cannot be written" in board.trouble, 10)
+        assert 200 == ask(opened, query(opened))[0]
+
+
 def test_stopping_writes_the_codes(live: LiveClass, tmp_path: Path) -> None:
     """What was noted last is not lost."""
     codes = tmp_path / "codes.csv"

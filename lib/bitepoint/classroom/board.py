@@ -82,6 +82,7 @@ class Board:
         self.codes = Codes(codes) if codes else None
         self.problems: list[str] = []
         self.ready = False
+        self.trouble = ""
         self._lock = threading.Lock()
         self._pages: dict[View, tuple[str, str]] = {}
         self._codes_at = float("-inf")
@@ -150,7 +151,7 @@ class Board:
         """Return (version, fragment) of a view; the same version means the same fragment."""
         now = now or datetime.now(UTC)
         with self._lock:
-            version = f"{self.board.changed}.{self.watch.waiting}.{now:%H%M}"
+            version = f"{self.board.changed}.{self.watch.waiting}.{now:%H%M}.{bool(self.trouble):d}"
             if self._pages.get(view, ("",))[0] != version:
                 self._pages[view] = (version, fragment(self, view, now))
             return self._pages[view]

@@ -235,8 +235,9 @@ class Watch:
 
     def said(self) -> list[str]:
         """Return what is wrong, one sentence each."""
-        found = [*self.problems.values()]
-        return found + [text for book in self.books.values() for text in book.problems.values()]
+        # Lists, because another thread may be reading on.
+        found = list(self.problems.values())
+        return found + [text for book in list(self.books.values()) for text in list(book.problems.values())]
 
     def _look(self) -> None:
         self.problems.clear()

@@ -6,7 +6,7 @@ from datetime import datetime
 from functools import cache
 from hashlib import sha256
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from msgspec import Struct
 
@@ -45,13 +45,18 @@ def policy(*, live: bool) -> str:
     return "; ".join([*rules, f"script-src {_hash('board.js')}", "connect-src 'self'"] if live else rules)
 
 
+def _rendered(template: str, **values: Any) -> str:
+    """Return a page that can be sent: a file name that is no text shows its bytes as numbers."""
+    return render(template, **values).encode("utf-8", "backslashreplace").decode("utf-8")
+
+
 def fragment(of: "Board", view: View, now: datetime) -> str:
     """Return what stands inside the page's main part."""
     board, group = of.board, of.group
     names = None
     if view.kind != "wall":
         names = tables.names(board, now, shown=group.called, roster=group.roster, opened=of.opened())
-    return render(
+    return _rendered(
         "board-part.html.jinja",
         walls=[] if view.kind == "names" else [tables.wall(board, key) for key in _lessons(of, view)],
         now=tables.now_of(board, now, group.roster),
@@ -60,6 +65,7 @@ def fragment(of: "Board", view: View, now: datetime) -> str:
         said_count=len(of.said()) if names else 0,
         waiting=of.watch.waiting,
         ready=of.ready,
+        trouble=of.trouble,
         parts=PARTS,
         books=len(of.watch.books),
         clock=now.astimezone(),
@@ -89,7 +95,7 @@ def whole_page(of: "Board", view: View, inside: str, *, version: str, address: s
     links
         Where other lessons are, by key; empty: no links.
     """
-    return render(
+    return _rendered(
         "board.html.jinja",
         group=of.group,
         view=view,

@@ -149,7 +149,6 @@ class Desk:
             threading.Thread(target=self._server.serve_forever, kwargs={"poll_interval": 0.1}, daemon=True),
             threading.Thread(target=self._refresh, daemon=True),
         ]
-        self.trouble = ""
 
     def _bound(self, first: int) -> _Server:
         for port in range(first, min(first + PORTS_TRIED, 65536)):
@@ -207,12 +206,16 @@ class Desk:
 
     def _refresh(self) -> None:
         while not self._stop.is_set():
-            all_read = self.board.refresh()
+            all_read = True
             try:
+                all_read = self.board.refresh()
                 self.board.note_codes()
-                self.trouble = ""
+                self.board.trouble = ""
             except BitepointError as error:
-                self.trouble = str(error)
+                self.board.trouble = str(error)
+            except Exception as error:
+                # Whatever it is, a wall that stands still must not look as if it were live.
+                self.board.trouble = f"The board could not read on ({type(error).__name__}: {error}). It tries again."
             if all_read:
                 self._stop.wait(EVERY_SECONDS)
 
@@ -255,6 +258,6 @@ def serve(board: Board, *, host: str, port: int, with_names: bool, say: Callable
         with contextlib.suppress(KeyboardInterrupt):
             while True:
                 desk._stop.wait(1)
-                if desk.trouble and desk.trouble != told:
-                    say(desk.trouble)
-                told = desk.trouble
+                if board.trouble and board.trouble != told:
+                    say(board.trouble)
+                told = board.trouble
