@@ -70,7 +70,7 @@ def test_the_enlarged_strip_stays_in_its_frame_and_figures_stay_apart(letter: st
     assert max(x for x, _ in corners(svg, "lens-pressure")) < 462 + 238 - 3
     ends = [float(x) for x in re.findall(r'<text x="([\d.]+)" y="642" font-size="16" text-anchor="end"', svg)]
     assert len(ends) == 2
-    assert ends[1] - ends[0] > 50
+    assert ends[1] - ends[0] > 64
 
 
 def test_each_place_is_said_in_words() -> None:

@@ -217,7 +217,7 @@ def _bar(canvas: Canvas, v: Vehicle, at: Moved) -> None:
     canvas.text((xs[3] + xs[4]) / 2, BAR_Y + 21, "free", 17, bold=True)
     canvas.text(xs[0], BAR_Y + 52, "free play, then parts bend", 16, anchor="start")
     for x, mm in zip(xs[3:], marks[3:], strict=True):
-        canvas.text(x, BAR_Y + 52, f"{mm:.0f} mm", 16, anchor="end")
+        canvas.text(x - (0 if mm == travel else 8), BAR_Y + 52, f"{mm:.0f} mm", 16, anchor="end")
     with canvas.group("figures"):
         canvas.text(BAR_X, BAR_Y + 84, figures(at), 19, anchor="start", bold=True)
     with canvas.group("mark"):
