@@ -63,7 +63,8 @@ class Observations:
             if e.kind == "observation":
                 newest[e.learner.casefold(), e.criterion.strip().casefold()] = e
         found = sorted(newest.values(), key=lambda e: (e.learner.casefold(), self._place(e.criterion)))
-        lines = [(e.learner, e.criterion, e.result, e.by, e.date, e.text) for e in found]
+        # A hyphen at which no line breaks: a day stays in one piece.
+        lines = [(e.learner, e.criterion, e.result, e.by, e.date.replace("-", "\u2011"), e.text) for e in found]
         return [("Learner", "Criterion", "Result", "Assessor", "Date", "Note"), *lines]
 
     def _place(self, criterion: str) -> int:

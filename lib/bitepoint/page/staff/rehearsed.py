@@ -66,9 +66,10 @@ class RehearsedClass:
     def marks(self, learner: int, *, exercise: str = "", most: int = 12) -> None:
         """Show the first rows of marks.csv for one learner, by number, or the row of one exercise."""
         who = learner_id(CLASS_WORD, learner)
-        columns = ("exercise", "first_score", "last_score", "tries", "turns", "override", "mark", "reason")
-        found = [row for row in self._table("marks.csv") if row["learner"] == who]
-        rows = [[row[c] for c in columns] for row in found if exercise in ("", row["exercise"])]
+        found = [row for row in self._table("marks.csv") if row["learner"] == who and exercise in ("", row["exercise"])]
+        decided = ("override", "mark") if any(row["override"] for row in found) else ()
+        columns = ("exercise", "first_score", "last_score", *decided, "tries", "turns", "reason")
+        rows = [[row[c] for c in columns] for row in found]
         tell_table(f"marks.csv, {who}", [[c.replace("_", " ") for c in columns], *rows], most=most)
 
     def results(self, *learners: int) -> None:
