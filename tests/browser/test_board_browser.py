@@ -1,8 +1,5 @@
 """The board in a real browser: it refreshes itself, can be paused, keeps its policy, and axe-core finds nothing."""
 
-import os
-import shutil
-import subprocess
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -45,19 +42,6 @@ def desk(live: LiveClass) -> Iterator[Desk]:
     """A running board."""
     with Desk(Board(live.folder, Group(title="Autumn course")), with_names=True) as opened:
         yield opened
-
-
-@pytest.fixture(scope="module")
-def axe(tmp_path_factory: pytest.TempPathFactory) -> str:
-    """The accessibility checker axe-core, fetched once; without npm: skipped on a desk, failed where CI is "true"."""
-    folder = tmp_path_factory.mktemp("axe")
-    fetched = shutil.which("npm") and subprocess.run(
-        ["npm", "install", "--silent", "--prefix", str(folder), "axe-core@4"], capture_output=True, timeout=120
-    )
-    script = folder / "node_modules" / "axe-core" / "axe.min.js"
-    if not fetched or not script.exists():
-        (pytest.fail if os.environ.get("CI") == "true" else pytest.skip)("npm could not fetch axe-core")
-    return script.read_text(encoding="utf-8")
 
 
 def opened(browser: Browser, address: str, *, scheme: str = "light", width: int = 1920) -> tuple[Page, list[str]]:
@@ -138,7 +122,7 @@ def test_type_on_the_wall_is_large(chromium: Browser, desk: Desk, scheme: str) -
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("kind", ["wall", "names", "once"])
 def test_axe_finds_nothing_on_the_board(
-    chromium: Browser, desk: Desk, axe: str, tmp_path: Path, kind: str, scheme: str
+    chromium: Browser, desk: Desk, axe: Path, tmp_path: Path, kind: str, scheme: str
 ) -> None:
     """No violation of any rule axe-core knows: wall, names, and the page written once."""
     address = desk.address(kind) if kind != "once" else ""
@@ -147,7 +131,7 @@ def test_axe_finds_nothing_on_the_board(
         address = (tmp_path / "board.html").as_uri()
     page, errors = opened(chromium, address, scheme=scheme)
     expect(page.get_by_role("heading", level=1)).to_be_visible()
-    page.evaluate(axe)
+    page.evaluate(axe.read_text(encoding="utf-8"))
     passed, violations = page.evaluate(AXE)
     assert passed >= 15
     assert [] == violations
