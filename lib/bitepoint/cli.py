@@ -196,6 +196,8 @@ def rehearse(learners: int, seed: int, out: Path, planted: bool, workbooks: bool
         raise BadInput(f"{out} is not empty. Name a new folder, or empty this one: --out rehearsal-2")
     from bitepoint.marking import rehearse as rehearse_class
 
+    if planted and workbooks:
+        raise BadInput("Planted cases come as zips. Leave out --planted or --workbooks.")
     form = "folder" if workbooks else "zip"
     rehearse_class(out, learners=learners, seed=seed, planted=planted, form=form)
     _say(str(out))

@@ -521,6 +521,14 @@ def test_wrong_use_is_told_in_a_line(
     assert 1 == len(err.splitlines())
 
 
+def test_a_class_can_be_rehearsed_as_workbooks(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """For the board to be tried on; planted cases come as zips alone."""
+    assert main(["rehearse", "--learners", "1", "--workbooks", "--out", str(tmp_path / "class")]) == 0
+    assert 1 == len(list((tmp_path / "class" / "hand-ins").glob("*/workbook.toml")))
+    assert main(["rehearse", "--learners", "20", "--workbooks", "--planted", "--out", str(tmp_path / "other")]) == 2
+    assert "Leave out --planted or --workbooks" in capsys.readouterr().err
+
+
 def test_nothing_to_read_once(tmp_path: Path) -> None:
     """An empty folder has no page."""
     (tmp_path / "empty").mkdir()
