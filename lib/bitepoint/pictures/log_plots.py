@@ -1,22 +1,20 @@
-"""Plots of road-test logs: channels over time, engine speed against wheel speed with the gear lines, shake by frequency.
+"""Plots of road-test logs: channels over time, one above the other.
 
 Every plot says what the log holds and not what is wrong. Its alt text reads the plot at moments, so that the question
 beside it can be answered without seeing it.
 """
 
 from collections.abc import Sequence
-from itertools import groupby
 from math import ceil, floor
 
 from bitepoint.errors import OutOfRange
 from bitepoint.mechanics.limits import one_of, within
 from bitepoint.pictures.axes import Axes, figure, label, round_up, step_between, ticks
-from bitepoint.pictures.canvas import BLUE, INK, SHADE, VERMILLION, Canvas, Point
+from bitepoint.pictures.canvas import BLUE, INK, SHADE, VERMILLION, Canvas
 from bitepoint.pictures.registry import Drawing, picture
-from bitepoint.workshop.figures import road_speed_kmh
 from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.simulator import Sample
-from bitepoint.workshop.vehicles import FRAME, vehicle
+from bitepoint.workshop.vehicles import FRAME
 
 CHANNELS = {
     "engine_rpm": ("engine speed", "rpm"),
@@ -60,7 +58,7 @@ def road_test_plot(
         one_of("channel", channel, tuple(CHANNELS), "Name a column of the log.")
     if not 1 <= len(set(channels)) == len(channels) <= 5:
         raise OutOfRange("channels", "1 to 5 different columns", ", ".join(channels) or "none", "Plot fewer at a time.")
-    part = _between(log.samples, from_s, to_s)
+    part = between(log.samples, from_s, to_s)
     if len(marks) > 4:
         raise OutOfRange("marks", "at most 4 moments", f"{len(marks)}", "Mark fewer.")
     marked = [(letter, _at(part, moment)) for letter, moment in zip("PQRS", marks, strict=False)]
@@ -131,7 +129,7 @@ def _span(channel: str, values: Sequence[float]) -> tuple[float, float]:
     return (base - 0.05 * (top - base) if low < base + 0.03 * (top - base) else base), top
 
 
-def _between(samples: Sequence[Sample], from_s: float, to_s: float) -> list[Sample]:
+def between(samples: Sequence[Sample], from_s: float, to_s: float) -> list[Sample]:
     within("from_s", from_s, 0, 600, "s", "Seconds since the log began.")
     within("to_s", to_s, 0, 600, "s", "Seconds since the log began.")
     part = [s for s in samples if from_s - 1e-6 <= s.t_s <= to_s + 1e-6]
@@ -161,103 +159,3 @@ def _read_marks(marked: Sequence[tuple[str, Sample]], channels: Sequence[str]) -
     return (
         f" Marked moments, {'; '.join(f'{letter} at {_read(s, channels)}' for letter, s in marked)}." if marked else ""
     )
-
-
-@picture("slip-plot")
-def slip_plot(*, name: str = "b-5", from_s: float = 0, to_s: float = 120, dial: float = 1.0) -> Drawing:
-    """Engine speed against wheel speed, a point each 0.2 s with the clutch pedal up, and the sheet's gear lines.
-
-    Of less throttle the first 1.5 s after full throttle are left out: engine and gearbox are still settling.
-
-    Parameters
-    ----------
-    name : str
-        Name of the log.
-    from_s, to_s : float
-        Part of the log, 0 to 600 s.
-    dial : float
-        What the logger writes down for each km/h that the wheels really do, 0.8 to 1.2; not 1 when it was set for
-        another size of tyre.
-    """
-    log = road_test(name)
-    within("dial", dial, 0.8, 1.2, "", "1 is a logger set for the tyre of the sheet.")
-    v = vehicle(log.vehicle)
-    part = [s for s in _between(log.samples, from_s, to_s) if s.gear and s.pedal_pct < 5]
-    if not part:
-        raise OutOfRange("from_s", "where the car is driven with the pedal up", f"{from_s:g} s", "Take another part.")
-    canvas = Canvas(596)
-    rpm, kmh = max(s.engine_rpm for s in part), dial * max(max(s.driven_wheel_km_h, s.speed_km_h) for s in part)
-    axes = Axes(canvas, (78, 78, 676, 478), x=(0, round_up(rpm * 1.02)), y=(0, round_up(kmh * 1.02)))
-    for turns in ticks(*axes.x)[1:]:
-        canvas.line(axes.at(turns, 0), axes.at(turns, axes.y[1]), SHADE)
-    axes.grid("engine speed, rpm", "wheel speed, km/h")
-    told = [_gear_line(axes, gear, road_speed_kmh(v, gear=gear, rpm=1000)) for gear in _gears(log.vehicle)]
-    groups = (
-        ("driven wheels, less throttle", [(s, s.driven_wheel_km_h) for s in _settled(part)[::2]]),
-        ("driven wheels, full throttle", [(s, s.driven_wheel_km_h) for s in part[::2] if s.throttle_pct >= 90]),
-        ("wheels not driven, full throttle", [(s, s.speed_km_h) for s in part[::2] if s.throttle_pct >= 90]),
-    )
-    for i, (_, points) in enumerate(groups):
-        for s, wheel in points:
-            _marker(canvas, axes.at(s.engine_rpm, dial * wheel), i)
-    _key(canvas, [words for words, points in groups if points], [i for i, (_, p) in enumerate(groups) if p])
-    canvas.frame(FRAME)
-    read = " ".join(
-        _told_points(words, [(s, dial * wheel) for s, wheel in points]) for words, points in groups if points
-    )
-    return canvas.drawing(
-        alt=(
-            f"Road test {name}, training vehicle {v.id}: wheel speed against engine speed, clutch pedal up. One dashed line "
-            f"a gear, in km/h at 1000 rpm {', '.join(told)}. {read}"
-        ),
-        caption="Dashed: what belongs together in each gear if nothing slips.",
-    )
-
-
-def _settled(part: Sequence[Sample]) -> list[Sample]:
-    """Return the lines at less throttle that do not follow full throttle within 1.5 s."""
-    full = [s.t_s for s in part if s.throttle_pct >= 90]
-    return [s for s in part if s.throttle_pct < 90 and not any(0 < s.t_s - t < 1.5 for t in full)]
-
-
-def _gears(letter: str) -> range:
-    return range(1, len(vehicle(letter).gearbox.ratios) + 1)
-
-
-def _gear_line(axes: Axes, gear: int, per_1000: float) -> str:
-    """Draw the line of a gear with its number at the end; return what it says."""
-    end = min(axes.x[1], 1000 * axes.y[1] / per_1000)
-    tip = axes.at(end, end * per_1000 / 1000)
-    axes.canvas.line(axes.at(0, 0), tip, INK, 1.5, dash="10 6")
-    right = end > 0.99 * axes.x[1]
-    axes.canvas.text(tip[0] + (14 if right else 0), tip[1] + (7 if right else -3), str(gear), 19, bold=True)
-    return f"{gear}: {per_1000:.1f}"
-
-
-def _marker(canvas: Canvas, place: Point, group: int) -> None:
-    """Draw a point: a hollow ring, a filled square, or a cross."""
-    x, y = place
-    if group == 0:
-        canvas.circle(place, 4, "#FFFFFF", BLUE, 2)
-    elif group == 1:
-        canvas.rect(x - 4, y - 4, 8, 8, VERMILLION, VERMILLION, 0)
-    else:
-        canvas.line((x - 5, y - 5), (x + 5, y + 5), INK, 2)
-        canvas.line((x - 5, y + 5), (x + 5, y - 5), INK, 2)
-
-
-def _key(canvas: Canvas, words: Sequence[str], groups: Sequence[int]) -> None:
-    for place, (text, group) in enumerate(zip(words, groups, strict=True)):
-        x, y = 78 + 310 * (place % 2), 18 + 28 * (place // 2)
-        _marker(canvas, (x, y), group)
-        canvas.text(x + 14, y + 6, text, 18, anchor="start")
-
-
-def _told_points(words: str, points: Sequence[tuple[Sample, float]]) -> str:
-    """Say where the points of each gear begin, are half-way and end."""
-    ends = []
-    for gear, group in groupby(sorted(points, key=lambda p: (p[0].gear, p[0].t_s)), key=lambda p: p[0].gear):
-        own = list(group)
-        reads = (f"{s.engine_rpm:g} rpm with {wheel:.1f} km/h" for s, wheel in (own[0], own[len(own) // 2], own[-1]))
-        ends.append(f"in gear {gear} {', '.join(reads)}")
-    return f"{words[0].upper()}{words[1:]}: {'; '.join(ends)}."

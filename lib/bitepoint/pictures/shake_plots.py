@@ -5,13 +5,13 @@ from math import sqrt
 
 from bitepoint.errors import OutOfRange
 from bitepoint.mechanics.limits import one_of
-from bitepoint.pictures.axes import Axes, round_up, ticks
-from bitepoint.pictures.canvas import BLUE, SHADE, Canvas
+from bitepoint.pictures import plotting
+from bitepoint.pictures.axes import round_up
+from bitepoint.pictures.canvas import BLUE
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.roadtest_verdict import spectrum
 from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.simulator import Log
-from bitepoint.workshop.vehicles import FRAME
 
 REFERENCES = {
     "time": ("shakes in a second, Hz", 2.0, 30.0, 0.25),
@@ -39,21 +39,18 @@ def order_spectrum(*, name: str = "b-6", references: Sequence[str] = ("time",)) 
         one_of("reference", reference, tuple(REFERENCES), "Say in whose turns the shake is counted.")
     log = road_test(name)
     taken = [_taken_apart(log, reference) for reference in references]
-    top = max(height for points in taken for _, height in points)
-    canvas = Canvas(66 + 300 * len(references))
-    for i, (reference, points) in enumerate(zip(references, taken, strict=True)):
+    top = round_up(max(0.05, 1.05 * max(height for points in taken for _, height in points)))
+    figure = plotting.figure(0.9 + 3.4 * len(references))
+    for i, (reference, points) in enumerate(zip(references, taken, strict=True), start=1):
         words, _, high, _ = REFERENCES[reference]
-        axes = Axes(
-            canvas, (100, 18 + 300 * i, 690, 238 + 300 * i), x=(0, high), y=(0, round_up(max(0.05, 1.05 * top)))
-        )
-        for place in ticks(*axes.x, most=8)[1:]:
-            canvas.line(axes.at(place, 0), axes.at(place, axes.y[1]), SHADE)
-        axes.grid(words, "shake, g", x_ticks=ticks(*axes.x, most=8))
-        canvas.polyline((axes.at(*point) for point in points), BLUE, 4)
-    canvas.frame(FRAME)
+        axes = figure.add_subplot(len(references), 1, i)
+        plotting.dress(axes, words, "shake, g")
+        axes.plot([x for x, _ in points], [y for _, y in points], color=BLUE, linewidth=2.6, gid=reference)
+        axes.set(xlim=(0, high), ylim=(0, top))
     shaken = sqrt(sum(s.vibration_g**2 for s in log.shake) / len(log.shake))
     told = " ".join(_told(reference, points) for reference, points in zip(references, taken, strict=True))
-    return canvas.drawing(
+    return Drawing(
+        content=plotting.png(figure),
         alt=(
             f"Shake of road test {name}, training vehicle {log.vehicle}, while moving off, taken apart. The whole shake is "
             f"{shaken:.3f} g r.m.s. {told}"
