@@ -1,4 +1,4 @@
-"""Marked lines by learner in a temporary file, so that memory does not grow with the class."""
+"""Marked lines by learner in a temporary file, so that no more than one learner's lines are in memory at a time."""
 
 from collections.abc import Iterator
 from typing import IO
