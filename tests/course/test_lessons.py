@@ -129,3 +129,9 @@ def test_no_stored_output_says_that_something_cannot_be_shown(path: Path) -> Non
     """A picture or exercise that is not there would show as a polite card; no lesson is shipped with one."""
     stored = [str(output.get("data", {})) for cell in notebook(path)["cells"] for output in cell.get("outputs", [])]
     assert [text for text in stored if "Cannot do that." in text] == []
+
+
+@ALL
+def test_no_lesson_calls_anybody_competent(path: Path) -> None:
+    """What a person can do is for a person to say; the word stands nowhere, stored outputs included."""
+    assert "competent" not in path.read_text(encoding="utf-8").casefold()

@@ -120,12 +120,12 @@ def tags(draw: Draw) -> Choice:
                 ),
                 Mistake(
                     "Examine it yourself before the first lift",
-                    "examines it without being the competent person",
+                    "examines it without being trained and named for it",
                     "The daily look is yours, the thorough examination is not. Overlooked cracks drop the car.",
                     True,
                 ),
             ),
-            "Overdue means not used, until a competent person has examined it. Write down whom you told.",
+            "Overdue means not used, until somebody trained and named for it has examined it. Write down whom you told.",
             "Who may say that a lift is sound, and when did that person say so last?",
         ),
         Case(
