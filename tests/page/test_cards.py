@@ -96,3 +96,9 @@ def test_a_card_says_what_was_understood() -> None:
     desk = practice("start.number")
     desk.answer((84, 2), how="typed")
     assert "84.2 N·m" in card_html(desk)
+
+
+def test_places_called_by_their_letter_need_no_table() -> None:
+    """“a: place A” says nothing; where places have names of their own, the card gives them for typing."""
+    assert "<table" not in Card(practice("carry.name-parts"))._repr_mimebundle_()["text/html"]
+    assert "tag of the lift" in Card(practice("safe.lift-bay"))._repr_mimebundle_()["text/html"]

@@ -107,10 +107,17 @@ def _offer(question: Question) -> str:
     if isinstance(question, Enquiry):
         return _case(question)
     if isinstance(question, (Region, Spots)):
-        return html.table([("Key", "Place"), *((s.key, s.label) for s in question.spots)])
+        return _places(question)
     if isinstance(question, Tightening) and len(question.stages) > 1:
         return _stages(question)
     return ""
+
+
+def _places(question: Region | Spots) -> str:
+    """Return the places with their keys, unless each is called by its letter alone: the picture shows that."""
+    if all(spot.label.casefold() == f"place {spot.key}" for spot in question.spots):
+        return ""
+    return html.table([("Key", "Place"), *((spot.key, spot.label) for spot in question.spots)])
 
 
 def _lettered(texts: list[str]) -> str:
