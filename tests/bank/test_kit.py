@@ -94,7 +94,7 @@ def agrees(row, car):
     _, engine, months, gearbox, option, plate, splines, flywheel, release = row
     start, end = (re.search(rf"{word} (\d{{4}}-\d\d)", months) for word in ("from", "to"))
     in_time = (not start or start[1] <= car["build"]) and (not end or car["build"] <= end[1])
-    same = (engine, plate, splines, flywheel, release) == tuple(
+    same = (engine, f"{plate} mm", splines, flywheel, release) == tuple(
         car[k] for k in ("engine", "plate", "splines", "flywheel", "release")
     )
     return same and in_time and gearbox in ("all", car["gearbox"]) and option in ("all", car["option"])

@@ -15,16 +15,7 @@ from bitepoint.workshop.kits import Kit, all_kits, found_on, kit_verdict
 def kit(draw: Draw) -> Choice:
     story = story_of(draw)
     case = (_which, _wrong_box)[own_first(draw, 2)](story)
-    return choice_from(draw, case, table=_table(), source="invented", vehicle=story.car.id)
-
-
-def _table() -> tuple[tuple[str, ...], ...]:
-    """The list of ten kits, its codes kept in one piece by hyphens that do not break."""
-    head, *rows = kit_table()
-    plate = head.index("plate")
-    kept = (tuple(c.removesuffix(" mm") if i == plate else c for i, c in enumerate(row)) for row in rows)
-    unbroken = (tuple(c.replace("-", "\N{NON-BREAKING HYPHEN}") for c in row) for row in kept)
-    return (tuple("plate, mm" if h == "plate" else h for h in head), *unbroken)
+    return choice_from(draw, case, table=kit_table(), source="invented", vehicle=story.car.id)
 
 
 def _read_on(story: Story) -> str:

@@ -56,7 +56,7 @@ def built(kit: Kit) -> str:
 
 def kit_table(kits: tuple[Kit, ...] | None = None) -> tuple[tuple[str, ...], ...]:
     """Return the kit list as a table, its headings first."""
-    head = ("kit", "engine", "built", "gearbox", "option", "plate", "splines", "flywheel", "release")
+    head = ("kit", "engine", "built", "gearbox", "option", "plate, mm", "splines", "flywheel", "release")
     rows = tuple(
         (
             kit.kit,
@@ -64,7 +64,7 @@ def kit_table(kits: tuple[Kit, ...] | None = None) -> tuple[tuple[str, ...], ...
             built(kit),
             kit.gearbox_code or "all",
             kit.option or "all",
-            f"{kit.plate_od_mm:g} mm",
+            f"{kit.plate_od_mm:g}",
             str(kit.splines),
             kit.flywheel,
             kit.release,

@@ -44,13 +44,21 @@ def table(rows: Sequence[Sequence[str]], *, caption: str = "", plain: bool = Fal
     """Return a table; the first row holds the headings."""
     cell = "padding:4px 12px;text-align:left;border-bottom:1px solid rgba(128,128,128,0.4)"
     head = "".join(f'<th scope="col" style="{cell}">{escape(c)}</th>' for c in rows[0])
+    kept = f"{cell};white-space:nowrap"
     body = "".join(
-        "<tr>" + "".join(f'<td style="{cell}">{c if plain else escape(c)}</td>' for c in row) + "</tr>"
+        "<tr>"
+        + "".join(f'<td style="{kept if _is_code(c) else cell}">{c if plain else escape(c)}</td>' for c in row)
+        + "</tr>"
         for row in rows[1:]
     )
     title = f'<caption style="text-align:left;font-weight:bold">{escape(caption)}</caption>' if caption else ""
     style = f"border-collapse:collapse;margin:8px 0;{FONT}"
     return f'<table style="{style}">{title}<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
+
+
+def _is_code(text: str) -> bool:
+    """Whether a cell holds a code that must not break at its hyphen, such as SK-1190."""
+    return "-" in text and " " not in text and len(text) <= 12
 
 
 def data_address(drawing: Drawing) -> str:
