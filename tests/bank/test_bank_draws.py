@@ -128,10 +128,10 @@ def check_ranges(question):
 
 @every_exercise
 def test_draws_words_hold_the_figures_of_a_job(exercise):
-    """Every torque, angle, lever and offset that a tightening job needs stands in its words or its table."""
+    """Every torque, angle, lever and offset that a tightening job needs stands in its words or its stages."""
     for question in new_ones(exercise, 200):
         if isinstance(question, Tightening):
-            words = f"{question.ask} {question.table}"
+            words = f"{question.ask} {question.table} {[stage.label for stage in question.stages]}"
             fitted = question.fitted
             needed = [s.target for s in question.stages if s.target]
             needed += [fitted.lever_mm, fitted.offset_mm] if fitted.kind else []

@@ -31,11 +31,6 @@ def _wrench(final_nm: float) -> tuple[int, int, int]:
     return SMALL if final_nm <= SMALL[1] else MIDDLE
 
 
-def _stage_table(stages: tuple[Stage, ...]) -> tuple[tuple[str, ...], ...]:
-    rows = ((s.key, s.label.partition(" · ")[2]) for s in stages)
-    return (("Stage", "What the sheet says"), *rows)
-
-
 def _fitted_words(fitted: Fitted) -> str:
     if fitted.kind == "crow-foot":
         return (
@@ -90,7 +85,6 @@ def flywheel_job(draw: Draw) -> Tightening:
             ask=f"Fit the {flywheel_name(vehicle)} of {vehicle.name} with {len(angles)} new bolts. "
             f"Your wrench goes from {low} to {high} N·m. {_fitted_words(fitted)} {done}"
             f"Do every stage of the table on every bolt, and set the wrench yourself. {_TYPED}",
-            table=_stage_table(stages),
             angles_deg=angles,
             stages=stages,
             fitted=fitted,
@@ -144,7 +138,6 @@ def cover_job(draw: Draw) -> Tightening:
             f"The sheet gives only the final torque, {cover.torque_nm:g} N·m. The workshop card adds "
             f"stages at {shares}. "
             f"{_wrench_words(cover.torque_nm, torques[0])} {_fitted_words(fitted)} {_TYPED}",
-            table=_stage_table(stages),
             angles_deg=angles,
             stages=stages,
             part="cover",

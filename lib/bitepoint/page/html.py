@@ -40,9 +40,14 @@ def frame(text: str) -> str:
     return f'<div style="{style}">{escape(text)}</div>'
 
 
+_MANY = 8
+"""From so many columns on, a table keeps them closer together."""
+
+
 def table(rows: Sequence[Sequence[str]], *, caption: str = "", plain: bool = False) -> str:
     """Return a table; the first row holds the headings."""
-    cell = "padding:4px 12px;text-align:left;border-bottom:1px solid rgba(128,128,128,0.4)"
+    beside = 12 if len(rows[0]) < _MANY else 6
+    cell = f"padding:4px {beside}px;text-align:left;border-bottom:1px solid rgba(128,128,128,0.4)"
     head = "".join(f'<th scope="col" style="{cell}">{escape(c)}</th>' for c in rows[0])
     kept = f"{cell};white-space:nowrap"
     body = "".join(
@@ -57,8 +62,8 @@ def table(rows: Sequence[Sequence[str]], *, caption: str = "", plain: bool = Fal
 
 
 def _is_code(text: str) -> bool:
-    """Whether a cell holds a code that must not break at its hyphen, such as SK-1190."""
-    return "-" in text and " " not in text and len(text) <= 12
+    """Whether a cell holds a code or month that must not break at its hyphen, such as SK-1190, from 2015-05."""
+    return "-" in text and len(text) <= 12
 
 
 def data_address(drawing: Drawing) -> str:
