@@ -97,7 +97,7 @@ def stroke_with_air(
         for words, part, fill in (
             ("free", free_mm, METAL),
             ("squeezes air", air, ORANGE),
-            ("moves the bearing", useful, SKY),
+            ("left for the bearing:", useful, SKY),
         ):
             left, right = axes.at(start, 0)[0], axes.at(start + part, 0)[0]
             if part > 0:
