@@ -29,11 +29,11 @@ def jupyterlab(tmp_path_factory: pytest.TempPathFactory, chromium: lab.Browser) 
         yield server
 
 
-@pytest.fixture(scope="package")
+@pytest.fixture(scope="module")
 def lesson(jupyterlab: lab.Server, chromium: lab.Browser) -> Iterator[Callable[..., lab.Lesson]]:
-    """Write cells to a new notebook, open it, run it; closed again after the folder's last test.
+    """Write cells to a new notebook, open it, run it; closed again after the module's last test.
 
-    A script error on any of the pages fails that last test.
+    An open page goes on working. A script error on any of the pages fails that last test.
     """
     opened: list[lab.Lesson] = []
 
@@ -62,7 +62,7 @@ def axe(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return script
 
 
-@pytest.fixture(scope="package")
+@pytest.fixture(scope="module")
 def drill_page(lesson: Callable[..., lab.Lesson]) -> lab.Lesson:
     """One notebook with a drill in its first cell and two cells after it, for all drill tests."""
     return lesson("drill", HEAD + DRILL, "1 + 1", "2 + 2")
@@ -76,7 +76,7 @@ def drill(drill_page: lab.Lesson) -> lab.Lesson:
     return drill_page
 
 
-@pytest.fixture(scope="package")
+@pytest.fixture(scope="module")
 def forms_page(lesson: Callable[..., lab.Lesson]) -> lab.Lesson:
     """One notebook with a form of every kind."""
     return lesson("forms", HEAD + FORMS)
@@ -90,7 +90,7 @@ def forms(forms_page: lab.Lesson) -> lab.Lesson:
     return forms_page
 
 
-@pytest.fixture(scope="package")
+@pytest.fixture(scope="module")
 def sums(lesson: Callable[..., lab.Lesson]) -> lab.Lesson:
     """One notebook with a calculator."""
     return lesson("calculator", HEAD + CALCULATOR)

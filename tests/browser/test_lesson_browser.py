@@ -207,9 +207,8 @@ def test_reopened_with_no_kernel_shows_cards_and_no_error(course: Course) -> Non
         "async () => { while (!window.jupyterapp) await new Promise((r) => setTimeout(r, 50)); "
         "await window.jupyterapp.restored; }"
     )
-    text = page.locator(".jp-Notebook").inner_text()
-    assert "Right." in text
-    assert "model not found" not in text
+    expect(page.locator(".jp-Notebook")).to_contain_text("Right.", timeout=30_000)
+    assert "model not found" not in page.locator(".jp-Notebook").inner_text()
     page.close()
 
 

@@ -185,7 +185,9 @@ function bindPlaces(spots, toggle, tell) {
         drawn.classList.toggle("bp-drawn-focus", button.matches(":focus-visible"));
         drawn.classList.toggle("bp-drawn-hover", button.matches(":hover"));
         const left = type === "blur" || type === "pointerleave";
-        tell(left ? (spots.find((one) => one.button.matches(":focus")) ?? null) : spot);
+        const at = (state) => spots.find((one) => one.button.matches(state));
+        // A page that scrolls moves places under a pointer that rests: whoever works by keys is not told of those.
+        tell(at(":focus-visible") ?? (left ? (at(":focus") ?? null) : spot));
       });
   });
   stop(0);
