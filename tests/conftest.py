@@ -34,13 +34,6 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
     return os.cpu_count() or 1 if everything else 0
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Keep a module together on one core, and all that needs a browser on one: it has processes of its own."""
-    for item in items:
-        browser = item.path.stem.endswith("_browser")
-        item.add_marker(pytest.mark.xdist_group("browser" if browser else str(item.path)))
-
-
 @pytest.fixture(autouse=True)
 def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Keep the program's own state out of the home of whoever runs the tests."""
