@@ -28,12 +28,6 @@ def pytest_configure(config: pytest.Config) -> None:
         config.args += ["bitepoint.units", "bitepoint.mechanics", "bitepoint.logbook"]
 
 
-def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
-    """Run everything on all cores, and what is named on the command line at once, without waiting for helpers."""
-    everything = config.args_source == config.ArgsSource.TESTPATHS and not config.getoption("benchmark_only")
-    return os.cpu_count() or 1 if everything else 0
-
-
 @pytest.fixture(autouse=True)
 def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Keep the program's own state out of the home of whoever runs the tests."""

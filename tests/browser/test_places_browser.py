@@ -92,7 +92,7 @@ def test_the_picture_is_worked_by_keyboard_alone(places: Lesson) -> None:
     place(places, "A, big field").focus()
     keys.press("ArrowRight")
     expect(place(places, "B, small field inside")).to_be_focused()
-    place(places, "D, corner").hover()
+    place(places, "C, round").hover()
     expect(form(places, "spots").locator(".bp-drawn-focus")).to_have_count(1)
     expect(form(places, "spots").locator(".bp-place-name")).to_have_text("B, small field inside")
     keys.press(" ")
