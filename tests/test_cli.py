@@ -190,7 +190,7 @@ def test_ctrl_c_is_no_traceback(monkeypatch: pytest.MonkeyPatch, capsys: pytest.
     def stop(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("bitepoint.marking.rehearse", stop)
+    monkeypatch.setattr("bitepoint.marking.rehearsal.rehearse.rehearse", stop)
     assert cli.main(["rehearse", "--out", "rehearsal-that-is-never-made"]) == 130
     out, err = capsys.readouterr()
     assert (out, err.strip()) == ("", "bitepoint: stopped.")

@@ -6,15 +6,15 @@ from collections import Counter
 import pytest
 
 from bitepoint.bank import exercises, exercises_of
-from bitepoint.bank.job_inspect import bench_of
-from bitepoint.bank.job_measure import UNCERTAINTY_MM
-from bitepoint.bank.job_parts import PLANTED, planted_parts
-from bitepoint.bank.job_story import FULL, story_of
-from bitepoint.bank.star_common import flywheel_stages
+from bitepoint.bank.job.inspect import bench_of
+from bitepoint.bank.job.measure import UNCERTAINTY_MM
+from bitepoint.bank.job.parts import PLANTED, planted_parts
+from bitepoint.bank.job.story import FULL, story_of
+from bitepoint.bank.star.common import flywheel_stages
 from bitepoint.logbook.identity import learner_id
 from bitepoint.logbook.record import read_line, write_line
+from bitepoint.marking.line_marking import mark_line
 from bitepoint.marking.passing import MORE_WORK, count, evidence_words
-from bitepoint.marking.remark import mark_line
 from bitepoint.marking.result import rows_of
 from bitepoint.marking.rules import ClassRules
 from bitepoint.mechanics.decisions import decide

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bitepoint.bank import exercise_named, job_order
+from bitepoint.bank import exercise_named
+from bitepoint.bank.job import order as job_order
 from bitepoint.bank.work_cards import rules_of
 from bitepoint.questions.bench import WorkCard
 from bitepoint.questions.order import ADVICE_ONLY

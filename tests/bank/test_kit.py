@@ -5,7 +5,7 @@ import re
 import pytest
 
 from bitepoint.bank import exercises, exercises_of
-from bitepoint.bank.kit_common import cases
+from bitepoint.bank.kit.common import cases
 from bitepoint.workshop.kits import fitting
 from bitepoint.workshop.vehicles import vehicles
 

@@ -4,7 +4,7 @@ from random import Random
 
 import pytest
 
-from bitepoint.bank import readings, readings_wrench
+from bitepoint.bank.measure import readings, readings_wrench
 from bitepoint.questions.number import plus_minus
 from bitepoint.questions.question import Mistake
 from bitepoint.workshop.tools import FEELER_LEAVES_MM

@@ -7,7 +7,7 @@ from math import hypot
 import pytest
 
 from bitepoint.bank import exercises, exercises_of
-from bitepoint.bank.star_common import flywheel_stages
+from bitepoint.bank.star.common import flywheel_stages
 from bitepoint.mechanics.tightening import is_star
 from bitepoint.workshop.vehicles import vehicle, vehicles
 

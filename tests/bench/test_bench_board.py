@@ -4,9 +4,9 @@ from datetime import UTC, datetime
 
 import pytest
 
-from bitepoint.classroom.board import Board
-from bitepoint.classroom.board_page import View, fragment
-from bitepoint.classroom.board_rehearsal import LiveClass
+from bitepoint.classroom.boards.board import Board
+from bitepoint.classroom.boards.page import View, fragment
+from bitepoint.classroom.boards.rehearsal import LiveClass
 
 NOW = datetime(2026, 4, 14, 10, 0, tzinfo=UTC)
 

@@ -15,7 +15,7 @@ from .drill import CALCULATOR, DRILL, FORMS, HEAD
 
 @pytest.fixture(scope="package")
 def chromium() -> Iterator[lab.Browser]:
-    """A browser for these tests. No browser: skipped on a desk, failed where CI is "true"."""
+    """A browser for these tests. No browser: skipped on a session, failed where CI is "true"."""
     if lab.chromium() is None:
         (pytest.fail if os.environ.get("CI") == "true" else pytest.skip)("no Chromium on this machine")
     with lab.browser() as opened:
@@ -51,7 +51,7 @@ def lesson(jupyterlab: lab.Server, chromium: lab.Browser) -> Iterator[Callable[.
 
 @pytest.fixture(scope="session")
 def axe(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The accessibility checker axe-core, fetched once; without npm: skipped on a desk, failed where CI is "true"."""
+    """The accessibility checker axe-core, fetched once; without npm: skipped on a session, failed where CI is "true"."""
     folder = tmp_path_factory.mktemp("axe")
     fetched = shutil.which("npm") and subprocess.run(
         ["npm", "install", "--silent", "--prefix", str(folder), "axe-core@4"], capture_output=True, timeout=120

@@ -7,10 +7,10 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from bitepoint.bank import exercise_named
-from bitepoint.classroom.board import Board, Group
-from bitepoint.classroom.board_page import ALL, View
-from bitepoint.classroom.board_rehearsal import LiveClass
-from bitepoint.classroom.board_server import Desk
+from bitepoint.classroom.boards.board import Board, Group
+from bitepoint.classroom.boards.page import ALL, View
+from bitepoint.classroom.boards.rehearsal import LiveClass
+from bitepoint.classroom.boards.server import Desk
 
 from .lab import Browser
 

@@ -17,7 +17,7 @@ from bitepoint.logbook import Identity, read_folder
 from bitepoint.marking import mark_hand_ins
 from bitepoint.mechanics.tightening import star_order
 from bitepoint.questions.question import Question
-from bitepoint.workbook.make import make_workbook
+from bitepoint.workbook.create import make_workbook
 from bitepoint.workbook.serve import Server
 
 from . import lab

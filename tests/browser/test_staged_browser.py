@@ -37,8 +37,8 @@ WHOLE = (
     ASK
     + """
 from bitepoint.bank import exercise_named
-desk = Desk(exercise_named("job.order"), Identity(learner="practice", class_word="practice"))
-controls["whole"] = asking._Control(desk, shell.show_static(Card(desk)))
+session = ExerciseSession(exercise_named("job.order"), Identity(learner="practice", class_word="practice"))
+controls["whole"] = asking._Control(session, shell.show_static(Card(session)))
 controls["whole"].show()
 """
 )
@@ -109,7 +109,7 @@ def main(page: Lesson) -> Locator:
 
 
 def answers(page: Lesson, name: str) -> Any:
-    return page.ask_kernel(f"[line.record.answer for line in controls[{name!r}].desk.lines]")
+    return page.ask_kernel(f"[line.record.answer for line in controls[{name!r}].session.lines]")
 
 
 def test_the_whole_job_by_mouse(job: Lesson) -> None:
@@ -236,7 +236,7 @@ def test_the_cards_lie_where_they_lay_after_the_page_was_loaded_anew(job: Lesson
 
 def test_what_stands_below_the_bench_does_not_move_within_a_stage(whole: Lesson) -> None:
     """Card after card of the stage “Gearbox out” goes over, and buttons and bench stay where they are."""
-    rows = whole.ask_kernel("controls['whole'].desk.question().right_answer()").split(" / ")
+    rows = whole.ask_kernel("controls['whole'].session.question().right_answer()").split(" / ")
     places = []
     for at, row in enumerate(rows[:3]):
         for letter in row.split():
@@ -252,7 +252,7 @@ def test_what_stands_below_the_bench_does_not_move_within_a_stage(whole: Lesson)
 def test_the_focus_is_in_sight_on_a_small_screen(whole: Lesson) -> None:
     """At a stage's end the way on, after it the bench and the strip: nobody has to look for the focus."""
     whole.page.set_viewport_size({"width": 1100, "height": 560})
-    rows = whole.ask_kernel("controls['whole'].desk.question().right_answer()").split(" / ")
+    rows = whole.ask_kernel("controls['whole'].session.question().right_answer()").split(" / ")
     for row in rows[:2]:
         put_down(whole, *row.split())
         expect(main(whole)).to_be_focused()

@@ -20,7 +20,7 @@ from bitepoint.bank.registry import Exercise
 from bitepoint.logbook import Identity
 from bitepoint.page import asking, shell, working
 from bitepoint.page.cards import Card
-from bitepoint.page.desk import Desk
+from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
 from bitepoint.questions.order import Before
 from bitepoint.questions.question import Picture
@@ -33,8 +33,8 @@ working.forget()
 def put_exercise(name, question, feedback="at once"):
     exercise = Exercise(id=f"work.{name}", lesson="work", title=name.capitalize(), outcome="Works", minutes=1,
                         revision=1, beyond=False, makers={1: lambda draw: question})
-    desk = Desk(exercise, Identity(learner="practice", class_word="practice", feedback=feedback))
-    controls[name] = asking._Control(desk, shell.show_static(Card(desk)))
+    session = ExerciseSession(exercise, Identity(learner="practice", class_word="practice", feedback=feedback))
+    controls[name] = asking._Control(session, shell.show_static(Card(session)))
     controls[name].show()
 
 bench = WorkOrder(ask="Fit the clutch.", why="Clean, then tight.", source="common-practice", vehicle="A",
@@ -125,7 +125,7 @@ def status(page: Lesson) -> Locator:
 
 def answers(page: Lesson, name: str) -> list[object]:
     """Answers kept so far, as read."""
-    code = f"[line.record.answer for line in controls[{name!r}].desk.lines]"
+    code = f"[line.record.answer for line in controls[{name!r}].session.lines]"
     return page.ask_kernel(code)  # type: ignore[no-any-return]
 
 
@@ -270,7 +270,7 @@ def test_nothing_marked_sends_nothing(marks: Lesson) -> None:
 def test_an_observation_is_nowhere_before_it_is_asked_for(enquiry: Lesson) -> None:
     """Neither in a trait nor on the page; asked, it stands in the table; the answer carries what was asked."""
     page = enquiry.page
-    state = "str(controls['enquiry'].widget.get_state()) + str(Card(controls['enquiry'].desk)._repr_mimebundle_())"
+    state = "str(controls['enquiry'].widget.get_state()) + str(Card(controls['enquiry'].session)._repr_mimebundle_())"
     assert enquiry.ask_kernel(f"[word in {state} for word in ('HUM', 'SILENCE', 'ROAR')]") == [False] * 3
     expect(page.locator(".bp-known tbody tr")).to_have_text(["Pedal upquiet"])
     page.get_by_role("button", name="Pedal down").click()

@@ -12,16 +12,16 @@ from pathlib import Path
 
 import pytest
 
-from bitepoint.classroom import board_files
-from bitepoint.classroom.board import Board, Group, group_of
-from bitepoint.classroom.board_page import ALL, View
-from bitepoint.classroom.board_rehearsal import LiveClass, rehearsed_board
-from bitepoint.classroom.board_tables import FEWEST, names, now_of, wall
+from bitepoint.classroom.boards import files as board_files
+from bitepoint.classroom.boards.board import Board, Group, group_of
+from bitepoint.classroom.boards.page import ALL, View
+from bitepoint.classroom.boards.rehearsal import LiveClass, rehearsed_board
+from bitepoint.classroom.boards.tables import FEWEST, names, now_of, wall
 from bitepoint.cli import main
 from bitepoint.errors import BadInput
 from bitepoint.logbook.record import check_code, write_line
 from bitepoint.marking import mark_hand_ins
-from bitepoint.marking.rehearse import rehearse
+from bitepoint.marking.rehearsal.rehearse import rehearse
 
 WALL, NAMES, BOTH = View("wall"), View("names"), View("both", ALL)
 NUMBER, CHOICE, SEVERAL = "start.number", "start.choice", "start.several"

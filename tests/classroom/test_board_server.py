@@ -14,9 +14,9 @@ from urllib.parse import urlsplit
 import pytest
 
 from bitepoint.bank import exercise_named
-from bitepoint.classroom.board import Board
-from bitepoint.classroom.board_rehearsal import LiveClass
-from bitepoint.classroom.board_server import Desk, Page
+from bitepoint.classroom.boards.board import Board
+from bitepoint.classroom.boards.rehearsal import LiveClass
+from bitepoint.classroom.boards.server import Desk, Page
 from bitepoint.errors import BadInput
 
 NUMBER = "start.number"

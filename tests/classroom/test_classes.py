@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
+from bitepoint.classroom.bench_sheets.observing import STANDARD
 from bitepoint.classroom.classes import CARDS, CLASS, ROSTER, START
-from bitepoint.classroom.observing import STANDARD
 from bitepoint.cli import main
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import learner_id

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from bitepoint.classroom.inspecting import HOW, READINGS, limit_in_words, lines, looked_at
-from bitepoint.classroom.observing import STANDARD, watched
-from bitepoint.classroom.sheets import SHEETS, sheet_page, write_sheets
-from bitepoint.classroom.star import place_name
-from bitepoint.classroom.tightening import rings
+from bitepoint.classroom.bench_sheets.inspecting import HOW, READINGS, limit_in_words, lines, looked_at
+from bitepoint.classroom.bench_sheets.observing import STANDARD, watched
+from bitepoint.classroom.bench_sheets.sheets import SHEETS, sheet_page, write_sheets
+from bitepoint.classroom.bench_sheets.star import place_name
+from bitepoint.classroom.bench_sheets.tightening import rings
 from bitepoint.cli import main
 from bitepoint.mechanics.tightening import is_star, star_order
 from bitepoint.workshop.criteria import criteria, measured_on

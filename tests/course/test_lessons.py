@@ -10,7 +10,7 @@ from bitepoint.bank import exercise_named, exercises, exercises_of
 from bitepoint.bank.lessons import LESSONS
 from bitepoint.logbook import Identity
 from bitepoint.page.cards import Card
-from bitepoint.page.desk import Desk
+from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.workbook.canonical import is_canonical
 
 from .lessons import NOTEBOOKS, calls, notebook, prose, source
@@ -105,8 +105,8 @@ def test_nothing_of_this_machine_or_of_python_shows(path: Path) -> None:
     assert re.findall(r"\binput\(|^[%!]|time\.sleep|https?://|(?<![\w.])/(?:home|root|tmp|work)/", text, re.M) == []
 
 
-def practice(id: str) -> Desk:
-    return Desk(exercise_named(id), Identity(learner="practice", class_word="practice"))
+def practice(id: str) -> ExerciseSession:
+    return ExerciseSession(exercise_named(id), Identity(learner="practice", class_word="practice"))
 
 
 @pytest.mark.parametrize("id", sorted(exercises()))
@@ -117,11 +117,11 @@ def test_an_exercise_unanswered_right_and_mistaken(id: str) -> None:
     right.answer(right.question().right_answer(), how="typed")
     assert right.feedback()[:2] == ("right", "Right.")
     for answer, name in right.question().known_mistakes():
-        desk = practice(id)
-        desk.answer(answer, how="typed")
-        verdict = desk.answers()[0].verdict
+        session = practice(id)
+        session.answer(answer, how="typed")
+        verdict = session.answers()[0].verdict
         assert name in verdict.mistakes
-        assert verdict.feedback in desk.feedback()[2]
+        assert verdict.feedback in session.feedback()[2]
 
 
 @ALL

@@ -8,7 +8,7 @@ import pytest
 
 from bitepoint import places
 from bitepoint.workbook.canonical import is_canonical
-from bitepoint.workbook.make import shipped_lessons
+from bitepoint.workbook.create import shipped_lessons
 
 from .lessons import notebook, source
 

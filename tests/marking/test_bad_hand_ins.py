@@ -16,9 +16,9 @@ from bitepoint.bank import exercises
 from bitepoint.errors import BadInput
 from bitepoint.logbook.record import write_line
 from bitepoint.marking import mark_hand_ins
-from bitepoint.marking.gather import HandIn
-from bitepoint.marking.handins import find_sources, read_source
-from bitepoint.marking.notebooks import MIME
+from bitepoint.marking.reading.gather import HandIn
+from bitepoint.marking.reading.handins import find_sources, read_source
+from bitepoint.marking.reading.notebooks import MIME
 
 
 def fields(**changes: Any) -> dict[str, Any]:

@@ -14,11 +14,12 @@ from test_flags import ONE
 from bitepoint.bank import exercises
 from bitepoint.cli import main
 from bitepoint.errors import BadInput
-from bitepoint.marking import mark_hand_ins, rehearse
-from bitepoint.marking.exports import LINE_ITEMS, RESULTS, export
-from bitepoint.marking.register import Entry, Register
-from bitepoint.marking.xapi import opaque_name, statements
-from bitepoint.marking.xapi_rules import BrokenStatement, broken_rules, check_statement
+from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.exporting.exports import LINE_ITEMS, RESULTS, export
+from bitepoint.marking.exporting.xapi import opaque_name, statements
+from bitepoint.marking.exporting.xapi_rules import BrokenStatement, broken_rules, check_statement
+from bitepoint.marking.registry.register import Entry, Register
+from bitepoint.marking.rehearsal.rehearse import rehearse
 
 
 @pytest.fixture(scope="module")

@@ -13,9 +13,10 @@ from bitepoint import __version__
 from bitepoint.bank import exercises
 from bitepoint.logbook.identity import learner_id
 from bitepoint.logbook.record import Line, read_line, write_line
-from bitepoint.marking import flags, mark_hand_ins
-from bitepoint.marking.copies import HandInNote, broken_chains, handed_in_twice
-from bitepoint.marking.remark import MarkedLine, mark_line, reading_seconds
+from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.flagging import answers as flags
+from bitepoint.marking.flagging.handins import HandInNote, broken_chains, handed_in_twice
+from bitepoint.marking.line_marking import MarkedLine, mark_line, reading_seconds
 from bitepoint.marking.roster import Enrolled
 from bitepoint.questions.number import Number
 

@@ -12,10 +12,11 @@ from test_flags import OAK, ONE, line, marked
 
 from bitepoint.bank import exercises
 from bitepoint.logbook.record import check_code, read_line, write_line
-from bitepoint.marking import history, mark_hand_ins
-from bitepoint.marking.copies import HandInNote
-from bitepoint.marking.register import Entry
-from bitepoint.marking.remark import MarkedLine, asked_text, mark_line
+from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.flagging import history
+from bitepoint.marking.flagging.handins import HandInNote
+from bitepoint.marking.line_marking import MarkedLine, asked_text, mark_line
+from bitepoint.marking.registry.register import Entry
 
 
 def chain(times: list[str], **changes: Any) -> list[MarkedLine]:
@@ -125,7 +126,7 @@ def test_late_is_after_the_due_time() -> None:
 
 def test_typing_everything_in_advance_is_no_flag() -> None:
     """Run All answers ten typed cells in a second."""
-    from bitepoint.marking import flags
+    from bitepoint.marking.flagging import answers as flags
 
     lines = [marked("start.number", how="typed", opened=T(1), at=T(1)) for _ in range(10)]
     assert list(flags.fast_answers(ONE, lines)) == []

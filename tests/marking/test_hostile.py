@@ -11,9 +11,10 @@ from test_flags import ONE, line
 from test_report import CSP, Page
 
 from bitepoint.errors import BadInput
-from bitepoint.marking import mark_hand_ins, pdf
-from bitepoint.marking.exports import export
-from bitepoint.marking.register import Entry, Register
+from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.exporting.exports import export
+from bitepoint.marking.pages import pdf
+from bitepoint.marking.registry.register import Entry, Register
 
 EVIL = "<script>alert(1)</script><img src=//x.example/y onerror=alert(2)>{{ 7*7 }}"
 FORMULAS = ("=1+1", "+1+1", "-1+1", "@SUM(A1)", "\t=1", '=HYPERLINK("http://x.example")')

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from bitepoint.errors import BadInput, OutOfRange
-from bitepoint.marking import mark_hand_ins, rehearse
+from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.rehearsal.rehearse import rehearse
 
 FORMS = ("zip", "folder", "logbook", "notebook")
 COMPARED = ("learner", "exercise", "first_score", "last_score")

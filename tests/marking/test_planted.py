@@ -7,9 +7,10 @@ import pytest
 
 from bitepoint.cli import main
 from bitepoint.errors import BadInput, OutOfRange
-from bitepoint.marking import mark_hand_ins, rehearse
-from bitepoint.marking.records_in import add_all, read_codes
-from bitepoint.marking.register import Register
+from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.registry.lists import add_all, read_codes
+from bitepoint.marking.registry.register import Register
+from bitepoint.marking.rehearsal.rehearse import rehearse
 from bitepoint.marking.rules import read_rules
 
 COMPARED = ("learner", "exercise", "first_score", "last_score")

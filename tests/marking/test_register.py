@@ -16,14 +16,14 @@ from test_flags import ONE, TWO, line
 from bitepoint.cli import main
 from bitepoint.errors import BadInput, NotRecorded
 from bitepoint.marking import mark_hand_ins
-from bitepoint.marking.records_in import add_all, read_codes, read_observations
-from bitepoint.marking.register import KINDS, NEEDS, Entry, Register, check_entry
+from bitepoint.marking.registry.lists import add_all, read_codes, read_observations
+from bitepoint.marking.registry.register import KINDS, NEEDS, Entry, Register, check_entry
 from bitepoint.marking.rules import read_rules
 
 WRITER = """
 import sys
 from pathlib import Path
-from bitepoint.marking.register import Entry, Register
+from bitepoint.marking.registry.register import Entry, Register
 book = Register(Path(sys.argv[1]))
 for n in range(int(sys.argv[3])):
     book.add(Entry(kind="appeal", learner="L01", by=sys.argv[2], text=str(n), date="2026-06-30"))

@@ -10,7 +10,7 @@ from bitepoint.bank import exercises
 from bitepoint.errors import BadInput
 from bitepoint.logbook.record import Line, write_line
 from bitepoint.marking import mark_hand_ins
-from bitepoint.marking.remark import NOT_READ, drawn, mark_line
+from bitepoint.marking.line_marking import NOT_READ, drawn, mark_line
 from bitepoint.marking.result import rows_of
 from bitepoint.marking.roster import Enrolled, public_name, read_roster
 

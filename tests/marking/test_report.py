@@ -14,9 +14,10 @@ from hypothesis import strategies as st
 from test_flags import OAK, ONE, TWO, line
 
 from bitepoint.bank import exercises
-from bitepoint.marking import mark_hand_ins, rehearse
+from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.marks import COLUMNS, cell, decimal, write_marks
-from bitepoint.marking.report import TRAINING
+from bitepoint.marking.pages.report import TRAINING
+from bitepoint.marking.rehearsal.rehearse import rehearse
 from bitepoint.marking.result import Row
 
 EVIL = "<script>alert(1)</script><img src=x onerror=alert(2)>"

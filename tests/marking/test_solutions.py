@@ -8,7 +8,7 @@ from bitepoint.bank import exercises_of
 from bitepoint.bank.lessons import LESSONS
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import learner_id
-from bitepoint.marking.solutions import write_solutions
+from bitepoint.marking.pages.solutions import write_solutions
 
 WORD = "oak-2026"
 LEARNER = learner_id(WORD, 7)

@@ -7,10 +7,8 @@ import pytest
 from scipy import stats
 
 from bitepoint.bank import exercises
-from bitepoint.marking.itemstats import ItemStatistics
-from bitepoint.marking.register import Entry
-from bitepoint.marking.result import Result, Row
-from bitepoint.marking.statistics import (
+from bitepoint.marking.figures.items import ItemStatistics
+from bitepoint.marking.figures.statistics import (
     agreement,
     facility,
     item_rest,
@@ -20,6 +18,8 @@ from bitepoint.marking.statistics import (
     reliability_words,
     time_on_task,
 )
+from bitepoint.marking.registry.register import Entry
+from bitepoint.marking.result import Result, Row
 
 # A published example of ten learners and ten items, read row by row.
 PRINTED = (

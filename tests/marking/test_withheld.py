@@ -15,7 +15,7 @@ from bitepoint.logbook.identity import read_identity, write_identity
 from bitepoint.marking import mark_hand_ins
 from bitepoint.page.asking import _Control
 from bitepoint.page.cards import card_html
-from bitepoint.page.desk import Desk
+from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.questions.number import Number
 from bitepoint.questions.question import Question
 
@@ -46,19 +46,19 @@ def test_neither_logbook_nor_card_nor_control_says_how_it_went(workbook: Path) -
     identity = read_identity(workbook / "workbook.toml")
     secrets: dict[str, set[str]] = {}
     for id, exercise in exercises().items():
-        desk = Desk(exercise, identity)
-        question = desk.question()
+        session = ExerciseSession(exercise, identity)
+        question = session.question()
         wrong, name, says = mistaken(question)
-        before = card_html(desk)
+        before = card_html(session)
         told = (name, says, question.why, question.solution, question.step)
         # A mistake may be named by the words of an option that everyone sees.
         secrets[id] = {s for s in told if len(s) > 25 and escape(s) not in before}
-        control = _Control(desk, lambda card: None)
+        control = _Control(session, lambda card: None)
         control._heard(None, {"do": "pick", "picked": wrong}, None)
         for answer in (wrong, question.right_answer()):
-            desk.answer(answer, how="form")
+            session.answer(answer, how="form")
             control._say("")
-            card, live = card_html(desk), held_by(control)
+            card, live = card_html(session), held_by(control)
             assert "The feedback comes after the hand-in." in card
             assert [s for s in secrets[id] if s in card + live] == [], id
             if isinstance(question, Number) and answer is wrong:
@@ -77,9 +77,9 @@ def test_neither_logbook_nor_card_nor_control_says_how_it_went(workbook: Path) -
 def test_the_marks_of_such_a_class_are_the_same(workbook: Path, tmp_path: Path) -> None:
     """Scores appear when an assessor marks the hand-in, worked out afresh."""
     identity = read_identity(workbook / "workbook.toml")
-    desk = Desk(exercises()["start.number"], identity)
-    for answer in (mistaken(desk.question())[0], desk.question().right_answer()):
-        desk.answer(answer, how="form")
+    session = ExerciseSession(exercises()["start.number"], identity)
+    for answer in (mistaken(session.question())[0], session.question().right_answer()):
+        session.answer(answer, how="form")
     mark_hand_ins([make_hand_in(workbook)], out=tmp_path / "marks")
 
     assert f"{ONE},start.number,0,1,2,1,0,no," in (tmp_path / "marks" / "marks.csv").read_text("utf-8")

@@ -15,8 +15,8 @@ from test_withheld import mistaken
 from bitepoint.bank import exercise_named
 from bitepoint.logbook import Identity
 from bitepoint.questions.number import Number
-from bitepoint.workbook.make import make_workbook
-from bitepoint.workbook.room import room_of
+from bitepoint.workbook.create import make_workbook
+from bitepoint.workbook.runtime_folder import room_of
 from bitepoint.workbook.serve import Server
 from browser import lab
 from workbook.small_course import notebook, ship

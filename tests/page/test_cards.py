@@ -10,7 +10,7 @@ from bitepoint import pictures
 from bitepoint.bank import exercise_named, exercises
 from bitepoint.logbook import Identity
 from bitepoint.page.cards import MIME, Card, card_html
-from bitepoint.page.desk import Desk
+from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.specs import drill_spec, form_spec
 from bitepoint.questions.number import Number
 from bitepoint.questions.tightening import Tightening
@@ -20,8 +20,10 @@ DROPPED = re.compile(r"<(svg|style|script|iframe|link|meta)\b|\b(role|aria-[a-z]
 IDS = sorted(exercises())
 
 
-def practice(exercise: str, **changes: object) -> Desk:
-    return Desk(exercise_named(exercise), Identity(**{"learner": "practice", "class_word": "practice", **changes}))  # type: ignore[arg-type]
+def practice(exercise: str, **changes: object) -> ExerciseSession:
+    return ExerciseSession(
+        exercise_named(exercise), Identity(**{"learner": "practice", "class_word": "practice", **changes})
+    )  # type: ignore[arg-type]
 
 
 class _Images(HTMLParser):
@@ -37,23 +39,23 @@ class _Images(HTMLParser):
 @pytest.mark.parametrize("id", IDS)
 def test_a_card_uses_only_what_an_untrusted_notebook_keeps(id: str) -> None:
     """No svg, style, script, role or aria; every picture has its alt text; the frame stands with invented figures."""
-    desk = practice(id)
-    page = card_html(desk)
+    session = practice(id)
+    page = card_html(session)
     assert DROPPED.findall(re.sub(r'src="data:[^"]*"', "", page)) == []
     images = _Images()
     images.feed(page)
     assert all(images.alts)
-    assert (FRAME in page) == bool(desk.question().vehicle)
+    assert (FRAME in page) == bool(session.question().vehicle)
     assert "not answered yet" in page
 
 
 @pytest.mark.parametrize("id", IDS)
 def test_an_unanswered_card_and_its_control_hold_no_answer(id: str) -> None:
     """Neither why, solution, step nor any mistake's words are there before they are due."""
-    desk = practice(id)
-    question = desk.question()
+    session = practice(id)
+    question = session.question()
     control = drill_spec(question, "t") if isinstance(question, Tightening) else form_spec(question, "t")
-    shown = card_html(desk) + str(control)
+    shown = card_html(session) + str(control)
     offered = {o.text for o in getattr(question, "options", ())}
     hidden = [words for words in (question.why, question.solution, question.step) if words not in offered]
     for answer, _ in question.known_mistakes():
@@ -78,24 +80,24 @@ def test_no_picture_tells_the_figure_that_is_asked_for(turn: int) -> None:
 @pytest.mark.parametrize("id", IDS)
 def test_hostile_text_shows_as_text(id: str) -> None:
     """Nothing a learner types reaches the page as HTML."""
-    desk = practice(id)
-    page = Card(desk, "<script>alert(1)</script>")._repr_mimebundle_()["text/html"]
+    session = practice(id)
+    page = Card(session, "<script>alert(1)</script>")._repr_mimebundle_()["text/html"]
     assert "<script" not in str(page)
 
 
 def test_a_kept_card_carries_its_lines(tmp_path: Path) -> None:
     """A bare notebook can be marked: the card's output carries the exercise's own lines as text."""
-    desk = practice("start.number", folder=tmp_path, learner="L1", class_word="oak")
-    assert MIME not in Card(desk)._repr_mimebundle_()
-    desk.answer("3 N·m", how="form")
-    assert {"lines": [desk.lines[0].text]} == Card(desk)._repr_mimebundle_()[MIME]
+    session = practice("start.number", folder=tmp_path, learner="L1", class_word="oak")
+    assert MIME not in Card(session)._repr_mimebundle_()
+    session.answer("3 N·m", how="form")
+    assert {"lines": [session.lines[0].text]} == Card(session)._repr_mimebundle_()[MIME]
 
 
 def test_a_card_says_what_was_understood() -> None:
     """The card repeats the answer as it was understood, with its unit."""
-    desk = practice("start.number")
-    desk.answer((84, 2), how="typed")
-    assert "84.2 N·m" in card_html(desk)
+    session = practice("start.number")
+    session.answer((84, 2), how="typed")
+    assert "84.2 N·m" in card_html(session)
 
 
 def test_places_called_by_their_letter_need_no_table() -> None:

@@ -7,10 +7,10 @@ import pytest
 from bitepoint import pictures
 from bitepoint.bank.registry import Exercise
 from bitepoint.logbook import Identity
-from bitepoint.page import asking, working
+from bitepoint.page import asking, begun_rows
 from bitepoint.page.asking import _Control
 from bitepoint.page.cards import card_html
-from bitepoint.page.desk import Desk
+from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.specs import drill_spec, form_spec, work_spec
 from bitepoint.pictures.registry import Drawing, Shape
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
@@ -56,7 +56,7 @@ SECRETS = ("WHY", "SLIPS", "DIRT", "HUM", "ROAR", "SAYS", "belongs", "right", "e
 @pytest.fixture(autouse=True)
 def no_row_begun() -> None:
     """Every test finds all cards on their benches."""
-    working.forget()
+    begun_rows.forget()
 
 
 def control(question: Question, feedback: str = "at once") -> Any:
@@ -71,7 +71,7 @@ def control(question: Question, feedback: str = "at once") -> Any:
         makers={1: lambda draw: question},
     )
     identity = Identity(learner="practice", class_word="practice", feedback=feedback)
-    return _Control(Desk(exercise, identity), lambda card: None)
+    return _Control(ExerciseSession(exercise, identity), lambda card: None)
 
 
 def tell(one: Any, **message: object) -> None:
@@ -85,7 +85,7 @@ def test_neither_control_nor_card_holds_an_answer(question: Question) -> None:
     state = {k: v for k, v in one.widget.get_state().items() if k in ("spec", "told", "picked", "said")}
     state["spec"] = {k: v for k, v in state["spec"].items() if k != "picture"}
     assert [word for word in SECRETS if word in str(state)] == []
-    assert [word for word in SECRETS[:6] if word in card_html(one.desk)] == []
+    assert [word for word in SECRETS[:6] if word in card_html(one.session)] == []
 
 
 def test_the_bench_is_told_its_cards_by_letter() -> None:
@@ -142,7 +142,7 @@ def test_a_pick_is_judged_with_refused_cards_back_on_the_bench() -> None:
     }
     tell(one, do="pick", picked=[])
     assert one.widget.told == {"picks": []}
-    assert one.desk.lines == []
+    assert one.session.lines == []
 
 
 def test_a_class_told_later_hears_nothing_at_a_pick() -> None:
@@ -152,7 +152,7 @@ def test_a_class_told_later_hears_nothing_at_a_pick() -> None:
     assert one.widget.told == {}
     tell(one, do="answer", answer=["b", "a"])
     assert one.widget.said["text"] == "Recorded. The feedback comes after the hand-in."
-    assert [line.record.answer for line in one.desk.lines] == ["b a"]
+    assert [line.record.answer for line in one.session.lines] == ["b a"]
 
 
 @pytest.mark.parametrize("feedback", ["at once", "after hand-in"])
@@ -164,7 +164,7 @@ def test_an_observation_is_shown_when_it_is_asked_for(feedback: str) -> None:
     tell(one, do="ask", key="down")
     assert one.widget.told == {"shown": {"down": "HUM"}}
     tell(one, do="answer", answer="down > pilot")
-    assert [line.record.answer for line in one.desk.lines] == ["down > pilot"]
+    assert [line.record.answer for line in one.session.lines] == ["down > pilot"]
 
 
 def test_new_figures_begin_with_an_empty_bench() -> None:
@@ -174,7 +174,7 @@ def test_new_figures_begin_with_an_empty_bench() -> None:
     tell(one, do="answer", answer=["c", "a"])
     assert one.widget.said["again"]
     tell(one, do="again")
-    assert (one.widget.picked, one.widget.told, one.desk.turn) == ([], {}, 2)
+    assert (one.widget.picked, one.widget.told, one.session.turn) == ([], {}, 2)
 
 
 @pytest.mark.parametrize("message", [{}, {"do": "pick"}, {"do": "pick", "picked": 7}, {"do": "ask", "key": []}])
@@ -184,22 +184,22 @@ def test_an_odd_message_is_answered_in_words(message: dict[str, object]) -> None
         one = control(question)
         tell(one, **message)
         assert "Traceback" not in str(one.widget.said)
-        assert one.desk.lines == []
+        assert one.session.lines == []
 
 
 def test_what_is_asked_by_typing_is_shown_and_not_recorded() -> None:
     """Without a form a learner asks in a cell; the cause is named after a ">"."""
-    desk = control(CASE).desk
-    assert asking._take(desk, "down", "typed") == "Pedal down: HUM"
-    assert "Ask for one or more of: up, down." in asking._take(desk, "horn", "typed")
-    assert desk.lines == []
-    assert asking._take(desk, "down > pilot", "typed") == ""
-    assert desk.right
+    session = control(CASE).session
+    assert asking._take(session, "down", "typed") == "Pedal down: HUM"
+    assert "Ask for one or more of: up, down." in asking._take(session, "horn", "typed")
+    assert session.lines == []
+    assert asking._take(session, "down > pilot", "typed") == ""
+    assert session.right
 
 
 def test_cards_say_what_can_be_typed() -> None:
     """Letters of the bench, keys of places, what to ask for and the causes, each with an example."""
-    bench, case, places = (card_html(control(q).desk) for q in (BENCH, CASE, PLACES))
+    bench, case, places = (card_html(control(q).session) for q in (BENCH, CASE, PLACES))
     assert "<b>c</b>&nbsp; Clean" in bench
     assert "✓ Inspect" in bench
     assert "a b c …" in bench

@@ -6,12 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from bitepoint.classroom.observing import STANDARD
+from bitepoint.classroom.bench_sheets.observing import STANDARD
 from bitepoint.errors import BadInput
-from bitepoint.marking.register import Register
+from bitepoint.marking.registry.register import Register
 from bitepoint.page.staff import observations, rehearsed_class
 from bitepoint.page.staff.observing import _as_on_the_form, _Form
-from bitepoint.page.staff.telling import tell_table
+from bitepoint.page.staff.output import tell_table
 
 WATCHED = {"learner": "L07-E", "assessor": "A. Assessor", "date": "2026-06-30"}
 FIRST, SECOND = tuple(STANDARD)[:2]

@@ -14,10 +14,10 @@ from bitepoint.bank.registry import Exercise
 from bitepoint.logbook import Identity, read_folder
 from bitepoint.logbook.handin import make_hand_in
 from bitepoint.logbook.identity import write_identity
-from bitepoint.page import asking, working
+from bitepoint.page import asking, begun_rows, working
 from bitepoint.page.asking import _Control
 from bitepoint.page.cards import card_html
-from bitepoint.page.desk import Desk
+from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.specs import staged_spec
 from bitepoint.questions.bench import WorkCard
 from bitepoint.questions.order import Before
@@ -48,7 +48,7 @@ def control(feedback: Any = "at once") -> Any:
         id="work.one", lesson="work", title="One", outcome="Works", minutes=1, revision=1, beyond=False, makers=makers
     )
     identity = Identity(learner="practice", class_word="practice", feedback=feedback)
-    return _Control(Desk(exercise, identity), lambda card: None)
+    return _Control(ExerciseSession(exercise, identity), lambda card: None)
 
 
 def tell(one: Any, **message: object) -> None:
@@ -77,7 +77,7 @@ def test_neither_control_nor_card_holds_an_answer() -> None:
     one = control()
     state = {k: v for k, v in one.widget.get_state().items() if k in ("spec", "told", "picked", "said")}
     assert [word for word in SECRETS if word in str(state)] == []
-    assert [word for word in SECRETS[:4] if word in card_html(one.desk)] == []
+    assert [word for word in SECRETS[:4] if word in card_html(one.session)] == []
 
 
 def test_the_stage_is_finished_when_its_own_cards_are_done() -> None:
@@ -101,7 +101,7 @@ def test_the_stage_is_finished_when_its_own_cards_are_done() -> None:
     assert one.widget.told["finished"] is False
     tell(one, do="pick", picked=[])
     assert one.widget.told == {"picks": []}
-    assert one.desk.lines == []
+    assert one.session.lines == []
 
 
 def test_the_row_is_the_answer() -> None:
@@ -109,7 +109,7 @@ def test_the_row_is_the_answer() -> None:
     one = control()
     tell(one, do="pick", picked=["c", "a", "/", "a"])
     tell(one, do="answer", answer=["c", "a", "/", "a"])
-    (line,) = one.desk.lines
+    (line,) = one.session.lines
     assert (line.record.answer, line.record.how, line.record.score) == ("c a / a", "drill", 1.0)
     assert one.widget.said["text"].startswith("Right. WHY")
 
@@ -123,7 +123,7 @@ def test_a_class_told_later_hears_nothing_at_any_stage() -> None:
     tell(one, do="answer", answer=["b", "a", "c", "/", "a"])
     assert one.widget.said["text"] == "Recorded. The feedback comes after the hand-in."
     assert [word for word in SECRETS[:4] if word in str(one.widget.get_state())] == []
-    assert [line.record.answer for line in one.desk.lines] == ["b a c / a"]
+    assert [line.record.answer for line in one.session.lines] == ["b a c / a"]
 
 
 @pytest.mark.parametrize("feedback", ["at once", "after hand-in"])
@@ -134,8 +134,8 @@ def test_a_row_begun_lies_there_when_the_cell_runs_again(feedback: str) -> None:
     other = control(feedback)
     assert other.widget.picked == ["c", "a", "/"]
     assert other.widget.told == one.widget.told
-    other.desk.again()
-    assert working.begun(other.desk) == []
+    other.session.again()
+    assert begun_rows.begun(other.session) == []
 
 
 def test_new_figures_begin_with_empty_rows() -> None:
@@ -144,7 +144,7 @@ def test_new_figures_begin_with_empty_rows() -> None:
     tell(one, do="pick", picked=["c", "a", "/", "a"])
     tell(one, do="answer", answer=["c", "a", "/", "a"])
     tell(one, do="again")
-    assert (one.widget.picked, one.widget.told, one.desk.turn) == ([], {}, 2)
+    assert (one.widget.picked, one.widget.told, one.session.turn) == ([], {}, 2)
 
 
 @pytest.mark.parametrize("row", [None, 7, ["z"], ["/", "/", "/"], [["a"]], ["/"]])
@@ -153,36 +153,36 @@ def test_an_odd_row_is_answered_in_words(row: object) -> None:
     one = control()
     tell(one, do="pick", picked=row)
     assert "Traceback" not in str(one.widget.said)
-    assert one.desk.lines == []
+    assert one.session.lines == []
 
 
 def test_the_card_shows_each_bench_and_how_to_type() -> None:
     """All benches folded away, and an example with / between the stages."""
     one = control()
-    html = card_html(one.desk)
+    html = card_html(one.session)
     assert "<summary>1. Remove, 3 cards</summary>" in html
     assert "<b>c</b>&nbsp; Jack" in html
     assert "a b / a b / …" in html
-    assert asking._take(one.desk, "c a / a", "typed") == ""
-    assert one.desk.right
+    assert asking._take(one.session, "c a / a", "typed") == ""
+    assert one.session.right
 
 
 JOB_ORDER = exercise_named("job.order")
 
 
-def of_vehicle(letter: str, folder: Path, **changes: object) -> Desk:
-    """Return the desk of the first learner of this class who has this vehicle."""
+def of_vehicle(letter: str, folder: Path, **changes: object) -> ExerciseSession:
+    """Return the session of the first learner of this class who has this vehicle."""
     for n in count(1):
         fields = {"learner": f"learner-{n}", "class_word": "amber", "folder": folder, **changes}
-        desk = Desk(JOB_ORDER, Identity(**fields))  # type: ignore[arg-type]
-        if desk.question().vehicle == letter:
-            return desk
+        session = ExerciseSession(JOB_ORDER, Identity(**fields))  # type: ignore[arg-type]
+        if session.question().vehicle == letter:
+            return session
     raise AssertionError
 
 
-def worked(desk: Desk, rows: list[list[str]]) -> Any:
+def worked(session: ExerciseSession, rows: list[list[str]]) -> Any:
     """Work the drill pick by pick as the page does, then hand the row over for checking."""
-    one, row = _Control(desk, lambda card: None), list[str]()
+    one, row = _Control(session, lambda card: None), list[str]()
     for at, letters in enumerate(rows):
         for letter in [*(["/"] if at else []), *letters]:
             row.append(letter)
@@ -191,14 +191,14 @@ def worked(desk: Desk, rows: list[list[str]]) -> Any:
     return one
 
 
-def rows_of(desk: Desk) -> list[list[str]]:
-    return [row.split() for row in str(desk.question().right_answer()).split("/")]
+def rows_of(session: ExerciseSession) -> list[list[str]]:
+    return [row.split() for row in str(session.question().right_answer()).split("/")]
 
 
-def hurt(desk: Desk) -> list[list[str]]:
+def hurt(session: ExerciseSession) -> list[list[str]]:
     """Return the rows of one who takes the gearbox mount off first, is refused, and then does everything right."""
-    rows = rows_of(desk)
-    question = desk.question()
+    rows = rows_of(session)
+    question = session.question()
     assert isinstance(question, StagedWork)
     remove = next(at for at, part in enumerate(question.parts) if part.title == "Gearbox out")
     cards = [card.text for card in question.parts[remove].cards]
@@ -212,10 +212,10 @@ def test_the_logbook_of_a_drill_is_marked_as_the_page_marked_it(tmp_path: Path, 
     """Vehicle B to the end, safe or breaking a safety rule: hand-in, marking, the same score, mistake and critical."""
     book = tmp_path / "work"
     book.mkdir()
-    desk = of_vehicle("B", book, feedback=feedback)
-    write_identity(desk.identity, book)
-    one = worked(desk, work(desk))
-    verdict = desk.answers()[-1].verdict
+    session = of_vehicle("B", book, feedback=feedback)
+    write_identity(session.identity, book)
+    one = worked(session, work(session))
+    verdict = session.answers()[-1].verdict
     assert (verdict.score, verdict.critical) == ((1.0, False) if work is rows_of else (0.0, True))
     if work is hurt and feedback == "at once":
         assert "could hurt someone" in one.widget.said["text"]

@@ -8,19 +8,19 @@ from bitepoint.bank import exercise_named
 from bitepoint.logbook import Identity
 from bitepoint.page.asking import _Control
 from bitepoint.page.cards import card_html
-from bitepoint.page.desk import Desk
+from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.widgets import SweepForm
 from bitepoint.questions.sweep import Sweep
 
 
-def desk(feedback: str = "at once") -> Desk:
-    """Return the exercise on the practice learner's desk."""
-    return Desk(
+def session(feedback: str = "at once") -> ExerciseSession:
+    """Return the exercise on the practice learner's session."""
+    return ExerciseSession(
         exercise_named("measure.run-out"), Identity(learner="practice", class_word="practice", feedback=feedback)
     )
 
 
-def asked(one: Desk) -> Sweep:
+def asked(one: ExerciseSession) -> Sweep:
     """Return its question."""
     question = one.question()
     assert isinstance(question, Sweep)
@@ -30,7 +30,7 @@ def asked(one: Desk) -> Sweep:
 @pytest.mark.parametrize("feedback", ["at once", "after hand-in"])
 def test_no_trait_holds_more_than_the_gauge_shows(feedback: str) -> None:
     """The rows of the gauge, the learner's steps, and nothing of figure, mistake or solution."""
-    one = desk(feedback)
+    one = session(feedback)
     question, control = asked(one), _Control(one, lambda card: None)
     assert isinstance(control.widget, SweepForm)
     state = control.widget.get_state()
@@ -49,7 +49,7 @@ def test_no_trait_holds_more_than_the_gauge_shows(feedback: str) -> None:
 
 def test_new_figures_begin_at_place_1_with_nothing_noted() -> None:
     """After "Try again with new figures" the learner's steps are gone and the rows are those of the new turn."""
-    one = desk()
+    one = session()
     control = _Control(one, lambda card: None)
     first = control.widget.spec["sweep"]
     control.widget.step = {"at": 4, "held": True, "notes": ["3"]}
@@ -62,9 +62,9 @@ def test_new_figures_begin_at_place_1_with_nothing_noted() -> None:
 def test_the_card_shows_every_reading_where_no_page_watches(monkeypatch: pytest.MonkeyPatch) -> None:
     """Open on paper and in a checker, folded above the live control; the same picture in both."""
     monkeypatch.delenv("JPY_SESSION_NAME", raising=False)
-    paper = card_html(desk())
+    paper = card_html(session())
     monkeypatch.setenv("JPY_SESSION_NAME", "lesson.ipynb")
-    page = card_html(desk())
+    page = card_html(session())
     assert "<details open><summary" in paper
     assert "<details><summary" in page
     assert re.findall(r'<img alt="([^"]*)', paper) == re.findall(r'<img alt="([^"]*)', page) != []
@@ -72,7 +72,7 @@ def test_the_card_shows_every_reading_where_no_page_watches(monkeypatch: pytest.
 
 def test_a_sweep_is_a_number_to_whoever_counts_kinds() -> None:
     """Marks, flags and exports treat it as a number, and any unit of length is read."""
-    question = asked(desk())
+    question = asked(session())
     assert question.kind == "number"
     assert question.mark(f"{question.answer / 10:.3f} cm").score == 1
 

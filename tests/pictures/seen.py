@@ -5,8 +5,9 @@ from math import atan2, degrees
 from typing import Any
 from xml.etree import ElementTree
 
-from bitepoint.pictures import calipers, dials, draw, gauges, wrench_scales
+from bitepoint.pictures import draw
 from bitepoint.pictures.canvas import BLUE, INK, METAL, VERMILLION, WHITE, YELLOW
+from bitepoint.pictures.measuring.graphs import calipers, dials, gauges, wrench_scales
 
 
 class Seen:

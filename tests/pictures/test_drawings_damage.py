@@ -6,7 +6,7 @@ import pytest
 
 from bitepoint.errors import BadInput, OutOfRange
 from bitepoint.pictures import draw
-from bitepoint.pictures.damage import DRAWN
+from bitepoint.pictures.damage.bench import DRAWN
 from bitepoint.workshop.damage import damage
 
 

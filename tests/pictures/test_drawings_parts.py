@@ -4,7 +4,7 @@ import pytest
 
 from bitepoint.errors import BadInput
 from bitepoint.pictures import draw
-from bitepoint.pictures.plate import marked
+from bitepoint.pictures.clutch.plate import marked
 from bitepoint.workshop.vehicles import vehicle, vehicles
 
 NAMED = {

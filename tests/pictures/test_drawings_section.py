@@ -7,10 +7,10 @@ import pytest
 
 from bitepoint.errors import BadData, OutOfRange
 from bitepoint.pictures import draw
-from bitepoint.pictures.clutch_names import names
-from bitepoint.pictures.clutch_parts import parts
-from bitepoint.pictures.clutch_sizes import sizes
-from bitepoint.pictures.clutch_view import View
+from bitepoint.pictures.clutch.names import names
+from bitepoint.pictures.clutch.parts import parts
+from bitepoint.pictures.clutch.sizes import sizes
+from bitepoint.pictures.clutch.view import View
 from bitepoint.workshop.vehicles import vehicle, vehicles
 
 LETTERS = list(vehicles())

@@ -3,7 +3,7 @@
 import pytest
 
 from bitepoint.pictures import draw
-from bitepoint.pictures.lift import balance
+from bitepoint.pictures.lifts.pads import balance
 from bitepoint.workshop.vehicles import vehicle
 
 NAMED = {

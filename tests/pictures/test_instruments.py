@@ -9,8 +9,9 @@ import pytest
 
 from bitepoint import units
 from bitepoint.errors import OutOfRange
-from bitepoint.pictures import calipers, dials, draw, gauges, wrench_scales
+from bitepoint.pictures import draw
 from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, VERMILLION, WHITE, YELLOW
+from bitepoint.pictures.measuring.graphs import calipers, dials, gauges, wrench_scales
 from bitepoint.workshop.tools import FEELER_LEAVES_MM
 
 from . import seen as recovered

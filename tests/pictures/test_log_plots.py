@@ -8,7 +8,7 @@ import pytest
 
 from bitepoint.errors import BadData, OutOfRange
 from bitepoint.pictures import draw
-from bitepoint.pictures.log_plots import CHANNELS
+from bitepoint.pictures.logs.channels import CHANNELS
 from bitepoint.workshop.roadtests import RECIPES, log_with, road_test
 from bitepoint.workshop.simulator import FAULTS
 from bitepoint.workshop.vehicles import FRAME

@@ -1,7 +1,7 @@
 """The picture of the preload says what the mechanics says, not what a trade saying says."""
 
 from bitepoint.mechanics.tightening import even_circle_deg, tilt
-from bitepoint.pictures.joints import EXAMPLE_LOSS, story
+from bitepoint.pictures.bolts.joints import EXAMPLE_LOSS, story
 
 
 def test_one_pass_in_the_star_lifts_neither_the_mean_nor_the_weakest_bolt() -> None:

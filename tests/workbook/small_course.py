@@ -38,5 +38,5 @@ def ship(folder: Path, monkeypatch: pytest.MonkeyPatch, **lessons: dict[str, Any
     folder.mkdir(exist_ok=True)
     for name, content in lessons.items():
         write(folder / f"{name}.ipynb", content)
-    monkeypatch.setattr("bitepoint.workbook.make.course", lambda: folder)
+    monkeypatch.setattr("bitepoint.workbook.create.course", lambda: folder)
     return folder

@@ -7,7 +7,7 @@ import pytest
 from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import read_identity
-from bitepoint.workbook.make import make_workbook, owner
+from bitepoint.workbook.create import make_workbook, owner
 
 from .small_course import LEARNER, notebook, read, ship, write
 
@@ -63,7 +63,7 @@ def test_a_folder_with_answers_is_not_given_to_another_learner(tmp_path: Path, m
     found = owner(folder)
     assert found is not None
     assert found.learner == "ben"
-    monkeypatch.setattr("bitepoint.workbook.make.read_folder", lambda _: {"star": ["a line"]})
+    monkeypatch.setattr("bitepoint.workbook.create.read_folder", lambda _: {"star": ["a line"]})
     with pytest.raises(BadInput, match="holds the answers of ben in class autumn"):
         make_workbook(folder, LEARNER)
 

@@ -16,10 +16,10 @@ from filelock import FileLock
 from bitepoint.errors import CannotRun
 from bitepoint.logbook.device import state_folder
 from bitepoint.workbook import opening
-from bitepoint.workbook.make import put_staff_notebooks
+from bitepoint.workbook.create import put_staff_notebooks
 from bitepoint.workbook.opening import open_workbook
-from bitepoint.workbook.room import room_of
 from bitepoint.workbook.running import Running, running
+from bitepoint.workbook.runtime_folder import room_of
 
 from .small_course import LEARNER, notebook, ship
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from bitepoint.logbook import Identity
-from bitepoint.workbook.make import make_workbook
+from bitepoint.workbook.create import make_workbook
 from bitepoint.workbook.notebooks import Notebook
 from bitepoint.workbook.prepare import prepare
 

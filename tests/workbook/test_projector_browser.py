@@ -6,8 +6,8 @@ from collections.abc import Iterator
 import pytest
 
 from bitepoint.logbook.identity import practice_learner
-from bitepoint.workbook.make import make_workbook
-from bitepoint.workbook.room import room_of
+from bitepoint.workbook.create import make_workbook
+from bitepoint.workbook.runtime_folder import room_of
 from bitepoint.workbook.serve import Server
 from browser import lab
 

@@ -8,9 +8,9 @@ from types import SimpleNamespace
 
 import pytest
 
-from bitepoint.workbook.make import make_workbook
-from bitepoint.workbook.room import room_of
+from bitepoint.workbook.create import make_workbook
 from bitepoint.workbook.running import open_notebooks
+from bitepoint.workbook.runtime_folder import room_of
 from bitepoint.workbook.save_hook import LIVE_VIEW
 from bitepoint.workbook.serve import Server
 from browser import lab

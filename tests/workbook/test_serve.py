@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from bitepoint.errors import CannotRun
-from bitepoint.workbook.make import make_workbook
-from bitepoint.workbook.room import LAB_SETTINGS, environment, furnish, room_of
+from bitepoint.workbook.create import make_workbook
 from bitepoint.workbook.running import open_notebooks, running
+from bitepoint.workbook.runtime_folder import LAB_SETTINGS, environment, furnish, room_of
 from bitepoint.workbook.serve import Server, command, free_port, last_words
 
 from .small_course import LEARNER, notebook, read, ship

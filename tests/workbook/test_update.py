@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from bitepoint.workbook.handed_out import FILE
-from bitepoint.workbook.make import make_workbook
+from bitepoint.workbook.create import make_workbook
 from bitepoint.workbook.notebooks import Notebook, fingerprint
+from bitepoint.workbook.shipped_lessons import FILE
 from bitepoint.workbook.update import update_lessons
 
 from .small_course import LEARNER, notebook, read, ship, write

@@ -28,6 +28,11 @@ class Exercise(Struct, frozen=True, kw_only=True):
     beyond: bool
     makers: dict[int, Make]
 
+    @property
+    def module(self) -> str:
+        """Name of the module that holds the newest revision."""
+        return self.makers[self.revision].__module__
+
     def draw(self, *, class_word: str, learner: str, turn: int = 1, sitting: str = "", revision: int = 0) -> Question:
         """Return the question of this learner and turn; the same call gives the same question everywhere.
 

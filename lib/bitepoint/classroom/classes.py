@@ -9,7 +9,7 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.bank import exercises
-from bitepoint.classroom.observing import STANDARD
+from bitepoint.classroom.bench_sheets.observing import STANDARD
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import Feedback, checked_name, learner_id

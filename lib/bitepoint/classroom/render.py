@@ -10,6 +10,7 @@ from bitepoint.workshop.vehicles import FRAME
 if TYPE_CHECKING:
     from jinja2 import Environment
 
+_HERE = Path(__file__).parent
 Paper = Literal["A4", "letter"]
 
 
@@ -18,7 +19,7 @@ def _environment() -> "Environment":
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
     found = Environment(
-        loader=FileSystemLoader(Path(__file__).parent, encoding="utf-8"),
+        loader=FileSystemLoader([_HERE, _HERE / "boards"], encoding="utf-8"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,

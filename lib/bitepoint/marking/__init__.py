@@ -1,6 +1,6 @@
 """Marking hand-ins without running anyone's code, and rehearsing it on an invented class."""
 
-from bitepoint.marking.rehearse import rehearse
+from bitepoint.marking.rehearsal.rehearse import rehearse
 from bitepoint.marking.run import Outcome, mark_hand_ins
 
 __all__ = ["Outcome", "mark_hand_ins", "rehearse"]

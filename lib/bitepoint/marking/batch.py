@@ -7,12 +7,12 @@ from hashlib import sha256
 import msgspec
 from msgspec import Struct
 
-from bitepoint.marking.copies import HandInNote
-from bitepoint.marking.gather import HandIn
-from bitepoint.marking.handins import Source, read_source
+from bitepoint.marking.flagging.handins import HandInNote
+from bitepoint.marking.line_marking import MarkedLine, mark_line
 from bitepoint.marking.marks import audit_lines
-from bitepoint.marking.notebooks import card_words
-from bitepoint.marking.remark import MarkedLine, mark_line
+from bitepoint.marking.reading.gather import HandIn
+from bitepoint.marking.reading.handins import Source, read_source
+from bitepoint.marking.reading.notebooks import card_words
 from bitepoint.marking.roster import key_of
 
 

@@ -5,15 +5,16 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from bitepoint.marking import flags, history
 from bitepoint.marking.batch import Batch
-from bitepoint.marking.copies import HandInNote, broken_chains, handed_in_twice
-from bitepoint.marking.register import Entry, about, deleted
-from bitepoint.marking.remark import MarkedLine
+from bitepoint.marking.flagging import answers as flags
+from bitepoint.marking.flagging import history
+from bitepoint.marking.flagging.handins import HandInNote, broken_chains, handed_in_twice
+from bitepoint.marking.line_marking import MarkedLine
+from bitepoint.marking.line_store import Spool
+from bitepoint.marking.registry.register import Entry, about, deleted
 from bitepoint.marking.result import Flag, Result, rows_of, with_register
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
 from bitepoint.marking.rules import ClassRules
-from bitepoint.marking.spool import Spool
 
 
 class ClassWork:

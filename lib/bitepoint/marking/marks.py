@@ -10,8 +10,8 @@ from typing import IO
 import msgspec
 
 from bitepoint.bank import exercises
-from bitepoint.marking.gather import HandIn
-from bitepoint.marking.remark import MarkedLine
+from bitepoint.marking.line_marking import MarkedLine
+from bitepoint.marking.reading.gather import HandIn
 from bitepoint.marking.result import Result, Row, shown_answer
 from bitepoint.marking.roster import public_name
 from bitepoint.marking.version import VERSION

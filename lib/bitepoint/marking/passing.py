@@ -5,7 +5,7 @@ from typing import Protocol
 
 from msgspec import Struct
 
-from bitepoint.marking.register import Entry
+from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.rules import ClassRules
 
 MORE_WORK = "more work needed"

@@ -11,8 +11,8 @@ from bitepoint.bank import exercises
 from bitepoint.logbook.record import Record
 from bitepoint.logbook.standing import Marked, Standing, is_closed, order_of, standing
 from bitepoint.marking import passing
-from bitepoint.marking.register import Entry
-from bitepoint.marking.remark import MarkedLine
+from bitepoint.marking.line_marking import MarkedLine
+from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.roster import key_of
 from bitepoint.marking.rules import ClassRules
 

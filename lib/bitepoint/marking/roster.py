@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_name
-from bitepoint.marking.opened import Counter, open_regular, whole
+from bitepoint.marking.reading.files import Counter, open_regular, whole
 
 _UNKNOWN = "unknown-"
 _MAX_ROSTER = 2_000_000

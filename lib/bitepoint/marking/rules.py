@@ -12,7 +12,7 @@ from msgspec import Struct
 
 from bitepoint.bank import Exercise, exercises
 from bitepoint.errors import BadInput
-from bitepoint.marking.opened import Counter, open_regular, whole
+from bitepoint.marking.reading.files import Counter, open_regular, whole
 
 PASS_SHARE = 0.8
 _MAX = 200_000

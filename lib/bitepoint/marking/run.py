@@ -13,14 +13,14 @@ from msgspec import Struct
 from bitepoint.errors import BadInput
 from bitepoint.marking.batch import Batch, read_and_mark
 from bitepoint.marking.classwork import ClassWork
-from bitepoint.marking.handins import Source, find_sources
+from bitepoint.marking.line_store import Spool
 from bitepoint.marking.marks import LEARNER_COLUMNS, learner_cells, page_file, without, write_marks
-from bitepoint.marking.register import Register
-from bitepoint.marking.report import learner_page, report_page
+from bitepoint.marking.pages.report import learner_page, report_page
+from bitepoint.marking.reading.handins import Source, find_sources
+from bitepoint.marking.registry.register import Register
 from bitepoint.marking.result import Row
 from bitepoint.marking.roster import Roster, read_roster
 from bitepoint.marking.rules import ClassRules
-from bitepoint.marking.spool import Spool
 from bitepoint.marking.summary import ClassSummary
 
 Progress = Callable[[int, int], None]

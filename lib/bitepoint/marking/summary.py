@@ -7,10 +7,10 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.bank import exercises
-from bitepoint.marking.itemstats import ItemStatistics
+from bitepoint.marking.figures.items import ItemStatistics
+from bitepoint.marking.figures.sampling import Candidate, candidate
 from bitepoint.marking.passing import UNSUPERVISED
 from bitepoint.marking.result import OUTCOMES, Flag, Result, Row
-from bitepoint.marking.sampling import Candidate, candidate
 
 
 class ExerciseCount(Struct, kw_only=True):

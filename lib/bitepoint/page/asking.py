@@ -5,9 +5,9 @@ from typing import Any
 
 from bitepoint.bank import exercise_named
 from bitepoint.errors import BitepointError, NotUnderstood
-from bitepoint.page import shell, working
+from bitepoint.page import begun_rows, output
 from bitepoint.page.cards import Card
-from bitepoint.page.desk import Desk
+from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.questions.enquiry import Enquiry
 from bitepoint.questions.staged_work import StagedWork
 from bitepoint.questions.sweep import Sweep
@@ -33,26 +33,26 @@ def ask(exercise: str, answer: object = _NOTHING, *, turn: int | None = None) ->
         2, 3, …: new figures of the same exercise. Default: the turn that is open.
     """
     try:
-        desk = Desk(exercise_named(exercise), shell.who_asks())
+        session = ExerciseSession(exercise_named(exercise), output.who_asks())
     except BitepointError as error:
-        shell.say(error)
+        output.say(error)
         return
-    asked.append(desk.exercise.lesson)
-    note = "" if answer is _NOTHING or answer is None or answer is ... else _take(desk, answer, "typed", turn)
+    asked.append(session.exercise.lesson)
+    note = "" if answer is _NOTHING or answer is None or answer is ... else _take(session, answer, "typed", turn)
     if turn is not None and answer is _NOTHING and turn >= 1:
-        desk.turn = turn
-    redraw = shell.show_static(Card(desk, note))
-    if shell.page_watches():
-        _Control(desk, redraw).show()
+        session.turn = turn
+    redraw = output.show_static(Card(session, note))
+    if output.page_watches():
+        _Control(session, redraw).show()
 
 
-def _take(desk: Desk, answer: object, how: str, turn: int | None = None) -> str:
+def _take(session: ExerciseSession, answer: object, how: str, turn: int | None = None) -> str:
     """Record an answer; return what to say when that was not possible."""
     try:
-        question = desk.question(turn)
+        question = session.question(turn)
         if how == "typed" and isinstance(question, Enquiry) and isinstance(answer, str) and ">" not in answer:
             return _observed(question, answer)
-        desk.answer(answer, how=how, turn=turn)
+        session.answer(answer, how=how, turn=turn)
     except BitepointError as error:
         return str(error)
     return ""
@@ -70,10 +70,10 @@ def _observed(question: Enquiry, asked: str) -> str:
 
 
 class _Control:
-    """Ties a live control to a desk: hears answers, says verdicts, redraws the card."""
+    """Ties a live control to a session: hears answers, says verdicts, redraws the card."""
 
-    def __init__(self, desk: Desk, redraw: Any) -> None:
-        self.desk, self.redraw, self.n = desk, redraw, 0
+    def __init__(self, session: ExerciseSession, redraw: Any) -> None:
+        self.session, self.redraw, self.n = session, redraw, 0
         self._one_at_a_time = Lock()
         self.widget = self._widget()
         self.widget.on_msg(self._heard)
@@ -82,11 +82,11 @@ class _Control:
     def _widget(self) -> Any:
         from bitepoint.page import widgets
 
-        question, spec = self.desk.question(), self._spec()
+        question, spec = self.session.question(), self._spec()
         if isinstance(question, Tightening):
             return widgets.BoltCircle(spec=spec, pulls=[], said={})
         if isinstance(question, (WorkOrder, StagedWork)):
-            row = working.begun(self.desk)
+            row = begun_rows.begun(self.session)
             return widgets.WorkBench(spec=spec, picked=row, told=self._told(row) if row else {}, said={})
         if isinstance(question, Sweep):
             return widgets.SweepForm(spec=spec, told={}, said={}, step={})
@@ -95,17 +95,17 @@ class _Control:
     def _spec(self) -> dict[str, Any]:
         from bitepoint.page import specs
 
-        question, title = self.desk.question(), self.desk.exercise.title
+        question, title = self.session.question(), self.session.exercise.title
         if isinstance(question, Tightening):
             return specs.drill_spec(question, title)
         if isinstance(question, WorkOrder):
-            return specs.work_spec(question, title, at_once=not self.desk.withheld)
+            return specs.work_spec(question, title, at_once=not self.session.withheld)
         if isinstance(question, StagedWork):
-            return specs.staged_spec(question, title, at_once=not self.desk.withheld)
+            return specs.staged_spec(question, title, at_once=not self.session.withheld)
         return specs.form_spec(question, title)
 
     def show(self) -> None:
-        shell.show_live(self.widget)
+        output.show_live(self.widget)
 
     def _heard(self, _: Any, content: dict[str, Any], buffers: Any) -> None:
         """Take a message of the page. It runs beside the cells, in a thread of its own, and nobody sees what it raises."""
@@ -120,14 +120,14 @@ class _Control:
             except Exception as error:  # a silent form would leave the learner guessing
                 note = f"Something went wrong ({type(error).__name__}). Run this cell again, then answer once more."
             self._say(note)
-            self.redraw(Card(self.desk, note))
+            self.redraw(Card(self.session, note))
 
     def _tell(self, content: dict[str, Any]) -> None:
         """Say what one step of a drill or an enquiry did; nothing is recorded by it."""
-        question = self.desk.question()
+        question = self.session.question()
         if isinstance(question, (WorkOrder, StagedWork)) and content.get("do") == "pick":
             self.widget.told = self._told(content.get("picked"))
-            working.keep(self.desk, content.get("picked"))
+            begun_rows.keep(self.session, content.get("picked"))
         if isinstance(question, Enquiry) and content.get("do") == "ask":
             key = content.get("key")
             if key in {o.key for o in question.observations}:
@@ -136,24 +136,24 @@ class _Control:
 
     def _told(self, row: object) -> dict[str, Any]:
         """Return what is said of a row so far: nothing in a class that is told after the hand-in."""
-        question = self.desk.question()
-        if self.desk.withheld or not isinstance(question, (WorkOrder, StagedWork)):
+        question = self.session.question()
+        if self.session.withheld or not isinstance(question, (WorkOrder, StagedWork)):
             return {}
-        return working.told(question, row)
+        return begun_rows.told(question, row)
 
     def _act(self, content: dict[str, Any]) -> str:
-        question = self.desk.question()
+        question = self.session.question()
         if content.get("do") == "answer":
             pulls = isinstance(question, Tightening)
             answer = content.get("pulls", self.widget.pulls) if pulls else content.get("answer")
-            return _take(self.desk, answer, "drill" if isinstance(question, _DRILLS) else "form")
-        if content.get("do") == "again" and (self.desk.right or self.desk.closed):
+            return _take(self.session, answer, "drill" if isinstance(question, _DRILLS) else "form")
+        if content.get("do") == "again" and (self.session.right or self.session.closed):
             self._again()
         return ""
 
     def _again(self) -> None:
-        self.desk.again()
-        question = self.desk.question()
+        self.session.again()
+        question = self.session.question()
         for name in ("pulls",) if isinstance(question, Tightening) else ("picked", "told", "step"):
             if self.widget.has_trait(name):
                 setattr(self.widget, name, type(getattr(self.widget, name))())
@@ -162,8 +162,8 @@ class _Control:
     def _say(self, note: str) -> None:
         from bitepoint.page.widgets.common import said
 
-        tone, word, text = self.desk.feedback()
-        finished = self.desk.right or self.desk.closed
+        tone, word, text = self.session.feedback()
+        finished = self.session.right or self.session.closed
         self.n += 1
         words = "\n\n".join(part for part in (f"{word} {text}".strip(), note) if part)
         text = note if note and not finished else words

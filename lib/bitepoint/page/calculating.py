@@ -5,7 +5,7 @@ from typing import Any
 
 from bitepoint import pictures
 from bitepoint.errors import BitepointError
-from bitepoint.page import html, shell
+from bitepoint.page import html, output
 from bitepoint.page.calculators import Calculator, Result, calculator_named
 from bitepoint.sources import source
 from bitepoint.workshop.vehicles import FRAME
@@ -16,11 +16,11 @@ def calculator(name: str) -> None:
     try:
         found = calculator_named(name)
     except BitepointError as error:
-        shell.say(error)
+        output.say(error)
         return
     text = f"Calculator: {found.title}"
-    shell.show_static(shell.Static(text, _card(found)))
-    if shell.page_watches():
+    output.show_static(output.Static(text, _card(found)))
+    if output.page_watches():
         _show_fields(found)
 
 
@@ -34,7 +34,7 @@ def _card(calc: Calculator) -> str:
         f'<h3 style="margin:2px 0 6px;font-size:18px">{escape(calc.title)}</h3>',
         html.frame(FRAME) if calc.vehicle else "",
         html.paragraphs(calc.about),
-        _folded(html.table(rows) + result_html(calc, calc.answer({})), is_open=not shell.page_watches()),
+        _folded(html.table(rows) + result_html(calc, calc.answer({})), is_open=not output.page_watches()),
         f'<p style="margin:6px 0;font-size:13px;opacity:0.85">Source: {escape(source(calc.source).title)}. '
         "No fields below? Click here, then press Shift and Enter.</p>",
     ]
@@ -88,7 +88,7 @@ def _show_fields(calc: Calculator) -> None:
         form.shown = _shown(calc, change["new"])
 
     form.observe(changed, names="values")
-    shell.show_live(form)
+    output.show_live(form)
 
 
 def _shown(calc: Calculator, typed: dict[str, object]) -> str:

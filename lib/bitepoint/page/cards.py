@@ -5,8 +5,8 @@ from html import escape
 from msgspec import structs
 
 from bitepoint import pictures
-from bitepoint.page import html, shell
-from bitepoint.page.desk import Desk
+from bitepoint.page import html, output
+from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.enquiry import Enquiry
 from bitepoint.questions.keys import letters_for
@@ -26,50 +26,50 @@ WAKE = "No form below? Click here, then press Shift and Enter."
 
 
 class Card:
-    """What a notebook shows of an exercise; redrawn from the desk each time it is asked for."""
+    """What a notebook shows of an exercise; redrawn from the session each time it is asked for."""
 
-    def __init__(self, desk: Desk, note: str = "") -> None:
-        self.desk, self.note = desk, note
+    def __init__(self, session: ExerciseSession, note: str = "") -> None:
+        self.session, self.note = session, note
 
     def __repr__(self) -> str:
-        tone, word, _ = self.desk.feedback()
-        return f"{self.desk.exercise.title}: {word if tone else 'not answered yet'}"
+        tone, word, _ = self.session.feedback()
+        return f"{self.session.exercise.title}: {word if tone else 'not answered yet'}"
 
     def _repr_mimebundle_(self, include: object = None, exclude: object = None) -> dict[str, object]:
-        bundle: dict[str, object] = {"text/plain": repr(self), "text/html": card_html(self.desk, self.note)}
-        lines = [line.text for line in self.desk.lines] if self.desk.identity.kept else []
+        bundle: dict[str, object] = {"text/plain": repr(self), "text/html": card_html(self.session, self.note)}
+        lines = [line.text for line in self.session.lines] if self.session.identity.kept else []
         if lines:
             bundle[MIME] = {"lines": lines}
         return bundle
 
 
-def card_html(desk: Desk, note: str = "") -> str:
+def card_html(session: ExerciseSession, note: str = "") -> str:
     """Return the card as HTML."""
-    question = desk.question()
+    question = session.question()
     parts = [
-        f'<div style="font-size:13px;opacity:0.8">{escape(_head(desk))}</div>',
-        f'<h3 style="margin:2px 0 6px;font-size:18px">{escape(desk.exercise.title)}</h3>',
+        f'<div style="font-size:13px;opacity:0.8">{escape(_head(session))}</div>',
+        f'<h3 style="margin:2px 0 6px;font-size:18px">{escape(session.exercise.title)}</h3>',
         html.frame(FRAME) if question.vehicle else "",
         html.paragraphs(question.ask),
         html.table(question.table) if question.table else "",
         _picture(question),
         _offer(question),
-        _verdict(desk),
+        _verdict(session),
         html.panel("note", "Note.", html.paragraphs(note)) if note else "",
-        _foot(desk, question),
+        _foot(session, question),
     ]
-    return html.card("".join(parts), edge=_edge(desk))
+    return html.card("".join(parts), edge=_edge(session))
 
 
-def _head(desk: Desk) -> str:
-    turn = f" · turn {desk.turn}" if desk.turn > 1 else ""
-    deeper = " · go deeper" if desk.exercise.beyond else ""
-    who = "" if desk.identity.kept else " · practice learner, nothing is kept"
-    return f"Exercise {desk.exercise.id} · about {desk.exercise.minutes:g} min{deeper}{turn}{who}"
+def _head(session: ExerciseSession) -> str:
+    turn = f" · turn {session.turn}" if session.turn > 1 else ""
+    deeper = " · go deeper" if session.exercise.beyond else ""
+    who = "" if session.identity.kept else " · practice learner, nothing is kept"
+    return f"Exercise {session.exercise.id} · about {session.exercise.minutes:g} min{deeper}{turn}{who}"
 
 
-def _edge(desk: Desk) -> str:
-    tone = desk.feedback()[0]
+def _edge(session: ExerciseSession) -> str:
+    tone = session.feedback()[0]
     return {"right": "#0072b2", "not yet": "#d55e00"}.get(tone, "#767676")
 
 
@@ -81,7 +81,7 @@ def _picture(question: Question) -> str:
     if isinstance(question, Tightening):
         # The drill draws the ring once more, large and live; here it only shows the numbers.
         width = 320
-    elif isinstance(question, (Region, Spots)) and shell.page_watches():
+    elif isinstance(question, (Region, Spots)) and output.page_watches():
         width = min(480, width)  # its places are pointed at on the large one right below
     figure = html.figure(structs.replace(drawing, width_px=width))
     return _all_at_once(figure) if isinstance(question, Sweep) else figure
@@ -89,7 +89,7 @@ def _picture(question: Question) -> str:
 
 def _all_at_once(figure: str) -> str:
     """Fold away every reading of a sweep where the learner takes them one by one right below."""
-    opened = "" if shell.page_watches() else " open"
+    opened = "" if output.page_watches() else " open"
     summary = '<summary style="padding:6px 0;cursor:pointer">All readings in one picture, if there is nothing to turn below</summary>'
     return f"<details{opened}>{summary}{figure}</details>"
 
@@ -168,18 +168,18 @@ def _stages(question: Tightening) -> str:
     return html.table(rows) + extra
 
 
-def _verdict(desk: Desk) -> str:
-    tone, word, text = desk.feedback()
+def _verdict(session: ExerciseSession) -> str:
+    tone, word, text = session.feedback()
     if not tone:
         return html.paragraphs("not answered yet")
-    last = desk.answers(desk.turn)[-1]
+    last = session.answers(session.turn)[-1]
     understood = f'<p style="margin:8px 0 0">Your answer, as understood: <b>{escape(last.verdict.understood)}</b></p>'
     return understood + html.panel(tone, word, html.paragraphs(text))
 
 
-def _foot(desk: Desk, question: Question) -> str:
-    turn = f", turn={desk.turn}" if desk.turn > 1 else ""
-    typed = f"ask({desk.exercise.id!r}, {_typed_example(question)}{turn})"
+def _foot(session: ExerciseSession, question: Question) -> str:
+    turn = f", turn={session.turn}" if session.turn > 1 else ""
+    typed = f"ask({session.exercise.id!r}, {_typed_example(question)}{turn})"
     return (
         f'<p style="margin:10px 0 0;font-size:13px;opacity:0.85">{escape(WAKE)} '
         f"You can also type an answer in a code cell: <code>{escape(typed)}</code></p>"

@@ -7,29 +7,29 @@ import msgspec
 
 from bitepoint.errors import BitepointError
 from bitepoint.logbook.identity import Identity, checked_learner, checked_name, write_identity
-from bitepoint.page import html, shell
+from bitepoint.page import html, output
 
 
 def who() -> None:
     """Show who works in this folder and offer a form to change it."""
     try:
-        identity = shell.who_asks()
+        identity = output.who_asks()
     except BitepointError as error:
-        shell.say(error)
+        output.say(error)
         return
-    redraw = shell.show_static(_card(identity))
-    if identity.folder is not None and shell.page_watches():
+    redraw = output.show_static(_card(identity))
+    if identity.folder is not None and output.page_watches():
         _show_form(identity, redraw)
 
 
-def _card(identity: Identity) -> shell.Static:
+def _card(identity: Identity) -> output.Static:
     if not identity.kept:
         text = "You work as the practice learner: the same figures for everyone, nothing is kept."
         advice = "To keep your work, open the course with “bitepoint open”."
     else:
         text = f"You are {identity.learner} in class {identity.class_word}, right?"
         advice = "If not, say who you are in the form below, then choose Run, Run All Cells from the menu."
-    return shell.Static(text, html.card(f"<b>{escape(text)}</b>{html.paragraphs(advice)}"))
+    return output.Static(text, html.card(f"<b>{escape(text)}</b>{html.paragraphs(advice)}"))
 
 
 def changed(identity: Identity, *, class_word: str, learner: str) -> Identity:
@@ -66,4 +66,4 @@ def _show_form(identity: Identity, redraw: Any) -> None:
             told.value = html.panel("not yet", "Not yet.", html.paragraphs(str(error)))
 
     button.on_click(pressed)
-    shell.show_live(ipywidgets.VBox([word, learner, button, told]))
+    output.show_live(ipywidgets.VBox([word, learner, button, told]))

@@ -4,12 +4,12 @@ from collections.abc import Sequence
 from html import escape
 from typing import NamedTuple
 
-from bitepoint.bank.job_story import Story, story_of
+from bitepoint.bank.job.story import Story, story_of
 from bitepoint.logbook import Identity
 from bitepoint.logbook.standing import Marked
 from bitepoint.mechanics.metrology import run_out_mm
 from bitepoint.page import html
-from bitepoint.page.desk import Desk
+from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.questions.choice import Choice, Option, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.keys import letters_for
@@ -67,9 +67,9 @@ def story_for(identity: Identity) -> Story:
     )
 
 
-def record_lines(desks: Sequence[Desk], story: Story) -> list[RecordLine]:
+def record_lines(sessions: Sequence[ExerciseSession], story: Story) -> list[RecordLine]:
     """Return the lines of the record; what was not answered right yet stays open."""
-    by_id = {desk.exercise.id: desk for desk in desks}
+    by_id = {session.exercise.id: session for session in sessions}
     sheet = _sheet(story.car)
     row = story.after.rows[4]
     more = {
@@ -97,22 +97,22 @@ def _sheet(car: Vehicle) -> dict[str, str]:
     }
 
 
-def _line(what: str, desk: Desk, sheet: str, more: str = "") -> RecordLine:
-    answers = desk.answers()
+def _line(what: str, session: ExerciseSession, sheet: str, more: str = "") -> RecordLine:
+    answers = session.answers()
     if not answers:
         return RecordLine(what, "", sheet, "to do")
-    if desk.withheld:
-        return RecordLine(what, _told(desk, answers[-1]), sheet, "recorded")
+    if session.withheld:
+        return RecordLine(what, _told(session, answers[-1]), sheet, "recorded")
     right = next((a for a in answers if a.verdict.right), None)
     if right is None:
         return RecordLine(what, "", sheet, "not yet")
     turn = right.record.turn
-    return RecordLine(what, _told(desk, right) + more, sheet, "done" if turn == 1 else f"done, turn {turn}")
+    return RecordLine(what, _told(session, right) + more, sheet, "done" if turn == 1 else f"done, turn {turn}")
 
 
-def _told(desk: Desk, answer: Marked) -> str:
+def _told(session: ExerciseSession, answer: Marked) -> str:
     record = answer.record
-    question = desk.question(record.turn, revision=record.revision, sitting=record.sitting)
+    question = session.question(record.turn, revision=record.revision, sitting=record.sitting)
     return told(question, answer.verdict.understood)
 
 
@@ -140,10 +140,10 @@ def _short(text: str) -> str:
     return text.partition(": ")[0]
 
 
-def page_html(desks: Sequence[Desk], identity: Identity) -> str:
+def page_html(sessions: Sequence[ExerciseSession], identity: Identity) -> str:
     """Return the record as a page: the car, the lines, and two boxes for people."""
     story = story_for(identity)
-    lines = record_lines(desks, story)
+    lines = record_lines(sessions, story)
     head = [
         ("Vehicle", f"training vehicle {story.car.id}"),
         ("Mileage", f"{story.km} km"),

@@ -4,7 +4,7 @@ from typing import Any
 
 from bitepoint import pictures
 from bitepoint.errors import BitepointError
-from bitepoint.page import html, shell
+from bitepoint.page import html, output
 
 
 def show(key: str, **parameters: Any) -> None:
@@ -16,15 +16,15 @@ def show(key: str, **parameters: Any) -> None:
     try:
         drawing = pictures.draw(key, **parameters)
     except BitepointError as error:
-        shell.say(error)
+        output.say(error)
         return
-    moving = pictures.motion(key, **parameters) if shell.page_watches() else None
+    moving = pictures.motion(key, **parameters) if output.page_watches() else None
     figure = html.figure(drawing)
-    shell.show_static(shell.Static(drawing.alt, _folded(figure) if moving else figure))
+    output.show_static(output.Static(drawing.alt, _folded(figure) if moving else figure))
     if moving:
         from bitepoint.page import widgets
 
-        shell.show_live(widgets.SlidingPicture(spec=widgets.slide_spec(moving)))
+        output.show_live(widgets.SlidingPicture(spec=widgets.slide_spec(moving)))
 
 
 def _folded(figure: str) -> str:

@@ -8,10 +8,10 @@ from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity, check_code, read_folder
 from bitepoint.logbook.device import device_name
 from bitepoint.logbook.handin import make_hand_in
-from bitepoint.page import html, job_page, shell
+from bitepoint.page import html, job_page, output
 from bitepoint.page.asking import asked
 from bitepoint.page.cards import MIME
-from bitepoint.page.desk import Desk
+from bitepoint.page.exercise_session import ExerciseSession
 
 OBSERVED = "What only a person can see stays open: practical observation is still required."
 
@@ -20,51 +20,51 @@ def summary(name: str = "") -> None:
     """Show what is done and what is still to do in a lesson (default: the one asked about last)."""
     try:
         key = lesson(name or (asked[-1] if asked else next(iter(LESSONS)))).key
-        identity = shell.who_asks()
-        desks = [Desk(exercise, identity) for exercise in exercises_of(key)]
+        identity = output.who_asks()
+        sessions = [ExerciseSession(exercise, identity) for exercise in exercises_of(key)]
         extra = _record(identity, key)
-        page = job_page.page_html(desks, identity) if key == job_page.LESSON else ""
-        static = shell.Static(_plain(desks), page + _card(desks, identity, key), extra)
+        page = job_page.page_html(sessions, identity) if key == job_page.LESSON else ""
+        static = output.Static(_plain(sessions), page + _card(sessions, identity, key), extra)
     except BitepointError as error:
-        shell.say(error)
+        output.say(error)
         return
-    shell.show_static(static)
-    if identity.kept and shell.page_watches():
+    output.show_static(static)
+    if identity.kept and output.page_watches():
         _show_button(identity)
 
 
-def _state(desk: Desk) -> str:
-    answers = desk.answers()
+def _state(session: ExerciseSession) -> str:
+    answers = session.answers()
     if not answers:
         return "to do"
-    if desk.withheld:
+    if session.withheld:
         return "recorded"
     if any(a.verdict.right for a in answers):
         return "right"
-    return "solution seen, try new figures" if desk.closed else "not yet"
+    return "solution seen, try new figures" if session.closed else "not yet"
 
 
-def _critical(desk: Desk) -> str:
-    answers = desk.answers()
-    if desk.withheld or not answers or any(a.verdict.right for a in answers):
+def _critical(session: ExerciseSession) -> str:
+    answers = session.answers()
+    if session.withheld or not answers or any(a.verdict.right for a in answers):
         return ""
     last = answers[-1].verdict
     return last.mistake or "" if last.critical else ""
 
 
-def _plain(desks: list[Desk]) -> str:
-    done = sum(_state(d) in ("right", "recorded") for d in desks)
-    return f"{done} of {len(desks)} exercises done"
+def _plain(sessions: list[ExerciseSession]) -> str:
+    done = sum(_state(d) in ("right", "recorded") for d in sessions)
+    return f"{done} of {len(sessions)} exercises done"
 
 
-def _card(desks: list[Desk], identity: Identity, key: str) -> str:
+def _card(sessions: list[ExerciseSession], identity: Identity, key: str) -> str:
     rows = [("Exercise", "State", "Must be put right first")]
-    for desk in desks:
-        deeper = " (go deeper)" if desk.exercise.beyond else ""
-        rows.append((f"{desk.exercise.title}{deeper}", _state(desk), _critical(desk)))
+    for session in sessions:
+        deeper = " (go deeper)" if session.exercise.beyond else ""
+        rows.append((f"{session.exercise.title}{deeper}", _state(session), _critical(session)))
     critical = [row for row in rows[1:] if row[2]]
     parts = [
-        f'<h3 style="margin:2px 0 6px;font-size:18px">{lesson(key).title}: {_plain(desks)}</h3>',
+        f'<h3 style="margin:2px 0 6px;font-size:18px">{lesson(key).title}: {_plain(sessions)}</h3>',
         html.table(rows),
     ]
     if critical:
@@ -117,4 +117,4 @@ def _show_button(identity: Identity) -> None:
         button.disabled = False
 
     button.on_click(pressed)
-    shell.show_live(ipywidgets.VBox([button, told]))
+    output.show_live(ipywidgets.VBox([button, told]))

@@ -95,9 +95,9 @@ def moving(key: str) -> Callable[[Move], Move]:
 
 @cache
 def _load() -> None:
-    """Import every module of this package once: each registers its own pictures."""
-    for module in pkgutil.iter_modules([str(Path(__file__).parent)]):
-        importlib.import_module(f"bitepoint.pictures.{module.name}")
+    """Import every module below this package once: each registers its own pictures."""
+    for module in pkgutil.walk_packages([str(Path(__file__).parent)], "bitepoint.pictures."):
+        importlib.import_module(module.name)
 
 
 def keys() -> list[str]:

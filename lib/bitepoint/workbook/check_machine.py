@@ -84,7 +84,7 @@ def unmet(package: str) -> list[str]:
 
 def lessons() -> Finding:
     """Look at whether the lessons came with the installation."""
-    from bitepoint.workbook.make import shipped_lessons
+    from bitepoint.workbook.create import shipped_lessons
 
     try:
         number = len(shipped_lessons())

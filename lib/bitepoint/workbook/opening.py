@@ -17,10 +17,10 @@ from msgspec import Struct
 from bitepoint.errors import CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import FILE
-from bitepoint.workbook.make import FIRST_FOR_STAFF, STAFF, make_workbook, put_staff_notebooks, shipped_lessons
+from bitepoint.workbook.create import FIRST_FOR_STAFF, STAFF, make_workbook, put_staff_notebooks, shipped_lessons
 from bitepoint.workbook.notebooks import bytes_digest
-from bitepoint.workbook.room import environment, room_of
 from bitepoint.workbook.running import Running, running
+from bitepoint.workbook.runtime_folder import environment, room_of
 from bitepoint.workbook.serve import FIRST_PORT, START_SECONDS, Server, is_root
 from bitepoint.workbook.start_file import write_start_file
 from bitepoint.workbook.update import update_lessons

@@ -17,10 +17,10 @@ from bitepoint import __version__
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import FILE, read_identity
 from bitepoint.workbook.execute import executed, use_selector_loop
-from bitepoint.workbook.handed_out import HandedOut, read_handed_out, write_handed_out
 from bitepoint.workbook.notebooks import Notebook, as_text, fingerprint, read_notebook
-from bitepoint.workbook.room import room_of
 from bitepoint.workbook.running import open_notebooks
+from bitepoint.workbook.runtime_folder import room_of
+from bitepoint.workbook.shipped_lessons import HandedOut, read_handed_out, write_handed_out
 
 Run = Callable[[Notebook, Path], Notebook]
 

@@ -11,8 +11,8 @@ from pathlib import Path
 from typing import Self
 
 from bitepoint.errors import CannotRun
-from bitepoint.workbook.room import environment, furnish
 from bitepoint.workbook.running import Running, running
+from bitepoint.workbook.runtime_folder import environment, furnish
 
 FIRST_PORT = 8888
 PORTS_TRIED = 50

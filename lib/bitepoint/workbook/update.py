@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-from bitepoint.workbook.handed_out import HandedOut, read_handed_out, write_handed_out
-from bitepoint.workbook.make import shipped_lessons
+from bitepoint.workbook.create import shipped_lessons
 from bitepoint.workbook.notebooks import fingerprint, read_notebook
+from bitepoint.workbook.shipped_lessons import HandedOut, read_handed_out, write_handed_out
 
 
 def update_lessons(folder: Path) -> list[str]:

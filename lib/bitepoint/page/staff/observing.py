@@ -6,16 +6,16 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from bitepoint.classroom.observing import STANDARD
+from bitepoint.classroom.bench_sheets.observing import STANDARD
 from bitepoint.errors import BitepointError
 from bitepoint.logbook.identity import learner_id
-from bitepoint.marking.records_in import add_all, read_observations
-from bitepoint.marking.register import OBSERVED, Entry, Register
+from bitepoint.marking.registry.lists import add_all, read_observations
+from bitepoint.marking.registry.register import OBSERVED, Entry, Register
 from bitepoint.marking.roster import read_roster
 from bitepoint.marking.rules import read_rules
-from bitepoint.page import html, shell
+from bitepoint.page import html, output
 from bitepoint.page.staff.folder import practice_folder
-from bitepoint.page.staff.telling import tell, tell_table
+from bitepoint.page.staff.output import tell, tell_table
 
 PRACTICE_WORD = "oak-2026"
 PRACTICE_DAY = "2026-06-30"
@@ -72,11 +72,11 @@ class Observations:
 
     def form(self) -> None:
         """Show what is recorded so far and, where a page can, the form below it."""
-        redraw = shell.show_static(self._card())
-        if shell.page_watches():
+        redraw = output.show_static(self._card())
+        if output.page_watches():
             _Form(self, redraw).show()
 
-    def _card(self) -> shell.Static:
+    def _card(self) -> output.Static:
         rows = self.rows()
         where = "Nothing is recorded yet." if len(rows) == 1 else ""
         advice = "No form below? Click here, then press Shift and Enter."
@@ -84,7 +84,7 @@ class Observations:
         text = "\n".join(" | ".join(row) for row in rows)
         table = html.paragraphs(where) if where else html.table(rows, caption="What was watched")
         body = table + html.paragraphs(f"{note}\n\n{advice}")
-        return shell.Static(f"{where or text}\n{note}", html.card(body, edge="#009e73"))
+        return output.Static(f"{where or text}\n{note}", html.card(body, edge="#009e73"))
 
     def table(self) -> None:
         """Show the observations as they count now."""
@@ -96,7 +96,7 @@ class Observations:
             new, known = add_all(self.register, read_observations(Path(path)))
             tell(f"{new} observations recorded, {known} were there already.")
         except BitepointError as error:
-            shell.say(error)
+            output.say(error)
 
     def example_list(self) -> Path:
         """Write a list to practise with, show it as it stands in the file, and return its path."""
@@ -167,7 +167,7 @@ class _Form:
         self._box = ipywidgets.VBox([*self._fields.values(), self._button, self._told, guard])
 
     def show(self) -> None:
-        shell.show_live(self._box)
+        output.show_live(self._box)
 
     def _pressed(self, _: Any) -> None:
         self._button.disabled = True

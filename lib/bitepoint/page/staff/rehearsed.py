@@ -6,13 +6,13 @@ from pathlib import Path
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import learner_id
-from bitepoint.marking import Outcome, mark_hand_ins, rehearse
-from bitepoint.marking.records_in import add_all, read_codes, read_observations
-from bitepoint.marking.register import Entry, Register
-from bitepoint.marking.rehearse import CLASS_WORD, HAND_INS, ROSTER
+from bitepoint.marking import Outcome, mark_hand_ins
+from bitepoint.marking.registry.lists import add_all, read_codes, read_observations
+from bitepoint.marking.registry.register import Entry, Register
+from bitepoint.marking.rehearsal.rehearse import CLASS_WORD, HAND_INS, ROSTER, rehearse
 from bitepoint.marking.rules import read_rules
 from bitepoint.page.staff.folder import practice_folder
-from bitepoint.page.staff.telling import tell, tell_table
+from bitepoint.page.staff.output import tell, tell_table
 
 DAY = "2026-06-30"
 """The day on which everything of the rehearsal is decided."""

@@ -1,0 +1,204 @@
+"""Lesson 3, finding the fault: engine speed against road speed, and how sure a figure is."""
+
+from math import hypot
+
+from bitepoint.bank.carry.common import table_of
+from bitepoint.bank.fault.common import LOGS, gear_word
+from bitepoint.bank.registry import exercise
+from bitepoint.mechanics.driveline import input_speed_rpm, slip_uncertainty_percent
+from bitepoint.questions.choice import Choice
+from bitepoint.questions.draw import Draw
+from bitepoint.questions.number import Number, percent, plus_minus
+from bitepoint.questions.question import Mistake
+from bitepoint.workshop.figures import rolling_circumference_mm
+
+
+@exercise("fault.engine-speed", lesson="fault", outcome=LOGS, minutes=3, beyond=True)
+def engine_speed(draw: Draw) -> Number:
+    car = draw.vehicle()
+    gear, kmh = draw.pick(3, 4), draw.value(45, 85, 5)
+    ratio, final = car.gearbox.ratios[gear - 1], car.gearbox.final
+    metres = round(rolling_circumference_mm(car) / 1000, 3)
+    rpm = input_speed_rpm(kmh, gear_ratio=ratio, final_ratio=final, rolling_circumference_mm=metres * 1000)
+    back = draw.form(2) == 1
+    if back:
+        rpm = round(rpm / 50) * 50
+        kmh = rpm * metres * 0.06 / (ratio * final)
+    shift = ratio / car.gearbox.ratios[gear]
+    given = (
+        f"the engine turns at {rpm} rpm. Which road speed belongs to it"
+        if back
+        else f"it drives {kmh:g} km/h. Which engine speed belongs to it"
+    )
+    return Number(
+        ask=f"In {gear_word(gear)} of training vehicle {car.id} {given}, if nothing slips?",
+        table=table_of(
+            (f"Ratio of {gear_word(gear)}", f"{ratio:g}"),
+            ("Final drive", f"{final:g}"),
+            ("Way of one turn of the wheel", f"{metres:g} m"),
+        ),
+        answer=kmh if back else rpm,
+        unit="km/h" if back else "rpm",
+        within=percent(2),
+        decimals=1 if back else 0,
+        mistakes=(
+            Mistake(
+                kmh * final if back else rpm / final,
+                "forgets the final drive",
+                "There are two steps: gearbox and final drive. With one left out, every log seems to show a fault.",
+            ),
+            Mistake(
+                kmh / 3.6 if back else rpm * 3.6,
+                "mixes up km/h and m/s",
+                "Kilometres an hour and metres a second differ by a factor. Unchanged, no figure of the log fits.",
+            ),
+            Mistake(
+                kmh * shift if back else rpm / shift,
+                "takes the next gear",
+                "That is the gear above. A log judged with the wrong gear shows slip where there is none.",
+            ),
+        ),
+        why=(
+            f"{rpm:.0f} rpm and {kmh:.1f} km/h belong together in {gear_word(gear)}. Anything "
+            "above is slip, or a wrong figure."
+        ),
+        step=f"The wheel turns 1 ÷ ({ratio:g} × {final:g}) as fast as the engine. One turn is {metres:g} m.",
+        solution=f"{rpm:.0f} ÷ 60 ÷ ({ratio:g} × {final:g}) × {metres:g} m × 3.6 = {kmh:.1f} km/h."
+        if back
+        else f"{kmh:g} ÷ 3.6 ÷ {metres:g} × 60 × {ratio:g} × {final:g} = {rpm:.0f} rpm.",
+        source="derived",
+        vehicle=car.id,
+    )
+
+
+_REPLACE = Mistake(
+    "Order the clutch: any figure above nothing is slip",
+    "takes every figure for a finding",
+    "Dials and tyres are never exact. A good clutch would be thrown away for an error of the dial.",
+)
+_AVERAGE = Mistake(
+    "Throw away the part after the ±",
+    "ignores the uncertainty",
+    "Without it nobody can tell a finding from an error of the dial. The next fitter decides differently.",
+)
+
+_SURE: tuple[tuple[str, tuple[Mistake, ...], str], ...] = (
+    (
+        "No finding: measure again, several times, before deciding",
+        (
+            _REPLACE,
+            _AVERAGE,
+            Mistake(
+                "The clutch is proved good",
+                "takes no finding for proof",
+                "Not seen is not proved absent. Handed back so, it may still slip on the next hill.",
+            ),
+        ),
+        "The range reaches nought, so the figure may be all error. More runs make it surer.",
+    ),
+    (
+        "The clutch slips: the whole range lies above nought",
+        (
+            _AVERAGE,
+            Mistake(
+                "It may be an error of the dials: hand the car back",
+                "hides behind the uncertainty",
+                "Even the low end of the range is above nought. The driver is stranded at the next hill.",
+            ),
+            Mistake(
+                "The wheels spin",
+                "mixes up slip and spin",
+                "Speed was taken from the wheels that are not driven, on a dry road. New tyres would change nothing.",
+            ),
+        ),
+        "Even the low end of the range is above nought. At part throttle it should be right: check that too.",
+    ),
+    (
+        "A figure is wrong: check gear, tyre size and both speeds",
+        (
+            _REPLACE,
+            _AVERAGE,
+            Mistake(
+                "The clutch is better than new",
+                "believes an impossible figure",
+                "No clutch turns the gearbox faster than the engine. A wrong figure believed hides a real fault.",
+            ),
+        ),
+        "A clutch cannot slip backwards. So something in the sum is wrong, and nothing else can be said.",
+    ),
+)
+
+
+@exercise("fault.how-sure", lesson="fault", title="How sure is it?", outcome=LOGS, minutes=2)
+def how_sure(draw: Draw) -> Choice:
+    form = draw.form(3)
+    best, others, why = _SURE[form]
+    found = (draw.value(0.8, 2, 0.1), draw.value(8, 15, 0.5), -draw.value(6, 9, 0.5))[form]
+    shares = (0.5, draw.pick(0.8, 1.0), draw.pick(0.8, 1.0))
+    n, v, c = (s / 100 for s in shares)
+    wide = 2 * slip_uncertainty_percent(found, engine_speed_u=n, road_speed_u=v, circumference_u=c)
+    return Choice.of(
+        draw,
+        ask=(
+            f"The log gives a slip of {_signed(found)} % ± {wide:.1f} %. The true figure lies in "
+            "this range "
+            "(k = 2, about 95 in 100). What may you say?"
+        ),
+        table=table_of(
+            ("Engine speed known to", f"{shares[0]:g} %"),
+            ("Road speed known to", f"{shares[1]:g} %"),
+            ("Way of one turn of the wheel known to", f"{shares[2]:g} %"),
+        ),
+        right=best,
+        wrong=others,
+        why=why,
+        step=f"Write the range down: from {_signed(found - wide)} to {_signed(found + wide)} %. Where is nought?",
+        solution=f"From {_signed(found - wide)} to {_signed(found + wide)} %. {best}.",
+        source="jcgm-100",
+    )
+
+
+def _signed(value: float) -> str:
+    return f"{value:.1f}".replace("-", "−")
+
+
+@exercise("fault.uncertainty", lesson="fault", outcome=LOGS, minutes=5, beyond=True)
+def uncertainty(draw: Draw) -> Number:
+    form = draw.form(2)
+    found = draw.value(2, 15, 0.5)
+    n, v, c = draw.pick(0.4, 0.5, 0.6), draw.pick(1.0, 1.2), draw.pick(0.9, 1.1, 1.3)
+    u = slip_uncertainty_percent(found, engine_speed_u=n / 100, road_speed_u=v / 100, circumference_u=c / 100)
+    right = 2 * u
+    who = ("You worked out", "Your partner worked out")[form]
+    return Number(
+        ask=(
+            f"{who} a slip of {found:g} %. Its standard uncertainty is (100 − slip) × √(a² + b² + "
+            "c²), with a, b and c "
+            "the three shares of the table. How wide is the ± behind the slip for k = 2, in per cent?"
+        ),
+        table=table_of(
+            ("a: engine speed known to", f"{n:g} %"),
+            ("b: road speed known to", f"{v:g} %"),
+            ("c: way of one turn of the wheel known to", f"{c:g} %"),
+        ),
+        answer=right,
+        unit="%",
+        within=plus_minus(0.1),
+        decimals=1,
+        mistakes=(
+            Mistake(
+                u,
+                "forgets to double",
+                "That is the standard uncertainty. With it you would be wrong about one time in three.",
+            ),
+            Mistake(
+                2 * (100 - found) * (n + v + c) / 100,
+                "adds the shares as plain numbers",
+                "Errors seldom all point one way. Added plainly, a clear slip seems unsure and the car goes back.",
+            ),
+        ),
+        why=f"The three errors join to {100 * hypot(n, v, c) / 100:.2f} %, and twice that covers about 95 in 100.",
+        step=f"First the root: √({n:g}² + {v:g}² + {c:g}²) = {hypot(n, v, c):.2f} %.",
+        solution=f"2 × (100 − {found:g}) × {hypot(n, v, c):.3f} ÷ 100 = {right:.1f} %.",
+        source="jcgm-100",
+    )

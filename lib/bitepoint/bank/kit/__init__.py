@@ -1,0 +1,4 @@
+"""Lesson 4, the right kit."""
+
+MODULES = ("codes", "match", "parts", "names", "bolts", "change")
+"""In the order in which their exercises are asked."""

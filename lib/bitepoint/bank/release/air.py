@@ -1,0 +1,83 @@
+"""Lesson 10, the release system: what a bubble of air in the line costs."""
+
+from bitepoint.bank.registry import exercise
+from bitepoint.bank.release.common import AIR, fresh, hydraulic_car
+from bitepoint.mechanics import hydraulics
+from bitepoint.questions.draw import Draw
+from bitepoint.questions.number import Number, percent
+from bitepoint.questions.question import Mistake
+from bitepoint.workshop.figures import bearing_travel_mm, slave_area_mm2
+
+
+@exercise("release.air-lost", lesson="release", outcome=AIR, minutes=3, title="What a bubble costs")
+def air_lost(draw: Draw) -> Number:
+    car = hydraulic_car(draw)
+    fork = car.release.fork_ratio or 1.0
+    master, slave = round(hydraulics.bore_area_mm2(car.release.master_bore_mm or 0), 1), round(slave_area_mm2(car), 1)
+    air = round(0.2 + fresh(draw, 14) / 10, 1)
+    right = air * 1000 / (slave * fork)
+    how = "There is no fork" if fork == 1 else f"The fork makes {fork:g} : 1"
+    return Number(
+        ask=f"A bubble of {air:g} ml is left in the line of {car.name}. Under pressure nearly all of it is squeezed away. "
+        f"{how}. How much travel is lost at the release bearing, in mm? 1 ml is 1000 mm³.",
+        table=(("Piston", "Area"), ("Master", f"{master:g} mm²"), ("Slave", f"{slave:g} mm²")),
+        answer=right,
+        unit="mm",
+        within=percent(2),
+        decimals=2,
+        mistakes=(
+            Mistake(
+                air * 1000 / (master * fork),
+                "divides by the master's area",
+                "You took the master. What is missing is missing at the slave. "
+                "You would blame the bubble for travel that something else takes.",
+            ),
+            Mistake(
+                air,
+                "takes ml for mm",
+                "A volume is no length. Divide it by the area that it would have pushed. "
+                "Otherwise a bubble that makes the clutch drag looks harmless.",
+            ),
+        ),
+        why=f"{right:.2f} mm are gone for {air:g} ml. A bubble smaller than a pea can make the clutch drag.",
+        step=f"{air:g} ml is {1000 * air:.0f} mm³. Divide by the slave's area, then by the ratio of the fork if there is one.",
+        solution=f"{1000 * air:.0f} ÷ ({slave:g} × {fork:g}) = {right:.2f} mm.",
+        source="derived",
+        vehicle=car.id,
+    )
+
+
+@exercise("release.air-left", lesson="release", outcome=AIR, minutes=3, beyond=True, title="Travel left with air")
+def air_left(draw: Draw) -> Number:
+    car = hydraulic_car(draw)
+    fork, needed = car.release.fork_ratio or 1.0, car.release.bearing_travel_required_mm
+    slave, whole = round(slave_area_mm2(car), 1), round(bearing_travel_mm(car), 2)
+    air = round(0.2 + fresh(draw, 14) / 10, 1)
+    lost = air * 1000 / (slave * fork)
+    left = whole - lost
+    how = "There is no fork." if fork == 1 else f"The fork makes {fork:g} : 1."
+    verdict = "The clutch still releases, barely." if left >= needed else "So it drags, however hard the foot."
+    return Number(
+        ask=f"Without air the release bearing of {car.name} travels {whole:g} mm; it needs {needed:g} mm. "
+        f"Now {air:g} ml of air are squeezed away. The slave has {slave:g} mm². {how} "
+        "What travel is left at the bearing, in mm?",
+        answer=left,
+        unit="mm",
+        within=percent(0.5),
+        decimals=2,
+        mistakes=(
+            Mistake(
+                whole, "forgets the bubble", "You took off nothing. The clutch would look good, and its gears grate."
+            ),
+            Mistake(
+                whole + lost,
+                "adds the bubble",
+                "You added it. Air takes travel away. You would hand over a clutch that drags.",
+            ),
+        ),
+        why=f"{left:.2f} mm are left and {needed:g} mm are needed. {verdict}",
+        step=f"The bubble takes {air * 1000:.0f} ÷ ({slave:g} × {fork:g}) = {lost:.2f} mm.",
+        solution=f"{whole:g} − {lost:.2f} = {left:.2f} mm. {verdict}",
+        source="derived",
+        vehicle=car.id,
+    )

@@ -1,0 +1,4 @@
+"""Lesson 2, working safely."""
+
+MODULES = ("equipment", "bay", "lift", "people", "road")
+"""In the order in which their exercises are asked."""

@@ -1,0 +1,1 @@
+"""Bench sheets to print: what lies beside the car instead of a laptop."""

@@ -1,0 +1,110 @@
+"""Bench sheets: what lies beside the car instead of a laptop, one page file a sheet, figures from the data sheet."""
+
+import tomllib
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from bitepoint.classroom.bench_sheets.checking import final_figures, slip_test
+from bitepoint.classroom.bench_sheets.inspecting import lines, looked_at
+from bitepoint.classroom.bench_sheets.observing import watched
+from bitepoint.classroom.bench_sheets.tightening import rings
+from bitepoint.classroom.render import Paper, render
+from bitepoint.errors import BadInput
+from bitepoint.marking.rules import read_rules
+from bitepoint.workshop.hazards import LOCAL_RULES, hazards_in
+from bitepoint.workshop.operations import job, operations_for
+from bitepoint.workshop.vehicles import Vehicle, vehicles
+
+_HARM = {"kills": "can kill", "injures": "can injure", "sickens": "can make ill"}
+
+
+def _stages(v: Vehicle, of: Callable[[str], Any]) -> list[tuple[str, Any]]:
+    found = [(stage.title, of(stage.id)) for stage in job().stages]
+    return [(title, rows) for title, rows in found if rows]
+
+
+def _order(v: Vehicle) -> dict[str, Any]:
+    return {"stages": _stages(v, lambda stage: operations_for(v.id, stages=[stage]))}
+
+
+def _final(v: Vehicle) -> dict[str, Any]:
+    return {"steps": operations_for(v.id, stages=["check"]), "figures": final_figures(v), "slip": slip_test(v)}
+
+
+def _risk(v: Vehicle) -> dict[str, Any]:
+    return {"stages": _stages(v, lambda stage: hazards_in(stage, v)), "harm": _HARM}
+
+
+SHEETS: dict[str, tuple[str, Callable[[Vehicle], dict[str, Any]]]] = {
+    "risk": ("Risk sheet", _risk),
+    "order-of-work": ("Order of work", _order),
+    "inspection": ("Inspection sheet", lambda v: {"lines": lines(v), "parts": looked_at(v)}),
+    "measuring": ("Measuring sheet", lambda v: {"lines": lines(v)}),
+    "tightening": ("Tightening card", lambda v: {"rings": rings(v)}),
+    "final-check": ("Final check and road test", _final),
+    "observation": ("Observation sheet", lambda v: {}),
+}
+"""Key (also the name of the file and of its template), title, and what it needs beside the vehicle."""
+
+
+def sheet_page(
+    key: str, v: Vehicle, *, paper: Paper = "A4", criteria: tuple[str, ...] = (), class_title: str = ""
+) -> str:
+    """Return one bench sheet as a page.
+
+    Parameters
+    ----------
+    key : str
+        One of SHEETS.
+    v : Vehicle
+        Whose figures stand on it.
+    paper : "A4" or "letter"
+        Page size.
+    criteria : tuple of str
+        What is observed, for the observation sheet; none means the standard criteria.
+    class_title : str
+        Printed in the head.
+    """
+    title, more = SHEETS[key]
+    values = more(v)
+    if key == "observation":
+        values["watched"] = watched(v, criteria)
+    return render(
+        f"{key}.html.jinja", paper=paper, title=title, v=v, class_title=class_title, local_rules=LOCAL_RULES, **values
+    )
+
+
+def class_of(path: Path) -> tuple[str, tuple[str, ...]]:
+    """Return title and criteria of a class file; `BadInput` names the file and the key that cannot be used."""
+    criteria = read_rules(path).criteria
+    title = tomllib.loads(path.read_text(encoding="utf-8")).get("title", "")
+    if not isinstance(title, str):
+        raise BadInput(f"{path.name}: title must be a text in quotes.")
+    return title, criteria
+
+
+def write_sheets(
+    letter: str, out: Path, *, paper: Paper = "A4", criteria: tuple[str, ...] = (), class_title: str = ""
+) -> list[Path]:
+    """Write every bench sheet of one training vehicle into a folder and return the files.
+
+    Raises
+    ------
+    BadInput
+        There is no such vehicle, or the folder's name is that of a file.
+    """
+    known = vehicles()
+    if letter.upper() not in known:
+        raise BadInput(f"There is no training vehicle {letter[:20]!r}. Choose one of {', '.join(known)}.")
+    if out.exists() and not out.is_dir():
+        raise BadInput(f"{out} is a file. Name a folder for the sheets: --out sheets")
+    v = known[letter.upper()]
+    pages = {key: sheet_page(key, v, paper=paper, criteria=criteria, class_title=class_title) for key in SHEETS}
+    out.mkdir(parents=True, exist_ok=True)
+    made = []
+    for key, page in pages.items():
+        path = out / f"{v.id.lower()}-{key}.html"
+        path.write_text(page, encoding="utf-8", newline="\n")
+        made.append(path)
+    return made

@@ -1,0 +1,1 @@
+"""The board: where a class stands and where it is stuck."""

@@ -1,0 +1,107 @@
+"""The instructor's commands: a new class, bench sheets, worked solutions."""
+
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import click
+
+_PATH = click.Path(path_type=Path)
+_LETTER = click.option("--letter", is_flag=True, help="US Letter paper; A4 when left out.")
+
+
+@click.group("class", no_args_is_help=True)
+def class_() -> None:
+    """Set up a class.
+
+    \b
+    Examples:
+      bitepoint class new autumn --title "Autumn clutch course" --class-word oak-2026 --learners 16
+    """
+
+
+@class_.command()
+@click.argument("folder", metavar="FOLDER", type=_PATH)
+@click.option("--title", metavar="TEXT", required=True, help="Name of the class, shown to the learners.")
+@click.option("--class-word", metavar="WORD", required=True, help="Decides the figures of every learner.")
+@click.option("--learners", metavar="N", type=int, required=True, help="How many, 1 to 999.")
+@click.option(
+    "--lessons", metavar="KEYS", default="", help="Lessons that count, such as start,star; all when left out."
+)
+@click.option("--feedback", type=click.Choice(["at once", "after hand-in"]), default="at once", show_default=True)
+@click.option("--pass-share", metavar="SHARE", type=float, default=0.8, show_default=True)
+@click.option("--due", metavar="DAY", type=click.DateTime(["%Y-%m-%d"]), help="When work should be in: 2026-06-30.")
+@click.option(
+    "--criterion", "criteria", metavar="TEXT", multiple=True, help="To observe; repeat it. Ten when left out."
+)
+@click.option("--sitting", metavar="WORD", default="", help="Word of a supervised sitting; other figures than before.")
+@click.option("--supervisor", metavar="NAME", default="", help="Who supervises the sitting; printed on the slips.")
+@_LETTER
+def new(folder: Path, lessons: str, due: datetime | None, letter: bool, **said: Any) -> int:
+    """Make the files of a class in FOLDER.
+
+    class.toml (for opening, marking and sheets), roster.csv (ids; put the names in), cards.html (slips to print and
+    cut) and start, a folder with a start file for each learner, to hand out where feedback waits or there is a sitting
+    word. A class that is there is never replaced.
+    """
+    from bitepoint.classroom.classes import NewClass, write_class
+
+    keys = tuple(key.strip() for key in lessons.split(",") if key.strip())
+    made = NewClass(lessons=keys, due=due.date() if due else None, **said)
+    for path in write_class(folder, made, paper="letter" if letter else "A4"):
+        click.echo(str(path))
+    return 0
+
+
+@click.command()
+@click.option("--vehicle", metavar="LETTER", required=True, help="Training vehicle A, B, C or D.")
+@click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the sheets go.")
+@click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: title, and criteria to observe.")
+@click.option("--pdf", is_flag=True, help="Also print each to PDF (needs Chromium).")
+@_LETTER
+def sheets(vehicle: str, out: Path, class_file: Path | None, pdf: bool, letter: bool) -> int:
+    """Write bench sheets to print, with the figures of one training vehicle.
+
+    Risk sheet, order of work, inspection, measuring, tightening card, final check and road test, observation.
+
+    \b
+    Examples:
+      bitepoint sheets --vehicle A --out sheets-a
+      bitepoint sheets --vehicle B --out sheets-b --class-file class.toml --pdf
+    """
+    from bitepoint.classroom.bench_sheets.sheets import class_of, write_sheets
+    from bitepoint.marking.pages.pdf import find_browser, print_pdf
+
+    browser = find_browser() if pdf else ""
+    title, criteria = class_of(class_file) if class_file else ("", ())
+    made = write_sheets(vehicle, out, paper="letter" if letter else "A4", criteria=criteria, class_title=title)
+    for path in made:
+        click.echo(str(path))
+        if browser:
+            click.echo(str(print_pdf(path, browser)))
+    return 0
+
+
+@click.command()
+@click.option("--class-word", metavar="WORD", required=True, help="The class word, as in the workbook.")
+@click.option("--learner", metavar="ID", required=True, help="Whose figures, such as L07-E.")
+@click.option("--lesson", metavar="N", default="", help="Number or key of one lesson; all when left out.")
+@click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the pages go; not a learner's folder.")
+def solutions(class_word: str, learner: str, lesson: str, out: Path) -> int:
+    """Write worked solutions for an instructor, with the reason and the known mistakes of each exercise.
+
+    \b
+    Examples:
+      bitepoint solutions --class-word oak-2026 --learner L07-E --lesson 8 --out solved
+    """
+    from bitepoint.marking.pages.solutions import write_solutions
+
+    for path in write_solutions(out, class_word=class_word, learner=learner, lesson=lesson):
+        click.echo(str(path))
+    return 0
+
+
+def add_to(group: click.Group) -> None:
+    """Add these commands to the command line."""
+    for command in (class_, sheets, solutions):
+        group.add_command(command)

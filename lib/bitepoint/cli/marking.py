@@ -1,0 +1,176 @@
+"""The assessor's commands beside `mark`: the register, noted codes, observations, exports."""
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from bitepoint.errors import BadInput
+
+REGISTER = Path("register")
+_PATH = click.Path(path_type=Path)
+_FOLDER = click.option("--register", "folder", metavar="FOLDER", type=_PATH, default=REGISTER, show_default=True)
+
+
+@click.group(no_args_is_help=True)
+def register() -> None:
+    """Keep the register: who decided what, when and why.
+
+    Nothing in it is ever changed or deleted. Marking with --register replays it.
+
+    \b
+    Examples:
+      bitepoint register add sitting --learner L07-K --by "A. Assessor" --date 2026-06-30
+      bitepoint register add override --learner L07-K --exercise star.impact --score 1 --by "A. Assessor" --text "…"
+      bitepoint register show --learner L07-K
+      bitepoint register verify
+    """
+
+
+@register.command()
+@click.argument("kind", metavar="KIND", nargs=-1, required=True)
+@click.option("--learner", metavar="ID", default="", help="Whom it is about, such as L07-K.")
+@click.option("--by", metavar="NAME", default="", help="Who did it or decided it.")
+@click.option("--date", metavar="DAY", default="", help="When, such as 2026-06-30; today when left out.")
+@click.option("--text", metavar="TEXT", default="", help="Why, what was sampled, the comment or note.")
+@click.option("--exercise", metavar="ID", default="", help="Which exercise (override, second mark).")
+@click.option("--score", metavar="0..1", type=float, default=None, help="The mark (override, second mark).")
+@click.option("--criterion", metavar="TEXT", default="", help="Which criterion (decision, observation).")
+@click.option("--result", metavar="TEXT", default="", help="done right, not right yet or not watched.")
+@click.option("--action", metavar="TEXT", default="", help="What was done about it (verification).")
+@click.option("--lesson", metavar="KEY", default="", help="Which lesson (code).")
+@click.option("--code", metavar="CODE", default="", help="The noted check code, such as AD7-QB7.")
+@click.option("--number", metavar="N", type=int, default=None, help="Which resubmission it is.")
+@_FOLDER
+def add(kind: tuple[str, ...], folder: Path, **said: Any) -> int:
+    """Add one entry.
+
+    KIND is one of: sitting, declaration, decision, verification, override, second mark, adjustment,
+    resubmission, appeal, observation, code, deletion.
+    """
+    from bitepoint.marking.registry.register import Entry, Register
+
+    entry = Register(folder).add(Entry(kind=" ".join(kind).casefold(), **said))
+    click.echo(f"Recorded: {_line(entry)}")
+    return 0
+
+
+@register.command()
+@click.option("--learner", metavar="ID", default="", help="Only what is about this learner.")
+@_FOLDER
+def show(learner: str, folder: Path) -> int:
+    """Show the entries, oldest first."""
+    from bitepoint.marking.registry.register import about
+
+    book = _existing(folder)
+    entries = list(about(book.entries(), learner)) if learner else book.entries()
+    for entry in entries:
+        click.echo(_line(entry))
+    if not entries:
+        click.echo(f"No entry about {learner}." if learner else "No entry yet.")
+    return 0
+
+
+@register.command()
+@_FOLDER
+def verify(folder: Path) -> int:
+    """Check that no line of the register was changed, added or removed since it was written."""
+    book = _existing(folder)
+    problems = book.problems()
+    for problem in problems:
+        click.echo(f"bitepoint: {problem}", err=True)
+    if not problems:
+        count = sum(len(lines) for lines in book.lines().values())
+        click.echo(f"The chain holds: {count} {'entry' if count == 1 else 'entries'}.")
+    return 1 if problems else 0
+
+
+@click.command("note-codes")
+@click.argument("codes", metavar="CODES.csv", type=_PATH)
+@_FOLDER
+def note_codes(codes: Path, folder: Path) -> int:
+    """Put noted check codes into the register.
+
+    CODES.csv has the columns learner, lesson, code, noted at. Marking then flags a hand-in whose history
+    does not hold a noted code.
+
+    \b
+    Examples:
+      bitepoint note-codes codes.csv
+    """
+    from bitepoint.marking.registry.lists import read_codes
+
+    return _add_all(read_codes(codes), folder, "check codes")
+
+
+@click.command()
+@click.argument("observations", metavar="FILE.csv", type=_PATH)
+@_FOLDER
+def observe(observations: Path, folder: Path) -> int:
+    """Put observations at the vehicle into the register.
+
+    FILE.csv has the columns criterion, result (done right, not right yet, not watched), learner, assessor,
+    date and, if wanted, note. A newer observation of the same criterion takes the place of the older one in
+    the marks; both stay in the register.
+
+    \b
+    Examples:
+      bitepoint observe observations.csv
+    """
+    from bitepoint.marking.registry.lists import read_observations
+
+    return _add_all(read_observations(observations), folder, "observations")
+
+
+@click.command()
+@click.argument("results", metavar="RESULTS", type=_PATH)
+@click.option("--format", "form", metavar="FORMAT", required=True, help="xapi, oneroster or csv.")
+@click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the files go.")
+@click.option("--home", metavar="ADDRESS", default="https://bitepoint.invalid", show_default=True)
+def export(results: Path, form: str, out: Path, home: str) -> int:
+    """Write results in a form that other systems read.
+
+    RESULTS is the folder that “bitepoint mark” wrote. ADDRESS is your college's, under which accounts and
+    exercises are named.
+
+    \b
+    Examples:
+      bitepoint export --format xapi marks --out statements
+      bitepoint export --format oneroster marks --out gradebook
+    """
+    from bitepoint.marking.exporting.exports import export as write
+
+    for path in write(results, out, form=form, home=home):
+        click.echo(str(path))
+    return 0
+
+
+def _add_all(entries: list[Any], folder: Path, what: str) -> int:
+    from bitepoint.marking.registry.lists import add_all
+    from bitepoint.marking.registry.register import Register
+
+    new, known = add_all(Register(folder), entries)
+    click.echo(f"{new} {what} recorded{f', {known} were there already' if known else ''}.")
+    return 0
+
+
+def _existing(folder: Path) -> Any:
+    from bitepoint.marking.registry.register import Register
+
+    book = Register(folder)
+    if not book.exists:
+        raise BadInput(f"There is no register in {folder}. Name its folder with --register, or add a first entry.")
+    return book
+
+
+def _line(entry: Any) -> str:
+    keys = ("learner", "exercise", "criterion", "result", "lesson", "code", "number", "score", "text", "action")
+    said = [f"{getattr(entry, key)}" for key in keys if getattr(entry, key) not in ("", None)]
+    by = f" by {entry.by}" if entry.by else ""
+    return " ".join(f"{entry.date} {entry.kind}{by}: {' · '.join(said)}".split())
+
+
+def add_to(group: click.Group) -> None:
+    """Add these commands to the command line."""
+    for command in (register, note_codes, observe, export):
+        group.add_command(command)

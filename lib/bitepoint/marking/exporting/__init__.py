@@ -1,0 +1,1 @@
+"""Results in forms that other systems read."""

@@ -1,0 +1,108 @@
+"""Item statistics gathered while results come in: first scores and times by exercise, pairs of two markers."""
+
+from array import array
+from math import nan
+
+from msgspec import Struct
+
+from bitepoint.bank import exercises
+from bitepoint.marking.figures.statistics import (
+    LOW,
+    agreement,
+    facility,
+    item_rest,
+    judged,
+    reliability_words,
+    time_on_task,
+)
+from bitepoint.marking.result import Result
+
+
+class ItemLine(Struct, frozen=True, kw_only=True):
+    """One exercise: facility and discrimination over first scores, median time [s], and what is odd about it."""
+
+    id: str
+    outcome: str
+    answered: int
+    facility: float | None
+    discrimination: float | None
+    seconds: float | None
+    capped: int
+    says: str
+
+    @property
+    def stands_out(self) -> bool:
+        """Whether it is named by itself: worse elsewhere-good learners, or nearly all or none right."""
+        return bool(self.says) and not self.says.startswith("too few") and self.says != LOW
+
+
+class ItemStatistics:
+    """Keeps a row of numbers for each learner who handed something in."""
+
+    def __init__(self) -> None:
+        self._place = {id: n for n, id in enumerate(exercises())}
+        self._scores: list[array[float]] = []
+        self._seconds: dict[str, array[float]] = {id: array("d") for id in self._place}
+        self._pairs: list[tuple[float, float]] = []
+
+    def add(self, result: Result) -> None:
+        """Take one learner's results."""
+        row = array("d", [nan] * len(self._place))
+        for found in result.rows:
+            if found.first_score is not None:
+                row[self._place[found.exercise]] = found.first_score
+                if found.seconds is not None:
+                    self._seconds[found.exercise].append(found.seconds)
+        if any(value == value for value in row):
+            self._scores.append(row)
+        seconds = {e.exercise: e for e in result.entries if e.kind == "second mark"}
+        marks = {r.exercise: r.mark for r in result.rows}
+        for exercise, entry in seconds.items():
+            first = marks.get(exercise)
+            if first is not None and entry.score is not None:
+                self._pairs.append((first, entry.score))
+
+    def _table(self) -> list[list[float | None]]:
+        return [[None if value != value else value for value in row] for row in self._scores]
+
+    def lines(self) -> list[ItemLine]:
+        """Return a line for each exercise that someone answered, in the order of the bank."""
+        table, found = self._table(), []
+        for id, exercise in exercises().items():
+            column = [row[self._place[id]] for row in table]
+            share = facility(column)
+            if share is None:
+                continue
+            answered = sum(s is not None for s in column)
+            discrimination = item_rest(table, self._place[id])
+            seconds, capped = time_on_task(self._seconds[id])
+            found.append(
+                ItemLine(
+                    id=id,
+                    outcome=exercise.outcome,
+                    answered=answered,
+                    facility=share,
+                    discrimination=discrimination,
+                    seconds=seconds,
+                    capped=capped,
+                    says=judged(answered, share, discrimination),
+                )
+            )
+        return found
+
+    def reliability(self) -> list[tuple[str, str]]:
+        """Return (lesson, KR-20 in words) over first answers of those who answered every exercise of the lesson."""
+        table, found = self._table(), []
+        lessons = dict.fromkeys(e.lesson for e in exercises().values())
+        for lesson in lessons:
+            places = [self._place[e.id] for e in exercises().values() if e.lesson == lesson]
+            used = [i for i in places if any(row[i] is not None for row in table)]
+            rows = [[row[i] for i in used] for row in table]
+            whole = [[float(s >= 1) for s in row if s is not None] for row in rows if None not in row]
+            if len(used) > 1:
+                found.append((lesson, reliability_words(whole)))
+        return found
+
+    def agreement(self) -> str:
+        """Return how far first and second marking agree, "" when nothing was marked a second time."""
+        return agreement(self._pairs) if self._pairs else ""

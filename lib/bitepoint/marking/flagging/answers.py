@@ -1,0 +1,196 @@
+"""Flags about one learner's lines: what a person should look at, each with its evidence."""
+
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from math import exp, factorial
+
+from bitepoint import units
+from bitepoint.errors import BadInput, NotUnderstood
+from bitepoint.logbook.identity import checked_name
+from bitepoint.logbook.record import Record
+from bitepoint.marking.line_marking import MarkedLine, digest_for, drawn_for
+from bitepoint.marking.result import Flag, seconds_open
+from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
+from bitepoint.questions.number import Number
+
+CHAIN = "chain broken"
+UNKNOWN = "unknown learner"
+CLASS_WORD = "wrong class word"
+CHANGED = "question changed"
+OTHER_FIGURES = "fits another learner's figures"
+FAST = "form answers faster than reading"
+TWICE = "same hand-in twice"
+
+FAST_SHARE = 1 / 3
+FAST_COUNT = 5
+COPIED = 3
+CHANCE = 0.01
+_MAX_CLASS = 500
+_SHOWN = 5
+
+Classes = Mapping[str, Sequence[str]]
+"""Learner ids by case-folded class word."""
+
+
+def quoted(text: object) -> str:
+    """Return the first 40 characters of a learner's text in quotation marks, only what can be printed."""
+    return "“" + "".join(c if c.isprintable() else "�" for c in str(text)[:40]) + "”"
+
+
+def unknown_learner(name: str, ids: Iterable[str], enrolled: Enrolled | None, roster: Roster | None) -> Iterator[Flag]:
+    """Flag someone who is not in the roster."""
+    if roster is not None and enrolled is None:
+        shown = ", ".join(sorted({quoted(i) for i in ids}))
+        yield Flag(kind=UNKNOWN, learner=name, evidence=f"The lines are of {shown}, who is not in the roster.")
+
+
+def wrong_class_word(
+    name: str, lines: Sequence[MarkedLine], class_word: str, roster_words: Collection[str]
+) -> Iterator[Flag]:
+    """Flag lines under another class word than the learner's, or under one that the roster does not have.
+
+    `roster_words` holds the case-folded class words of the roster, none when it has no such column.
+    """
+    counts = Counter(line.record.class_word for line in lines)
+    for word, count in sorted(counts.items()):
+        many = "1 line" if count == 1 else f"{count} lines"
+        if key_of(word) != key_of(class_word):
+            evidence = (
+                f"{many} under class word {quoted(word)}; the class word of this learner is {quoted(class_word)}."
+            )
+        elif roster_words and key_of(word) not in roster_words:
+            evidence = f"{many} under class word {quoted(word)}, which is not in the roster."
+        elif not _usable(word):
+            evidence = f"{many} under {quoted(word)}, which cannot be a class word."
+        else:
+            continue
+        yield Flag(kind=CLASS_WORD, learner=name, evidence=evidence)
+
+
+def _usable(word: str) -> bool:
+    try:
+        return bool(checked_name(word, "The class word"))
+    except BadInput:
+        return False
+
+
+def question_changed(name: str, lines: Sequence[MarkedLine], classes: Classes) -> Iterator[Flag]:
+    """Flag answers to a question that the bank does not draw for this learner (any more)."""
+    seen: set[tuple[str, int, str]] = set()
+    for line in lines:
+        record = line.record
+        key = (record.exercise, record.turn, record.question)
+        if line.status != CHANGED or key in seen:
+            continue
+        seen.add(key)
+        owner = _whose_question(record, classes)
+        evidence = (
+            f"Turn {record.turn}: the question asked was {quoted(record.question[:16])} (revision {record.revision}), "
+            f"the bank now draws {quoted(line.now) if line.now else 'nothing'}."
+        )
+        if owner:
+            evidence += f" The question asked is the one drawn for {owner}."
+        yield Flag(kind=CHANGED, learner=name, exercise=record.exercise, evidence=evidence)
+
+
+def _whose_question(record: Record, classes: Classes) -> str:
+    for other in _others(record, classes):
+        if digest_for(record, learner=other) == record.question:
+            return public_name(other)
+    return ""
+
+
+def _others(record: Record, classes: Classes) -> Iterator[str]:
+    for other in classes.get(key_of(record.class_word), ())[:_MAX_CLASS]:
+        if key_of(other) != key_of(record.learner):
+            yield other
+
+
+def other_figures(name: str, lines: Sequence[MarkedLine], classes: Classes) -> Iterator[Flag]:
+    """Flag numbers that are wrong here, match no known mistake, and are right for one and the same other.
+
+    In a class some wrong figures are right for somebody by chance. So at least three must fit the same learner, and
+    so many that chance would bring it about in fewer than one class in a hundred: each figure's chance is the share
+    of the other learners whom it fits, and the number of pairs in the class is allowed for.
+    """
+    unexplained = _unexplained(lines)
+    owners: dict[str, list[MarkedLine]] = {}
+    fits: list[set[str]] = []
+    others: set[str] = set()
+    for line in unexplained:
+        value, everyone = _typed(line.record.answer), list(_others(line.record, classes))
+        others.update(everyone)
+        fits.append({o for o in everyone if value and _is_right(line.record, o, value)})
+        for other in fits[-1]:
+            owners.setdefault(other, []).append(line)
+    limit = CHANCE / max(1, len(others) * (len(others) + 1))
+    for other, fitting in sorted(owners.items(), key=lambda item: (-len(item[1]), item[0])):
+        expected = sum((len(found - {other}) + 0.5) / len(others) for found in fits)
+        if len(fitting) >= COPIED and _at_least(len(fitting), expected) < limit:
+            yield _copied_flag(name, other, fitting, len(unexplained), expected)
+
+
+def _at_least(count: int, expected: float) -> float:
+    """Return the chance of `count` or more where so many are expected (Poisson), small tails without cancellation."""
+    term = exp(-expected) * expected**count / factorial(count)
+    total, k = term, count
+    while term > total * 1e-12:
+        k += 1
+        term *= expected / k
+        total += term
+    return total
+
+
+def _unexplained(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
+    seen: dict[tuple[str, int, str], MarkedLine] = {}
+    for line in lines:
+        if line.kind == "number" and line.verdict and not line.verdict.right and not line.verdict.mistake:
+            seen.setdefault((line.record.exercise, line.record.turn, str(line.record.answer)), line)
+    return list(seen.values())
+
+
+def _copied_flag(name: str, other: str, fitting: Sequence[MarkedLine], unexplained: int, expected: float) -> Flag:
+    owner = public_name(other)
+    sides = []
+    for line in fitting[:_SHOWN]:
+        mine, theirs = drawn_for(line.record), drawn_for(line.record, learner=other)
+        if mine and theirs:
+            where = f"{line.record.exercise}, turn {line.record.turn}"
+            sides.append((f"{where}: answered by {name}", f"{line.record.answer} (right here: {mine.right_answer()})"))
+            sides.append((f"{where}: right for {owner}", str(theirs.right_answer())))
+    evidence = (
+        f"{len(fitting)} of {unexplained} wrong figures that no known mistake explains are right for {owner}; "
+        f"by chance about {expected:.1f} would be. Ask both to work one through."
+    )
+    return Flag(kind=OTHER_FIGURES, learner=name, evidence=evidence, beside=tuple(sides))
+
+
+def _typed(answer: object) -> units.Quantity | None:
+    try:
+        return units.quantity(answer)
+    except NotUnderstood:
+        return None
+
+
+def _is_right(record: Record, other: str, typed: units.Quantity) -> bool:
+    question = drawn_for(record, learner=other)
+    if not isinstance(question, Number):
+        return False
+    unit = question.unit if typed.unit is None else typed.unit
+    if units.dimension_of(unit) != units.dimension_of(question.unit):
+        return False
+    value = units.convert(typed.value, unit, question.unit)
+    return abs(value - question.answer) <= question.within.width(question.answer)
+
+
+def fast_answers(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
+    """Flag five or more form answers that came faster than a third of the time that reading takes."""
+    fast = []
+    for line in lines:
+        taken = seconds_open(line.record) if line.record.how == "form" else None
+        if taken is not None and taken < line.reading_s * FAST_SHARE:
+            fast.append((line.record.exercise, taken, line.reading_s))
+    if len(fast) >= FAST_COUNT:
+        few = "; ".join(f"{x}: {taken:.0f} s, reading takes {reading:.0f} s" for x, taken, reading in fast[:_SHOWN])
+        evidence = f"{len(fast)} form answers came faster than a third of the reading time, such as {few}."
+        yield Flag(kind=FAST, learner=name, evidence=evidence)

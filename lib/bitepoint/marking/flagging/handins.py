@@ -1,0 +1,83 @@
+"""Flags about hand-ins as a whole: broken chains, and the same hand-in from two learners."""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from msgspec import Struct
+
+from bitepoint.marking.flagging.answers import CHAIN, TWICE
+from bitepoint.marking.result import Flag
+from bitepoint.marking.roster import key_of, public_name
+
+_SHOWN = 5
+
+
+class HandInNote(Struct, frozen=True, kw_only=True):
+    """What is kept of a hand-in once its lines are marked: whose lines it holds, what it is compared by.
+
+    `counts` holds (case-folded learner, device, number of lines).
+    """
+
+    name: str
+    sha256: str
+    line_set: str
+    hint: str
+    learners: tuple[str, ...]
+    breaks: tuple[str, ...]
+    counts: tuple[tuple[str, str, int], ...] = ()
+
+
+def broken_chains(notes: Sequence[HandInNote]) -> Iterator[Flag]:
+    """Flag hand-ins with a chain that does not hold, for each learner whose lines they hold."""
+    for note in notes:
+        if not note.breaks:
+            continue
+        more = f" And {len(note.breaks) - _SHOWN} more." if len(note.breaks) > _SHOWN else ""
+        for learner in note.learners or (note.hint,):
+            evidence = " ".join(note.breaks[:_SHOWN]) + more
+            yield Flag(kind=CHAIN, learner=public_name(learner) if learner else "", evidence=evidence)
+
+
+def handed_in_twice(notes: Sequence[HandInNote], known: Mapping[str, str]) -> Iterator[Flag]:
+    """Flag hand-ins with the same bytes or the same lines that come from two learners.
+
+    Parameters
+    ----------
+    notes
+        Every hand-in.
+    known
+        Public names by case-folded id: whose name may stand in a hand-in's file name.
+    """
+    groups: dict[str, list[HandInNote]] = {}
+    for note in notes:
+        if note.line_set:
+            groups.setdefault(note.line_set, []).append(note)
+    for group in groups.values():
+        if len(group) < 2:
+            continue
+        everyone = set().union(*(_senders(note, known) for note in group))
+        if len(everyone) < 2:
+            continue
+        same = "the same bytes" if len({n.sha256 for n in group}) == 1 else "the same lines"
+        names = ", ".join(sorted(note.name for note in group))
+        for sender in sorted(everyone):
+            yield Flag(
+                kind=TWICE, learner=sender, evidence=f"{names}: hand-ins of {len(everyone)} learners with {same}."
+            )
+
+
+def _senders(note: HandInNote, known: Mapping[str, str]) -> set[str]:
+    """Return whom a hand-in seems to come from: by file name, workbook.toml and whose lines it holds."""
+    parts = {key_of(p) for p in re.split(r"[/\s]+", note.name)}
+    named = {public for key, public in known.items() if any(_names(part, key) for part in parts)}
+    hinted = {known.get(key_of(note.hint), "")} - {""}
+    lines = {known[key_of(learner)] for learner in note.learners if key_of(learner) in known}
+    return (named or hinted) | hinted | lines
+
+
+def _names(part: str, key: str) -> bool:
+    at = part.find(key)
+    if at < 0:
+        return False
+    before, after = part[at - 1 : at], part[at + len(key) : at + len(key) + 1]
+    return not before.isalnum() and not after.isalnum()

@@ -1,0 +1,122 @@
+"""Flags about a learner's history: noted check codes, clocks, shrinking hand-ins, two histories, lateness."""
+
+import re
+from collections.abc import Iterator, Sequence
+from datetime import UTC, datetime, timedelta
+
+from bitepoint.logbook.record import check_code
+from bitepoint.marking.flagging.handins import HandInNote
+from bitepoint.marking.line_marking import MarkedLine
+from bitepoint.marking.registry.register import Entry
+from bitepoint.marking.result import Flag
+
+CODE = "history differs from a noted check code"
+CLOCK = "clock runs backwards"
+FEWER = "hand-in after another with fewer lines"
+FORK = "two histories from one device"
+LATE = "after the due date"
+_SLACK = timedelta(minutes=2)
+_STAMP = re.compile(r"-(\d{8}-\d{6})(?!\d)", re.ASCII)
+
+
+def noted_codes(name: str, lines: Sequence[MarkedLine], entries: Sequence[Entry]) -> Iterator[Flag]:
+    """Flag a noted check code that no unchanged line of that lesson has; who handed nothing in is not flagged."""
+    codes: dict[str, list[str]] = {}
+    for line in sorted(lines, key=lambda x: (x.record.at, x.record.n)):
+        if not line.changed:
+            codes.setdefault(line.record.lesson, []).append(_code(line.record.hash))
+    for entry in entries:
+        there = codes.get(entry.lesson, [])
+        if entry.kind != "code" or not lines or entry.code in there:
+            continue
+        sides = (
+            (f"noted on {entry.date}", entry.code),
+            ("last code handed in", there[-1] if there else "no line of this lesson"),
+        )
+        evidence = f"Lesson {entry.lesson}: none of {len(there)} lines handed in has the noted check code {entry.code}."
+        yield Flag(kind=CODE, learner=name, evidence=evidence, beside=sides)
+
+
+def _code(hash: str) -> str:
+    try:
+        return check_code(hash)
+    except ValueError:
+        return ""
+
+
+def clock_backwards(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
+    """Flag a line that is more than two minutes older than the line before it on the same device."""
+    chains: dict[tuple[str, str], list[MarkedLine]] = {}
+    for line in lines:
+        chains.setdefault((line.record.device, line.record.lesson), []).append(line)
+    for (device, lesson), chain in sorted(chains.items()):
+        chain.sort(key=lambda x: x.record.n)
+        for before, after in zip(chain, chain[1:], strict=False):
+            first, second = _time(before.record.at), _time(after.record.at)
+            if after.record.prev == before.record.hash and first and second and first - second > _SLACK:
+                sides = ((f"line {before.record.n}", before.record.at), (f"line {after.record.n}", after.record.at))
+                evidence = (
+                    f"Lesson {lesson}, device {device[:32]}: line {after.record.n} is older than the line before it."
+                )
+                yield Flag(kind=CLOCK, learner=name, evidence=evidence, beside=sides)
+                break
+
+
+def _time(text: str) -> datetime | None:
+    try:
+        found = datetime.fromisoformat(text)
+    except ValueError:
+        return None
+    return found if found.tzinfo else found.replace(tzinfo=UTC)
+
+
+def two_histories(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
+    """Flag two unchanged lines with the same number from the same lesson and device, once for each of those."""
+    seen: dict[tuple[str, str, int], MarkedLine] = {}
+    told: set[tuple[str, str]] = set()
+    for line in sorted(lines, key=lambda x: (x.record.at, x.record.hash)):
+        record = line.record
+        if line.changed or (record.lesson, record.device) in told:
+            continue
+        older = seen.setdefault((record.lesson, record.device, record.n), line)
+        if older.record.hash != record.hash:
+            told.add((record.lesson, record.device))
+            evidence = (
+                f"Lesson {record.lesson}, device {record.device[:32]}: two different lines are numbered {record.n}."
+            )
+            sides = tuple((f"{x.record.exercise}, {x.record.at[:40]}", _code(x.record.hash)) for x in (older, line))
+            yield Flag(kind=FORK, learner=name, evidence=evidence, beside=sides)
+
+
+def fewer_lines(key: str, name: str, notes: Sequence[HandInNote]) -> Iterator[Flag]:
+    """Flag a hand-in that, by the time in its file name, came after another with more lines of the same device."""
+    stamped: dict[str, list[tuple[str, str, int]]] = {}
+    for note in notes:
+        stamp = stamp_of(note.name)
+        for learner, device, count in note.counts:
+            if learner == key and stamp:
+                stamped.setdefault(device, []).append((stamp, note.name, count))
+    for device, found in sorted(stamped.items()):
+        found.sort()
+        for (t1, before, most), (t2, after, count) in zip(found, found[1:], strict=False):
+            if t1 < t2 and count < most:
+                sides = ((before, f"{most} lines"), (after, f"{count} lines"))
+                evidence = f"Device {device}: {after} has {most - count} lines fewer than the hand-in before it."
+                yield Flag(kind=FEWER, learner=name, evidence=evidence, beside=sides)
+
+
+def stamp_of(name: str) -> str:
+    """Return the date and time in a hand-in's file name, "" when there is none."""
+    found = _STAMP.findall(name.rpartition("/")[2])
+    return found[-1] if found else ""
+
+
+def late(name: str, lines: Sequence[MarkedLine], due: datetime | None) -> Iterator[Flag]:
+    """Flag answers given after the due date."""
+    if due is None:
+        return
+    after = sorted(x.record.at for x in lines if (at := _time(x.record.at)) and at > due)
+    if after:
+        many = "1 answer was" if len(after) == 1 else f"{len(after)} answers were"
+        sides = (("due", due.isoformat()), ("last answer", after[-1]))
+        yield Flag(kind=LATE, learner=name, evidence=f"{many} given after the due date.", beside=sides)

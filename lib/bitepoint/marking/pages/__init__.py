@@ -1,0 +1,1 @@
+"""Pages for people: the report, a page a learner, worked solutions, PDF."""

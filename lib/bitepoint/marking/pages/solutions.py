@@ -1,0 +1,108 @@
+"""Worked solutions for instructors: each exercise of one learner with its answer, reason and known mistakes."""
+
+from base64 import b64encode
+from pathlib import Path
+from typing import Any
+
+from bitepoint import pictures
+from bitepoint.bank import exercises_of
+from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank.registry import Exercise
+from bitepoint.errors import BadInput
+from bitepoint.logbook.identity import checked_learner, checked_name
+from bitepoint.marking.pages.report import render
+from bitepoint.questions.keys import letters_for
+from bitepoint.questions.question import Question
+from bitepoint.sources import source
+
+
+def write_solutions(out: Path, *, class_word: str, learner: str, lesson: str = "", turns: int = 2) -> list[Path]:
+    """Write one page a lesson for this learner's figures and return the files.
+
+    Parameters
+    ----------
+    out : Path
+        Folder for the pages; pages of the same names are replaced.
+    class_word, learner : str
+        Whose figures: the same words that the workbook has.
+    lesson : str
+        Only the lesson with this key or number ("star" or "8"); default all.
+    turns : int
+        How many turns of each exercise, 1 to 5.
+
+    Raises
+    ------
+    BadInput
+        A name cannot be used, there is no such lesson, or the folder cannot be written.
+    """
+    word = checked_name(class_word, "The class word")
+    who = checked_learner(learner, word)
+    made = []
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+        for key in _keys(lesson):
+            found = [_solved(e, word, who, turn) for e in exercises_of(key) for turn in range(1, turns + 1)]
+            path = out / f"solutions-{LESSONS[key].notebook.partition('.')[0]}.html"
+            page = render(
+                "solutions.html.jinja", title=LESSONS[key].title, learner=who, class_word=word, questions=found
+            )
+            path.write_text(page, encoding="utf-8", newline="\n")
+            made.append(path)
+    except OSError as error:
+        raise BadInput(f"{out}: cannot be written ({error.strerror}). Name another folder with --out.") from None
+    return made
+
+
+def _keys(lesson: str) -> list[str]:
+    if not lesson:
+        return list(LESSONS)
+    for key, entry in LESSONS.items():
+        if lesson.casefold() == key or (lesson.isdigit() and int(lesson) == int(entry.notebook[:2])):
+            return [key]
+    known = ", ".join(f"{int(entry.notebook[:2])} ({key})" for key, entry in LESSONS.items())
+    raise BadInput(f"There is no lesson {lesson[:40]!r}. Choose one of {known}.")
+
+
+def _solved(exercise: Exercise, class_word: str, learner: str, turn: int) -> dict[str, Any]:
+    question = exercise.draw(class_word=class_word, learner=learner, turn=turn)
+    right = question.right_answer()
+    return {
+        "id": exercise.id,
+        "title": exercise.title,
+        "turn": turn,
+        "beyond": exercise.beyond,
+        "ask": question.ask,
+        "table": question.table,
+        "offer": _offer(question),
+        "picture": _picture(question),
+        "answer": question.mark(right).understood,
+        "typed": right if isinstance(right, str) else " ".join(map(str, right)),
+        "why": question.why,
+        "solution": question.solution,
+        "source": source(question.source).title,
+        "mistakes": [_mistake(question, answer, name) for answer, name in question.known_mistakes()],
+    }
+
+
+def _mistake(question: Question, answer: Any, name: str) -> dict[str, Any]:
+    verdict = question.mark(answer)
+    return {"name": name, "answer": verdict.understood, "says": verdict.feedback, "critical": verdict.critical}
+
+
+def _offer(question: Question) -> list[tuple[str, str]]:
+    """Return what the learner chooses from, with the letters under which it is offered."""
+    options = getattr(question, "options", None) or getattr(question, "cards", None)
+    texts = [o.text for o in options] if options else list(getattr(question, "steps", ()))
+    if texts:
+        return list(zip(letters_for(len(texts)), texts, strict=True))
+    return [(s.key, s.label) for s in getattr(question, "spots", ())]
+
+
+def _picture(question: Question) -> dict[str, str] | None:
+    if question.picture is None:
+        return None
+    drawing = pictures.draw(question.picture.key, **question.picture.parameters)
+    svg = isinstance(drawing.content, str)
+    content = drawing.content.encode("utf-8") if isinstance(drawing.content, str) else drawing.content
+    kind = "svg+xml" if svg else "png"
+    return {"alt": drawing.alt, "src": f"data:image/{kind};base64,{b64encode(content).decode('ascii')}"}

@@ -1,0 +1,135 @@
+"""Hand-ins in zip files, read in memory entry by entry; in a zip of zips each zip is one hand-in."""
+
+import stat
+import zipfile
+import zlib
+from collections.abc import Iterator
+from hashlib import sha256
+from io import BytesIO
+from pathlib import PurePosixPath
+from typing import Any
+
+from bitepoint.errors import BadInput
+from bitepoint.logbook.identity import FILE
+from bitepoint.marking.reading.files import MAX_BYTES, Counter, Guarded, blocks, whole
+from bitepoint.marking.reading.gather import Gatherer, HandIn
+
+MAX_CLASS_BYTES = 1_000_000_000
+"""Bytes read of all hand-in zips that lie in one zip."""
+_PLAIN = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
+_DAMAGE = (zipfile.BadZipFile, zlib.error, EOFError, OSError, RuntimeError, ValueError, OverflowError, UnicodeError)
+
+
+def read_zip(name: str, file: Any, *, inner: bool = False) -> Iterator[HandIn]:
+    """Yield the hand-ins in an opened zip: one, or one for each zip it holds.
+
+    Declared sizes are not believed: reading stops when the counter is used up.
+    """
+    gatherer = Gatherer(name)
+    digest = ""
+    try:
+        digest = _digest(file)
+        with zipfile.ZipFile(Guarded(file)) as archive:
+            entries = _entries(archive, gatherer)
+            zips = [e for e in entries if e.filename.casefold().endswith(".zip")]
+            is_class = bool(zips) and not any(_base(e) == FILE for e in entries)
+            if is_class and not inner:
+                yield from _each_inside(name, archive, zips)
+            elif is_class:
+                gatherer.problem("holds zips inside a zip inside a zip, which are not read. Ask for the plain hand-in.")
+            for entry in sorted(entries, key=_logbooks_first):
+                _add(archive, entry, gatherer)
+            others = [e for e in entries if _kind(e)]
+            if is_class and not inner and not others:
+                return
+    except BadInput as error:
+        gatherer.problem(str(error))
+    except _DAMAGE:
+        gatherer.problem("is no zip file, or is cut off or damaged. Ask for the hand-in again.")
+    yield gatherer.result(digest)
+
+
+def _digest(file: Any) -> str:
+    digest = sha256()
+    file.seek(0)
+    for block in blocks(file, Counter(MAX_CLASS_BYTES)):
+        digest.update(block)
+    file.seek(0)
+    return digest.hexdigest()
+
+
+def _base(entry: zipfile.ZipInfo) -> str:
+    return entry.filename.rpartition("/")[2].casefold()
+
+
+def _kind(entry: zipfile.ZipInfo) -> str:
+    base = _base(entry)
+    if base == FILE:
+        return base
+    return next((suffix for suffix in (".jsonl", ".ipynb") if base.endswith(suffix)), "")
+
+
+def _logbooks_first(entry: zipfile.ZipInfo) -> int:
+    return [FILE, ".jsonl", ".ipynb", ""].index(_kind(entry))
+
+
+def _entries(archive: zipfile.ZipFile, gatherer: Gatherer) -> list[zipfile.ZipInfo]:
+    found = []
+    for entry in archive.infolist():
+        gatherer.count_entry()
+        parts = PurePosixPath(entry.filename.replace("\\", "/")).parts
+        if entry.is_dir() or any(p.startswith((".ipynb_checkpoints", "__MACOSX", "._")) for p in parts):
+            continue
+        shown = entry.filename[:60]
+        if not parts or ".." in parts or parts[0].startswith("/") or ":" in parts[0]:
+            gatherer.problem("has a name that leads out of the hand-in and was not read.", repr(shown))
+        elif stat.S_ISLNK(entry.external_attr >> 16):
+            gatherer.problem("is a link and was not read.", shown)
+        elif _kind(entry) or _base(entry).endswith(".zip"):
+            found.append(entry)
+    return found
+
+
+def _add(archive: zipfile.ZipFile, entry: zipfile.ZipInfo, gatherer: Gatherer) -> None:
+    if not _kind(entry):
+        return
+    if not _may_read(entry, gatherer):
+        return
+    try:
+        with archive.open(entry) as source:
+            gatherer.add(entry.filename, source)
+    except BadInput:
+        raise
+    except _DAMAGE:
+        gatherer.problem("is damaged inside the zip; what stands before the damage was not read.", entry.filename[:60])
+
+
+def _may_read(entry: zipfile.ZipInfo, gatherer: Gatherer) -> bool:
+    if entry.flag_bits & 1:
+        gatherer.problem("is locked with a password and was not read. Ask for a zip without one.", entry.filename[:60])
+    elif entry.compress_type not in _PLAIN:
+        gatherer.problem("is packed in a way that is not read. Ask for an ordinary zip.", entry.filename[:60])
+    else:
+        return True
+    return False
+
+
+def _each_inside(name: str, archive: zipfile.ZipFile, zips: list[zipfile.ZipInfo]) -> Iterator[HandIn]:
+    left = Counter(MAX_CLASS_BYTES)
+    for entry in zips:
+        gatherer = Gatherer(f"{name}/{entry.filename[:80]}")
+        if not _may_read(entry, gatherer):
+            yield gatherer.result()
+            continue
+        try:
+            with archive.open(entry) as source:
+                content = whole(source, Counter(min(MAX_BYTES, max(left.left, 0))))
+            left.left -= len(content)
+        except BadInput as error:
+            gatherer.problem(str(error))
+            yield gatherer.result()
+        except _DAMAGE:
+            gatherer.problem("is damaged inside the zip. Ask for the hand-in again.")
+            yield gatherer.result()
+        else:
+            yield from read_zip(gatherer.name, BytesIO(content), inner=True)

@@ -1,0 +1,1 @@
+"""The register of decisions and observations, and the lists that are brought to it."""

@@ -1,0 +1,147 @@
+"""An invented apprentice: decides right, named mistake or partial, writes logbook lines, keeps the truth.
+
+The truth is kept from what was decided, never worked out by marking: marking can be checked against it.
+"""
+
+from collections.abc import Iterator, Sequence
+from datetime import UTC, datetime, timedelta
+from random import Random
+from typing import Any
+
+from msgspec import Struct
+
+from bitepoint.bank import Exercise
+from bitepoint.marking.line_marking import reading_seconds
+from bitepoint.marking.rehearsal.deciding import Decided, wrong_answer
+from bitepoint.marking.version import VERSION
+from bitepoint.questions.number import Number
+from bitepoint.questions.question import Question
+
+FIRST_DAY = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
+_TURNS = 3
+
+
+class Truth(Struct, frozen=True):
+    """What an apprentice really did in one exercise."""
+
+    exercise: str
+    first_score: float
+    last_score: float
+
+
+class Habit(Struct, frozen=True, kw_only=True):
+    """How an apprentice works. `copies` is the learner whose figures are copied, "" for nobody."""
+
+    ability: float
+    two_devices: bool = False
+    hasty: bool = False
+    stops_early: bool = False
+    typed_ahead: bool = False
+    copies: str = ""
+
+
+class Apprentice:
+    """One learner of the invented class; `written` holds (lesson, device, fields) in the order of time."""
+
+    def __init__(self, class_word: str, learner: str, habit: Habit, rng: Random) -> None:
+        self.class_word, self.learner, self.habit, self._rng = class_word, learner, habit, rng
+        self.written: list[tuple[str, str, dict[str, Any]]] = []
+        self.truths: list[Truth] = []
+        self._devices = [f"{rng.getrandbits(32):08x}" for _ in range(2)]
+        self._now = FIRST_DAY
+
+    def work(self, lessons: Sequence[Sequence[Exercise]], hardness: dict[str, float]) -> None:
+        """Work through the lessons, one a week."""
+        for week, exercises in enumerate(lessons):
+            self._now = FIRST_DAY + timedelta(days=7 * week, seconds=self._rng.randrange(3600))
+            device = self._devices[self.habit.two_devices and self._rng.random() < 0.5]
+            for place, exercise in enumerate(exercises):
+                if self._leaves_out(place, len(exercises)):
+                    continue
+                if self.habit.two_devices and self._rng.random() < 0.15:
+                    device = self._devices[device == self._devices[0]]
+                self._answer(exercise, device, hardness[exercise.id])
+
+    def _leaves_out(self, place: int, count: int) -> bool:
+        return self._rng.random() < 0.04 or (self.habit.stops_early and place > count / 2)
+
+    def _answer(self, exercise: Exercise, device: str, hardness: float) -> None:
+        """Answer one exercise: up to three turns, each until it is right or its solution is shown."""
+        scores: list[float] = []
+        for turn in range(1, _TURNS + 1):
+            question = exercise.draw(class_word=self.class_word, learner=self.learner, turn=turn)
+            opened = self._now
+            for trial in range(question.tries_allowed):
+                chance = self.habit.ability - hardness + 0.2 * trial + 0.15 * (turn - 1)
+                copied = self._copied(exercise, question, turn) if trial == 0 else None
+                decided = copied or self._decide(question, chance)
+                self._pass_time(question)
+                self._write(exercise, question, turn, device, opened, decided)
+                scores.append(decided.score)
+                if decided.score == 1:
+                    break
+            if scores[-1] == 1 or self._rng.random() < 0.3:
+                break
+        last = 1.0 if 1.0 in scores else scores[-1]
+        self.truths.append(Truth(exercise.id, scores[0], last))
+
+    def _decide(self, question: Question, chance: float) -> Decided:
+        if self._rng.random() < max(0.05, min(0.97, chance)):
+            return Decided(question.right_answer(), 1.0)
+        return wrong_answer(question, self._rng)
+
+    def _copied(self, exercise: Exercise, question: Question, turn: int) -> Decided | None:
+        """Return the right figure of the learner copied from, where it is plainly wrong and no known mistake."""
+        if not self.habit.copies or not isinstance(question, Number):
+            return None
+        other = exercise.draw(class_word=self.class_word, learner=self.habit.copies, turn=turn)
+        if not isinstance(other, Number) or other.unit != question.unit:
+            return None
+        figures = [question.answer, *(m.value for m in question.mistakes)]
+        if any(abs(other.answer - figure) < 4 * question.within.width(figure) for figure in figures):
+            return None
+        return Decided(other.right_answer(), 0.0)
+
+    def _pass_time(self, question: Question) -> None:
+        if self.habit.typed_ahead:
+            self._now += timedelta(milliseconds=200)
+            return
+        reading = reading_seconds(question)
+        share = 0.1 if self.habit.hasty else 0.9 + 2 * self._rng.random()
+        self._now += timedelta(seconds=round(reading * share + (0 if self.habit.hasty else 6), 3))
+
+    def _write(
+        self, exercise: Exercise, question: Question, turn: int, device: str, opened: datetime, decided: Decided
+    ) -> None:
+        drill = question.kind in ("tightening", "region")
+        how = "typed" if self._rng.random() < 0.15 or self.habit.typed_ahead else "drill" if drill else "form"
+        fields = {
+            "at": stamp(self._now),
+            "learner": self.learner,
+            "class": self.class_word,
+            "device": device,
+            "exercise": exercise.id,
+            "revision": exercise.revision,
+            "turn": turn,
+            "question": question.digest(),
+            "how": how,
+            "answer": decided.answer,
+            "opened": stamp(opened),
+            "solution_shown": False,
+            "tool": f"bitepoint {VERSION} (rehearsed)",
+            "score": decided.score,
+            "mistake": decided.mistake,
+        }
+        self.written.append((exercise.lesson, device, fields))
+
+    def files(self) -> Iterator[tuple[str, list[dict[str, Any]]]]:
+        """Yield (`<lesson>.<device>`, its fields line by line)."""
+        found: dict[str, list[dict[str, Any]]] = {}
+        for lesson, device, fields in self.written:
+            found.setdefault(f"{lesson}.{device}", []).append(fields)
+        yield from found.items()
+
+
+def stamp(when: datetime) -> str:
+    """Return a time as a line holds it."""
+    return when.isoformat(timespec="milliseconds").replace("+00:00", "Z")

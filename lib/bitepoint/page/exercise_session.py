@@ -1,0 +1,196 @@
+"""An exercise as a learner works on it: which turn is open, what was answered, what may be said. No IPython here."""
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+from bitepoint import __version__
+from bitepoint.bank import Exercise
+from bitepoint.errors import BitepointError, NotUnderstood
+from bitepoint.logbook import Identity, Line, Logbook, Record, read_folder
+from bitepoint.logbook.book import utc_now
+from bitepoint.logbook.device import device_name
+from bitepoint.logbook.identity import same_name
+from bitepoint.logbook.record import MAX_ANSWER, read_line, write_line
+from bitepoint.logbook.standing import Marked, is_closed, order_of
+from bitepoint.questions.question import Question
+
+
+def _refuse_long(answer: object) -> None:
+    """Refuse what a logbook line may not hold: it would be set aside unread when marked."""
+    length = len(answer if isinstance(answer, str) else json.dumps(answer, ensure_ascii=False))
+    if length > MAX_ANSWER:
+        raise NotUnderstood(
+            f"The answer is {length:,} characters long; {MAX_ANSWER:,} is the most. Nothing is recorded: write it shorter."
+        )
+
+
+class ExerciseSession:
+    """One exercise for one learner.
+
+    The practice learner's answers live in memory only; everybody else's are lines of the logbook, read anew at each
+    opening, so that a crash, a reload or another notebook loses nothing.
+    """
+
+    def __init__(self, exercise: Exercise, identity: Identity) -> None:
+        self.exercise, self.identity = exercise, identity
+        self.opened = utc_now()
+        self.lines: list[Line] = self._kept_lines()
+        self._drawn: dict[tuple[int, int, str], Question] = {}
+        self.turn = max((a.record.turn for a in self.answers()), default=1)
+
+    def _kept_lines(self) -> list[Line]:
+        folder = self.identity.folder
+        if folder is None:
+            return []
+        files = read_folder(folder, self.exercise.lesson)
+        return [line for lines in files.values() for line in lines if self._mine(line.record)]
+
+    def _mine(self, record: Record | None) -> bool:
+        return (
+            record is not None
+            and record.exercise == self.exercise.id
+            and same_name(record.learner, self.identity.learner)
+            and same_name(record.class_word, self.identity.class_word)
+        )
+
+    def question(self, turn: int | None = None, *, revision: int = 0, sitting: str | None = None) -> Question:
+        """Return the question of a turn (the open one when none is named)."""
+        key = (turn or self.turn, revision, self.identity.sitting if sitting is None else sitting)
+        if key not in self._drawn:
+            self._drawn[key] = self.exercise.draw(
+                class_word=self.identity.class_word,
+                learner=self.identity.learner,
+                turn=key[0],
+                revision=key[1],
+                sitting=key[2],
+            )
+        return self._drawn[key]
+
+    def answers(self, turn: int | None = None) -> list[Marked]:
+        """Return the answers so far (of one turn, or all), marked afresh, oldest first; changed questions are left out."""
+        found = []
+        for record in sorted((line.record for line in self.lines if line.record), key=order_of):
+            if turn is not None and record.turn != turn:
+                continue
+            marked = self._marked(record)
+            if marked:
+                found.append(marked)
+        return found
+
+    def _marked(self, record: Record) -> Marked | None:
+        try:
+            question = self.question(record.turn, revision=record.revision, sitting=record.sitting)
+            if question.digest() != record.question:
+                return None
+            return Marked(record, question.mark(record.answer), question.tries_allowed)
+        except (BitepointError, KeyError):
+            return None
+
+    @property
+    def withheld(self) -> bool:
+        """Whether this class gets its feedback after the hand-in."""
+        return self.identity.feedback == "after hand-in"
+
+    @property
+    def right(self) -> bool:
+        """Whether the open turn is answered right (never known in a class with feedback after the hand-in)."""
+        return not self.withheld and any(a.verdict.right for a in self.answers(self.turn))
+
+    @property
+    def closed(self) -> bool:
+        """Whether the open turn's solution has been shown."""
+        return not self.withheld and is_closed(self.answers(self.turn))
+
+    def again(self) -> None:
+        """Open the next turn: new form, new figures."""
+        self.turn += 1
+        self.opened = utc_now()
+
+    def answer(self, answer: object, *, how: str, turn: int | None = None) -> None:
+        """Take an answer to a turn (the open one when none is named) and record it.
+
+        Another notebook may have answered meanwhile, so the logbook is read once more first.
+
+        Raises
+        ------
+        NotUnderstood
+            It cannot be read, or the turn is closed; nothing is recorded.
+        NotRecorded
+            The logbook does not take it.
+        """
+        if self.identity.kept:
+            self.lines = self._kept_lines()
+        wanted = turn or self.turn
+        question = self.question(wanted)
+        if isinstance(answer, str):
+            _refuse_long(answer)
+        read = question.read(answer)
+        _refuse_long(read)
+        before = self.answers(wanted)
+        if how == "typed" and self._typed_before(read, turn):
+            return
+        if not self.withheld and (is_closed(before) or any(a.verdict.right for a in before)):
+            raise NotUnderstood(
+                f"This turn is finished. For new figures write ask({self.exercise.id!r}, your answer, turn={wanted + 1})."
+            )
+        self.turn = max(self.turn, wanted)
+        self._record(question, read, how, wanted)
+
+    def _typed_before(self, read: object, turn: int | None) -> bool:
+        """Whether this is the last typed answer again: Run All adds no line, whatever turn is open by now."""
+        typed = [a.record for a in self.answers(turn) if a.record.how == "typed"]
+        return bool(typed) and typed[-1].answer == read
+
+    def _record(self, question: Question, read: object, how: str, turn: int) -> None:
+        verdict = question.mark(read)
+        fields: dict[str, Any] = {
+            "at": utc_now(),
+            "learner": self.identity.learner,
+            "class": self.identity.class_word,
+            "device": device_name() if self.identity.kept else "practice",
+            "exercise": self.exercise.id,
+            "revision": self.exercise.revision,
+            "turn": turn,
+            "question": question.digest(),
+            "how": how,
+            "answer": read,
+            "opened": self.opened,
+            "solution_shown": False,
+            "tool": f"bitepoint {__version__}",
+        }
+        if self.identity.sitting:
+            fields["sitting"] = self.identity.sitting
+        if not self.withheld:
+            fields["score"], fields["mistake"] = verdict.score, verdict.mistake
+        self.lines.append(self._append(fields))
+
+    def _append(self, fields: dict[str, Any]) -> Line:
+        if self.identity.folder is None:
+            return read_line(write_line(fields, n=len(self.lines) + 1, prev="").encode("ascii"))
+        book = Logbook(self.identity.folder, lesson=self.exercise.lesson, device=fields["device"])
+        return book.append(fields)
+
+    def feedback(self) -> tuple[str, str, str]:
+        """Return what may be said now as (tone, leading word, text); tone "" when nothing was answered yet."""
+        answers = self.answers(self.turn)
+        if not answers:
+            return "", "", ""
+        last = answers[-1].verdict
+        if self.withheld:
+            return "note", "Recorded.", "The feedback comes after the hand-in."
+        advice = "".join(f"\n\n{a}" for a in last.advice)
+        if self.right:
+            return "right", "Right.", next(a for a in answers if a.verdict.right).verdict.feedback + advice
+        return "not yet", "Not yet.", self._miss_text(answers) + advice
+
+    def _miss_text(self, answers: Sequence[Marked]) -> str:
+        question, last = self.question(), answers[-1].verdict
+        hurt = "On a car this could hurt someone or let a part come loose.\n\n" if last.critical else ""
+        misses = sum(not a.verdict.right for a in answers)
+        if self.closed:
+            solution = question.solution or question.why
+            return f"{hurt}{last.feedback}\n\nThe solution: {solution}\n\nThis turn is closed as practised."
+        if misses >= 2 and question.step:
+            return f"{hurt}{last.feedback}\n\nThe next step: {question.step}"
+        return f"{hurt}{last.feedback}"

@@ -1,0 +1,1 @@
+"""Workshop bays to look round."""

@@ -1,0 +1,1 @@
+"""Bolts, joints, rings of bolts and the torque wrench."""

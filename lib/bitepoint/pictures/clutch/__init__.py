@@ -1,0 +1,1 @@
+"""The clutch in section, its parts, its motion, its graphs."""

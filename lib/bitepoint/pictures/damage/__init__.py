@@ -1,0 +1,1 @@
+"""Parts on the bench, sound or damaged."""

@@ -1,0 +1,1 @@
+"""Road-test logs as plots."""

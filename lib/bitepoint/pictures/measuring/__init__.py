@@ -1,0 +1,1 @@
+"""Instruments, their scales, and how they are set up."""

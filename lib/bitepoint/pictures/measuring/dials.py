@@ -1,0 +1,172 @@
+"""Dial gauge with its counter of turns, and a flywheel turned to one place of a run-out sweep."""
+
+from collections.abc import Sequence
+
+from bitepoint.errors import OutOfRange
+from bitepoint.mechanics.limits import whole, within
+from bitepoint.mechanics.scales import dial_gauge_hands, inner_scale_lines
+from bitepoint.pictures.canvas import (
+    BLUE,
+    INK,
+    METAL,
+    PALE,
+    SHADE,
+    SKY,
+    VERMILLION,
+    WHITE,
+    YELLOW,
+    Canvas,
+    Point,
+    on_circle,
+)
+from bitepoint.pictures.measuring.scale_strips import stands, tenths_between
+from bitepoint.pictures.registry import Drawing, picture
+
+CENTRE: Point = (300.0, 290.0)
+SMALL: Point = (300.0, 390.0)
+RADIUS = 250.0
+PLACES = 8
+
+
+@picture("dial-gauge")
+def dial_gauge(*, reading_mm: float = -0.15, preload_mm: float = 1.0, zero_lines: float = 0.0) -> Drawing:
+    """A dial gauge: 100 lines of 0.01 mm a turn, small hand for whole turns, blue marks where both hands stood when set.
+
+    Parameters
+    ----------
+    reading_mm : float
+        Movement since it was set, plus when the plunger went in; preload + reading 0 to 10.999 mm.
+    preload_mm : float
+        Where it was set, 0 to 10 mm.
+    zero_lines : float
+        Line at which the large hand stood when it was set: 0 when the dial was turned to zero, else below 100.
+    """
+    within("zero_lines", zero_lines, 0, 99.99, "lines", "0 when the dial was turned to zero.")
+    dial_gauge_hands(reading_mm, preload_mm=preload_mm)  # refuses what the gauge cannot show
+    plunger = preload_mm + reading_mm
+    ring = 360 * preload_mm - 3.6 * zero_lines
+    hand = round((100 * reading_mm + zero_lines) % 100, 2) % 100
+    canvas = Canvas(590)
+    _face(canvas, CENTRE, RADIUS, ring, (20, 28))
+    canvas.circle(SMALL, 54, PALE)
+    for turn in range(10):
+        canvas.line(on_circle(*SMALL, 54, 36 * turn), on_circle(*SMALL, 46, 36 * turn))
+        canvas.text(*_low(on_circle(*SMALL, 36, 36 * turn)), str(turn), 16)
+    for centre, inner, outer, angle in ((CENTRE, 250, 272, 360 * preload_mm), (SMALL, 54, 70, 36 * preload_mm)):
+        tip = on_circle(*centre, inner, angle)
+        canvas.polygon([tip, *(on_circle(*centre, outer, angle + s * 900 / outer) for s in (-1, 1))], BLUE)
+    canvas.line(SMALL, on_circle(*SMALL, 46, 36 * plunger), VERMILLION, 4)
+    canvas.circle(SMALL, 5, INK)
+    canvas.line(on_circle(*CENTRE, 50, 360 * plunger + 180), on_circle(*CENTRE, 226, 360 * plunger), VERMILLION, 5)
+    canvas.circle(CENTRE, 13, INK)
+    canvas.lines(576, 150, ("one line", "0.01 mm", "", "small hand:", "whole turns"), 18, anchor="start")
+    canvas.lines(576, 452, ("blue: where", "both hands", "stood when set"), 18, anchor="start")
+    canvas.text(CENTRE[0], 208, "outer: in, +", 18)
+    canvas.text(CENTRE[0], 232, "inner: out, −", 18)
+    return canvas.drawing(
+        alt=(
+            "Dial gauge, one line 0.01 mm, outer scale clockwise from 0 to 90, inner scale the other way, small hand for whole "
+            f"turns. Now the small hand stands {stands(round(plunger % 10, 6))} and the large hand {tenths_between(hand)} of "
+            f"the outer scale ({tenths_between(inner_scale_lines(hand))} of the inner). Blue marks show where they stood when "
+            f"the gauge was set: the small hand {stands(round(preload_mm, 6))}, the large hand {tenths_between(zero_lines)} of the "
+            "outer scale."
+        ),
+        caption="Small hand first, then the large one, then take off where both stood when the gauge was set.",
+    )
+
+
+def _low(place: Point) -> Point:
+    return place[0], place[1] + 6
+
+
+def _face(canvas: Canvas, centre: Point, r: float, ring_deg: float, sizes: tuple[float, float]) -> None:
+    """Draw a face of 100 lines, its zero turned by `ring_deg`; sizes of the inner and outer figures, inner 0 for none."""
+    inner_size, outer_size = sizes
+    canvas.circle(centre, r + 24, METAL)
+    canvas.circle(centre, r, WHITE, INK, 3)
+    for line in range(100):
+        angle = ring_deg + 3.6 * line
+        reach = 0.1 if line % 10 == 0 else 0.075 if line % 5 == 0 else 0.05
+        canvas.line(
+            on_circle(*centre, r, angle), on_circle(*centre, r * (1 - reach), angle), INK, 3 if line % 10 == 0 else 2
+        )
+        if line % 10 == 0:
+            x, y = on_circle(*centre, r * 0.82, angle)
+            canvas.text(x, y + outer_size * 0.36, str(line), outer_size, bold=True)
+            if inner_size:
+                x, y = on_circle(*centre, r * 0.66, angle)
+                canvas.text(x, y + inner_size * 0.36, str((100 - line) % 100), inner_size, colour=BLUE)
+
+
+@picture("run-out-sweep")
+def run_out_sweep(
+    *, position: int = 3, readings: Sequence[float] = (0, 0.02, 0.04, 0.06, 0.07, 0.05, 0.03, 0.01), held: bool = True
+) -> Drawing:
+    """The flywheel turned to one of its eight places, and the dial gauge's reading there.
+
+    Parameters
+    ----------
+    position : int
+        Place under the stylus, 1 to 8; place 1 was set to zero.
+    readings : sequence of float, shape (8,)
+        Readings in mm in the order of the places, -0.45 to 0.45.
+    held : bool
+        Whether the crankshaft is pushed to one side while it is read.
+    """
+    whole("position", position, 1, PLACES, "The flywheel is marked at eight places.")
+    if len(readings) != PLACES:
+        raise OutOfRange("readings", f"{PLACES} figures, one a place", f"{len(readings)}", "Give one for every place.")
+    for i, value in enumerate(readings, start=1):
+        within(f"reading {i}", value, -0.45, 0.45, "mm", "A sweep stays within one turn of the gauge.")
+    canvas = Canvas(500)
+    _turned_flywheel(canvas, (170.0, 260.0), position)
+    gauge: Point = (528.0, 196.0)
+    _face(canvas, gauge, 150, 0, (0, 20))
+    reading = readings[position - 1]
+    canvas.line(on_circle(*gauge, 30, 360 * reading + 180), on_circle(*gauge, 136, 360 * reading), VERMILLION, 5)
+    canvas.circle(gauge, 9, INK)
+    canvas.text(gauge[0], 250, "0.01 mm", 18)
+    _crankshaft(canvas, held)
+    hand = round(100 * reading % 100, 2) % 100
+    way = {True: "clockwise from 0", False: "anticlockwise from 0"}[reading >= 0]
+    pushed = "An arrow shows that the crankshaft is pushed to one side." if held else (
+        "No arrow: nobody pushes the crankshaft, it may move in its end float."
+    )  # fmt: skip
+    return canvas.drawing(
+        alt=(
+            f"Flywheel marked at eight places, turned until place {position} stands under the stylus at the top. The dial gauge, "
+            f"one line 0.01 mm, was set to zero at place 1; its hand has gone {way} and stands {tenths_between(hand)} of its "
+            f"clockwise scale of 100 lines. {pushed}"
+        ),
+        caption="One place of a run-out sweep. Turn, push the crankshaft the same way, read, write it down.",
+    )
+
+
+def _turned_flywheel(canvas: Canvas, centre: Point, position: int) -> None:
+    canvas.circle(centre, 140, METAL, INK, 3)
+    canvas.circle(centre, 118, PALE)
+    canvas.circle(centre, 62, WHITE)
+    for place in range(1, PLACES + 1):
+        angle = 45 * (place - position)
+        canvas.line(on_circle(*centre, 122, angle), on_circle(*centre, 140, angle), INK, 3)
+        spot = on_circle(*centre, 92, angle)
+        canvas.circle(spot, 19, YELLOW if place == 1 else WHITE)
+        canvas.text(spot[0], spot[1] + 7, str(place), 20, bold=True)
+        canvas.circle(on_circle(*centre, 42, angle + 22.5), 7, SHADE)
+    canvas.polygon([(centre[0], 148), (centre[0] - 12, 96), (centre[0] + 12, 96)], SKY)
+    canvas.text(centre[0], 84, "stylus", 18)
+    canvas.text(centre[0], 440, "yellow: set to zero here", 18)
+
+
+def _crankshaft(canvas: Canvas, held: bool) -> None:
+    y = 430.0
+    canvas.rect(440, y - 14, 130, 28, METAL)
+    canvas.rect(470, y - 34, 24, 68, SHADE)
+    canvas.rect(520, y - 34, 24, 68, SHADE)
+    canvas.rect(570, y - 44, 22, 88, PALE)
+    canvas.text(400, y - 40, "crankshaft", 18)
+    if held:
+        canvas.arrow((690, y), (598, y), VERMILLION, 8)
+        canvas.text(650, y + 40, "pushed in", 18, bold=True)
+    else:
+        canvas.text(650, y + 6, "not held", 18, bold=True)

@@ -1,0 +1,138 @@
+"""Feeler leaves under a straight edge, free angle of a flywheel in teeth, pedal travel on a rule."""
+
+from collections.abc import Sequence
+
+from bitepoint.errors import OutOfRange
+from bitepoint.mechanics.limits import whole, within
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, VERMILLION, YELLOW, Canvas, Point, on_circle
+from bitepoint.pictures.measuring.scale_strips import Strip, stands, window
+from bitepoint.pictures.registry import Drawing, picture
+from bitepoint.workshop.tools import FEELER_LEAVES_MM
+
+PER_MM = 640.0
+TOOTH = 30.0
+WHEEL: Point = (360.0, 1180.0)
+WHEEL_RADIUS = 980.0
+
+
+@picture("feeler-and-straight-edge")
+def feeler_and_straight_edge(*, goes_mm: float = 0.06, leaves_mm: Sequence[float] = FEELER_LEAVES_MM) -> Drawing:
+    """Every leaf of a set tried under a straight edge, enlarged: those that go, and those that stop at its edge.
+
+    Parameters
+    ----------
+    goes_mm : float
+        The thickest leaf that goes; one of `leaves_mm` but not the last.
+    leaves_mm : sequence of float
+        3 to 8 leaves from thin to thick, 0.01 to 0.20 mm.
+    """
+    leaves = list(leaves_mm)
+    whole("number of leaves_mm", len(leaves), 3, 8, "Give the leaves that were tried.")
+    for leaf in leaves:
+        within("leaf", leaf, 0.01, 0.2, "mm", "Flatness is measured with thin leaves.")
+    if leaves != sorted(set(leaves)) or goes_mm not in leaves[:-1]:
+        rule = "one of leaves_mm (thin to thick) but not the thickest"
+        raise OutOfRange("goes_mm", rule, f"{goes_mm:g} mm", "Show a leaf that stops as well.")
+    nearest = leaves[leaves.index(goes_mm) + 1]
+    gap, step = (goes_mm + nearest) / 2, 640 / len(leaves)
+    canvas = Canvas(400)
+    face, edge = 300.0, 300.0 - gap * PER_MM
+    for i, leaf in enumerate(leaves):
+        left = 40 + i * step
+        canvas.rect(left, face, step - 12, 40, METAL)
+        canvas.rect(left + step * 0.38, edge - 96, step * 0.62 - 12, 96, SHADE)
+        into = 0.16 if leaf > goes_mm else 0.62
+        canvas.rect(left - (8 if leaf > goes_mm else 0), face - leaf * PER_MM, step * into + 8, leaf * PER_MM, YELLOW)
+        canvas.text(left + step / 2 - 6, 366, f"{leaf:.2f}", 20, bold=True)
+    canvas.text(40, 66, "grey above: straight edge.  grey below: the face.  yellow: leaf", 19, anchor="start")
+    canvas.text(40, 96, "Gap and leaves enlarged. Which leaf goes under?", 19, anchor="start")
+    canvas.text(40, 392, "leaf, mm", 18, anchor="start")
+    told = "; ".join(f"{leaf:.2f} {'reaches under it' if leaf <= goes_mm else 'stops at its edge'}" for leaf in leaves)
+    return canvas.drawing(
+        alt=f"Straight edge over a face, a gap below it, and one feeler leaf after the other tried in it, in mm: {told}.",
+        caption="The thickest leaf that goes and the thinnest that does not bound the gap.",
+    )
+
+
+@picture("flywheel-teeth")
+def flywheel_teeth(*, teeth: int = 7, first: int = 3) -> Drawing:
+    """Part of a ring gear, its teeth counted from the left, with a paint mark and the fixed mark of the housing.
+
+    Parameters
+    ----------
+    teeth : int
+        Free angle in teeth, 0 to 14: from the paint mark to the fixed mark.
+    first : int
+        Tooth of the paint mark in the picture, 1 to 5.
+    """
+    whole("teeth", teeth, 0, 14, "Count the teeth between both marks.")
+    whole("first", first, 1, 5, "Where the paint mark stands in the picture.")
+    canvas = Canvas(390)
+    angle = TOOTH / WHEEL_RADIUS * 57.29578
+    rim = [on_circle(*WHEEL, WHEEL_RADIUS - 150, angle * (i - 10.5)) for i in range(22)]
+    outline = [on_circle(*WHEEL, WHEEL_RADIUS - (0 if part in (1, 2) else 34), angle * (i - 10.5 + (-0.4, -0.2, 0.2, 0.4)[part])) for i in range(22) for part in range(4)]  # fmt: skip
+    canvas.polygon([*outline, *reversed(rim)], METAL)
+    for i in range(5, 22, 5):
+        x, y = on_circle(*WHEEL, WHEEL_RADIUS - 62, angle * (i - 11.5))
+        canvas.text(x, y, str(i), 18)
+    for tooth, spot in ((first, "paint"), (first + teeth, "fixed")):
+        at = angle * (tooth - 11.5)
+        if spot == "paint":
+            canvas.line(
+                on_circle(*WHEEL, WHEEL_RADIUS - 2, at), on_circle(*WHEEL, WHEEL_RADIUS - 44, at), VERMILLION, 9
+            )
+        else:
+            canvas.arrow(on_circle(*WHEEL, WHEEL_RADIUS + 74, at), on_circle(*WHEEL, WHEEL_RADIUS + 6, at), BLUE, 5)
+    canvas.text(40, 40, "blue arrow: fixed mark on the housing", 19, anchor="start")
+    canvas.text(40, 68, "red line: paint mark, opposite the arrow before the flywheel was turned", 19, anchor="start")
+    canvas.text(360, 372, "teeth counted from the left", 18)
+    return canvas.drawing(
+        alt=(
+            "Part of a flywheel's ring gear, teeth counted from the left, every fifth numbered. Turned through its free angle, a paint mark "
+            f"on tooth {first} has moved away from the fixed mark of the housing, which now points at tooth {first + teeth}."
+        ),
+        caption="Free angle of a dual-mass flywheel: count the teeth from the paint mark to the fixed mark.",
+    )
+
+
+@picture("pedal-rule")
+def pedal_rule(*, rest_mm: float = 12, play_mm: float = 18, travel_mm: float = 140) -> Drawing:
+    """A rule beside the pedal: at rest, where resistance begins, fully down; each place enlarged below.
+
+    Parameters
+    ----------
+    rest_mm : float
+        What the rule shows at rest, 0 to 40 mm.
+    play_mm, travel_mm : float
+        Free play 0 to 60 mm and whole travel 60 to 160 mm, both from rest.
+    """
+    within("rest_mm", rest_mm, 0, 40, "mm", "Hold the rule so that the pedal stands near its start.")
+    within("play_mm", play_mm, 0, 60, "mm", "Free play ends where resistance begins.")
+    within("travel_mm", travel_mm, 60, 160, "mm", "Travel from rest to fully down.")
+    places = (
+        (rest_mm, BLUE, "at rest"),
+        (rest_mm + play_mm, ORANGE, "resistance begins"),
+        (rest_mm + travel_mm, VERMILLION, "fully down"),
+    )
+    canvas = Canvas(600)
+    whole_rule = Strip(canvas, 170, (0, 200), (40.0, 680.0))
+    whole_rule.rule(step=5, middle=2, numbered=4)
+    for i, (value, fill, _) in enumerate(places, start=1):
+        x = whole_rule.x(value)
+        canvas.rect(x - 7, 46, 14, 58, fill)
+        canvas.line((x, 104), (x, 170), INK, 3)
+        canvas.text(x - 12, 92, str(i), 22, anchor="end", bold=True)
+    canvas.text(40, 28, "rule beside the pedal pad, mm: a line every 5", 19, anchor="start")
+    for i, (value, _, words) in enumerate(places, start=1):
+        base = 162 + 128 * i
+        low = max(0.0, window(value, 24, grid=5))
+        strip = Strip(canvas, base, (low, low + 24), (60.0, 680.0))
+        strip.rule(step=1, middle=5, numbered=10, height=40)
+        strip.pointer(value, INK, height=40)
+        canvas.text(48, base - 12, str(i), 24, bold=True)
+        canvas.text(680, base - 68, f"{words}, enlarged: a line every mm", 18, anchor="end")
+    told = ", ".join(f"{words} {stands(value, 'mm')}" for value, _, words in places)
+    return canvas.drawing(
+        alt=f"Rule in mm beside the pedal pad, a line every mm in the enlarged parts. The pad stands, {told}.",
+        caption="Free play and travel both begin where the pedal stands at rest, not at the rule's 0.",
+    )

@@ -1,0 +1,1 @@
+"""The release system: its parts, its travel, bleeding."""

@@ -1,0 +1,1 @@
+"""The work on the car: steps, gearbox, faces and dowels, papers."""

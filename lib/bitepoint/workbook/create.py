@@ -1,0 +1,129 @@
+"""A workbook: the folder of one learner, with the lessons and a file that says whose it is."""
+
+from pathlib import Path
+
+from bitepoint.errors import BadInput, CannotRun
+from bitepoint.logbook import Identity, read_folder
+from bitepoint.logbook.identity import FILE, read_identity, same_name, write_identity
+from bitepoint.places import course
+from bitepoint.workbook.notebooks import fingerprint, read_notebook, write_in_one_step
+from bitepoint.workbook.shipped_lessons import read_handed_out, write_handed_out
+
+STAFF, FIRST_FOR_STAFF = "staff", "marking.ipynb"
+_OF_NO_MATTER = {"desktop.ini", "thumbs.db"}
+
+
+def shipped_lessons() -> list[Path]:
+    """Return the lessons as shipped, in order.
+
+    Raises
+    ------
+    CannotRun
+        The installation has none.
+    """
+    found = sorted(course().glob("*.ipynb"))
+    if not found:
+        raise CannotRun("The lessons are missing from this installation. Install bitepoint again.")
+    return found
+
+
+def put_staff_notebooks(folder: Path) -> None:
+    """Copy the notebooks for staff into `staff` of a folder; nothing is written over.
+
+    Raises
+    ------
+    BadInput
+        The folder cannot be written.
+    """
+    shipped = sorted((course() / STAFF).glob("*.ipynb"))
+    try:
+        (folder / STAFF).mkdir(parents=True, exist_ok=True)
+        for notebook in shipped:
+            if not (folder / STAFF / notebook.name).exists():
+                write_in_one_step(folder / STAFF / notebook.name, notebook.read_bytes())
+    except OSError as error:
+        raise BadInput(
+            f"{folder / STAFF} cannot be written ({error.strerror or error}). Name another folder."
+        ) from None
+
+
+def make_workbook(folder: Path, identity: Identity) -> list[str]:
+    """Make a workbook, or complete one: write who it belongs to and copy the lessons that are missing.
+
+    A file that is there is never written over. Returns one sentence for each lesson that was put back.
+
+    Raises
+    ------
+    BadInput
+        The folder holds other files, belongs to another learner's answers, or cannot be written.
+    CannotRun
+        The installation has no lessons.
+    """
+    lessons = shipped_lessons()
+    fresh = not (folder / FILE).is_file()
+    if fresh:
+        _check_free(folder)
+    else:
+        _check_owner(folder, identity)
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        write_identity(identity, folder)
+        added = _copy_missing(folder, lessons)
+    except OSError as error:
+        raise BadInput(
+            f"{folder} cannot be written ({error.strerror or error}). Name a folder of your own: bitepoint open FOLDER"
+        ) from None
+    return [] if fresh else [f"{name} was not there; a fresh one was put in." for name in added]
+
+
+def owner(folder: Path) -> Identity | None:
+    """Return whose workbook this is, None if it is none yet.
+
+    Raises
+    ------
+    BadData
+        Its workbook.toml cannot be used.
+    """
+    path = folder / FILE
+    return read_identity(path) if path.is_file() else None
+
+
+def _check_free(folder: Path) -> None:
+    if folder.exists() and not folder.is_dir():
+        raise BadInput(f"{folder} is a file, not a folder. Name a new folder: bitepoint open FOLDER")
+    if folder.is_dir() and any(_is_other(path) for path in folder.iterdir()):
+        raise BadInput(
+            f"{folder} has other files in it and is no course folder. Name a new folder inside it, "
+            f'such as: bitepoint open "{folder / "clutch-course"}"'
+        )
+
+
+def _is_other(path: Path) -> bool:
+    name = path.name.casefold()
+    return not (name.startswith(".") or name.endswith(".toml") or name in _OF_NO_MATTER)
+
+
+def _check_owner(folder: Path, identity: Identity) -> None:
+    now = read_identity(folder / FILE)
+    same = same_name(now.learner, identity.learner) and same_name(now.class_word, identity.class_word)
+    if not same and any(read_folder(folder).values()):
+        raise BadInput(
+            f"{folder} holds the answers of {now.learner} in class {now.class_word}. "
+            f"Name another folder for {identity.learner} in class {identity.class_word}."
+        )
+
+
+def _copy_missing(folder: Path, lessons: list[Path]) -> list[str]:
+    record = read_handed_out(folder)
+    added = []
+    for lesson in lessons:
+        target = folder / lesson.name
+        if target.exists() or target.is_symlink():
+            continue
+        mark = fingerprint(read_notebook(lesson))
+        record.put(target, lesson.read_bytes(), mark)
+        record.offered[lesson.name] = mark
+        added.append(lesson.name)
+    if added:
+        write_handed_out(folder, record)
+    return added

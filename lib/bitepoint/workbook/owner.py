@@ -1,0 +1,70 @@
+"""Who works in a folder that is opened: as asked for, else as the folder says itself, else a learner on their own."""
+
+from pathlib import Path
+
+from bitepoint.errors import BadInput
+from bitepoint.logbook import Identity
+from bitepoint.logbook.identity import checked_learner, checked_name, practice_learner, same_name
+from bitepoint.workbook.class_file import ClassFile, read_class_file
+from bitepoint.workbook.create import owner
+
+SELF_STUDY = "self-study"
+
+
+def identity_in(
+    folder: Path, *, learner: str | None = None, class_word: str | None = None, class_file: Path | None = None
+) -> Identity:
+    """Return who works in a folder.
+
+    Raises
+    ------
+    BadInput
+        Class word and class file are both given, nobody says who the learner is, or something cannot be used.
+    """
+    if class_word and class_file:
+        raise BadInput("Give --class-word or --class-file, not both: the class word is in the class file.")
+    now = owner(folder)
+    if now and not (learner or class_word or class_file):
+        return now
+    group = read_class_file(class_file) if class_file else _group(class_word, now)
+    who = _learner(learner, group, class_file)
+    if (class_word or class_file) and not who and not now:
+        raise BadInput("Say who you are in this class: add --learner and the id on your card, as in --learner L07-K")
+    return Identity(
+        learner=checked_learner(who or (now.learner if now else SELF_STUDY), group.class_word),
+        class_word=group.class_word,
+        title=group.title,
+        feedback=group.feedback,
+        sitting=group.sitting,
+    )
+
+
+def practice_in(folder: Path, *, somebody: bool = False) -> Identity:
+    """Return the practice learner, whose answers may be on the wall; no folder of anyone else is shown there.
+
+    Raises
+    ------
+    BadInput
+        A learner was named too, or the folder is somebody's.
+    """
+    if somebody:
+        raise BadInput(
+            "--projector and --staff show the practice learner. Leave out --learner, --class-word and --class-file."
+        )
+    now, practice = owner(folder), practice_learner()
+    if now and (now.learner, now.class_word) != (practice.learner, practice.class_word):
+        raise BadInput(f"{folder} is the course folder of {now.learner}. Name another: bitepoint open wall --projector")
+    return practice
+
+
+def _group(class_word: str | None, now: Identity | None) -> ClassFile:
+    if class_word or not now:
+        return ClassFile(class_word=checked_name(class_word or SELF_STUDY, "The class word"))
+    return ClassFile(class_word=now.class_word, title=now.title, feedback=now.feedback, sitting=now.sitting)
+
+
+def _learner(asked: str | None, group: ClassFile, class_file: Path | None) -> str:
+    """Return the learner asked for or named in a start file; a start file is one learner's alone."""
+    if asked and class_file and group.learner and not same_name(asked, group.learner):
+        raise BadInput(f"{class_file.name} is the start file of {group.learner}. Leave --learner out, or use your own.")
+    return asked or group.learner
