@@ -14,7 +14,7 @@ from bitepoint.bank.registry import Exercise
 from bitepoint.logbook import Identity, read_folder
 from bitepoint.logbook.handin import make_hand_in
 from bitepoint.logbook.identity import write_identity
-from bitepoint.page import asking, begun_rows, working
+from bitepoint.page import asking, begun_rows
 from bitepoint.page.asking import _Control
 from bitepoint.page.cards import card_html
 from bitepoint.page.exercise_session import ExerciseSession

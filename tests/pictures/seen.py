@@ -7,7 +7,7 @@ from xml.etree import ElementTree
 
 from bitepoint.pictures import draw
 from bitepoint.pictures.canvas import BLUE, INK, METAL, VERMILLION, WHITE, YELLOW
-from bitepoint.pictures.measuring.graphs import calipers, dials, gauges, wrench_scales
+from bitepoint.pictures.measuring import calipers, dials, gauges, wrench_scales
 
 
 class Seen:

@@ -11,7 +11,7 @@ from bitepoint import units
 from bitepoint.errors import OutOfRange
 from bitepoint.pictures import draw
 from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, VERMILLION, WHITE, YELLOW
-from bitepoint.pictures.measuring.graphs import calipers, dials, gauges, wrench_scales
+from bitepoint.pictures.measuring import calipers, dials, gauges, wrench_scales
 from bitepoint.workshop.tools import FEELER_LEAVES_MM
 
 from . import seen as recovered
