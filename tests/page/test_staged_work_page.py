@@ -39,7 +39,7 @@ SECRETS = ("WHY", "SLIPS", "UNDOES", "DROPS", "belongs", "right", "example", "ru
 @pytest.fixture(autouse=True)
 def no_row_begun() -> None:
     """Every test finds all cards on their benches."""
-    working.forget()
+    begun_rows.forget()
 
 
 def control(feedback: Any = "at once") -> Any:
