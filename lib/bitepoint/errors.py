@@ -34,3 +34,7 @@ class CannotRun(BitepointError):
 
 class NotRecorded(BitepointError, OSError):
     """A logbook line could not be written; what was written before is untouched."""
+
+
+class NotCovered(BitepointError, LookupError):
+    """An exercise that no car of the class can serve; the message says what is missing."""

@@ -1,22 +1,35 @@
 """How an exercise is written down and drawn: one function, one decorator."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
+from functools import cached_property
 from typing import TypeVar
 
-from msgspec import Struct
+from msgspec import Struct, structs
 
-from bitepoint.questions.draw import Draw
+from bitepoint.errors import BadInput, NotCovered
+from bitepoint.questions.draw import STANDARD, Draw
 from bitepoint.questions.question import Question
+from bitepoint.workshop.datafiles import DataFiles, data_files, using
+from bitepoint.workshop.traits import has_all, trait
+from bitepoint.workshop.vehicles import vehicle as sheet
 
 Q = TypeVar("Q", bound=Question)
 Make = Callable[[Draw], Question]
 
 
-class Exercise(Struct, frozen=True, kw_only=True):
+class Maker(Struct, frozen=True, kw_only=True):
+    """The function of one revision, and the retired editions of data files that it rests on."""
+
+    make: Make
+    rests_on: Mapping[str, int] = {}
+
+
+class Exercise(Struct, frozen=True, kw_only=True, dict=True):
     """One thing to answer: its id `lesson.topic`, what it shows (outcome), minutes, and the function that draws it.
 
-    `beyond` marks a "Go deeper" exercise outside the pass rule. `makers` holds the function of every released
-    revision, so that an old hand-in can still be marked.
+    `beyond` marks a "Go deeper" exercise outside the pass rule. `needs` are the traits that the car of the question
+    has (the learner's own, else the class's next car with them), `others` sets of traits of other cars of the class
+    that its forms speak of. `makers` holds the function of every revision, so that an old hand-in can be marked.
     """
 
     id: str
@@ -26,42 +39,124 @@ class Exercise(Struct, frozen=True, kw_only=True):
     minutes: float
     revision: int
     beyond: bool
-    makers: dict[int, Make]
+    makers: Mapping[int, Maker]
+    needs: tuple[str, ...] = ()
+    others: tuple[tuple[str, ...], ...] = ()
 
-    @property
+    @cached_property
     def module(self) -> str:
         """Name of the module that holds the newest revision."""
-        return self.makers[self.revision].__module__
+        return self.makers[self.revision].make.__module__
 
-    def draw(self, *, class_word: str, learner: str, turn: int = 1, sitting: str = "", revision: int = 0) -> Question:
+    def left_out(self, cars: Sequence[str] = STANDARD) -> str:
+        """Return why a class with these cars does not get this exercise; "" when it does."""
+        sheets = [sheet(letter) for letter in cars]
+        for wanted in (self.needs, *self.others):
+            if wanted and not any(has_all(car, wanted) for car in sheets):
+                return f"No car of this class has what it is about: {', '.join(wanted)}."
+        return ""
+
+    def draw(
+        self,
+        *,
+        class_word: str,
+        learner: str,
+        turn: int = 1,
+        sitting: str = "",
+        revision: int = 0,
+        vehicle: str | None = None,
+        edition: int = 0,
+        cars: Sequence[str] = STANDARD,
+        data: DataFiles | None = None,
+    ) -> Question:
         """Return the question of this learner and turn; the same call gives the same question everywhere.
+
+        Parameters
+        ----------
+        revision, edition
+            Of the question and of the sheet of the learner's car; 0: the newest.
+        vehicle
+            Letter of the learner's car as the class recorded it; None: by the rule over the standard cars.
+        cars
+            Letters of the class's cars, in the class's order.
+        data
+            The data files to draw from; None: those in use, as a rule the shipped ones.
 
         Raises
         ------
         KeyError
             There is no such revision.
+        BadData
+            There is no such car or edition.
+        NotCovered
+            No car of the class has what the exercise is about.
         """
-        maker = self.makers[revision or self.revision]
-        return maker(Draw(class_word=class_word, learner=learner, exercise=self.id, turn=turn, sitting=sitting))
+        number = revision or self.revision
+        maker = self.makers[number]
+        draw = Draw(
+            class_word=class_word,
+            learner=learner,
+            exercise=self.id,
+            turn=turn,
+            sitting=sitting,
+            revision=number,
+            vehicle=vehicle,
+            cars=cars,
+            needs=self.needs,
+        )
+        files = (data or data_files()).pinned({**maker.rests_on, **_edition(draw.own_letter, edition)})
+        if files is data_files():
+            return self._made(maker, draw, number)
+        with using(files):
+            return self._made(maker, draw, number)
+
+    def _made(self, maker: Maker, draw: Draw, number: int) -> Question:
+        question = maker.make(draw)
+        about = sheet(question.vehicle).edition if question.vehicle else 0
+        return structs.replace(
+            question, exercise=self.id, revision=number, beyond=self.beyond, edition=about, own_vehicle=draw.own_letter
+        )
+
+
+def _edition(letter: str, edition: int) -> dict[str, int]:
+    """Return the pin for the sheet of a car, nothing where the edition is the newest."""
+    if not edition or edition == sheet(letter).edition:
+        return {}
+    return {f"vehicles/{letter.lower()}.toml": edition}
 
 
 _EXERCISES: dict[str, Exercise] = {}
+_RETIRED: dict[str, dict[int, Maker]] = {}
 
 
 def exercise(
-    id: str, *, lesson: str, outcome: str, minutes: float, revision: int = 1, beyond: bool = False, title: str = ""
+    id: str,
+    *,
+    lesson: str,
+    outcome: str,
+    minutes: float,
+    revision: int = 1,
+    beyond: bool = False,
+    title: str = "",
+    needs: Sequence[str] = (),
+    others: Sequence[Sequence[str]] = (),
 ) -> Callable[[Callable[[Draw], Q]], Callable[[Draw], Q]]:
-    """Register the function below as an exercise; the newest revision is the one that is asked.
+    """Register the function below as an exercise in its newest revision, the one that is asked.
 
     The title is made from the id's topic when none is given.
+
+    Raises
+    ------
+    BadInput
+        It needs a trait that nobody knows, or a function of another module has this id.
     """
+    for key in (*needs, *(key for wanted in others for key in wanted)):
+        trait(key)
 
     def register(make: Callable[[Draw], Q]) -> Callable[[Draw], Q]:
-        older = _EXERCISES.get(id)
-        makers: dict[int, Make] = {**(older.makers if older else {}), revision: make}
-        if older and older.revision > revision:
-            _EXERCISES[id] = Exercise(**{**{f: getattr(older, f) for f in older.__struct_fields__}, "makers": makers})
-            return make
+        known = _EXERCISES.get(id)
+        if known and known.module != make.__module__:
+            raise BadInput(f"The exercise {id!r} stands in {known.module} and in {make.__module__}. Rename one.")
         _EXERCISES[id] = Exercise(
             id=id,
             lesson=lesson,
@@ -70,8 +165,29 @@ def exercise(
             minutes=minutes,
             revision=revision,
             beyond=beyond,
-            makers=makers,
+            makers={**_RETIRED.get(id, {}), revision: Maker(make=make)},
+            needs=tuple(needs),
+            others=tuple(map(tuple, others)),
         )
+        return make
+
+    return register
+
+
+def retired(
+    id: str, revision: int, *, rests_on: Mapping[str, int] | None = None
+) -> Callable[[Callable[[Draw], Q]], Callable[[Draw], Q]]:
+    """Register the function below as an older revision of an exercise: asked no more, but drawn and marked for ever.
+
+    `rests_on` names the retired editions of data files that it is drawn from, such as {"criteria.toml": 1}.
+    """
+
+    def register(make: Callable[[Draw], Q]) -> Callable[[Draw], Q]:
+        older = _RETIRED.setdefault(id, {})
+        older[revision] = Maker(make=make, rests_on=dict(rests_on or {}))
+        known = _EXERCISES.get(id)
+        if known:
+            _EXERCISES[id] = structs.replace(known, makers={**older, **known.makers})
         return make
 
     return register
@@ -80,3 +196,6 @@ def exercise(
 def registered() -> dict[str, Exercise]:
     """Return every exercise registered so far, in the order of writing."""
     return dict(_EXERCISES)
+
+
+__all__ = ["Exercise", "Maker", "NotCovered", "exercise", "registered", "retired"]

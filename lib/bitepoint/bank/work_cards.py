@@ -1,16 +1,16 @@
 """Cards, rules and the strip of an order-of-work drill, made from the operations of the job."""
 
 from collections.abc import Sequence
-from functools import cache
 
 from bitepoint.questions.order import Before
 from bitepoint.questions.work_order import WorkCard, WorkStage
+from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.operations import job, never, operation, rules_among
 
 _LATER = "That belongs to a later part of the job. Done now, it closes or hides what is still open."
 
 
-@cache
+@once_a_set
 def rules_of(ids: tuple[str, ...]) -> tuple[Before, ...]:
     """Return the job's rules among these operations, with the words of their buttons."""
     return tuple(
@@ -48,7 +48,7 @@ def earlier_card(name: str) -> WorkCard:
     return WorkCard(operation(name).short, belongs=False, says=says)
 
 
-@cache
+@once_a_set
 def strip_at(stage: str) -> tuple[WorkStage, ...]:
     """Return the strip of the whole job for a drill that works this stage of it."""
     ids = [known.id for known in job().stages]

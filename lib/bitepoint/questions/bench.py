@@ -14,12 +14,16 @@ _GRAVITY = ("safety", "quality", "physical")
 
 
 class WorkCard(Struct, frozen=True):
-    """A card on the bench. `says` answers a learner who picks one that does not belong; `never` makes that critical."""
+    """A card on the bench. `says` answers a learner who picks one that does not belong; `never` makes that critical.
+
+    `key` names it for good, whatever its words.
+    """
 
     text: str
     belongs: bool = True
     says: str = ""
     never: bool = False
+    key: str = ""
 
 
 class Pick(Struct, frozen=True):

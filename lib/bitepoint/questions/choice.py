@@ -11,13 +11,17 @@ from bitepoint.questions.question import Answer, Mistake, Question, Verdict
 
 
 class Option(Struct, frozen=True):
-    """One thing on offer. `says` answers a learner who took a wrong one, or left out a right one."""
+    """One thing on offer. `says` answers a learner who took a wrong one, or left out a right one.
+
+    `key` names it for good, whatever its words; without one it is made from the text.
+    """
 
     text: str
     right: bool
     name: str = ""
     says: str = ""
     critical: bool = False
+    key: str = ""
 
 
 def right(text: str) -> Option:
@@ -43,7 +47,7 @@ class Choice(Question, frozen=True, kw_only=True):
     @classmethod
     def of(cls, draw: Draw, *, right: str, wrong: Sequence[Mistake], **common: object) -> "Choice":
         """Return a choice with the options in a drawn order; each wrong one is a mistake whose value is its text."""
-        offered = [Option(right, True)] + [Option(m.value, False, m.name, m.says, m.critical) for m in wrong]
+        offered = [Option(right, True)] + [Option(m.value, False, m.name, m.says, m.critical, m.key) for m in wrong]
         return cls(options=tuple(draw.shuffle(offered)), **common)  # type: ignore[arg-type]
 
     @property

@@ -5,10 +5,14 @@ from collections.abc import Callable, Sequence
 from hashlib import blake2b
 from typing import TypeVar
 
-from bitepoint.workshop.vehicles import Vehicle, vehicles
+from bitepoint.errors import NotCovered
+from bitepoint.workshop.traits import has_all, lacking
+from bitepoint.workshop.vehicles import Vehicle, vehicle
 
 T = TypeVar("T")
 _TRIES = 100
+STANDARD = ("A", "B", "C", "D")
+"""Letters of the training vehicles of a class that names none; the rule below shares them out among its learners."""
 
 
 class Draw:
@@ -17,9 +21,22 @@ class Draw:
     Never the `random` module: its sequences are not promised to stay the same.
     """
 
-    def __init__(self, *, class_word: str, learner: str, exercise: str, turn: int, sitting: str = "") -> None:
-        self.turn = turn
+    def __init__(
+        self,
+        *,
+        class_word: str,
+        learner: str,
+        exercise: str,
+        turn: int,
+        sitting: str = "",
+        revision: int = 1,
+        vehicle: str | None = None,
+        cars: Sequence[str] = STANDARD,
+        needs: Sequence[str] = (),
+    ) -> None:
+        self.exercise, self.turn, self.revision = exercise, turn, revision
         self._class_word, self._learner, self._exercise = class_word.casefold(), learner.casefold(), exercise
+        self._letter, self._letters, self._needs = vehicle, tuple(cars), tuple(needs)
         self._key = self._bytes(sitting, exercise, turn)
         self._steady = (sitting, exercise, "form")
         self._counter = 0
@@ -38,11 +55,47 @@ class Draw:
             if number < bound:
                 return number % limit
 
-    def vehicle(self) -> Vehicle:
-        """Return this learner's training vehicle: one car for the whole course."""
-        letters = sorted(vehicles())
+    @property
+    def own_letter(self) -> str:
+        """Letter of this learner's car: as recorded, else by the rule over the standard cars."""
+        if self._letter is not None:
+            return self._letter
         key = self._bytes("", "vehicle")
-        return vehicles()[letters[int.from_bytes(key[:8], "big") % len(letters)]]
+        return STANDARD[int.from_bytes(key[:8], "big") % len(STANDARD)]
+
+    def vehicle(self, *needs: str) -> Vehicle:
+        """Return this learner's training vehicle: one car for the whole course.
+
+        Where it lacks what the exercise needs (or `needs`, in its place), the class's next car that has it.
+
+        Raises
+        ------
+        NotCovered
+            No car of the class has it.
+        """
+        own = vehicle(self.own_letter)
+        wanted = needs or self._needs
+        if has_all(own, wanted):
+            return own
+        at = self._letters.index(own.id) if own.id in self._letters else -1
+        following = (*self._letters[at + 1 :], *self._letters[: at + 1])
+        for car in map(vehicle, following):
+            if has_all(car, wanted):
+                return car
+        raise NotCovered(f"no car of this class has it: {lacking(own, wanted)}")
+
+    def cars(self, *needs: str) -> tuple[Vehicle, ...]:
+        """Return every car of the class that has these traits, in the class's order.
+
+        Raises
+        ------
+        NotCovered
+            There is none.
+        """
+        found = tuple(car for car in map(vehicle, self._letters) if has_all(car, needs))
+        if not found:
+            raise NotCovered(f"no car of this class has: {', '.join(needs)}")
+        return found
 
     def story(self) -> "Draw":
         """Return a draw that is the same in every exercise and turn of this learner (and sitting).
@@ -50,7 +103,13 @@ class Draw:
         Exercises that tell one story take its figures from here, in the same order each time.
         """
         return Draw(
-            class_word=self._class_word, learner=self._learner, exercise="story", turn=1, sitting=self._steady[0]
+            class_word=self._class_word,
+            learner=self._learner,
+            exercise="story",
+            turn=1,
+            sitting=self._steady[0],
+            vehicle=self._letter,
+            cars=self._letters,
         )
 
     def form(self, count: int) -> int:

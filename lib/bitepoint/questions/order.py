@@ -17,7 +17,7 @@ class Before(Struct, frozen=True):
     """A rule: `first` comes before `then` (texts of two steps), because of something.
 
     Physical, safety and quality rules count; economy and evidence rules only advise. `critical`: broken on a car it
-    would hurt someone or let a part come loose.
+    would hurt someone or let a part come loose. `keys` name the two steps for good, whatever their words.
     """
 
     first: str
@@ -25,6 +25,7 @@ class Before(Struct, frozen=True):
     because: str
     kind: Literal["physical", "safety", "quality", "economy", "evidence"] = "quality"
     critical: bool = False
+    keys: tuple[str, str] = ("", "")
 
     @property
     def name(self) -> str:
@@ -33,21 +34,31 @@ class Before(Struct, frozen=True):
 
 
 class Order(Question, frozen=True, kw_only=True):
-    """Steps offered in a drawn order; `example` is one right order of their texts."""
+    """Steps offered in a drawn order; `example` is one right order of their texts, `keys` the key of each step."""
 
     steps: tuple[str, ...]
+    keys: tuple[str, ...] = ()
     rules: tuple[Before, ...]
     example: tuple[str, ...]
 
     @classmethod
-    def of(cls, draw: Draw, *, example: Sequence[str], rules: Sequence[Before], **common: object) -> "Order":
-        """Return the question with its steps in a drawn order that is not already right."""
+    def of(
+        cls, draw: Draw, *, example: Sequence[str], rules: Sequence[Before], keys: Sequence[str] = (), **common: object
+    ) -> "Order":
+        """Return the question with its steps in a drawn order that is not already right; a key a step of `example`."""
 
         def breaks_a_rule(steps: list[str]) -> bool:
             return any(r.kind not in ADVICE_ONLY and steps.index(r.then) < steps.index(r.first) for r in rules)
 
         steps = draw.until(breaks_a_rule, lambda: draw.shuffle(example))
-        return cls(steps=tuple(steps), rules=tuple(rules), example=tuple(example), **common)  # type: ignore[arg-type]
+        named = dict(zip(example, keys, strict=True)) if keys else {}
+        return cls(
+            steps=tuple(steps),
+            keys=tuple(named[step] for step in steps) if named else (),
+            rules=tuple(rules),
+            example=tuple(example),
+            **common,  # type: ignore[arg-type]
+        )
 
     def read(self, answer: object) -> Answer:
         letters = read_letters(answer, len(self.steps))

@@ -22,13 +22,15 @@ class Mistake(Struct, frozen=True):
     """A typical wrong answer.
 
     `name` is the misconception in a few words (statistics count it), `says` what the learner reads: the misconception
-    and its consequence. `critical`: done on a car it would hurt someone or let a part come loose.
+    and its consequence. `critical`: done on a car it would hurt someone or let a part come loose. `key` names it for
+    good where its words are bettered after a release; without one it is made from the name.
     """
 
     value: Any
     name: str
     says: str
     critical: bool = False
+    key: str = ""
 
 
 class Verdict(Struct, frozen=True):
@@ -62,7 +64,9 @@ class Question(Struct, frozen=True, kw_only=True):
 
     `step` is the next step worked with the learner's figures (shown at the second miss), `solution` the worked
     solution (third miss), `why` the reason the right answer is right. `table` is a small table shown with the
-    question, its first row the headings. `vehicle` is the letter of a training vehicle whose figures appear.
+    question, its first row the headings. `vehicle` is the letter of a training vehicle whose figures appear, `edition`
+    that of its sheet, `own_vehicle` the learner's car, `form` the key of the form of words it was made from. What the
+    exercise says of itself (`exercise`, `revision`, `beyond`) is filled in when it is drawn.
     """
 
     ask: str
@@ -73,6 +77,12 @@ class Question(Struct, frozen=True, kw_only=True):
     table: tuple[tuple[str, ...], ...] = ()
     picture: Picture | None = None
     vehicle: str = ""
+    form: str = ""
+    exercise: str = ""
+    revision: int = 0
+    beyond: bool = False
+    edition: int = 0
+    own_vehicle: str = ""
 
     @property
     def kind(self) -> str:

@@ -4,16 +4,15 @@ A greatest or least value on a sheet includes the value itself. A guard band is 
 """
 
 from collections.abc import Iterable
-from functools import cache
 from operator import attrgetter
 from pathlib import Path
 from typing import Annotated, Literal, TypeVar
 
 from msgspec import Meta
 
-from bitepoint import places
 from bitepoint.errors import BadData
 from bitepoint.mechanics.decisions import CANNOT_TELL, WITHIN, decide
+from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle, vehicles
 
@@ -89,10 +88,10 @@ def read_criteria(path: Path) -> Criteria:
     return read
 
 
-@cache
+@once_a_set
 def criteria() -> Criteria:
     """Return every criterion."""
-    return read_criteria(places.assets() / "criteria.toml")
+    return read_criteria(data_files().path("criteria.toml"))
 
 
 def measured_on(v: Vehicle) -> tuple[Measured, ...]:

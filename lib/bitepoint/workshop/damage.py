@@ -1,12 +1,11 @@
 """Parts as a fitter finds them on the bench: how each looks sound and damaged, what it does, what is decided."""
 
 from collections.abc import Sequence
-from functools import cache
 from pathlib import Path
 
-from bitepoint import places
 from bitepoint.errors import BadInput
 from bitepoint.workshop.criteria import Decision, Weight, criteria
+from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
 
 
@@ -57,10 +56,10 @@ def read_damage(path: Path) -> dict[str, Damage]:
     return {part.id: part for part in read}
 
 
-@cache
+@once_a_set
 def damage() -> dict[str, Damage]:
     """Return every part by its id."""
-    return read_damage(places.assets() / "damage.toml")
+    return read_damage(data_files().path("damage.toml"))
 
 
 def check_bench(parts: Sequence[str], damaged: Sequence[str]) -> tuple[Damage, ...]:

@@ -41,7 +41,7 @@ class Car:
         self.v, self.speed_km_h, self.moments = v, 0.0, list[Moment]()
         around = circumference_mm or rolling_circumference_mm(v)
         self.wheel_m = around / 1000
-        driven_kg = v.masses.front_axle_kg if "front-wheel" in v.layout else v.masses.rear_axle_kg
+        driven_kg = v.masses.front_axle_kg if v.drive == "front" else v.masses.rear_axle_kg
         self.grip_n = GRIP * 9.81 * driven_kg
         self.per_rpm = [kmh_per_rpm(ratio, v.gearbox.final, around) for ratio in v.gearbox.ratios]
 

@@ -4,14 +4,13 @@ Weights are a teaching measure by common practice: +2 strong sign, +1 sign, -1 a
 """
 
 from collections.abc import Iterable, Mapping
-from functools import cache
 from pathlib import Path
 from typing import Annotated
 
 from msgspec import Meta
 
-from bitepoint import places
 from bitepoint.errors import BadData
+from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
 from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle
@@ -131,10 +130,10 @@ def _check_sign(path: Path, sign: Sign, causes: Mapping[str, Cause], checks: Map
         raise broken(path, place, "a weight of 0 says nothing")
 
 
-@cache
+@once_a_set
 def faults() -> Faults:
     """Return the whole evidence table."""
-    return read_faults(places.assets() / "faults.toml")
+    return read_faults(data_files().path("faults.toml"))
 
 
 def causes_of(symptom: str, v: Vehicle | None = None) -> tuple[Cause, ...]:

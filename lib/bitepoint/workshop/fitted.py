@@ -12,12 +12,12 @@ def applies(only: Only, v: Vehicle) -> bool:
     change to the rigid kit, cable, self-adjusting cover; an empty text applies to every vehicle."""
     return {
         "": True,
-        "FWD": "front-wheel" in v.layout,
+        "FWD": v.drive == "front",
         "DMF": v.flywheel.fitted_now == "dual-mass",
         "ANGLE": v.flywheel.tightening.angle_deg is not None,
         "PILOT": v.gearbox.pilot_bearing_depth_mm is not None,
         "HYD": v.release.master_bore_mm is not None,
-        "RIGID": v.flywheel.fitted_now == "dual-mass" and v.flywheel.replacement.startswith("rigid"),
+        "RIGID": v.flywheel.fitted_now == "dual-mass" and "rigid" in v.flywheel.replacement_kinds,
         "CABLE": v.release.master_bore_mm is None,
         "SELF": v.clutch.cover.kind == "self-adjusting",
     }[only]

@@ -1,12 +1,11 @@
 """What can hurt somebody in each stage of the job, and the caution that a page shows for it."""
 
 from collections.abc import Iterable
-from functools import cache
 from pathlib import Path
 from typing import Literal
 
-from bitepoint import places
 from bitepoint.errors import BadData
+from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
 from bitepoint.workshop.operations import job
 from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
@@ -62,10 +61,10 @@ def read_hazards(path: Path) -> tuple[Hazard, ...]:
     return read
 
 
-@cache
+@once_a_set
 def hazards() -> tuple[Hazard, ...]:
     """Return every hazard, stage by stage."""
-    return read_hazards(places.assets() / "hazards.toml")
+    return read_hazards(data_files().path("hazards.toml"))
 
 
 def hazards_in(stage: str, v: Vehicle | None = None) -> tuple[Hazard, ...]:

@@ -6,15 +6,14 @@ engine code, build date, gearbox, option code, plate diameter, splines, flywheel
 
 import csv
 from collections.abc import Collection, Iterator, Sequence
-from functools import cache
 from pathlib import Path
 from typing import Annotated, Literal
 
 import msgspec
 from msgspec import Meta
 
-from bitepoint import places
 from bitepoint.errors import BadData
+from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.reading import Row, broken, check_unique
 from bitepoint.workshop.vehicles import Vehicle
 
@@ -106,8 +105,8 @@ def found_on(
             "splines": v.clutch.splines,
             "flywheel_now": now,
             "flywheel_wanted": flywheel_wanted or now,
-            "rigid_allowed": v.flywheel.factory_type == "rigid" or v.flywheel.replacement.startswith("rigid"),
-            "needs_target_ring": "flywheel" in v.engine.crank_sensor_target.lower(),
+            "rigid_allowed": v.flywheel.factory_type == "rigid" or "rigid" in v.flywheel.replacement_kinds,
+            "needs_target_ring": v.engine.crank_sensor_on == "flywheel",
             "cover_bolts": v.clutch.cover.n,
             "release": "concentric slave" if "concentric" in v.release.kind else "bearing for fork",
         },
@@ -213,7 +212,7 @@ def _kit(path: Path, line: int, row: dict[str, str]) -> Kit:
     return kit
 
 
-@cache
+@once_a_set
 def all_kits() -> tuple[Kit, ...]:
     """Return every kit of the list, in its order."""
-    return read_kits(places.assets() / "kits.csv")
+    return read_kits(data_files().path("kits.csv"))

@@ -1,11 +1,10 @@
 """Which part makes the noise: by when it sounds; and what to try next so that the fewest trials give a sure answer."""
 
 from collections.abc import Mapping
-from functools import cache
 from pathlib import Path
 
-from bitepoint import places
 from bitepoint.errors import BadData
+from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
 from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle
@@ -57,10 +56,10 @@ def read_noises(path: Path) -> Noises:
     return read
 
 
-@cache
+@once_a_set
 def noises() -> Noises:
     """Return the noise table."""
-    return read_noises(places.assets() / "noises.toml")
+    return read_noises(data_files().path("noises.toml"))
 
 
 def noisy_parts(v: Vehicle | None = None) -> tuple[NoisyPart, ...]:
@@ -105,7 +104,7 @@ def questions_needed(heard: Mapping[str, str], v: Vehicle | None = None) -> int:
     return 0 if best is None else best[0]
 
 
-@cache
+@once_a_set
 def _best(parts: Parts) -> tuple[int, float, str] | None:
     """Worst case, sum over the parts, and the position that reaches them; None when no trial splits the parts."""
     found: list[tuple[int, float, int, str]] = []
@@ -121,7 +120,7 @@ def _best(parts: Parts) -> tuple[int, float, str] | None:
     return worst, total, name
 
 
-@cache
+@once_a_set
 def _groups(parts: Parts, position: str) -> tuple[Parts, ...]:
     """Parts that stay possible after each sound at a position; a part not known there stays after every sound."""
     cells = {part.id: part.heard[position] for part in noises().parts if part.id in parts}

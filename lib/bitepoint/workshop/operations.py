@@ -1,12 +1,11 @@
 """The whole job as operations, what must come before what and why, and what is never done."""
 
 from collections.abc import Callable, Collection, Sequence
-from functools import cache
 from pathlib import Path
 
-from bitepoint import places
 from bitepoint.errors import BadData
 from bitepoint.workshop import precedence
+from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
 from bitepoint.workshop.precedence import Rule
 from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
@@ -77,13 +76,13 @@ def read_job(path: Path) -> Job:
     return job
 
 
-@cache
+@once_a_set
 def job() -> Job:
     """Return every operation of the job, with stages, rules and what is never done."""
-    return read_job(places.assets() / "operations.toml")
+    return read_job(data_files().path("operations.toml"))
 
 
-@cache
+@once_a_set
 def operation(name: str) -> Operation:
     """Return the operation with this id; `BadData` when there is none."""
     for known in job().operations:
@@ -119,7 +118,7 @@ def rules_among(steps: Sequence[str]) -> tuple[Rule, ...]:
     return _rules_among(tuple(steps))
 
 
-@cache
+@once_a_set
 def _rules_among(steps: tuple[str, ...]) -> tuple[Rule, ...]:
     for step in steps:
         operation(step)

@@ -1,11 +1,10 @@
 """Whole workshop bays to look round: every place as it should be or as a hazard, and what each means."""
 
 from collections.abc import Sequence
-from functools import cache
 from pathlib import Path
 
-from bitepoint import places as files
 from bitepoint.errors import BadInput
+from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
 
 LETTERS = "abcdefgh"
@@ -99,7 +98,7 @@ def read_scenes(path: Path) -> dict[str, Scene]:
     return {scene.id: scene for scene in read}
 
 
-@cache
+@once_a_set
 def scenes() -> dict[str, Scene]:
     """Return every bay by its id."""
-    return read_scenes(files.assets() / "scenes.toml")
+    return read_scenes(data_files().path("scenes.toml"))

@@ -28,6 +28,7 @@ class Engine(_Sheet, frozen=True, kw_only=True):
     crank_end_float_new_mm: Span
     crank_end_float_limit_mm: Positive
     crank_sensor_target: str
+    crank_sensor_on: Literal["crank pulley", "flywheel"]
 
 
 class Build(_Sheet, frozen=True, kw_only=True):
@@ -140,10 +141,12 @@ class Flywheel(_Sheet, frozen=True, kw_only=True):
     factory_type: Literal["rigid", "dual-mass"]
     fitted_now: Literal["rigid", "dual-mass"]
     replacement: str = ""
+    replacement_kinds: tuple[Literal["rigid", "dual-mass"], ...] = ()
     friction_face_od_mm: Positive
     hole_angles_deg: tuple[float, ...]
     pcd_mm: Positive
     locating: str
+    dowel_deg: float | None = None
     bolt: FlywheelBolt
     bolt_dmf: DmfBolt | None = None
     tightening: Tightening
@@ -176,7 +179,9 @@ class Cover(Bolts, frozen=True, kw_only=True):
     hole_angles_deg: tuple[float, ...]
     pcd_mm: Positive
     dowels: Count
-    dowel_note: str
+    dowel_angles_deg: tuple[float, ...]
+    dowels_seen: str
+    dowels_allow: str
     positions: Count
     self_adjusting: str = ""
 
@@ -265,11 +270,16 @@ class Wheels(Bolts, frozen=True, kw_only=True):
 
 
 class Vehicle(_Sheet, frozen=True, kw_only=True):
-    """One training vehicle: the invented maker's figures."""
+    """One training vehicle: the invented maker's figures.
 
-    id: Literal["A", "B", "C", "D"]
+    `edition` counts up when a figure is corrected after a release; the sheet before it is kept under retired/.
+    """
+
+    id: Annotated[str, Meta(pattern=r"^[A-Z][A-Z0-9]{0,3}$")]
+    edition: Count = 1
     summary: str
     layout: str
+    drive: Literal["front", "rear"]
     job_date: str
     book_time_h: Positive
     engine: Engine

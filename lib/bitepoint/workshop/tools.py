@@ -1,17 +1,16 @@
 """The tools of the training workshop: torque wrenches, lift, jacks, beam, gauges. All of it is invented."""
 
 from datetime import date
-from functools import cache
 from itertools import pairwise
 from pathlib import Path
 from typing import Annotated, Literal, TypeVar
 
 from msgspec import Meta
 
-from bitepoint import places
 from bitepoint.errors import BadData
 from bitepoint.mechanics.loads import within_rating
 from bitepoint.mechanics.wrench import WrenchCheck, date_check, range_check
+from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.reading import Row, broken, check_unique, read_toml
 
 Positive = Annotated[float, Meta(gt=0)]
@@ -129,10 +128,10 @@ def read_workshop(path: Path) -> Workshop:
     return shop
 
 
-@cache
+@once_a_set
 def workshop() -> Workshop:
     """Return the training workshop."""
-    return read_workshop(places.assets() / "workshop.toml")
+    return read_workshop(data_files().path("workshop.toml"))
 
 
 def torque_wrench(name: str) -> TorqueWrench:

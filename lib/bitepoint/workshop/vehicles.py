@@ -3,11 +3,10 @@
 Every figure in them is invented. A vehicle is named by its letter only.
 """
 
-from functools import cache
 from pathlib import Path
 
-from bitepoint import places
 from bitepoint.errors import BadData
+from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.reading import broken, read_toml
 from bitepoint.workshop.sheets import (
     Bolt,
@@ -86,6 +85,11 @@ def _broken_rules(v: Vehicle) -> list[tuple[str, str]]:
             "must hold one angle a bolt",
         ),
         (
+            "clutch.cover.dowel_angles_deg",
+            len(v.clutch.cover.dowel_angles_deg) == v.clutch.cover.dowels,
+            "must hold one angle a dowel",
+        ),
+        (
             "masses.vehicle_kg",
             v.masses.front_axle_kg + v.masses.rear_axle_kg == v.masses.vehicle_kg,
             "must be the sum of the axles",
@@ -107,7 +111,7 @@ def _broken_rules(v: Vehicle) -> list[tuple[str, str]]:
         ),
         (
             "wheels.hub_nut",
-            (v.wheels.hub_nut is not None) == ("front-wheel" in v.layout),
+            (v.wheels.hub_nut is not None) == (v.drive == "front"),
             "must be given where the front wheels are driven, and only there",
         ),
         ("gearbox.slip_test_gear", v.gearbox.slip_test_gear <= len(v.gearbox.ratios), "must be one of the gears"),
@@ -115,11 +119,11 @@ def _broken_rules(v: Vehicle) -> list[tuple[str, str]]:
     return [(key, rule) for key, holds, rule in rules if not holds]
 
 
-@cache
+@once_a_set
 def vehicles() -> dict[str, Vehicle]:
     """Return every training vehicle by its letter, in order."""
-    folder = places.assets() / "vehicles"
-    found = [read_vehicle(path) for path in sorted(folder.glob("*.toml"))]
+    files = data_files()
+    found = [read_vehicle(files.path(name)) for name in files.names("vehicles/*.toml")]
     return {vehicle.id: vehicle for vehicle in found}
 
 

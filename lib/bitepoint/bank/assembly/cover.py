@@ -34,7 +34,7 @@ def cover_positions(draw: Draw) -> Choice:
         return choice_from(
             draw,
             Case(
-                f"The cover of {car.name}: {car.clutch.cover.dowel_note.partition(':')[0]}. In how many positions does it fit?",
+                f"The cover of {car.name}: {car.clutch.cover.dowels_seen}. In how many positions does it fit?",
                 words[positions],
                 (
                     bolts,

@@ -1,6 +1,5 @@
 """Lesson 3, finding the fault: slip read from a plot, and what engine and wheels say together."""
 
-from functools import cache
 from itertools import count, islice
 
 from msgspec import Struct
@@ -11,6 +10,7 @@ from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake, Picture
+from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.figures import road_speed_kmh
 from bitepoint.workshop.roadtest_verdict import stretches
 from bitepoint.workshop.roadtests import log_with, road_test
@@ -32,7 +32,7 @@ class Pull(Struct, frozen=True):
     full: Sample
 
 
-@cache
+@once_a_set
 def pull_of(name: str, back: int) -> Pull:
     """Return the pull of a log; `full` is its line so many tenths of a second before the end."""
     log = road_test(name)
@@ -54,7 +54,7 @@ def per_1000_of(car: Vehicle, gear: int) -> float:
     return round(road_speed_kmh(car, gear=gear, rpm=1000), 1)
 
 
-@cache
+@once_a_set
 def readable_logs(letter: str) -> tuple[str, ...]:
     """Return five logs of a vehicle whose slip is told from its light foot by whoever reads with care."""
     car = vehicle(letter)

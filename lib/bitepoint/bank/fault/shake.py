@@ -1,12 +1,11 @@
 """Lesson 3, finding the fault: what stands in the log before and while the car moves off, and where a shake comes from."""
 
-from functools import cache
-
 from bitepoint.bank.fault.common import DECIDES, log_of
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake, Picture
+from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.simulator import Fault
 
@@ -174,7 +173,7 @@ def _thumps(draw: Draw) -> Choice:
     )  # fmt: skip
 
 
-@cache
+@once_a_set
 def jumps_of(name: str) -> tuple[float, float]:
     """Return when the throttle is first and last thrown off or on with the clutch closed, after the pull [s]."""
     lines = road_test(name).samples

@@ -1,7 +1,5 @@
 """Lesson 12, the whole job: flywheel and cover, tightened stage by stage."""
 
-from functools import cache
-
 import msgspec
 
 from bitepoint.bank.job.common import BUILDS, own_first
@@ -21,6 +19,7 @@ from bitepoint.mechanics.tightening import stage_torques_nm, star_order
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.pulls import Stage
 from bitepoint.questions.tightening import Fitted, Tightening
+from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.tools import TorqueWrench, torque_wrench
 from bitepoint.workshop.vehicles import vehicle
 
@@ -40,7 +39,7 @@ def tighten(draw: Draw) -> Tightening:
     return _cover(story.car.id) if own_first(draw, 2) else _flywheel(story.car.id, story.bar_mm)
 
 
-@cache
+@once_a_set
 def _flywheel(letter: str, bar_mm: int) -> Tightening:
     car = vehicle(letter)
     wrench = wrench_for(car.flywheel.tightening.final_nm)
@@ -54,7 +53,7 @@ def _flywheel(letter: str, bar_mm: int) -> Tightening:
     )
 
 
-@cache
+@once_a_set
 def _cover(letter: str) -> Tightening:
     car = vehicle(letter)
     cover = car.clutch.cover

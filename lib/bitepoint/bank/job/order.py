@@ -1,6 +1,5 @@
 """Lesson 12, the whole job: its core operations in a safe order, stage by stage."""
 
-from functools import cache
 from itertools import count
 
 from bitepoint.bank.registry import exercise
@@ -8,6 +7,7 @@ from bitepoint.bank.work_cards import earlier_card, later_card, never_cards, rul
 from bitepoint.questions.bench import WorkCard
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.staged_work import StagedWork, WorkPart
+from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.operations import job, operation, operations_for, rules_among
 from bitepoint.workshop.vehicles import Vehicle
 
@@ -68,7 +68,7 @@ def stages_of(car: Vehicle) -> dict[str, tuple[str, ...]]:
     return _stages_of(car.id)
 
 
-@cache
+@once_a_set
 def _stages_of(letter: str) -> dict[str, tuple[str, ...]]:
     found: dict[str, tuple[str, ...]] = {}
     for step in operations_for(letter, core=True):
@@ -94,7 +94,7 @@ def _stranger(draw: Draw, ids: tuple[str, ...], stage: str) -> WorkCard:
     return later_card(draw.pick(*later)) if later else earlier_card(draw.pick(*_UNDOES))
 
 
-@cache
+@once_a_set
 def strangers_of(ids: tuple[str, ...], stage: str) -> tuple[str, ...]:
     """Return operations of the next stages that are still held back when this stage is done; nearest stages only."""
     order = list(dict.fromkeys(operation(name).stage for name in ids))

@@ -1,11 +1,11 @@
 """Lesson 12, the whole job: the figures of one learner's job, the same in every exercise of the lesson."""
 
-from functools import cache
 from math import cos, radians
 from typing import NamedTuple
 
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Picture
+from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.figures import road_speed_kmh
 from bitepoint.workshop.kits import Kit, all_kits, fitting, found_on
 from bitepoint.workshop.roadtests import RECIPES, road_test
@@ -108,14 +108,14 @@ def _option(car: Vehicle) -> str:
     return "S0" if car.id == "C" else "none"
 
 
-@cache
+@once_a_set
 def _kit(letter: str) -> Kit:
     car = vehicle(letter)
     number = fitting(found_on(car, options={_option(car)}, flywheel_wanted="rigid"))[0]
     return next(kit for kit in all_kits() if kit.kit == number)
 
 
-@cache
+@once_a_set
 def _drive(letter: str, fault: Fault, shift: int) -> Drive:
     """Return two rows with a light foot and four at full throttle; `shift` moves them by so many tenths of a second."""
     name = next(n for n, (car, what, _) in RECIPES.items() if (car, what) == (letter, fault))

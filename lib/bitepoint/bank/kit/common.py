@@ -1,9 +1,8 @@
 """Lesson 4, the right kit: outcomes, the kit list as a table, and the cars that come in."""
 
-from functools import cache
-
 import msgspec
 
+from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.kits import Found, Kit, all_kits, found_on
 from bitepoint.workshop.vehicles import Vehicle, vehicle
 
@@ -33,7 +32,7 @@ def _case(
     return Case(letter, found, option)
 
 
-@cache
+@once_a_set
 def cases(letter: str) -> tuple[Case, ...]:
     """Return three cars of the model of a training vehicle; exactly one kit of the list fits each."""
     if letter == "A":

@@ -1,7 +1,5 @@
 """Lesson 4, the right kit: the kit list against the car."""
 
-from functools import cache
-
 from bitepoint.bank.kit.codes import Form, choice_from
 from bitepoint.bank.kit.common import MATCHES, Case, against_table, built, cases, kit_table
 from bitepoint.bank.registry import exercise
@@ -9,6 +7,7 @@ from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
 from bitepoint.questions.question import Mistake
+from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.kits import Kit, all_kits, fitting, kit_verdict, kit_verdicts
 from bitepoint.workshop.vehicles import Vehicle, vehicle
 
@@ -29,7 +28,7 @@ def find_kit(draw: Draw) -> Enquiry:
     return _find_kit(draw.vehicle().id, draw.form(3))
 
 
-@cache
+@once_a_set
 def _find_kit(letter: str, form: int) -> Enquiry:
     case = cases(letter)[form]
     right = fitting(case.found)[0]
@@ -135,7 +134,7 @@ def _not_first(check: str, right: str) -> Mistake:
     return Mistake(f"The {check}", f"names the {check}", says)
 
 
-@cache
+@once_a_set
 def _firsts(letter: str) -> dict[str, tuple[tuple[Case, Kit], ...]]:
     """For each check that comes first against some kit: the cars and kits where it does."""
     met: dict[str, list[tuple[Case, Kit]]] = {}

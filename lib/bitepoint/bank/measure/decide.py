@@ -1,13 +1,12 @@
 """Lesson 6, measuring and deciding: reuse, replace, or stop and ask."""
 
-from functools import cache
-
 from bitepoint.bank.measure.common import DECIDES, Form, choice_from
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice, Option, Several, needed, wrong
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake
 from bitepoint.workshop.criteria import Measured, criteria, judge, judge_seen, limits_of
+from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.vehicles import Vehicle, vehicle
 
 _SEEN = {
@@ -80,7 +79,7 @@ _OVER = (
 )
 
 
-@cache
+@once_a_set
 def _measured(id: str) -> Measured:
     return next(item for item in criteria().measured if item.id == id)
 

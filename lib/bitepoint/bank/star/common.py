@@ -1,6 +1,5 @@
 """Lesson 8, star tightening: outcomes, stages and rings that its exercises share."""
 
-import re
 from collections.abc import Sequence
 
 from bitepoint.questions.pulls import Stage
@@ -43,8 +42,7 @@ def flywheel_name(vehicle: Vehicle) -> str:
 
 def dowel_deg(vehicle: Vehicle) -> float | None:
     """Return where the flywheel's dowel sits [degrees clockwise from the top], or None if it has none."""
-    found = re.search(r"dowel(?: pin)? at (\d+) deg", vehicle.flywheel.locating)
-    return float(found[1]) if found else None
+    return vehicle.flywheel.dowel_deg
 
 
 def turned(angles_deg: Sequence[float], by_deg: float, *, backwards: bool = False) -> tuple[float, ...]:

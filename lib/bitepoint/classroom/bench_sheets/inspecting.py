@@ -45,7 +45,7 @@ _ONLY_WHERE: dict[str, Callable[[Vehicle], bool]] = {
     "pipe or hose": lambda v: applies("HYD", v),
     "pipe connector": lambda v: applies("HYD", v),
     "fluid and seals": lambda v: applies("HYD", v),
-    "flywheel dowel": lambda v: not v.flywheel.locating.startswith("no dowel"),
+    "flywheel dowel": lambda v: v.flywheel.dowel_deg is not None,
 }
 
 

@@ -59,7 +59,7 @@ def _dual_mass(v: Vehicle) -> Ring:
 
 def _cover(v: Vehicle) -> Ring:
     cover = v.clutch.cover
-    notes = [f"Seat: {_degrees(cover.dowel_note)}"] + (
+    notes = [f"Seat: {_degrees(f'{cover.dowels_seen}: {cover.dowels_allow}')}"] + (
         [f"Self-adjusting: {cover.self_adjusting}"] if cover.self_adjusting else []
     )
     return Ring(

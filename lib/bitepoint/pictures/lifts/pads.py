@@ -30,7 +30,7 @@ def lift_arm_points(*, vehicle: str = "A") -> Drawing:
     canvas.text(20, 32, "On the lift, from above", 22, anchor="start", bold=True)
     canvas.text(20, 62, "front of the car", 18, anchor="start")
     _posts(canvas)
-    _car(canvas, FRONT - v.masses.gearbox_cg_ahead_of_front_axle_mm * scale, "rear-wheel" in v.layout)
+    _car(canvas, FRONT - v.masses.gearbox_cg_ahead_of_front_axle_mm * scale, v.drive == "rear")
     pads = _pads(canvas)
     at = FRONT + whole * scale
     after = FRONT + without * scale

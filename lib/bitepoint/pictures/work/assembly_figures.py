@@ -1,8 +1,8 @@
 """Assembly: when the flywheel lock is in and out, and how often a cover fits its dowels."""
 
-from bitepoint.errors import BadInput
 from bitepoint.pictures.canvas import BLUE, METAL, SKY, WHITE, YELLOW, Canvas, on_circle
 from bitepoint.pictures.registry import Drawing, picture
+from bitepoint.workshop.vehicles import vehicle as sheet
 
 _STEPS = (
     ("flywheel bolts", "in", "the bolts would turn the engine"),
@@ -10,9 +10,6 @@ _STEPS = (
     ("cover bolts", "in", "the bolts would turn the engine"),
     ("turn by hand, gearbox on", "out", "left in, the starter breaks teeth"),
 )
-
-_DOWELS = {"A": (90, 270), "B": (0, 120, 240), "C": (0, 128, 240), "D": (0, 120, 240)}
-"""Dowels of the covers of the training vehicles in degrees clockwise from the top (source: invented)."""
 
 
 @picture("lock-timeline")
@@ -41,18 +38,17 @@ def cover_on_dowels(*, vehicle: str = "A") -> Drawing:
 
     Raises
     ------
-    BadInput
+    BadData
         There is no such training vehicle.
     """
-    if vehicle not in _DOWELS:
-        raise BadInput(f"There is no training vehicle {vehicle!r}. Choose one of A, B, C, D.")
-    dowels = _DOWELS[vehicle]
+    cover = sheet(vehicle).clutch.cover
+    dowels = tuple(round(angle) for angle in cover.dowel_angles_deg)
     fits = sum(all((d + turn) % 360 in dowels for d in dowels) for turn in range(0, 360))
     canvas = Canvas(430)
     x, y = 220.0, 200.0
     canvas.circle((x, y), 165, METAL)
     canvas.circle((x, y), 70, WHITE)
-    for angle in range(0, 360, 40 if vehicle == "D" else 60):
+    for angle in range(0, 360, round(360 / cover.n)):
         canvas.circle(on_circle(x, y, 125, angle + 20), 11, WHITE)
     for angle in dowels:
         canvas.circle(on_circle(x, y, 150, angle), 13, SKY, BLUE, 4)

@@ -1,0 +1,102 @@
+"""What a car has that an exercise may need: each trait with its test and with the words for a car that lacks it."""
+
+from collections.abc import Callable, Iterable
+
+from msgspec import Struct
+
+from bitepoint.errors import BadInput
+from bitepoint.workshop.sheets import Vehicle
+
+
+class Trait(Struct, frozen=True):
+    """One property of a data sheet; `lacks` completes “It has …” for a car without it."""
+
+    key: str
+    has: Callable[[Vehicle], bool]
+    lacks: str
+
+
+def _rows() -> Iterable[Trait]:
+    yield Trait("front-wheel drive", lambda v: v.drive == "front", "no driven front wheels")
+    yield Trait("rear-wheel drive", lambda v: v.drive == "rear", "no driven rear wheels")
+    yield Trait(
+        "hub nut on the ground", lambda v: v.wheels.hub_nut == "on the ground", "no hub nut slackened on the ground"
+    )
+    yield Trait(
+        "hub nut raised",
+        lambda v: v.wheels.hub_nut == "raised just clear",
+        "no hub nut slackened with the wheel raised",
+    )
+    yield Trait("cable release", lambda v: v.release.kind == "mechanical", "no clutch cable")
+    yield Trait("hydraulic release", lambda v: v.release.master_bore_mm is not None, "no hydraulic release")
+    yield Trait("concentric slave", lambda v: v.release.slave_outer_mm is not None, "no concentric slave cylinder")
+    yield Trait("external slave", lambda v: v.release.slave_bore_mm is not None, "no external slave cylinder")
+    yield Trait("release fork", lambda v: v.release.slave_outer_mm is None, "no release fork")
+    yield Trait("self-adjusting cover", lambda v: v.clutch.cover.kind == "self-adjusting", "no self-adjusting cover")
+    yield Trait("conventional cover", lambda v: v.clutch.cover.kind == "conventional", "no conventional cover")
+    yield Trait(
+        "one cover position", lambda v: v.clutch.cover.positions == 1, "no cover that fits in one position only"
+    )
+    yield Trait(
+        "several cover positions", lambda v: v.clutch.cover.positions > 1, "no cover that fits in several positions"
+    )
+    yield Trait("dual-mass flywheel", lambda v: v.flywheel.fitted_now == "dual-mass", "no dual-mass flywheel")
+    yield Trait("rigid flywheel", lambda v: v.flywheel.fitted_now == "rigid", "no rigid flywheel")
+    yield Trait(
+        "change to rigid", lambda v: v.flywheel.bolt_dmf is not None, "no flywheel that may be changed to a rigid one"
+    )
+    yield Trait(
+        "target ring on the flywheel",
+        lambda v: v.engine.crank_sensor_on == "flywheel",
+        "no target ring on its flywheel",
+    )
+    yield Trait("flywheel dowel", lambda v: v.flywheel.dowel_deg is not None, "no dowel for its flywheel")
+    yield Trait(
+        "uneven flywheel bolts", lambda v: not _even(v.flywheel.hole_angles_deg), "no unevenly spaced flywheel bolts"
+    )
+    yield Trait(
+        "angle stage", lambda v: v.flywheel.tightening.angle_deg is not None, "no angle stage at its flywheel bolts"
+    )
+    yield Trait(
+        "torque stages only",
+        lambda v: v.flywheel.tightening.angle_deg is None,
+        "no flywheel bolts tightened by torque alone",
+    )
+    yield Trait("pilot bearing", lambda v: v.gearbox.pilot_bearing_depth_mm is not None, "no pilot bearing")
+    yield Trait(
+        "reinforcing ring", lambda v: bool(v.flywheel.bolt.note), "no reinforcing ring under its flywheel bolts"
+    )
+
+
+def _even(angles_deg: tuple[float, ...]) -> bool:
+    step = 360 / len(angles_deg)
+    return all(
+        abs((b - a) % 360 - step) < 0.01 for a, b in zip(angles_deg, (*angles_deg[1:], angles_deg[0]), strict=True)
+    )
+
+
+TRAITS: dict[str, Trait] = {trait.key: trait for trait in _rows()}
+"""Every trait by its key; an exercise names what it needs by these keys, never a car by its letter."""
+
+
+def trait(key: str) -> Trait:
+    """Return the trait with this key.
+
+    Raises
+    ------
+    BadInput
+        There is no such trait.
+    """
+    if key not in TRAITS:
+        raise BadInput(f"There is no trait {key!r}. Choose one of {', '.join(TRAITS)}.")
+    return TRAITS[key]
+
+
+def has_all(v: Vehicle, keys: Iterable[str]) -> bool:
+    """Whether a car has every one of these traits."""
+    return all(trait(key).has(v) for key in keys)
+
+
+def lacking(v: Vehicle, keys: Iterable[str]) -> str:
+    """Return what a car lacks of these traits, in words; "" when it lacks nothing."""
+    return " and ".join(trait(key).lacks for key in keys if not trait(key).has(v))
