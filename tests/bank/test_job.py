@@ -46,7 +46,7 @@ def marked(exercise, answer, *, learner):
     question = found.draw(class_word=OAK, learner=learner)
     fields = {
         "at": "2026-04-14T08:00:30.000Z", "learner": learner, "class": OAK, "device": "0a1b2c3d", "exercise": exercise,
-        "revision": found.revision, "turn": 1, "question": question.digest(), "how": "form", "score": 1.0,
+        "revision": found.revision, "turn": 1, "facts": question.facts_digest(), "how": "form", "score": 1.0,
         "answer": question.right_answer() if answer is None else answer, "opened": "2026-04-14T07:59:00.000Z",
     }  # fmt: skip
     return mark_line(read_line(write_line(fields, n=1, prev="").encode("ascii")))

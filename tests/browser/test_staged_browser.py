@@ -18,7 +18,7 @@ Open = Callable[..., Lesson]
 WIDGETS = Path(widgets.__file__).parent
 
 JOB = (
-    ASK.replace("working.forget()", "if not globals().get('again'): working.forget()")
+    ASK.replace("begun_rows.forget()", "if not globals().get('again'): begun_rows.forget()")
     + """
 from bitepoint.questions.staged_work import StagedWork, WorkPart
 job = StagedWork(ask="Do it all.", why="First safe, then apart.", source="common-practice", vehicle="B",
@@ -38,7 +38,7 @@ WHOLE = (
     + """
 from bitepoint.bank import exercise_named
 session = ExerciseSession(exercise_named("job.order"), Identity(learner="practice", class_word="practice"))
-controls["whole"] = asking._Control(session, shell.show_static(Card(session)))
+controls["whole"] = asking._Control(session, output.show_static(Card(session)))
 controls["whole"].show()
 """
 )

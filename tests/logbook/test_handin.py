@@ -19,7 +19,7 @@ FIELDS = {
     "exercise": "star.six-bolts",
     "revision": 1,
     "turn": 1,
-    "question": "5c2dbcd5910b59bf",
+    "facts": "5c2dbcd5910b59bf",
     "how": "drill",
     "answer": "1 4 2 5 3 6",
 }

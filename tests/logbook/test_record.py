@@ -17,7 +17,7 @@ FIELDS: dict[str, Any] = {
     "exercise": "start.number",
     "revision": 1,
     "turn": 1,
-    "question": "5c2dbcd5910b59bf",
+    "facts": "5c2dbcd5910b59bf",
     "how": "typed",
     "answer": "84,2 Nm",
     "score": 1.0,

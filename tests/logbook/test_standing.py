@@ -23,7 +23,7 @@ def answer(
         "exercise": "start.number",
         "revision": 1,
         "turn": turn,
-        "question": "q",
+        "facts": "q",
         "how": "form",
         "answer": "1",
         "prev": "",

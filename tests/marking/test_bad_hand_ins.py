@@ -34,7 +34,7 @@ def fields(**changes: Any) -> dict[str, Any]:
         "exercise": exercise.id,
         "revision": exercise.revision,
         "turn": 1,
-        "question": question.digest(),
+        "facts": question.facts_digest(),
         "how": "typed",
         "answer": question.right_answer(),
         "score": 1.0,

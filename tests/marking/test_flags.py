@@ -37,7 +37,7 @@ def line(exercise: str, answer: object = None, **changes: Any) -> Line:
         "exercise": exercise,
         "revision": found.revision,
         "turn": 1,
-        "question": question.digest(),
+        "facts": question.facts_digest(),
         "how": "form",
         "answer": question.right_answer() if answer is None else answer,
         "score": 1.0,
@@ -131,11 +131,11 @@ def test_an_answer_to_another_learners_question() -> None:
     exercise = number_exercise()
     theirs = line(exercise, learner=TWO)
     assert theirs.record is not None
-    taken = marked(exercise, "1", question=theirs.record.question)
+    taken = marked(exercise, "1", facts=theirs.record.facts)
     (found,) = flags.question_changed(ONE, [taken], {OAK: [ONE, TWO]})
 
     assert (taken.verdict, taken.status) == (None, "question changed")
-    assert theirs.record.question in found.evidence
+    assert theirs.record.facts in found.evidence
     assert taken.now in found.evidence
     assert found.evidence.endswith(f"The question asked is the one drawn for {TWO}.")
 
@@ -266,4 +266,4 @@ def test_the_trail_leads_from_each_mark_to_its_line(tmp_path: Path) -> None:
         trail["status"],
         trail["bank_revision"],
     )
-    assert trail["question"] == trail["question_now"] == written.record.question
+    assert trail["facts"] == trail["facts_now"] == written.record.facts

@@ -13,6 +13,7 @@ from test_flags import OAK, ONE, line, marked
 from bitepoint.bank import exercises
 from bitepoint.logbook.record import check_code, read_line, write_line
 from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.class_cars import ORDINARY
 from bitepoint.marking.flagging import history
 from bitepoint.marking.flagging.handins import HandInNote
 from bitepoint.marking.line_marking import MarkedLine, asked_text, mark_line
@@ -134,7 +135,7 @@ def test_typing_everything_in_advance_is_no_flag() -> None:
 
 def test_a_changed_question_is_set_out_with_the_words_of_the_learners_card(tmp_path: Path) -> None:
     """No mark; the card in the learner's notebook stands beside what the bank draws now."""
-    text = line("start.number", "5 N·m", question="0123456789abcdef").text
+    text = line("start.number", "5 N·m", facts="0123456789abcdef").text
     html = ["<div><h4>Old title</h4>", "<p>What was asked &lt;then&gt;?</p></div>"]
     data = {"text/html": html, "application/vnd.bitepoint.record+json": {"lines": [text]}}
     cell = {"cell_type": "code", "outputs": [{"output_type": "display_data", "data": data}]}
@@ -153,5 +154,5 @@ def test_a_question_of_another_turn_is_found_again() -> None:
     other = line("start.number", turn=3).record
     assert other
     mixed = msgspec.structs.replace(other, turn=1)
-    assert asked_text(mixed) == exercises()["start.number"].draw(class_word=OAK, learner=ONE, turn=3).ask
-    assert asked_text(msgspec.structs.replace(other, question="0" * 16)) == ""
+    assert asked_text(mixed, ORDINARY) == exercises()["start.number"].draw(class_word=OAK, learner=ONE, turn=3).ask
+    assert asked_text(msgspec.structs.replace(other, facts="0" * 16), ORDINARY) == ""

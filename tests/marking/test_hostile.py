@@ -27,7 +27,7 @@ def marks(tmp_path: Path) -> Path:
     for n, text in enumerate(texts):
         lines = [
             line("start.choice", text, learner=text if n else ONE),
-            line("start.number", text, question=text, how=text, device=text),
+            line("start.number", text, facts=text, how=text, device=text),
             line("start.number", "-3.2 N·m", at=text, opened=text),
         ]
         (tmp_path / f"{n}.jsonl").write_text("\n".join(x.text for x in lines) + "\n", "ascii")

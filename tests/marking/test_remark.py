@@ -10,7 +10,7 @@ from bitepoint.bank import exercises
 from bitepoint.errors import BadInput
 from bitepoint.logbook.record import Line, write_line
 from bitepoint.marking import mark_hand_ins
-from bitepoint.marking.line_marking import NOT_READ, drawn, mark_line
+from bitepoint.marking.line_marking import NOT_READ, Asked, drawn, mark_line
 from bitepoint.marking.result import rows_of
 from bitepoint.marking.roster import Enrolled, public_name, read_roster
 
@@ -57,7 +57,7 @@ def test_odd_answers_score_nothing_and_never_raise(exercise: str, answer: Any) -
 
 
 @pytest.mark.parametrize(
-    "changes", [{"revision": 99}, {"revision": 0}, {"question": "0" * 16}, {"sitting": "june"}, {"sitting": "x" * 301}]
+    "changes", [{"revision": 99}, {"revision": 0}, {"facts": "0" * 16}, {"sitting": "june"}, {"sitting": "x" * 301}]
 )
 def test_another_question_than_the_one_drawn_has_no_mark(changes: dict[str, Any]) -> None:
     """Revision, digest or sitting that do not fit: question changed, nothing guessed."""
@@ -69,13 +69,13 @@ def test_another_question_than_the_one_drawn_has_no_mark(changes: dict[str, Any]
 @pytest.mark.parametrize("turn", [0, -5])
 def test_turns_begin_at_one(turn: int) -> None:
     """Nobody was ever asked an earlier one."""
-    assert drawn("start.number", OAK, ONE, turn, "", 1) is None
+    assert drawn(Asked(exercise="start.number", class_word=OAK, learner=ONE, turn=turn, revision=1)) is None
 
 
 def test_an_unknown_exercise_is_one_line_a_learner(tmp_path: Path) -> None:
     """It has no row and no mark; the line says which and what to do."""
     fields = {"at": "x", "learner": ONE, "class": OAK, "device": "d", "exercise": "gone.by", "revision": 1, "turn": 1}
-    gone = write_line({**fields, "question": "q", "how": "form", "answer": "1"}, n=1, prev="")
+    gone = write_line({**fields, "facts": "q", "how": "form", "answer": "1"}, n=1, prev="")
     (tmp_path / "a.jsonl").write_text(gone + "\n", encoding="ascii")
     (tmp_path / "b.jsonl").write_text(line("start.number").text + "\n", encoding="ascii")
     outcome = mark_hand_ins([tmp_path / "a.jsonl", tmp_path / "b.jsonl"], out=tmp_path / "out")

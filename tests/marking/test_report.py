@@ -51,9 +51,9 @@ def marks(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("class")
     rehearse(folder, learners=8, seed=3)
     (folder / "hand-ins" / "<b>essay.pdf").write_bytes(b"x")
-    text = line("start.number", EVIL, learner=EVIL, question=EVIL).text
+    text = line("start.number", EVIL, learner=EVIL, facts=EVIL).text
     (folder / "hand-ins" / "evil.jsonl").write_text(text + "\n", encoding="ascii")
-    wrong = line("start.number", EVIL, question=EVIL).text
+    wrong = line("start.number", EVIL, facts=EVIL).text
     (folder / "hand-ins" / "changed.jsonl").write_text(wrong + "\n", encoding="ascii")
     with open(folder / "roster.csv", "a", encoding="utf-8") as file:
         file.write(f"L99-Q,{OAK}\n")

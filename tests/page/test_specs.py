@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from bitepoint import pictures
-from bitepoint.bank.registry import Exercise
+from bitepoint.bank.registry import Exercise, Maker
 from bitepoint.logbook import Identity
 from bitepoint.page import asking, begun_rows
 from bitepoint.page.asking import _Control
@@ -68,7 +68,7 @@ def control(question: Question, feedback: str = "at once") -> Any:
         minutes=1,
         revision=1,
         beyond=False,
-        makers={1: lambda draw: question},
+        makers={1: Maker(make=lambda draw: question)},
     )
     identity = Identity(learner="practice", class_word="practice", feedback=feedback)
     return _Control(ExerciseSession(exercise, identity), lambda card: None)

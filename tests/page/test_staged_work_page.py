@@ -10,7 +10,7 @@ import pytest
 
 from bitepoint import cli
 from bitepoint.bank import exercise_named
-from bitepoint.bank.registry import Exercise
+from bitepoint.bank.registry import Exercise, Maker
 from bitepoint.logbook import Identity, read_folder
 from bitepoint.logbook.handin import make_hand_in
 from bitepoint.logbook.identity import write_identity
@@ -43,7 +43,7 @@ def no_row_begun() -> None:
 
 
 def control(feedback: Any = "at once") -> Any:
-    makers = {1: lambda draw: JOB}
+    makers = {1: Maker(make=lambda draw: JOB)}
     exercise = Exercise(
         id="work.one", lesson="work", title="One", outcome="Works", minutes=1, revision=1, beyond=False, makers=makers
     )

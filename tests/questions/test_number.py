@@ -108,5 +108,5 @@ def test_digest_ignores_the_last_bits_of_a_figure():
     for a, b in [(84.2, 84.2 + 2e-14), (0.0, -0.0), (0.0, 6e-17)]:
         one = msgspec.structs.replace(QUESTION, answer=a)
         two = msgspec.structs.replace(QUESTION, answer=b)
-        assert one.digest() == two.digest()
-    assert msgspec.structs.replace(QUESTION, answer=84.3).digest() != QUESTION.digest()
+        assert one.words_digest() == two.words_digest()
+    assert msgspec.structs.replace(QUESTION, answer=84.3).words_digest() != QUESTION.words_digest()

@@ -11,6 +11,7 @@ from bitepoint.questions.draw import STANDARD, Draw
 from bitepoint.questions.question import Question
 from bitepoint.workshop.datafiles import DataFiles, data_files, using
 from bitepoint.workshop.traits import has_all, trait
+from bitepoint.workshop.vehicles import SHEETS, sheets_edition
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 Q = TypeVar("Q", bound=Question)
@@ -74,7 +75,7 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         Parameters
         ----------
         revision, edition
-            Of the question and of the sheet of the learner's car; 0: the newest.
+            Of the question and of the set of data sheets; 0: the newest.
         vehicle
             Letter of the learner's car as the class recorded it; None: by the rule over the standard cars.
         cars
@@ -104,7 +105,7 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
             cars=cars,
             needs=self.needs,
         )
-        files = (data or data_files()).pinned({**maker.rests_on, **_edition(draw.own_letter, edition)})
+        files = (data or data_files()).pinned({**maker.rests_on, **_pin(edition)})
         if files is data_files():
             return self._made(maker, draw, number)
         with using(files):
@@ -114,15 +115,19 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         question = maker.make(draw)
         about = sheet(question.vehicle).edition if question.vehicle else 0
         return structs.replace(
-            question, exercise=self.id, revision=number, beyond=self.beyond, edition=about, own_vehicle=draw.own_letter
+            question,
+            exercise=self.id,
+            revision=number,
+            beyond=self.beyond,
+            edition=about,
+            own_vehicle=draw.own_letter,
+            sheets=sheets_edition(),
         )
 
 
-def _edition(letter: str, edition: int) -> dict[str, int]:
-    """Return the pin for the sheet of a car, nothing where the edition is the newest."""
-    if not edition or edition == sheet(letter).edition:
-        return {}
-    return {f"vehicles/{letter.lower()}.toml": edition}
+def _pin(edition: int) -> dict[str, int]:
+    """Return the pin for an edition of the set of sheets, nothing where it is the newest."""
+    return {SHEETS: edition} if edition and edition != sheets_edition() else {}
 
 
 _EXERCISES: dict[str, Exercise] = {}

@@ -10,6 +10,8 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.errors import BadData, BadInput
+from bitepoint.questions.draw import STANDARD
+from bitepoint.workshop.vehicles import vehicles
 
 FILE = "workbook.toml"
 PRACTICE = "practice"
@@ -21,13 +23,20 @@ Feedback = Literal["at once", "after hand-in"]
 
 
 class Identity(Struct, frozen=True, kw_only=True):
-    """A learner in a class. `folder` is the workbook; None for the practice learner, of whom nothing is kept."""
+    """A learner in a class. `folder` is the workbook; None for the practice learner, of whom nothing is kept.
+
+    `vehicle` is the letter of the learner's car as the class recorded it, "" where the rule over the standard cars
+    gives it; `vehicles` are the cars of the class. `bank` is the digest that a sitting is bound to.
+    """
 
     learner: str
     class_word: str
     feedback: Feedback = "at once"
     sitting: str = ""
     title: str = ""
+    vehicle: str = ""
+    vehicles: tuple[str, ...] = STANDARD
+    bank: str = ""
     folder: Path | None = None
 
     @property
@@ -42,6 +51,9 @@ class _File(Struct, frozen=True, kw_only=True):
     feedback: Feedback = "at once"
     sitting: str = ""
     title: str = ""
+    vehicle: str = ""
+    vehicles: tuple[str, ...] = STANDARD
+    bank: str = ""
 
 
 def practice_learner() -> Identity:
@@ -104,6 +116,27 @@ def checked_learner(learner: object, class_word: str) -> str:
     return name
 
 
+def checked_vehicles(letters: object, where: str = "vehicles") -> tuple[str, ...]:
+    """Return the cars of a class, if they are training vehicles, each once.
+
+    Raises
+    ------
+    BadInput
+        It is no list of letters, is empty, or names a car twice or one that is not there.
+    """
+    known = vehicles()
+    if not isinstance(letters, (list, tuple)) or not letters or not all(isinstance(x, str) for x in letters):
+        raise BadInput(f'{where} must be a list of letters of training vehicles, such as {where} = ["A", "B"].')
+    for letter in letters:
+        if letter not in known:
+            raise BadInput(
+                f"{where} names {letter[:20]!r}, which is no training vehicle. Choose from {', '.join(known)}."
+            )
+        if letters.count(letter) > 1:
+            raise BadInput(f"{where} names {letter} twice. Name each vehicle once.")
+    return tuple(letters)
+
+
 def find_workbook(start: Path) -> Identity:
     """Return who is asking: from the nearest workbook.toml upward from `start`, else the practice learner.
 
@@ -135,6 +168,9 @@ def read_identity(path: Path) -> Identity:
             feedback=found.feedback,
             sitting=found.sitting,
             title=found.title,
+            vehicle=checked_vehicles((found.vehicle,))[0] if found.vehicle else "",
+            vehicles=checked_vehicles(found.vehicles),
+            bank=found.bank[:40],
             folder=path.parent,
         )
     except (OSError, msgspec.MsgspecError, UnicodeDecodeError, BadInput) as error:
@@ -146,10 +182,12 @@ def read_identity(path: Path) -> Identity:
 def write_identity(identity: Identity, folder: Path) -> None:
     """Write workbook.toml into a folder, replacing the old one in one step."""
     lines = ["# Who works in this folder. Change it with: bitepoint open FOLDER --learner ID --class-word WORD"]
-    for key in ("learner", "class_word", "feedback", "sitting", "title"):
+    for key in ("learner", "class_word", "feedback", "sitting", "title", "vehicle", "bank"):
         value = getattr(identity, key)
         if value:
             lines.append(f"{key} = {_toml_text(value)}")
+    if identity.vehicles != STANDARD:
+        lines.append(f"vehicles = [{', '.join(map(_toml_text, identity.vehicles))}]")
     new = folder / f"{FILE}.new"
     new.write_text("\n".join(lines) + "\n", encoding="utf-8", newline="\n")
     new.replace(folder / FILE)

@@ -22,8 +22,9 @@ _HASH_LENGTH = 32
 class Record(Struct, frozen=True, kw_only=True):
     """What a line says. Unknown fields are kept in the line and ignored here.
 
-    `at` is UTC; `question` the digest of the question as asked; `how` typed, form or drill; `opened` when the question
-    was first shown in this kernel; `solution_shown` whether its solution had been shown before this answer;
+    `at` is UTC; `facts` and `words` the digests of the question as asked, `vehicle` the learner's car, `edition` that of
+    the data sheets, `bank` the digest of the bank; `how` typed, form or drill; `opened` when the question was first
+    shown in this kernel; `solution_shown` whether its solution had been shown before this answer;
     `score` and `mistake` are missing in a class whose feedback comes after the hand-in.
     """
 
@@ -35,11 +36,15 @@ class Record(Struct, frozen=True, kw_only=True):
     exercise: str
     revision: int
     turn: int
-    question: str
+    facts: str
     how: str
     answer: str | list[Any]
     prev: str
     hash: str
+    words: str = ""
+    vehicle: str = ""
+    edition: int = 0
+    bank: str = ""
     sitting: str = ""
     score: float | None = None
     mistake: str | None = None

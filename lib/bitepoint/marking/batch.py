@@ -7,6 +7,7 @@ from hashlib import sha256
 import msgspec
 from msgspec import Struct
 
+from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.flagging.handins import HandInNote
 from bitepoint.marking.line_marking import MarkedLine, mark_line
 from bitepoint.marking.marks import audit_lines
@@ -32,13 +33,13 @@ class Batch(Struct, frozen=True, kw_only=True):
     cards: dict[tuple[str, str], str] = {}
 
 
-def read_and_mark(source: Source) -> list[Batch]:
-    """Read one source and mark every line in it."""
-    return [_batch(hand_in) for hand_in in read_source(source)]
+def read_and_mark(source: Source, cars: ClassCars = ORDINARY) -> list[Batch]:
+    """Read one source and mark every line in it for a class with these cars."""
+    return [_batch(hand_in, cars) for hand_in in read_source(source)]
 
 
-def _batch(hand_in: HandIn) -> Batch:
-    marked = [mark_line(line) for line in hand_in.lines]
+def _batch(hand_in: HandIn, cars: ClassCars) -> Batch:
+    marked = [mark_line(line, cars) for line in hand_in.lines]
     by_learner: dict[str, list[MarkedLine]] = {}
     for line in marked:
         by_learner.setdefault(key_of(line.record.learner), []).append(line)

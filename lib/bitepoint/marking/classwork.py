@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 import msgspec
 
 from bitepoint.marking.batch import Batch
+from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.flagging import history
 from bitepoint.marking.flagging.handins import HandInNote, broken_chains, handed_in_twice
@@ -33,6 +34,10 @@ class ClassWork:
         self._roster, self._spool = roster, spool
         self.gone = {public_name(e.learner).casefold() for e in self._deleted.values()}
         self.rules, self.entries = rules or ClassRules(), entries
+        self.cars = ClassCars(
+            letters=self.rules.vehicles,
+            by_learner={key: e.vehicle for key, e in (roster or {}).items() if e.vehicle},
+        )
         self._notes: list[HandInNote] = []
         self._cards: dict[tuple[str, str], str] = {}
         self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
@@ -90,8 +95,9 @@ class ClassWork:
             *flags.unknown_learner(name, [self._ids[key]], enrolled, self._roster),
             *flags.wrong_class_word(name, lines, class_word, self._roster_words),
             *given,
-            *flags.question_changed(name, lines, classes),
-            *flags.other_figures(name, lines, classes),
+            *flags.other_car(name, lines, self.cars.of(self._ids[key]), self.cars),
+            *flags.question_changed(name, lines, classes, self.cars),
+            *flags.other_figures(name, lines, classes, self.cars),
             *flags.fast_answers(name, lines),
             *history.noted_codes(name, lines, entries),
             *history.two_histories(name, lines),
@@ -114,6 +120,7 @@ class ClassWork:
             last_at=times[-1] if times else "",
             entries=entries,
             rules=self.rules,
+            cars=self.cars,
             cards={exercise: words for (who, exercise), words in self._cards.items() if who == key},
         )
 

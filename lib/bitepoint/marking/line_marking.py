@@ -3,11 +3,13 @@
 from functools import lru_cache
 from typing import Literal
 
-from msgspec import Struct
+from msgspec import Struct, structs
 
 from bitepoint.bank import Exercise, exercises
-from bitepoint.errors import NotUnderstood
+from bitepoint.errors import BitepointError, NotUnderstood
 from bitepoint.logbook.record import Line, Record
+from bitepoint.marking.class_cars import ORDINARY, ClassCars
+from bitepoint.questions.draw import STANDARD
 from bitepoint.questions.question import Question, Verdict
 
 Status = Literal["marked", "question changed", "unknown exercise"]
@@ -28,69 +30,109 @@ class MarkedLine(Struct, frozen=True, kw_only=True):
     tries_allowed: int = 0
 
 
+class Asked(Struct, frozen=True, kw_only=True):
+    """Which question: all that it is drawn from."""
+
+    exercise: str
+    class_word: str
+    learner: str
+    turn: int
+    sitting: str = ""
+    revision: int
+    vehicle: str = ""
+    edition: int = 0
+    cars: tuple[str, ...] = STANDARD
+
+
 @lru_cache(maxsize=8192)
-def drawn(exercise: str, class_word: str, learner: str, turn: int, sitting: str, revision: int) -> Question | None:
-    """Return the question of this learner and turn, or None when the bank has no such revision or turn."""
-    found: Exercise | None = exercises().get(exercise)
-    if found is None or turn < 1 or revision not in found.makers:
+def drawn(asked: Asked) -> Question | None:
+    """Return the question, or None when the bank has no such revision, car or turn."""
+    found: Exercise | None = exercises().get(asked.exercise)
+    if found is None or asked.turn < 1 or asked.revision not in found.makers:
         return None
     try:
-        return found.draw(class_word=class_word, learner=learner, turn=turn, sitting=sitting, revision=revision)
-    except (RuntimeError, ValueError, ArithmeticError):  # a line may name a turn that nobody was ever asked
+        return found.draw(
+            class_word=asked.class_word,
+            learner=asked.learner,
+            turn=asked.turn,
+            sitting=asked.sitting,
+            revision=asked.revision,
+            vehicle=asked.vehicle or None,
+            edition=asked.edition,
+            cars=asked.cars,
+        )
+    # A line may name a turn, a car or an edition that nobody was ever asked in.
+    except (BitepointError, RuntimeError, ValueError, ArithmeticError):
         return None
 
 
 @lru_cache(maxsize=8192)
-def _digest(exercise: str, class_word: str, learner: str, turn: int, sitting: str, revision: int) -> str:
-    question = drawn(exercise, class_word, learner, turn, sitting, revision)
-    return question.digest() if question else ""
+def _digest(asked: Asked) -> str:
+    question = drawn(asked)
+    return question.facts_digest() if question else ""
 
 
-def drawn_for(record: Record, *, learner: str | None = None) -> Question | None:
-    """Return the question that a line answers, or the one that another learner got in its place."""
+def asked_in(record: Record, cars: ClassCars, *, learner: str | None = None) -> Asked | None:
+    """Return what a line answers, or what another learner got in its place; None where a name is too long to be one."""
     who = record.learner if learner is None else learner
     if _too_long(record, who):
         return None
-    return drawn(record.exercise, record.class_word, who, record.turn, record.sitting, record.revision)
+    return Asked(
+        exercise=record.exercise,
+        class_word=record.class_word,
+        learner=who,
+        turn=record.turn,
+        sitting=record.sitting,
+        revision=record.revision,
+        vehicle=record.vehicle if learner is None else cars.of(who),
+        edition=record.edition,
+        cars=cars.letters,
+    )
 
 
-def digest_for(record: Record, *, learner: str | None = None) -> str:
-    """Return the digest of the question drawn for a line, "" when there is none."""
-    who = record.learner if learner is None else learner
-    if _too_long(record, who):
-        return ""
-    return _digest(record.exercise, record.class_word, who, record.turn, record.sitting, record.revision)
+def drawn_for(record: Record, cars: ClassCars, *, learner: str | None = None) -> Question | None:
+    """Return the question that a line answers, or the one that another learner got in its place."""
+    asked = asked_in(record, cars, learner=learner)
+    return drawn(asked) if asked else None
 
 
-def asked_text(record: Record, *, turns: int = 6) -> str:
-    """Return the words of the question a line answers, found by its digest among turns and revisions; else ""."""
+def digest_for(record: Record, cars: ClassCars, *, learner: str | None = None) -> str:
+    """Return the digest of the facts of the question drawn for a line, "" when there is none."""
+    asked = asked_in(record, cars, learner=learner)
+    return _digest(asked) if asked else ""
+
+
+def asked_text(record: Record, cars: ClassCars, *, turns: int = 6) -> str:
+    """Return the words of the question a line answers, found by its facts among turns and revisions; else ""."""
     found: Exercise | None = exercises().get(record.exercise)
-    if found is None or _too_long(record, record.learner):
+    asked = asked_in(record, cars)
+    if found is None or asked is None:
         return ""
     for revision in found.makers:
         for turn in dict.fromkeys((record.turn, *range(1, turns + 1))):
             for sitting in dict.fromkeys((record.sitting, "")):
-                question = drawn(record.exercise, record.class_word, record.learner, turn, sitting, revision)
-                if question and question.digest() == record.question:
+                question = drawn(structs.replace(asked, turn=turn, sitting=sitting, revision=revision))
+                if question and question.facts_digest() == record.facts:
                     return question.ask
     return ""
 
 
 def _too_long(record: Record, learner: str) -> bool:
     """Whether a name is longer than any the program writes: it would only fill the cache of questions."""
-    return max(len(record.class_word), len(learner), len(record.sitting), len(record.exercise)) > _LONGEST_NAME
+    names = (record.class_word, learner, record.sitting, record.exercise, record.vehicle)
+    return max(map(len, names)) > _LONGEST_NAME
 
 
-def mark_line(line: Line) -> MarkedLine:
-    """Mark one readable line against the question drawn again."""
+def mark_line(line: Line, cars: ClassCars = ORDINARY) -> MarkedLine:
+    """Mark one readable line against the question drawn again for a class with these cars."""
     record = line.record
     if record is None:
         raise ValueError("a line that cannot be read cannot be marked")
     changed = bool(line.problem)
     if record.exercise not in exercises():
         return MarkedLine(record=record, status="unknown exercise", changed=changed)
-    question, now = drawn_for(record), digest_for(record)
-    if question is None or now != record.question:
+    question, now = drawn_for(record, cars), digest_for(record, cars)
+    if question is None or now != record.facts:
         return MarkedLine(record=record, status="question changed", now=now, changed=changed)
     return MarkedLine(
         record=record,

@@ -11,6 +11,7 @@ from bitepoint.bank import exercises
 from bitepoint.logbook.record import Record
 from bitepoint.logbook.standing import Marked, Standing, is_closed, order_of, standing
 from bitepoint.marking import passing
+from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.roster import key_of
@@ -53,6 +54,8 @@ class Row(Struct, frozen=True, kw_only=True):
     turn: int = 1
     revision: int = 0
     sitting: str = ""
+    vehicle: str = ""
+    edition: int = 0
     override: Entry | None = None
 
     @property
@@ -90,6 +93,7 @@ class Result(Struct, frozen=True, kw_only=True):
 
     entries: tuple[Entry, ...] = ()
     rules: ClassRules = ClassRules()
+    cars: ClassCars = ORDINARY
     cards: dict[str, str] = {}
 
     @property
@@ -195,6 +199,8 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         turn=found.counted.record.turn,
         revision=found.counted.record.revision,
         sitting=found.counted.record.sitting,
+        vehicle=found.counted.record.vehicle,
+        edition=found.counted.record.edition,
     )
 
 

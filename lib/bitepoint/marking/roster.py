@@ -9,7 +9,7 @@ from pathlib import Path
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
-from bitepoint.logbook.identity import checked_name
+from bitepoint.logbook.identity import checked_name, checked_vehicles
 from bitepoint.marking.reading.files import Counter, open_regular, whole
 
 _UNKNOWN = "unknown-"
@@ -17,10 +17,11 @@ _MAX_ROSTER = 2_000_000
 
 
 class Enrolled(Struct, frozen=True):
-    """One row of the roster: learner id and class word ("" when the roster does not say)."""
+    """One row of the roster: learner id, class word and letter of the car ("" when the roster does not say)."""
 
     learner: str
     class_word: str = ""
+    vehicle: str = ""
 
 
 Roster = dict[str, Enrolled]
@@ -28,7 +29,7 @@ Roster = dict[str, Enrolled]
 
 
 def read_roster(path: Path) -> Roster:
-    """Read roster.csv: a column `learner`; `class_word` is optional and others are not looked at.
+    """Read roster.csv: a column `learner`; `class_word` and `vehicle` are optional, others are not looked at.
 
     Raises
     ------
@@ -47,11 +48,12 @@ def read_roster(path: Path) -> Roster:
         learner = (row.get("learner") or "").strip()
         if not learner:
             continue
-        class_word = (row.get("class_word") or "").strip()
+        class_word, car = ((row.get(name) or "").strip() for name in ("class_word", "vehicle"))
         try:
             entry = Enrolled(
                 checked_name(learner, "The learner id"),
                 checked_name(class_word, "The class word") if class_word else "",
+                checked_vehicles((car,), "vehicle")[0] if car else "",
             )
         except BadInput as error:
             raise BadInput(f"{path.name}: line {number}: {error}") from None

@@ -12,7 +12,9 @@ from msgspec import Struct
 
 from bitepoint.bank import Exercise, exercises
 from bitepoint.errors import BadInput
+from bitepoint.logbook.identity import checked_vehicles
 from bitepoint.marking.reading.files import Counter, open_regular, whole
+from bitepoint.questions.draw import STANDARD
 
 PASS_SHARE = 0.8
 _MAX = 200_000
@@ -33,6 +35,8 @@ class ClassRules(Struct, frozen=True, kw_only=True):
         Keys of the lessons that are assessed; none means all.
     supervisor : str
         Who was to supervise the sitting. Whether it was supervised, the register says.
+    vehicles : tuple of str
+        Letters of the class's cars, in its order.
     """
 
     pass_share: float = PASS_SHARE
@@ -40,10 +44,12 @@ class ClassRules(Struct, frozen=True, kw_only=True):
     criteria: tuple[str, ...] = ()
     lessons: tuple[str, ...] = ()
     supervisor: str = ""
+    vehicles: tuple[str, ...] = STANDARD
 
     def assessed(self) -> list[Exercise]:
-        """Return the exercises of the lessons that count, in the order of the bank."""
-        return [e for e in exercises().values() if not self.lessons or e.lesson in self.lessons]
+        """Return the exercises of the lessons that count and that a car of the class can serve, in the bank's order."""
+        counting = (e for e in exercises().values() if not self.lessons or e.lesson in self.lessons)
+        return [e for e in counting if not e.left_out(self.vehicles)]
 
     def wanted(self) -> list[Exercise]:
         """Return the exercises under the pass rule: those that are not “Go deeper”."""
@@ -91,6 +97,7 @@ def read_rules(path: Path) -> ClassRules:
             criteria=_texts(found, "criteria"),
             lessons=_lessons(_texts(found, "lessons")),
             supervisor=_supervisor(found.get("supervisor", "")),
+            vehicles=checked_vehicles(found.get("vehicles", STANDARD)),
         )
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None

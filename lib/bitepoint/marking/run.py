@@ -4,6 +4,7 @@ import csv
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from functools import partial
 from multiprocessing import get_context
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from msgspec import Struct
 
 from bitepoint.errors import BadInput
 from bitepoint.marking.batch import Batch, read_and_mark
+from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.line_store import Spool
 from bitepoint.marking.marks import LEARNER_COLUMNS, learner_cells, page_file, without, write_marks
@@ -103,7 +105,7 @@ def mark_hand_ins(
 
 def _read_all(work: ClassWork, sources: list[Source], out: Path, workers: int, progress: Progress | None) -> None:
     with open(out / "marks.jsonl", "wb") as trail:
-        for done, batches in enumerate(_batches(sources, workers), start=1):
+        for done, batches in enumerate(_batches(sources, workers, work.cars), start=1):
             for batch in batches:
                 work.take(batch)
                 trail.write(without(batch.audit, work.gone) if work.gone else batch.audit)
@@ -111,13 +113,13 @@ def _read_all(work: ClassWork, sources: list[Source], out: Path, workers: int, p
                 progress(done, len(sources))
 
 
-def _batches(sources: list[Source], workers: int) -> Iterator[list[Batch]]:
+def _batches(sources: list[Source], workers: int, cars: ClassCars) -> Iterator[list[Batch]]:
     if workers < 2 or len(sources) < _WORTH_WORKERS:
-        yield from map(read_and_mark, sources)
+        yield from map(partial(read_and_mark, cars=cars), sources)
         return
     # Fresh processes: a fork while a notebook's threads run may hang.
     with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
-        yield from pool.map(read_and_mark, sources, chunksize=4)
+        yield from pool.map(partial(read_and_mark, cars=cars), sources, chunksize=4)
 
 
 def _write_all(work: ClassWork, out: Path, enrolled: Roster | None, sources: int) -> Outcome:

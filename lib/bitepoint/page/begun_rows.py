@@ -55,4 +55,4 @@ def forget() -> None:
 def _whose(session: ExerciseSession) -> tuple[object, ...]:
     who = session.identity
     name = (who.class_word.casefold(), who.learner.casefold(), who.sitting)
-    return (session.exercise.id, *name, session.turn, session.question().digest())
+    return (session.exercise.id, *name, session.turn, session.question().facts_digest())

@@ -2,12 +2,14 @@
 
 import json
 from collections.abc import Sequence
+from contextlib import suppress
 from typing import Any
 
 from bitepoint import __version__
 from bitepoint.bank import Exercise
 from bitepoint.errors import BitepointError, NotUnderstood
 from bitepoint.logbook import Identity, Line, Logbook, Record, read_folder
+from bitepoint.logbook.asked import asked_fields
 from bitepoint.logbook.book import utc_now
 from bitepoint.logbook.device import device_name
 from bitepoint.logbook.identity import same_name
@@ -36,7 +38,7 @@ class ExerciseSession:
         self.exercise, self.identity = exercise, identity
         self.opened = utc_now()
         self.lines: list[Line] = self._kept_lines()
-        self._drawn: dict[tuple[int, int, str], Question] = {}
+        self._drawn: dict[tuple[int, int, str, str, int], Question] = {}
         self.turn = max((a.record.turn for a in self.answers()), default=1)
 
     def _kept_lines(self) -> list[Line]:
@@ -54,23 +56,44 @@ class ExerciseSession:
             and same_name(record.class_word, self.identity.class_word)
         )
 
-    def question(self, turn: int | None = None, *, revision: int = 0, sitting: str | None = None) -> Question:
-        """Return the question of a turn (the open one when none is named)."""
-        key = (turn or self.turn, revision, self.identity.sitting if sitting is None else sitting)
+    def question(self, turn: int | None = None) -> Question:
+        """Return the question of a turn (the open one when none is named).
+
+        A turn that was begun keeps revision, car and edition of its first line, whatever has been released since.
+        """
+        number = turn or self.turn
+        begun = min((r for r in self._records() if r.turn == number), key=order_of, default=None)
+        if begun and begun.revision in self.exercise.makers:
+            with suppress(BitepointError):
+                return self.asked_in(begun)
+        return self._draw(number, 0, self.identity.sitting, self.identity.vehicle, 0)
+
+    def asked_in(self, record: Record) -> Question:
+        """Return the question that a line answers, as it was asked."""
+        return self._draw(record.turn, record.revision, record.sitting, record.vehicle, record.edition)
+
+    def _draw(self, turn: int, revision: int, sitting: str, vehicle: str, edition: int) -> Question:
+        key = (turn, revision, sitting, vehicle, edition)
         if key not in self._drawn:
             self._drawn[key] = self.exercise.draw(
                 class_word=self.identity.class_word,
                 learner=self.identity.learner,
-                turn=key[0],
-                revision=key[1],
-                sitting=key[2],
+                turn=turn,
+                revision=revision,
+                sitting=sitting,
+                vehicle=vehicle or None,
+                edition=edition,
+                cars=self.identity.vehicles,
             )
         return self._drawn[key]
+
+    def _records(self) -> list[Record]:
+        return [line.record for line in self.lines if line.record]
 
     def answers(self, turn: int | None = None) -> list[Marked]:
         """Return the answers so far (of one turn, or all), marked afresh, oldest first; changed questions are left out."""
         found = []
-        for record in sorted((line.record for line in self.lines if line.record), key=order_of):
+        for record in sorted(self._records(), key=order_of):
             if turn is not None and record.turn != turn:
                 continue
             marked = self._marked(record)
@@ -80,8 +103,8 @@ class ExerciseSession:
 
     def _marked(self, record: Record) -> Marked | None:
         try:
-            question = self.question(record.turn, revision=record.revision, sitting=record.sitting)
-            if question.digest() != record.question:
+            question = self.asked_in(record)
+            if question.facts_digest() != record.facts:
                 return None
             return Marked(record, question.mark(record.answer), question.tries_allowed)
         except (BitepointError, KeyError):
@@ -149,10 +172,7 @@ class ExerciseSession:
             "learner": self.identity.learner,
             "class": self.identity.class_word,
             "device": device_name() if self.identity.kept else "practice",
-            "exercise": self.exercise.id,
-            "revision": self.exercise.revision,
-            "turn": turn,
-            "question": question.digest(),
+            **asked_fields(question, turn),
             "how": how,
             "answer": read,
             "opened": self.opened,

@@ -112,7 +112,7 @@ def _line(what: str, session: ExerciseSession, sheet: str, more: str = "") -> Re
 
 def _told(session: ExerciseSession, answer: Marked) -> str:
     record = answer.record
-    question = session.question(record.turn, revision=record.revision, sitting=record.sitting)
+    question = session.asked_in(record)
     return told(question, answer.verdict.understood)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from msgspec import Struct
 
 from bitepoint.errors import NotUnderstood
+from bitepoint.questions.facts import key_from
 from bitepoint.questions.keys import letters_for
 from bitepoint.questions.order import ADVICE_ONLY, Before
 
@@ -24,6 +25,11 @@ class WorkCard(Struct, frozen=True):
     says: str = ""
     never: bool = False
     key: str = ""
+
+    @property
+    def facts(self) -> list[object]:
+        """What of it decides a mark: key, whether it belongs, whether it is never done."""
+        return [self.key or key_from(self.text), self.belongs, self.never]
 
 
 class Pick(Struct, frozen=True):

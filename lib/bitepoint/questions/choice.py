@@ -1,11 +1,13 @@
 """Choose one, and choose several."""
 
 from collections.abc import Sequence
+from typing import Any
 
 from msgspec import Struct
 
 from bitepoint.errors import NotUnderstood
 from bitepoint.questions.draw import Draw
+from bitepoint.questions.facts import key_from
 from bitepoint.questions.keys import letters_for, read_letters
 from bitepoint.questions.question import Answer, Mistake, Question, Verdict
 
@@ -22,6 +24,16 @@ class Option(Struct, frozen=True):
     says: str = ""
     critical: bool = False
     key: str = ""
+
+    @property
+    def stable_key(self) -> str:
+        """The key given, else one made from the text."""
+        return self.key or key_from(self.text)
+
+    @property
+    def facts(self) -> list[object]:
+        """What of it decides a mark: key, right or not, dangerous or not, named when left out or not."""
+        return [self.stable_key, self.right, self.critical, bool(self.name)]
 
 
 def right(text: str) -> Option:
@@ -72,6 +84,9 @@ class Choice(Question, frozen=True, kw_only=True):
     def right_answer(self) -> Answer:
         return next(k for k, o in zip(letters_for(len(self.options)), self.options, strict=True) if o.right)
 
+    def own_facts(self) -> dict[str, Any]:
+        return {"options": [o.facts for o in self.options]}
+
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         letters = letters_for(len(self.options))
         return [(k, o.name) for k, o in zip(letters, self.options, strict=True) if not o.right]
@@ -113,6 +128,9 @@ class Several(Question, frozen=True, kw_only=True):
 
     def right_answer(self) -> Answer:
         return [k for k, o in zip(letters_for(len(self.options)), self.options, strict=True) if o.right]
+
+    def own_facts(self) -> dict[str, Any]:
+        return {"options": [o.facts for o in self.options]}
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         letters = letters_for(len(self.options))

@@ -15,6 +15,17 @@ STANDARD = ("A", "B", "C", "D")
 """Letters of the training vehicles of a class that names none; the rule below shares them out among its learners."""
 
 
+def _hashed(class_word: str, learner: str, *parts: object) -> bytes:
+    text = json.dumps([class_word, parts[0], learner, *parts[1:]], ensure_ascii=True)
+    return blake2b(text.encode("ascii"), digest_size=32).digest()
+
+
+def own_letter(class_word: str, learner: str) -> str:
+    """Return the letter of a learner's car by the rule over the standard cars: where no class recorded one."""
+    key = _hashed(class_word.casefold(), learner.casefold(), "", "vehicle")
+    return STANDARD[int.from_bytes(key[:8], "big") % len(STANDARD)]
+
+
 class Draw:
     """Chooses from integers of blake2b in counter mode, keyed by who asks and what is asked.
 
@@ -42,8 +53,7 @@ class Draw:
         self._counter = 0
 
     def _bytes(self, *parts: object) -> bytes:
-        text = json.dumps([self._class_word, parts[0], self._learner, *parts[1:]], ensure_ascii=True)
-        return blake2b(text.encode("ascii"), digest_size=32).digest()
+        return _hashed(self._class_word, self._learner, *parts)
 
     def _below(self, limit: int, key: bytes | None = None) -> int:
         """Return a whole number from 0 to limit - 1, each equally likely (rejection, no modulo bias)."""
@@ -58,10 +68,7 @@ class Draw:
     @property
     def own_letter(self) -> str:
         """Letter of this learner's car: as recorded, else by the rule over the standard cars."""
-        if self._letter is not None:
-            return self._letter
-        key = self._bytes("", "vehicle")
-        return STANDARD[int.from_bytes(key[:8], "big") % len(STANDARD)]
+        return self._letter if self._letter is not None else own_letter(self._class_word, self._learner)
 
     def vehicle(self, *needs: str) -> Vehicle:
         """Return this learner's training vehicle: one car for the whole course.

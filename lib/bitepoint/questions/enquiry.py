@@ -2,6 +2,7 @@
 
 import re
 from functools import cache
+from typing import Any
 
 from msgspec import Struct
 
@@ -105,6 +106,15 @@ class Enquiry(Question, frozen=True, kw_only=True):
         keys = [o.key for o in self.observations if o.key not in self.free]
         cause = next(s.key for s in self.suspects if s.right)
         return f"{' '.join(keys)} > {cause}"
+
+    def own_facts(self) -> dict[str, Any]:
+        here = {o.key: o.shows for o in self.observations}
+        agree = {s.key: [k for k, seen in here.items() if s.shows.get(k) == seen] for s in self.suspects}
+        return {
+            "observations": list(here),
+            "free": self.free,
+            "suspects": [[s.key, s.right, s.critical, agree[s.key]] for s in self.suspects],
+        }
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         keys = " ".join(o.key for o in self.observations if o.key not in self.free)

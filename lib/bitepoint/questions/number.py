@@ -1,5 +1,7 @@
 """A number with its unit, within a tolerance."""
 
+from typing import Any
+
 from msgspec import Struct
 
 from bitepoint import units
@@ -70,6 +72,14 @@ class Number(Question, frozen=True, kw_only=True):
 
     def right_answer(self) -> Answer:
         return f"{self.answer:.6g} {self.unit}".strip()
+
+    def own_facts(self) -> dict[str, Any]:
+        return {
+            "answer": self.answer,
+            "unit": self.unit,
+            "within": [self.within.relative, self.within.absolute],
+            "mistakes": [[m.stable_key, m.value, m.critical] for m in self.mistakes],
+        }
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         return [(f"{m.value:.6g} {self.unit}".strip(), m.name) for m in self.mistakes]

@@ -1,12 +1,13 @@
 """Put in order: marked against "before" rules with reasons, so any safe order is right."""
 
 from collections.abc import Sequence
-from typing import Literal
+from typing import Any, Literal
 
 from msgspec import Struct
 
 from bitepoint.errors import NotUnderstood
 from bitepoint.questions.draw import Draw
+from bitepoint.questions.facts import key_from
 from bitepoint.questions.keys import letters_for, read_letters
 from bitepoint.questions.question import Answer, Question, Verdict
 
@@ -26,6 +27,12 @@ class Before(Struct, frozen=True):
     kind: Literal["physical", "safety", "quality", "economy", "evidence"] = "quality"
     critical: bool = False
     keys: tuple[str, str] = ("", "")
+
+    @property
+    def facts(self) -> list[object]:
+        """What of it decides a mark: the keys of both steps, the kind of rule, dangerous or not."""
+        first, then = self.keys
+        return [first or key_from(self.first), then or key_from(self.then), self.kind, self.critical]
 
     @property
     def name(self) -> str:
@@ -94,6 +101,9 @@ class Order(Question, frozen=True, kw_only=True):
     def right_answer(self) -> Answer:
         letters = letters_for(len(self.steps))
         return [letters[self.steps.index(step)] for step in self.example]
+
+    def own_facts(self) -> dict[str, Any]:
+        return {"steps": self.keys or [key_from(s) for s in self.steps], "edges": sorted(r.facts for r in self.rules)}
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         found: list[tuple[Answer, str]] = []

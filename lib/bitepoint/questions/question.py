@@ -1,11 +1,11 @@
 """What every kind of question has in common: words, picture, source, verdict."""
 
-import json
-from hashlib import sha256
-from typing import Any
+from typing import Any, ClassVar
 
 import msgspec
 from msgspec import Struct
+
+from bitepoint.questions.facts import digest_of, figures_in, key_from
 
 Answer = str | list[Any]
 """An answer as a logbook line holds it: text, or a list of texts, numbers and lists."""
@@ -31,6 +31,11 @@ class Mistake(Struct, frozen=True):
     says: str
     critical: bool = False
     key: str = ""
+
+    @property
+    def stable_key(self) -> str:
+        """The key given, else one made from the name."""
+        return self.key or key_from(self.name)
 
 
 class Verdict(Struct, frozen=True):
@@ -65,9 +70,11 @@ class Question(Struct, frozen=True, kw_only=True):
     `step` is the next step worked with the learner's figures (shown at the second miss), `solution` the worked
     solution (third miss), `why` the reason the right answer is right. `table` is a small table shown with the
     question, its first row the headings. `vehicle` is the letter of a training vehicle whose figures appear, `edition`
-    that of its sheet, `own_vehicle` the learner's car, `form` the key of the form of words it was made from. What the
+    that of its sheet, `own_vehicle` the learner's car, `sheets` the edition of the set of sheets, `form` the key of the form of words it was made from. What the
     exercise says of itself (`exercise`, `revision`, `beyond`) is filled in when it is drawn.
     """
+
+    SCORING: ClassVar[int] = 1
 
     ask: str
     why: str
@@ -83,6 +90,7 @@ class Question(Struct, frozen=True, kw_only=True):
     beyond: bool = False
     edition: int = 0
     own_vehicle: str = ""
+    sheets: int = 0
 
     @property
     def kind(self) -> str:
@@ -122,25 +130,40 @@ class Question(Struct, frozen=True, kw_only=True):
         """Return wrong answers, each with the name of the mistake it must match."""
         raise TypeError("a kind of question must know its mistakes")
 
-    def digest(self) -> str:
-        """Return 16 hexadecimal digits over words, figures and right answer as asked.
+    def own_facts(self) -> dict[str, Any]:
+        """Return the facts of this kind: right answer, tolerance, keys in the order shown, rules, dangers."""
+        raise TypeError("a kind of question must name its facts")
 
-        Figures count to ten significant digits, and next to nothing counts as nothing: the last bits of sines and
-        logarithms differ between machines.
+    def facts(self) -> dict[str, Any]:
+        """Return all that decides the mark, as plain values.
+
+        Options, steps and mistakes stand as keys, and figures of the words as figures. `scoring` counts the rules by
+        which answers of this kind are scored.
         """
-        plain = _rounded({"kind": self.kind, **msgspec.to_builtins(self)})
-        text = json.dumps(plain, ensure_ascii=True, sort_keys=True, separators=(",", ":"))
-        return sha256(text.encode("ascii")).hexdigest()[:16]
+        picture = [self.picture.key, self.picture.parameters] if self.picture else None
+        cells = (cell for row in self.table for cell in row)
+        return {
+            "exercise": self.exercise,
+            "revision": self.revision,
+            "beyond": self.beyond,
+            "kind": self.kind,
+            "scoring": self.SCORING,
+            "tries": self.tries_allowed,
+            "form": self.form,
+            "vehicle": self.vehicle,
+            "edition": self.edition,
+            "figures": figures_in((self.ask, *cells)),
+            "picture": picture,
+            **self.own_facts(),
+        }
 
+    def facts_digest(self) -> str:
+        """Return 16 hexadecimal digits over the facts."""
+        return digest_of(self.facts())
 
-def _rounded(value: Any) -> Any:
-    if isinstance(value, float):
-        return 0.0 if abs(value) < 1e-12 else float(f"{value:.10g}")
-    if isinstance(value, dict):
-        return {str(k): _rounded(v) for k, v in value.items()}
-    if isinstance(value, (list, tuple)):
-        return [_rounded(v) for v in value]
-    return value
+    def words_digest(self) -> str:
+        """Return 16 hexadecimal digits over everything the learner may come to read."""
+        return digest_of({"kind": self.kind, **msgspec.to_builtins(self)})
 
 
 def shown_number(value: float, decimals: int | None = None) -> str:

@@ -1,5 +1,7 @@
 """Point at something on a picture that has named regions."""
 
+from typing import Any
+
 from msgspec import Struct
 
 from bitepoint.errors import NotUnderstood
@@ -15,6 +17,11 @@ class Spot(Struct, frozen=True):
     name: str = ""
     says: str = ""
     critical: bool = False
+
+    @property
+    def facts(self) -> list[object]:
+        """What of it decides a mark: key, right or not, dangerous or not, named when left out or not."""
+        return [self.key, self.right, self.critical, bool(self.name)]
 
 
 class Region(Question, frozen=True, kw_only=True):
@@ -43,6 +50,9 @@ class Region(Question, frozen=True, kw_only=True):
 
     def right_answer(self) -> Answer:
         return next(s.key for s in self.spots if s.right)
+
+    def own_facts(self) -> dict[str, Any]:
+        return {"spots": [s.facts for s in self.spots]}
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         return [(s.key, s.name) for s in self.spots if not s.right]

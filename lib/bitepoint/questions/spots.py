@@ -1,5 +1,7 @@
 """Find them all on a picture: several named regions are right, each wrong one takes one away."""
 
+from typing import Any
+
 from bitepoint.errors import NotUnderstood
 from bitepoint.questions.question import Answer, Question, Verdict
 from bitepoint.questions.region import Spot
@@ -43,6 +45,9 @@ class Spots(Question, frozen=True, kw_only=True):
 
     def right_answer(self) -> Answer:
         return sorted(s.key for s in self.spots if s.right)
+
+    def own_facts(self) -> dict[str, Any]:
+        return {"spots": [s.facts for s in self.spots]}
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         every = {s.key for s in self.spots if s.right}

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from typing import Any
 
 from msgspec import Struct
 
@@ -141,6 +142,10 @@ class StagedWork(Question, frozen=True, kw_only=True):
 
     def right_answer(self) -> Answer:
         return self._joined([bench.row_of(p.example) for bench, p in zip(self._benches(), self.parts, strict=True)])
+
+    def own_facts(self) -> dict[str, Any]:
+        benches = [[c.facts for c in part.cards] for part in self.parts]
+        return {"benches": benches, "edges": sorted(r.facts for r in self.rules)}
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         """Return each rule within a stage broken alone, and each card picked that does not belong."""

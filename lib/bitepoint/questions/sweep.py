@@ -1,5 +1,7 @@
 """A figure that is found by stepping: the part is turned from place to place, and a dial gauge is read at each."""
 
+from typing import Any
+
 from bitepoint.questions.number import Number
 
 
@@ -17,6 +19,9 @@ class Sweep(Number, frozen=True, kw_only=True):
     def kind(self) -> str:
         """A number to everybody who marks or counts."""
         return "number"
+
+    def own_facts(self) -> dict[str, Any]:
+        return {**super().own_facts(), "held": self.held, "loose": self.loose}
 
     @property
     def places(self) -> int:

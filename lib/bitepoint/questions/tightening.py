@@ -1,8 +1,9 @@
 """The tightening drill: a bolt circle, stage by stage, judged by mechanics and not by a printed list."""
 
 from collections.abc import Iterable
-from typing import Literal
+from typing import Any, Literal
 
+import msgspec
 from msgspec import Struct
 
 from bitepoint.mechanics import tightening as mechanics
@@ -256,6 +257,17 @@ class Tightening(Question, frozen=True, kw_only=True):
 
     def right_answer(self) -> Answer:
         return write_pulls(self.right_pulls(), self.stages)
+
+    def own_facts(self) -> dict[str, Any]:
+        return {
+            "angles": self.angles_deg,
+            "stages": [[s.key, s.kind, s.target] for s in self.stages],
+            "fitted": msgspec.to_builtins(self.fitted),
+            "printed_order": self.printed_order,
+            "dowel": self.dowel_deg,
+            "part": self.part,
+            "allowed": [SETTING_TOLERANCE, mechanics.BALANCE_ALLOWANCE],
+        }
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         from bitepoint.questions.wrong_jobs import wrong_jobs

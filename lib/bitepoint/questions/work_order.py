@@ -4,7 +4,7 @@ Some cards on the bench do not belong: operations of another part of the job, or
 """
 
 from collections.abc import Sequence
-from typing import Literal
+from typing import Any, Literal
 
 from msgspec import Struct
 
@@ -106,6 +106,9 @@ class WorkOrder(Question, frozen=True, kw_only=True):
 
     def right_answer(self) -> Answer:
         return " ".join(self._bench().row_of(self.example))
+
+    def own_facts(self) -> dict[str, Any]:
+        return {"cards": [c.facts for c in self.cards], "edges": sorted(r.facts for r in self.rules)}
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         bench, own = self._bench(), set(self.example)

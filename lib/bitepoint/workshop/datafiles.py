@@ -47,7 +47,10 @@ class DataFiles:
 
     def path(self, name: str) -> Path:
         """Return where a file lies, in the edition that is pinned for it."""
-        edition = self.editions.get(name)
+        return self.path_of(name, self.editions.get(name, 0))
+
+    def path_of(self, name: str, edition: int) -> Path:
+        """Return where an edition of a file lies; 0 is the newest."""
         if edition:
             pure = PurePosixPath(name)
             name = str(PurePosixPath("retired") / pure.with_name(f"{pure.stem}.{edition}{pure.suffix}"))

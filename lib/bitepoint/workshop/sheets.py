@@ -272,7 +272,8 @@ class Wheels(Bolts, frozen=True, kw_only=True):
 class Vehicle(_Sheet, frozen=True, kw_only=True):
     """One training vehicle: the invented maker's figures.
 
-    `edition` counts up when a figure is corrected after a release; the sheet before it is kept under retired/.
+    `edition` is the edition of the set of sheets in which this one got its present figures: a figure corrected after
+    a release raises it above every other sheet's, and the sheet as it was is kept under retired/.
     """
 
     id: Annotated[str, Meta(pattern=r"^[A-Z][A-Z0-9]{0,3}$")]

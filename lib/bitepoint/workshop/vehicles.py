@@ -6,7 +6,7 @@ Every figure in them is invented. A vehicle is named by its letter only.
 from pathlib import Path
 
 from bitepoint.errors import BadData
-from bitepoint.workshop.datafiles import data_files, once_a_set
+from bitepoint.workshop.datafiles import DataFiles, data_files, once_a_set
 from bitepoint.workshop.reading import broken, read_toml
 from bitepoint.workshop.sheets import (
     Bolt,
@@ -40,6 +40,7 @@ __all__ = [
     "DmfLimits",
     "Engine",
     "FRAME",
+    "SHEETS",
     "Flywheel",
     "FlywheelBolt",
     "Gearbox",
@@ -50,10 +51,13 @@ __all__ = [
     "Vehicle",
     "Wheels",
     "read_vehicle",
+    "sheets_edition",
     "vehicle",
     "vehicles",
 ]
 
+SHEETS = "vehicles"
+"""Under this name an edition of the set of sheets is pinned."""
 FRAME = "TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR"
 
 
@@ -121,10 +125,25 @@ def _broken_rules(v: Vehicle) -> list[tuple[str, str]]:
 
 @once_a_set
 def vehicles() -> dict[str, Vehicle]:
-    """Return every training vehicle by its letter, in order."""
+    """Return every training vehicle by its letter, in order, as of the edition of the set of sheets that is in use."""
     files = data_files()
-    found = [read_vehicle(files.path(name)) for name in files.names("vehicles/*.toml")]
-    return {vehicle.id: vehicle for vehicle in found}
+    found = [_as_of(files, name, files.editions.get(SHEETS, 0)) for name in files.names("vehicles/*.toml")]
+    return {sheet.id: sheet for sheet in found if sheet}
+
+
+def _as_of(files: DataFiles, name: str, edition: int) -> Vehicle | None:
+    """Return a sheet as it was in an edition of the set (0: the newest); None if there was no such car yet."""
+    newest = read_vehicle(files.path(name))
+    if not edition or newest.edition <= edition:
+        return newest
+    older = [n for n in range(edition, 0, -1) if files.path_of(name, n).exists()]
+    return read_vehicle(files.path_of(name, older[0])) if older else None
+
+
+@once_a_set
+def sheets_edition() -> int:
+    """Return the edition of the set of sheets in use: that of the sheet corrected last."""
+    return max(sheet.edition for sheet in vehicles().values())
 
 
 def vehicle(letter: str) -> Vehicle:

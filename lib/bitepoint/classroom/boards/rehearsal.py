@@ -8,6 +8,7 @@ from typing import Any
 
 from bitepoint.bank import exercise_named
 from bitepoint.classroom.boards.board import Board, Group
+from bitepoint.logbook.asked import asked_fields
 from bitepoint.logbook.book import FOLDER, Logbook, utc_now
 from bitepoint.logbook.identity import Feedback, Identity, learner_id, write_identity
 from bitepoint.logbook.record import Line, read_line
@@ -91,10 +92,7 @@ class LiveClass:
             "learner": learner,
             "class": CLASS_WORD,
             "device": "0000abcd",
-            "exercise": exercise,
-            "revision": found.revision,
-            "turn": turn,
-            "question": question.digest(),
+            **asked_fields(question, turn),
             "how": "form",
             "answer": answer,
             "opened": at or utc_now(),

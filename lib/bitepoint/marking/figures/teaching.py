@@ -6,7 +6,7 @@ from hashlib import blake2b
 from msgspec import Struct
 
 from bitepoint.bank import exercises
-from bitepoint.marking.line_marking import drawn
+from bitepoint.marking.line_marking import Asked, drawn
 from bitepoint.marking.result import Result, Row
 from bitepoint.marking.summary import ExerciseCount
 from bitepoint.questions.choice import Choice, Several
@@ -107,7 +107,17 @@ def oral_questions(result: Result) -> list[Oral]:
 def _oral(result: Result, row: Row) -> Oral | None:
     exercise = exercises()[row.exercise]
     question = drawn(
-        row.exercise, result.class_word, result.name, row.turn, row.sitting, row.revision or exercise.revision
+        Asked(
+            exercise=row.exercise,
+            class_word=result.class_word,
+            learner=result.name,
+            turn=row.turn,
+            sitting=row.sitting,
+            revision=row.revision or exercise.revision,
+            vehicle=row.vehicle,
+            edition=row.edition,
+            cars=result.cars.letters,
+        )
     )
     if question is None:
         return None

@@ -8,15 +8,18 @@ from bitepoint import units
 from bitepoint.errors import BadInput, NotUnderstood
 from bitepoint.logbook.identity import checked_name
 from bitepoint.logbook.record import Record
+from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.line_marking import MarkedLine, digest_for, drawn_for
 from bitepoint.marking.result import Flag, seconds_open
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
+from bitepoint.questions.draw import own_letter
 from bitepoint.questions.number import Number
 
 CHAIN = "chain broken"
 UNKNOWN = "unknown learner"
 CLASS_WORD = "wrong class word"
 CHANGED = "question changed"
+OTHER_CAR = "another car than the learner's"
 OTHER_FIGURES = "fits another learner's figures"
 FAST = "form answers faster than reading"
 TWICE = "same hand-in twice"
@@ -74,18 +77,37 @@ def _usable(word: str) -> bool:
         return False
 
 
-def question_changed(name: str, lines: Sequence[MarkedLine], classes: Classes) -> Iterator[Flag]:
+def other_car(name: str, lines: Sequence[MarkedLine], recorded: str, cars: ClassCars) -> Iterator[Flag]:
+    """Flag lines drawn for another car than the one recorded for this learner, or than the rule gives."""
+    if not lines:
+        return
+    by_rule = own_letter(lines[0].record.class_word, lines[0].record.learner)
+    own = recorded or by_rule
+    counts = Counter(line.record.vehicle or by_rule for line in lines)
+    for letter, count in sorted(counts.items()):
+        if letter == own:
+            continue
+        many = "1 line" if count == 1 else f"{count} lines"
+        evidence = f"{many} with car {quoted(letter)}; the car of this learner is {own}."
+        if letter not in cars.letters:
+            evidence += f" The class has {', '.join(cars.letters)}."
+        yield Flag(kind=OTHER_CAR, learner=name, evidence=evidence)
+
+
+def question_changed(
+    name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars = ORDINARY
+) -> Iterator[Flag]:
     """Flag answers to a question that the bank does not draw for this learner (any more)."""
     seen: set[tuple[str, int, str]] = set()
     for line in lines:
         record = line.record
-        key = (record.exercise, record.turn, record.question)
+        key = (record.exercise, record.turn, record.facts)
         if line.status != CHANGED or key in seen:
             continue
         seen.add(key)
-        owner = _whose_question(record, classes)
+        owner = _whose_question(record, classes, cars)
         evidence = (
-            f"Turn {record.turn}: the question asked was {quoted(record.question[:16])} (revision {record.revision}), "
+            f"Turn {record.turn}: the question asked was {quoted(record.facts[:16])} (revision {record.revision}), "
             f"the bank now draws {quoted(line.now) if line.now else 'nothing'}."
         )
         if owner:
@@ -93,9 +115,9 @@ def question_changed(name: str, lines: Sequence[MarkedLine], classes: Classes) -
         yield Flag(kind=CHANGED, learner=name, exercise=record.exercise, evidence=evidence)
 
 
-def _whose_question(record: Record, classes: Classes) -> str:
+def _whose_question(record: Record, classes: Classes, cars: ClassCars) -> str:
     for other in _others(record, classes):
-        if digest_for(record, learner=other) == record.question:
+        if digest_for(record, cars, learner=other) == record.facts:
             return public_name(other)
     return ""
 
@@ -106,7 +128,9 @@ def _others(record: Record, classes: Classes) -> Iterator[str]:
             yield other
 
 
-def other_figures(name: str, lines: Sequence[MarkedLine], classes: Classes) -> Iterator[Flag]:
+def other_figures(
+    name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars = ORDINARY
+) -> Iterator[Flag]:
     """Flag numbers that are wrong here, match no known mistake, and are right for one and the same other.
 
     In a class some wrong figures are right for somebody by chance. So at least three must fit the same learner, and
@@ -120,14 +144,14 @@ def other_figures(name: str, lines: Sequence[MarkedLine], classes: Classes) -> I
     for line in unexplained:
         value, everyone = _typed(line.record.answer), list(_others(line.record, classes))
         others.update(everyone)
-        fits.append({o for o in everyone if value and _is_right(line.record, o, value)})
+        fits.append({o for o in everyone if value and _is_right(line.record, o, value, cars)})
         for other in fits[-1]:
             owners.setdefault(other, []).append(line)
     limit = CHANCE / max(1, len(others) * (len(others) + 1))
     for other, fitting in sorted(owners.items(), key=lambda item: (-len(item[1]), item[0])):
         expected = sum((len(found - {other}) + 0.5) / len(others) for found in fits)
         if len(fitting) >= COPIED and _at_least(len(fitting), expected) < limit:
-            yield _copied_flag(name, other, fitting, len(unexplained), expected)
+            yield _copied_flag(name, other, fitting, len(unexplained), expected, cars)
 
 
 def _at_least(count: int, expected: float) -> float:
@@ -149,11 +173,13 @@ def _unexplained(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
     return list(seen.values())
 
 
-def _copied_flag(name: str, other: str, fitting: Sequence[MarkedLine], unexplained: int, expected: float) -> Flag:
+def _copied_flag(
+    name: str, other: str, fitting: Sequence[MarkedLine], unexplained: int, expected: float, cars: ClassCars
+) -> Flag:
     owner = public_name(other)
     sides = []
     for line in fitting[:_SHOWN]:
-        mine, theirs = drawn_for(line.record), drawn_for(line.record, learner=other)
+        mine, theirs = drawn_for(line.record, cars), drawn_for(line.record, cars, learner=other)
         if mine and theirs:
             where = f"{line.record.exercise}, turn {line.record.turn}"
             sides.append((f"{where}: answered by {name}", f"{line.record.answer} (right here: {mine.right_answer()})"))
@@ -172,8 +198,8 @@ def _typed(answer: object) -> units.Quantity | None:
         return None
 
 
-def _is_right(record: Record, other: str, typed: units.Quantity) -> bool:
-    question = drawn_for(record, learner=other)
+def _is_right(record: Record, other: str, typed: units.Quantity, cars: ClassCars) -> bool:
+    question = drawn_for(record, cars, learner=other)
     if not isinstance(question, Number):
         return False
     unit = question.unit if typed.unit is None else typed.unit

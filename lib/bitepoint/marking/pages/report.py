@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from bitepoint.bank import exercises
+from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.figures.sampling import plan
 from bitepoint.marking.figures.statistics import LOW
 from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_questions, reteach
@@ -116,7 +117,7 @@ def learner_page(result: Result) -> str:
     known = exercises()
     answered = {r.exercise for r in result.rows}
     left = [e for e in result.rules.assessed() if e.id not in answered]
-    changed = [_changed(line, result.cards.get(line.record.exercise, "")) for line in result.changed]
+    changed = [_changed(line, result.cars, result.cards.get(line.record.exercise, "")) for line in result.changed]
     return render(
         "learner.html.jinja",
         result=result,
@@ -158,13 +159,13 @@ def _boxes(result: Result) -> list[tuple[str, list[Entry]]]:
     return [(title, [e for e in result.entries if e.kind == kind]) for kind, title in BOXES]
 
 
-def _changed(line: MarkedLine, card: str) -> dict[str, Any]:
-    question = drawn_for(line.record)
+def _changed(line: MarkedLine, cars: ClassCars, card: str) -> dict[str, Any]:
+    question = drawn_for(line.record, cars)
     return {
         "record": line.record,
         "answer": shown_answer(line.record.answer),
         "now": line.now,
         "ask": question.ask if question else "",
-        "asked": asked_text(line.record),
+        "asked": asked_text(line.record, cars),
         "card": card,
     }

@@ -133,7 +133,7 @@ def _fields(entry: Entry, device: str) -> dict[str, Any]:
     for key in ("at", "n", "device", "hash"):
         said.pop(key, None)
     frame = {"class": "", "device": device, "exercise": f"{_FILE}.{entry.kind}", "revision": 1, "turn": 1}
-    frame |= {"question": "", "how": _FILE, "answer": "", "learner": entry.learner, "tool": f"bitepoint {VERSION}"}
+    frame |= {"facts": "", "how": _FILE, "answer": "", "learner": entry.learner, "tool": f"bitepoint {VERSION}"}
     if said.get("score", 0) is None:
         said.pop("score")
     return {"at": utc_now(), **frame, **said}

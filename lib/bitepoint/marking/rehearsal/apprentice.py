@@ -11,6 +11,7 @@ from typing import Any
 from msgspec import Struct
 
 from bitepoint.bank import Exercise
+from bitepoint.logbook.asked import asked_fields
 from bitepoint.marking.line_marking import reading_seconds
 from bitepoint.marking.rehearsal.deciding import Decided, wrong_answer
 from bitepoint.marking.version import VERSION
@@ -120,10 +121,7 @@ class Apprentice:
             "learner": self.learner,
             "class": self.class_word,
             "device": device,
-            "exercise": exercise.id,
-            "revision": exercise.revision,
-            "turn": turn,
-            "question": question.digest(),
+            **asked_fields(question, turn),
             "how": how,
             "answer": decided.answer,
             "opened": stamp(opened),

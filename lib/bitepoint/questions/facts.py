@@ -1,0 +1,61 @@
+"""Facts and words of a question: what decides its mark, and what is asked and said.
+
+Facts decide whether an answer can be marked; words may be bettered at any time. Each has a digest of its own, and both
+stand in the logbook line of an answer.
+"""
+
+import re
+from collections.abc import Iterable
+from hashlib import blake2b
+from typing import Any
+
+import msgspec
+
+_FIGURE = re.compile(r"\d+(?:[.,]\d+)?")
+_NO_KEY = re.compile(r"[^a-z0-9]+")
+_LONGEST_KEY = 60
+
+
+def key_from(text: str) -> str:
+    """Return a key made from words: small letters, digits and hyphens; a long one ends in a digest of the whole.
+
+    Examples
+    --------
+    >>> key_from("Use it: it looks strong")
+    'use-it-it-looks-strong'
+    """
+    key = _NO_KEY.sub("-", text.casefold()).strip("-")
+    if len(key) <= _LONGEST_KEY and key:
+        return key
+    return f"{key[:40]}-{blake2b(text.encode('utf-8'), digest_size=6).hexdigest()}".lstrip("-")
+
+
+def figures_in(texts: Iterable[str]) -> list[str]:
+    """Return every figure that stands in the texts, sorted: words may change places, figures may not change.
+
+    Examples
+    --------
+    >>> figures_in(["84 N·m at 410 mm", "M10×1.25"])
+    ['1.25', '10', '410', '84']
+    """
+    return sorted(figure for text in texts for figure in _FIGURE.findall(text))
+
+
+def plain(value: Any) -> Any:
+    """Return a value with its floats to ten significant digits, and next to nothing as nothing.
+
+    The last bits of sines and logarithms differ between machines.
+    """
+    if isinstance(value, float):
+        return 0.0 if abs(value) < 1e-12 else float(f"{value:.10g}")
+    if isinstance(value, dict):
+        return {str(k): plain(v) for k, v in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [plain(v) for v in value]
+    return value
+
+
+def digest_of(value: Any) -> str:
+    """Return 16 hexadecimal digits over a plain value, keys in order."""
+    text = msgspec.json.encode(plain(value), order="sorted")
+    return blake2b(text, digest_size=8).hexdigest()
