@@ -2,7 +2,7 @@
 
 from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.safe.common import LIFTS, SECURES, opened
+from bitepoint.bank.safe.outcomes import LIFTS, SECURES
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Order
@@ -12,13 +12,13 @@ from bitepoint.workshop.tools import workshop
 @exercise("safe.before-touching", lesson="safe", outcome=SECURES, minutes=1.5, title="Before you touch the car")
 def before_touching(draw: Draw) -> Several:
     car = draw.vehicle()
-    return form_of(draw).several(draw, vehicle=car.id, opened=opened(car), minutes=draw.integer(5, 20))
+    return form_of(draw).several(draw, vehicle=car.id, opening=car.opening, minutes=draw.integer(5, 20))
 
 
 @exercise("safe.dead-car", lesson="safe", outcome=SECURES, minutes=2, title="Make the car dead")
 def dead_car(draw: Draw) -> Order:
     car, form = draw.vehicle(), form_of(draw)
-    return form.order(draw, vehicle=car.id, opened=opened(car), minutes=draw.integer(3, 30))
+    return form.order(draw, vehicle=car.id, opening=car.opening, minutes=draw.integer(3, 30))
 
 
 @exercise("safe.tags", lesson="safe", outcome=LIFTS, minutes=2, title="May it be used?")
@@ -31,7 +31,7 @@ def tags(draw: Draw) -> Choice:
         draw,
         vehicle=car.id,
         car=car.name,
-        opened=opened(car),
+        opening=car.opening,
         late=late,
         interval=lift.interval_months,
         height=f"{height:g}",

@@ -2,7 +2,7 @@
 
 from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.safe.common import LIFTS, STOPS, opened
+from bitepoint.bank.safe.outcomes import LIFTS, STOPS
 from bitepoint.mechanics.lifting import (
     LOAD_CONSTANT_KG,
     asymmetry_multiplier,
@@ -40,7 +40,7 @@ def balance_point(draw: Draw) -> Number:
     front, rear, base = car.masses.front_axle_kg, car.masses.rear_axle_kg + boot, car.masses.wheelbase_mm
     right = centre_of_gravity_mm(front, rear_axle_kg=rear, wheelbase_mm=base)
     return Number(
-        ask=f"{opened(car)} is to go on the two-post lift. Its boot is not empty. "
+        ask=f"{car.opening} is to go on the two-post lift. Its boot is not empty. "
         "How far behind the front axle does the car balance, in mm?",
         table=_axles(car, boot),
         answer=right,
@@ -178,7 +178,7 @@ def balance_shift(draw: Draw) -> Number:
     whole, balance = front + rear, centre_of_gravity_mm(front, rear_axle_kg=rear, wheelbase_mm=base)
     where = f"{ahead:g} mm in front of" if ahead > 0 else f"{-ahead:g} mm behind"
     return Number(
-        ask=f"{opened(car)} is on the two-post lift, something in its boot. The gearbox comes out. "
+        ask=f"{car.opening} is on the two-post lift, something in its boot. The gearbox comes out. "
         "By how many mm does the balance of the rest move to the rear?",
         table=(*_axles(car, boot), ("Gearbox", f"{part:g} kg"), ("Its middle", f"{where} the front axle")),
         picture=Picture(

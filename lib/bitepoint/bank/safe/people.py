@@ -2,7 +2,7 @@
 
 from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.safe.common import CLEAN, RUNS, STOPS, opened
+from bitepoint.bank.safe.outcomes import CLEAN, RUNS, STOPS
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import Draw
 
@@ -26,7 +26,7 @@ def protection(draw: Draw) -> Several:
 @exercise("safe.road-test", lesson="safe", outcome=RUNS, minutes=1.5, title="Who drives the road test")
 def road_test(draw: Draw) -> Choice:
     car, km = draw.vehicle(), draw.integer(6, 20)
-    return form_of(draw).choice(draw, vehicle=car.id, car=car.name, opened=opened(car), km=km)
+    return form_of(draw).choice(draw, vehicle=car.id, car=car.name, opening=car.opening, km=km)
 
 
 @exercise("safe.stop-and-ask", lesson="safe", outcome=STOPS, minutes=1.5, title="Where the rules end")
