@@ -10,8 +10,8 @@ from bitepoint.questions.draw import Draw
 from bitepoint.workshop.vehicles import vehicles
 
 
-def draw_for(learner="ada", turn=1, exercise="torque.any", class_word="amber", sitting=""):
-    return Draw(class_word=class_word, learner=learner, exercise=exercise, turn=turn, sitting=sitting)
+def draw_for(learner="ada", turn=1, exercise="torque.any", class_word="amber", sitting="", **more):
+    return Draw(class_word=class_word, learner=learner, exercise=exercise, turn=turn, sitting=sitting, **more)
 
 
 def test_draw_gives_the_same_figures_for_the_same_learner_and_turn():
@@ -91,6 +91,14 @@ def test_draw_form_moves_on_each_turn():
     forms = [draw_for(turn=turn).form(3) for turn in range(1, 7)]
     assert forms[:3] == forms[3:]
     assert set(forms) == {0, 1, 2}
+
+
+def test_draw_covers_what_a_car_of_the_class_has():
+    """Only cars of the class count, and one car must have all of it."""
+    assert draw_for(cars=("A", "B")).covers("cable release")
+    assert not draw_for(cars=("B", "C")).covers("cable release")
+    assert not draw_for(cars=("A", "B")).covers("cable release", "dual-mass flywheel")
+    assert draw_for(cars=("A",)).covers()
 
 
 @given(st.lists(st.integers(), max_size=9))

@@ -19,6 +19,7 @@ exercise lie under the last part of its id::
     why = "Overdue means not used."
     step = "Who may say that a lift is sound?"
     offers = ["leave-it", "by-look"]         # keys in the order in which they are shuffled; left out: as written below
+    needs = ["self-adjusting cover"]         # traits of the car it speaks of; a class without one gets the other forms
 
     [[tags.form.option]]
     key = "leave-it"
@@ -35,13 +36,14 @@ from typing import Any, Literal
 import msgspec
 from msgspec import Struct
 
-from bitepoint.errors import BadData
+from bitepoint.errors import BadData, NotCovered
 from bitepoint.questions.choice import Choice, Option, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
 from bitepoint.questions.order import Before, Order
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.reading import broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.traits import TRAITS
 
 _KEY = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 Fill = Mapping[str, str | int]
@@ -101,7 +103,7 @@ class FormSuspect(_Read, frozen=True, kw_only=True):
 
 
 class Form(_Read, frozen=True, kw_only=True):
-    """One form of words of an exercise."""
+    """One form of words of an exercise; `needs` are traits of the car of the class that it speaks of."""
 
     key: str
     ask: str
@@ -109,6 +111,7 @@ class Form(_Read, frozen=True, kw_only=True):
     step: str
     solution: str = ""
     source: str = ""
+    needs: tuple[str, ...] = ()
     offers: tuple[str, ...] = ()
     option: tuple[FormOption, ...] = ()
     steps: tuple[FormStep, ...] = msgspec.field(name="item", default=())
@@ -280,8 +283,17 @@ class Forms:
         return len(self.forms)
 
     def drawn(self, draw: Draw) -> Form:
-        """Return the form of this turn; each next turn takes the next one."""
-        return self.forms[draw.form(len(self.forms))]
+        """Return the form of this turn, of those that speak of no car which the class lacks; each next turn the next.
+
+        Raises
+        ------
+        NotCovered
+            The class has no car for any of them.
+        """
+        forms = [form for form in self.forms if draw.covers(*form.needs)]
+        if not forms:
+            raise NotCovered(f"no car of this class has: {', '.join(self.forms[0].needs)}")
+        return forms[draw.form(len(forms))]
 
 
 def forms_of(draw: Draw) -> Forms:
@@ -323,8 +335,15 @@ def read_forms(path: Path) -> dict[str, Forms]:
     Raises
     ------
     BadData
-        Names the file, the key and the rule.
+        Names the file with its lesson's folder, the key and the rule.
     """
+    try:
+        return _read(path)
+    except BadData as error:
+        raise BadData(f"{path.parent.name}/{error}") from None
+
+
+def _read(path: Path) -> dict[str, Forms]:
     topics = read_toml(path, dict[str, _Topic], what="forms file")
     check_sources(path, [(f"{name}.source", t.source) for name, t in topics.items()])
     return {name: Forms([_checked(path, name, topic, form) for form in topic.form]) for name, topic in topics.items()}
@@ -357,6 +376,7 @@ def _rules(topic: _Topic, form: Form) -> list[tuple[str, bool]]:
         ("a key is small letters, digits and hyphens", all(map(_KEY.fullmatch, (form.key, *keys)))),
         ("a key stands twice", len(set(keys)) == len(keys)),
         ("a form of this key stands twice", [f.key for f in topic.form].count(form.key) == 1),
+        ("needs names a trait that no car can have", set(form.needs) <= set(TRAITS)),
         ("it has options, items with rules, or observations with suspects", bool(keys)),
         ("a wrong option needs name and says", all(o.right or (o.name and o.says) for o in form.option)),
         ("a rule names a step that is not there", all({r.first, r.then} <= steps for r in form.rule)),

@@ -104,6 +104,10 @@ class Draw:
             raise NotCovered(f"no car of this class has: {', '.join(needs)}")
         return found
 
+    def covers(self, *needs: str) -> bool:
+        """Whether a car of the class has these traits."""
+        return any(has_all(vehicle(letter), needs) for letter in self._letters)
+
     def story(self) -> "Draw":
         """Return a draw that is the same in every exercise and turn of this learner (and sitting).
 

@@ -296,3 +296,8 @@ class Vehicle(_Sheet, frozen=True, kw_only=True):
     def name(self) -> str:
         """How prose speaks of it."""
         return f"training vehicle {self.id}"
+
+    @property
+    def opening(self) -> str:
+        """The name as it opens a sentence."""
+        return f"{self.name[0].upper()}{self.name[1:]}"

@@ -63,6 +63,7 @@ def _rows() -> Iterable[Trait]:
         "no flywheel bolts tightened by torque alone",
     )
     yield Trait("pilot bearing", lambda v: v.gearbox.pilot_bearing_depth_mm is not None, "no pilot bearing")
+    yield Trait("inertia figures", lambda v: v.flywheel.inertia_model is not None, "no figures for its turning masses")
     yield Trait(
         "reinforcing ring", lambda v: bool(v.flywheel.bolt.note), "no reinforcing ring under its flywheel bolts"
     )

@@ -1,4 +1,4 @@
 """Lesson 1, how a clutch carries torque."""
 
-MODULES = ("parts", "torque_path", "figures", "lift", "damper", "sets", "deeper")
+MODULES = ("parts", "figures", "lift", "wear", "damper", "deeper")
 """In the order in which their exercises are asked."""

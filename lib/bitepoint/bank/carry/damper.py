@@ -1,11 +1,14 @@
-"""Lesson 1, how a clutch carries torque: what damper and flywheel do."""
+"""Lesson 1, how a clutch carries torque: what damper and flywheel do, and which parts go together."""
 
-from bitepoint.bank.carry.common import DAMPS, table_of
+from bitepoint.bank.carry.common import DAMPS, count_word, table_of
+from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
-from bitepoint.questions.choice import Choice
+from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent
 from bitepoint.questions.question import Mistake
+
+_CHANGED = ("change to rigid",)
 
 
 @exercise("carry.damper-stop", lesson="carry", outcome=DAMPS, minutes=3)
@@ -86,7 +89,7 @@ def pulses(draw: Draw) -> Number:
     rpm = draw.pick(*range(900, 2101, 60))
     hertz = rpm * cylinders / 120
     back = draw.form(2) == 1
-    engine = f"The four-stroke engine of {car.name} has {_word(cylinders)} cylinders. "
+    engine = f"The four-stroke engine of {car.name} has {count_word(cylinders)} cylinders. "
     asked = (
         f"The gearbox is shaken {hertz:g} times a second by the firing strokes. At which engine speed?"
         if back
@@ -112,7 +115,7 @@ def pulses(draw: Draw) -> Number:
                 "In a four-stroke each cylinder fires only every second turn. The beat comes out at the wrong speed.",
             ),
         ),
-        why=f"{_word(cylinders).capitalize()} cylinders fire {cylinders / 2:g} times a turn: "
+        why=f"{count_word(cylinders).capitalize()} cylinders fire {cylinders / 2:g} times a turn: "
         f"{hertz:g} times a second at {rpm} rpm.",
         step=f"In one turn of the crankshaft {cylinders / 2:g} cylinders fire. Then change minutes into seconds.",
         solution=f"{hertz:g} × 60 ÷ {cylinders / 2:g} = {rpm} rpm."
@@ -123,119 +126,29 @@ def pulses(draw: Draw) -> Number:
     )
 
 
-def _word(count: int) -> str:
-    return {3: "three", 4: "four", 5: "five", 6: "six", 8: "eight"}[count]
-
-
-_LESS_POWER = Mistake(
-    "The engine loses some of its power",
-    "mixes up flywheel and power",
-    "The flywheel stores turning, it makes no power. Told so, the customer refuses for the wrong reason.",
-)
-_NOTHING = Mistake(
-    "Nothing at all will feel different",
-    "thinks that the plate does the whole job",
-    "The plate's damper is stiffer. A customer who was promised silence comes back with the rattle.",
-)
-_SLIPS_SOONER = Mistake(
-    "The clutch will slip sooner",
-    "mixes up damper and friction",
-    "Clamp load, friction and radius decide slip, not the flywheel. So the wrong part gets the blame.",
-)
-
-_CHANGE: tuple[tuple[str, str, tuple[Mistake, ...], str, str], ...] = (
-    (
-        (
-            "The customer of training vehicle B ({km} thousand km) asks what a rigid flywheel "
-            "with a long-travel plate will change. What do you say?"
-        ),
-        "It may rattle and shake more below about 1800 rpm; it pulls as before",
-        (_NOTHING, _LESS_POWER, _SLIPS_SOONER),
-        "Part of the soft spring is gone. So the resonance moves up from below idle into the low driving range.",
-        "Which part was soft, and is it still there?",
-    ),
-    (
-        (
-            "What keeps the beats of the engine from the gearbox in a dual-mass flywheel, at {km} "
-            "thousand km as on day one?"
-        ),
-        "Two masses with long soft springs between them",
-        (
-            Mistake(
-                "Its weight alone",
-                "thinks that weight filters",
-                (
-                    "A heavy rigid flywheel still beats on the gears. Who looks only at weight "
-                    "fits the wrong plate to it."
-                ),
-            ),
-            Mistake(
-                "A clutch inside that slips a little",
-                "thinks that the flywheel slips",
-                "The torque goes through springs, nothing slips for good. Slip there would burn the grease out.",
-            ),
-            Mistake(
-                "The springs of the clutch plate",
-                "looks for springs in the plate",
-                (
-                    "Behind such a flywheel the plate is mostly rigid. Who orders a sprung plate "
-                    "sets spring against spring."
-                ),
-            ),
-        ),
-        "Soft springs between two masses put the resonance below idle. It is crossed only at start and stop.",
-        "Think of the name: what is there twice, and what joins the two?",
-    ),
-    (
-        (
-            "A rigid flywheel replaces a dual-mass one after {km} thousand km. Which part takes "
-            "over the work against the beats?"
-        ),
-        "The long-travel damper in the clutch plate",
-        (
-            Mistake(
-                "The heavier rigid flywheel",
-                "thinks that weight filters",
-                (
-                    "Weight smooths the engine but passes the beats on. With a rigid hub behind "
-                    "it the splines get hammered."
-                ),
-            ),
-            Mistake(
-                "The diaphragm spring of the cover",
-                "mixes up clamp and damper",
-                (
-                    "That spring presses along the shaft, not round it. Trusted as a damper, it "
-                    "leaves the gears rattling."
-                ),
-            ),
-            Mistake(
-                "Nothing has to take it over",
-                "thinks that no damper is needed",
-                "Without any damper every beat hits the splines. They wear, and the drive fails on the road.",
-            ),
-        ),
-        (
-            "The plate's damper turns further than a usual one, so it can be softer. It is still "
-            "stiffer than arc springs."
-        ),
-        "The beats act round the shaft. Which part can still give way in that direction?",
-    ),
-)
-
-
 @exercise("carry.flywheel-change", lesson="carry", outcome=DAMPS, minutes=2)
 def flywheel_change(draw: Draw) -> Choice:
-    form = draw.form(3)
-    ask, best, others, why, step = _CHANGE[form]
-    return Choice.of(
+    form = form_of(draw)
+    car = draw.cars(*form.needs)[0] if form.needs else None
+    return form.choice(
         draw,
-        ask=ask.format(km=draw.pick(140, 155, 170, 185, 210)),
-        right=best,
-        wrong=others,
-        why=why,
-        step=step,
-        solution=f"{best}.",
-        source="two-inertia-model",
-        vehicle="B" if form == 0 else "",
+        vehicle=car.id if car else "",
+        car=car.name if car else "",
+        km=draw.pick(140, 155, 170, 185, 210),
+    )
+
+
+@exercise("carry.go-together", lesson="carry", title="What goes together", outcome=DAMPS, minutes=3, others=(_CHANGED,))
+def go_together(draw: Draw) -> Several:
+    car = draw.pick(*draw.cars(*_CHANGED))
+    dmf = car.flywheel.bolt_dmf
+    assert dmf is not None
+    own, other = f"{car.flywheel.bolt.thread}×{car.flywheel.bolt.length_mm:g}", f"{dmf.thread}×{dmf.length_mm:g}"
+    return form_of(draw).several(
+        draw,
+        vehicle=car.id,
+        table=table_of(("Bolts of the rigid flywheel", own), ("Bolts of the dual-mass flywheel", other)),
+        car=car.name,
+        own=own,
+        other=other,
     )

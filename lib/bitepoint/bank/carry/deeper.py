@@ -1,6 +1,6 @@
 """Lesson 1, how a clutch carries torque, outside the pass rule: resonance of three layouts, heat of a take-up."""
 
-from bitepoint.bank.carry.common import CARRIES, DAMPS, table_of
+from bitepoint.bank.carry.common import CARRIES, DAMPS, count_word, table_of
 from bitepoint.bank.registry import exercise
 from bitepoint.mechanics.heat import steady_slip_power_kw
 from bitepoint.mechanics.vibration import (
@@ -12,13 +12,14 @@ from bitepoint.mechanics.vibration import (
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent
 from bitepoint.questions.question import Mistake
-from bitepoint.workshop.vehicles import vehicle
+
+_MASSES = ("inertia figures",)
 
 
-@exercise("carry.resonance", lesson="carry", outcome=DAMPS, minutes=8, beyond=True)
+@exercise("carry.resonance", lesson="carry", outcome=DAMPS, minutes=8, beyond=True, others=(_MASSES,))
 def resonance(draw: Draw) -> Number:
-    car = vehicle("B")
-    model = car.flywheel.inertia_model
+    car = draw.cars(*_MASSES)[0]
+    model, cylinders = car.flywheel.inertia_model, count_word(car.engine.cylinders)
     assert model is not None
     long_travel = car.clutch.damper.stiffness_nm_per_deg
     rigid = (model.engine_rigid_kgm2, model.input_rigid_kgm2)
@@ -35,9 +36,11 @@ def resonance(draw: Draw) -> Number:
     found = hertz(stiffness_nm_per_rad(rate))
     right = resonance_speed_rpm(found, cylinders=car.engine.cylinders)
     in_degrees = resonance_speed_rpm(hertz(rate), cylinders=car.engine.cylinders)
+    strokes = firing_order(car.engine.cylinders)
+    often = "twice" if strokes == 2 else f"{strokes:g} times"
     where = "below" if right < car.engine.idle_rpm else "above"
     return Number(
-        ask=f"A four-cylinder engine with a {name}, as on training vehicle B: two masses on one spring. "
+        ask=f"A {cylinders}-cylinder engine with a {name}, as on {car.name}: two masses on one spring. "
         "At which engine speed do the firing strokes meet its natural frequency f = √(k (1/J₁ + 1/J₂)) ÷ 2π?",
         table=table_of(
             ("Spring, k", f"{rate:g} N·m for each degree"),
@@ -50,9 +53,10 @@ def resonance(draw: Draw) -> Number:
         decimals=0,
         mistakes=(
             Mistake(
-                right * firing_order(car.engine.cylinders),
+                right * strokes,
                 "takes one stroke a turn",
-                "Four cylinders fire twice a turn. Reckoned with one, the shake seems to lie where nobody drives.",
+                f"{cylinders.capitalize()} cylinders fire {often} a turn. "
+                "Reckoned with one, the shake seems to lie where nobody drives.",
             ),
             Mistake(
                 in_degrees,
@@ -65,9 +69,9 @@ def resonance(draw: Draw) -> Number:
             f"{car.engine.idle_rpm:g} rpm."
         ),
         step=f"First the stiffness for one radian: {rate:g} × 57.3 = {stiffness_nm_per_rad(rate):.0f} N·m.",
-        solution=f"f = {found:.2f} a second; two strokes a turn: 60 × {found:.2f} ÷ 2 = {right:.0f} rpm.",
+        solution=f"f = {found:.2f} a second; {count_word(strokes)} strokes a turn: 60 × {found:.2f} ÷ {strokes:g} = {right:.0f} rpm.",
         source="two-inertia-model",
-        vehicle="B",
+        vehicle=car.id,
     )
 
 

@@ -1,17 +1,35 @@
-"""Lesson 1, how a clutch carries torque: pointing at parts of the section, and naming what a letter points at."""
+"""Lesson 1, how a clutch carries torque: the parts of the section, the path of the torque, and what turns when."""
+
+from typing import NamedTuple
 
 from bitepoint.bank.carry.common import TRACES
-from bitepoint.bank.lettered_parts import LETTERS, Bad, confusion, spots
+from bitepoint.bank.forms import form_of
+from bitepoint.bank.lettered_parts import LETTERS, Bad, spots
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
-from bitepoint.questions.question import Mistake, Picture
+from bitepoint.questions.order import Order
+from bitepoint.questions.question import Picture
 from bitepoint.questions.region import Region
 from bitepoint.workshop.part_names import SECTION, section_part
+from bitepoint.workshop.vehicles import Vehicle
 
-_POINT: tuple[tuple[str, tuple[str, ...], Bad], ...] = (
-    (
+_FORK = ("release fork",)
+
+
+class _Asked(NamedTuple):
+    """A part to point at: traits of a car that shows it and all beside it, what else has a letter, where mix-ups lead."""
+
+    part: str
+    needs: tuple[str, ...]
+    beside: tuple[str, ...]
+    leads_to: Bad
+
+
+_POINT = (
+    _Asked(
         "pressure-plate",
+        (),
         ("cover", "flywheel", "facings", "diaphragm", "hub"),
         {
             "cover": "The cover never touches the plate. Measured for flatness there, a burnt face is missed.",
@@ -19,8 +37,9 @@ _POINT: tuple[tuple[str, tuple[str, ...], Bad], ...] = (
             "diaphragm": "It makes the force but never rubs. Looked for there, heat cracks stay unseen.",
         },
     ),
-    (
+    _Asked(
         "release-bearing",
+        ("pilot bearing", *_FORK),
         ("pilot-bearing", "fork", "guide-tube", "input-shaft", "diaphragm"),
         {
             "pilot-bearing": "It sits at the other end of the shaft. Changed for a noise at the pedal, the noise stays.",
@@ -28,8 +47,9 @@ _POINT: tuple[tuple[str, tuple[str, ...], Bad], ...] = (
             "fork": "It only rocks. Blamed for a howl, it is changed for nothing and the noise comes back.",
         },
     ),
-    (
+    _Asked(
         "hub",
+        _FORK,
         ("facings", "damper", "input-shaft", "flywheel", "guide-tube"),
         {
             "facings": "Grease is meant for the splines. Put here, it makes the clutch slip and it is scrap.",
@@ -37,8 +57,9 @@ _POINT: tuple[tuple[str, tuple[str, ...], Bad], ...] = (
             "input-shaft": "It belongs to the gearbox. Its splines are checked too, but you order a plate, not a shaft.",
         },
     ),
-    (
+    _Asked(
         "flywheel-bolt",
+        (),
         ("cover-bolt", "flywheel", "crankshaft", "ring-gear", "cover"),
         {
             "cover-bolt": "It is smaller and takes far less torque. Figures swapped, one breaks and the other comes loose.",
@@ -46,95 +67,67 @@ _POINT: tuple[tuple[str, tuple[str, ...], Bad], ...] = (
         },
     ),
 )  # fmt: skip
-"""What is asked for, what else has a letter, what a mix-up leads to."""
 
 
 @exercise("carry.name-parts", lesson="carry", title="Point at the part", outcome=TRACES, minutes=1.5)
 def name_parts(draw: Draw) -> Region:
-    form = draw.form(4)
-    key, others, bad = _POINT[form]
-    target = section_part(key)
-    vehicle = "D" if form == 1 else draw.pick("A", "C", "D") if form == 2 else draw.pick("A", "B", "C", "D")
-    keys = draw.shuffle([key, *others])
+    drawable = [row for row in _POINT if draw.covers(*row.needs)]
+    row = drawable[draw.form(len(drawable))]
+    target, cars = section_part(row.part), draw.cars(*row.needs)
+    car = draw.pick(*cars) if len(cars) > 1 else cars[0]
+    keys = draw.shuffle([row.part, *row.beside])
     by_name = draw.pick(True, False)
     asked = f"Point at the {target.name}." if by_name else f"Point at the part that {target.job}."
     return Region(
-        ask=f"The clutch of training vehicle {vehicle} in section, pedal up. {asked}",
-        picture=Picture("clutch-lettered", {"vehicle": vehicle, "places": [_place(k) for k in keys]}),
-        spots=spots(target, [(letter, section_part(k)) for letter, k in zip(LETTERS, keys, strict=False)], bad),
+        ask=f"The clutch of {car.name} in section, pedal up. {asked}",
+        picture=_lettered(car, keys),
+        spots=spots(
+            target, [(letter, section_part(k)) for letter, k in zip(LETTERS, keys, strict=False)], row.leads_to
+        ),
         why=target.told,
         step=f"In the picture, look for this: {target.seen}.",
-        solution=f"{LETTERS[keys.index(key)].upper()}. {target.told}",
+        solution=f"{LETTERS[keys.index(row.part)].upper()}. {target.told}",
         source="common-practice",
-        vehicle=vehicle,
+        vehicle=car.id,
     )
 
 
-def _place(key: str) -> int:
-    return next(i for i, part in enumerate(SECTION) if part.key == key)
+def _lettered(car: Vehicle, keys: list[str]) -> Picture:
+    places = {part.key: place for place, part in enumerate(SECTION)}
+    return Picture("clutch-lettered", {"vehicle": car.id, "places": [places[key] for key in keys]})
 
 
-_NAME: tuple[tuple[str, tuple[tuple[str, str], ...], tuple[str, ...]], ...] = (
-    (
-        "cover",
-        (
-            ("pressure-plate", "That one rubs on the plate and sits inside. It comes with its cover. Ordered alone, nothing comes."),
-            ("flywheel", "That one is bolted to the crankshaft. Mixed up, the wrong torque goes onto the wrong bolts."),
-            ("ring-gear", "That one has the teeth for the starter. The lock goes there, never here: this sheet would bend."),
-        ),
-        ("pressure-plate", "flywheel", "ring-gear", "diaphragm"),
-    ),
-    (
-        "diaphragm",
-        (
-            ("strap", "That one is a short leaf. Who looks there for worn finger tips finds none and fits a bad cover."),
-            ("damper", "That one works round the axis, this one along it. Blamed for rattle, a good cover is thrown away."),
-            ("fork", "That one stands still beside the turning parts. A hand that trusts this one to stand gets hurt."),
-        ),
-        ("strap", "damper", "fork", "release-bearing"),
-    ),
-    (
-        "damper",
-        (
-            ("facings", "Those rub, this part gives way in turning. Who measures wear here measures nothing."),
-            ("diaphragm", "That one presses along the axis. Mixed up, rattle is put down to the clamp load."),
-            ("release-bearing", "That one is outside the cover. Changed for a rattle in neutral, the rattle stays."),
-        ),
-        ("facings", "diaphragm", "release-bearing", "hub"),
-    ),
-    (
-        "facings",
-        (
-            ("pressure-plate", "That one is iron and is pressed on. Measured for wear in its place, a thin plate is overlooked."),
-            ("strap", "That one only draws back. Looked at for oil, it says nothing about slip."),
-            ("hub", "That one slides on the shaft. A worn lining shows further out, so it is missed there."),
-        ),
-        ("pressure-plate", "strap", "hub", "flywheel"),
-    ),
-)  # fmt: skip
-"""What the letter points at, wrong names with what they lead to, what else has a letter."""
+_BESIDE = {
+    "cover": ("pressure-plate", "flywheel", "ring-gear", "diaphragm"),
+    "diaphragm": ("strap", "damper", "fork", "release-bearing"),
+    "damper": ("facings", "diaphragm", "release-bearing", "hub"),
+    "facings": ("pressure-plate", "strap", "hub", "flywheel"),
+}
+"""What else has a letter when this part is asked for."""
+_NAMES = {part.key.replace("-", "_"): part.name for part in SECTION}
 
 
-@exercise("carry.which-part", lesson="carry", title="What is this part?", outcome=TRACES, minutes=1.5)
+@exercise("carry.which-part", lesson="carry", title="What is this part?", outcome=TRACES, minutes=1.5, others=(_FORK,))
 def which_part(draw: Draw) -> Choice:
-    form = draw.form(4)
-    key, wrong, others = _NAME[form]
-    target = section_part(key)
-    vehicle = draw.pick("A", "C", "D")
-    keys = draw.shuffle([key, *others])
-    letter = LETTERS[keys.index(key)].upper()
-    return Choice.of(
+    form, car = form_of(draw), draw.pick(*draw.cars(*_FORK))
+    keys = draw.shuffle([form.key, *_BESIDE[form.key]])
+    return form.choice(
         draw,
-        ask=f"The clutch of training vehicle {vehicle} in section, pedal up. What is at letter {letter}?",
-        picture=Picture("clutch-lettered", {"vehicle": vehicle, "places": [_place(k) for k in keys]}),
-        right=f"The {target.name}",
-        wrong=tuple(
-            Mistake(f"The {section_part(k).name}", confusion(target.name, section_part(k).name), says)
-            for k, says in wrong
-        ),
-        why=target.told,
-        step="Follow the line to its dot. Ask what this part touches, and what it is bolted or hung to.",
-        solution=f"{letter}: the {target.name}.",
-        source="common-practice",
-        vehicle=vehicle,
+        vehicle=car.id,
+        picture=_lettered(car, keys),
+        car=car.name,
+        letter=LETTERS[keys.index(form.key)].upper(),
+        told=section_part(form.key).told,
+        **_NAMES,
     )
+
+
+@exercise("carry.torque-path", lesson="carry", title="The way of the torque", outcome=TRACES, minutes=4)
+def torque_path(draw: Draw) -> Order:
+    form = form_of(draw)
+    return form.order(draw, path="\n".join(f"{i}. {step.text}." for i, step in enumerate(form.steps, 1)))
+
+
+@exercise("carry.what-turns", lesson="carry", outcome=TRACES, minutes=2)
+def what_turns(draw: Draw) -> Choice:
+    return form_of(draw).choice(draw, rpm=10 * draw.integer(75, 95))

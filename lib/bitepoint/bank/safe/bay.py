@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.safe.common import CLEAN, LIFTS, RUNS
+from bitepoint.bank.safe.outcomes import CLEAN, LIFTS, RUNS
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Picture
 from bitepoint.questions.region import Spot

@@ -1,8 +1,8 @@
 """Lesson 2, working safely: balance on the lift, axle stands, and what one person may lift."""
 
-from bitepoint.bank.cases import Case, choice_from
+from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.safe.common import LIFTS, STOPS, opened
+from bitepoint.bank.safe.outcomes import LIFTS, STOPS
 from bitepoint.mechanics.lifting import (
     LOAD_CONSTANT_KG,
     asymmetry_multiplier,
@@ -40,7 +40,7 @@ def balance_point(draw: Draw) -> Number:
     front, rear, base = car.masses.front_axle_kg, car.masses.rear_axle_kg + boot, car.masses.wheelbase_mm
     right = centre_of_gravity_mm(front, rear_axle_kg=rear, wheelbase_mm=base)
     return Number(
-        ask=f"{opened(car)} is to go on the two-post lift. Its boot is not empty. "
+        ask=f"{car.opening} is to go on the two-post lift. Its boot is not empty. "
         "How far behind the front axle does the car balance, in mm?",
         table=_axles(car, boot),
         answer=right,
@@ -162,57 +162,9 @@ def one_person(draw: Draw) -> Number:
 
 @exercise("safe.young", lesson="safe", outcome=STOPS, minutes=1.5, title="Under 18 and a heavy part")
 def young(draw: Draw) -> Choice:
-    car, age, form = draw.vehicle(), draw.pick(16, 17), draw.form(2)
-    heavy = car.masses.gearbox_kg if form else car.masses.dmf_kg or car.masses.flywheel_kg
-    by_figure = Mistake(
-        f"Lift it: {heavy:g} kg is less than a sack of cement",
-        "decides by the figure alone",
-        "A figure knows neither reach nor height, and none is meant for you. A torn back can stay for life.",
-    )
-    cases = (
-        Case(
-            f"You are {age}. The flywheel of {car.name} has {heavy:g} kg and must go up at arm's length. "
-            "The fitter is at the phone. What comes first?",
-            "Look up the employer's rules for young people; in doubt stop and ask",
-            (
-                by_figure,
-                Mistake(
-                    "Work it out with the lifting equation for adults",
-                    "uses a figure that is not for you",
-                    "That equation is for adults. It gives you a mass that nobody allowed, and your back pays.",
-                ),
-                Mistake(
-                    "Lift it quickly, before the arms get tired",
-                    "takes speed for strength",
-                    "A smooth part at arm's length slips when hurried. It lands on a foot or breaks a finger.",
-                    True,
-                ),
-            ),
-            "Under 18 the employer's rules for young people come before any mass. Then help or an aid is found.",
-            "Which rule applies to you before any figure does?",
-        ),
-        Case(
-            f"You are {age}. The gearbox of {car.name}, {heavy:g} kg, lies on the floor and should be on the bench. "
-            "A classmate says: “We two can do that.” What do you do?",
-            "Stop and ask: young people's rules first, then hoist or jack",
-            (
-                by_figure,
-                Mistake(
-                    "Lift it together: halved, it is allowed",
-                    "halves the mass",
-                    "Two never carry half each: one trips and the other has it all. Feet and backs pay for it.",
-                ),
-                Mistake(
-                    "Walk it there on its housing, corner by corner",
-                    "walks it on its housing",
-                    "It tips onto feet, and the face of the housing gets dents. Then it never seats again.",
-                ),
-            ),
-            "The employer's rules for young people come first. After them comes an aid, not a brave moment.",
-            "Who has to decide this: you two, or the one who answers for you?",
-        ),
-    )
-    return choice_from(draw, cases[form], vehicle=car.id)
+    car, age, form = draw.vehicle(), draw.pick(16, 17), form_of(draw)
+    heavy = {"flywheel": car.masses.dmf_kg or car.masses.flywheel_kg, "gearbox": car.masses.gearbox_kg}[form.key]
+    return form.choice(draw, vehicle=car.id, car=car.name, age=age, heavy=f"{heavy:g}")
 
 
 @exercise("safe.balance-shift", lesson="safe", outcome=LIFTS, minutes=4, beyond=True, title="How the balance moves")
@@ -226,7 +178,7 @@ def balance_shift(draw: Draw) -> Number:
     whole, balance = front + rear, centre_of_gravity_mm(front, rear_axle_kg=rear, wheelbase_mm=base)
     where = f"{ahead:g} mm in front of" if ahead > 0 else f"{-ahead:g} mm behind"
     return Number(
-        ask=f"{opened(car)} is on the two-post lift, something in its boot. The gearbox comes out. "
+        ask=f"{car.opening} is on the two-post lift, something in its boot. The gearbox comes out. "
         "By how many mm does the balance of the rest move to the rear?",
         table=(*_axles(car, boot), ("Gearbox", f"{part:g} kg"), ("Its middle", f"{where} the front axle")),
         picture=Picture(

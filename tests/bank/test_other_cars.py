@@ -1,0 +1,53 @@
+"""Classes with other cars than A to D: an exercise is drawn for one of their cars, or says why it is left out."""
+
+import json
+import re
+
+import msgspec
+import pytest
+
+from bitepoint.bank import exercises_of
+
+LESSONS = ("start", "carry", "safe")
+CLASSES = (("A",), ("B",), ("C",), ("D",), ("B", "C"))
+LEARNERS, TURNS = [f"learner-{n}" for n in range(10)], (1, 2, 3)
+EXERCISES = [e for lesson in LESSONS for e in exercises_of(lesson)]
+
+every_class = pytest.mark.parametrize("cars", CLASSES, ids="".join)
+every_exercise = pytest.mark.parametrize("exercise", EXERCISES, ids=[e.id for e in EXERCISES])
+
+
+def cars_named(question):
+    """Return the letters of the training vehicles in everything that is asked, said and drawn."""
+    words = json.dumps(msgspec.to_builtins(question))
+    drawn = {question.picture.parameters.get("vehicle")} if question.picture else set()
+    return set(re.findall(r"vehicle ([A-Z])\b", words)) | ({question.vehicle, *drawn} - {"", None})
+
+
+@every_class
+@every_exercise
+def test_an_exercise_speaks_of_a_car_of_the_class_or_is_left_out(exercise, cars):
+    """Every question that a class gets names its cars only; what it does not get has a reason."""
+    if reason := exercise.left_out(cars):
+        assert re.fullmatch(r"No car of this class has what it is about: .+\.", reason)
+        return
+    for learner in LEARNERS:
+        for turn in TURNS:
+            question = exercise.draw(class_word="x", learner=learner, turn=turn, vehicle=cars[0], cars=cars)
+            assert cars_named(question) <= set(cars), question.ask
+
+
+LEFT_OUT = {
+    "A": {"carry.go-together", "carry.resonance"},
+    "B": {"carry.which-part"},
+    "C": {"carry.clamp-curve", "carry.resonance"},
+    "D": {"carry.go-together", "carry.resonance"},
+    "BC": set(),
+}
+"""Bolts of two flywheels and its inertia figures, a release fork, a conventional cover: what not every car has."""
+
+
+@every_class
+def test_only_what_no_car_of_the_class_has_is_left_out(cars):
+    """Whoever has one car gets all but what that car cannot show."""
+    assert LEFT_OUT["".join(cars)] == {e.id for e in EXERCISES if e.left_out(cars)}
