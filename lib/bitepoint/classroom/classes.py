@@ -9,11 +9,13 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.bank import exercises
-from bitepoint.classroom.bench_sheets.observing import STANDARD
+from bitepoint.bank.version import bank_digest
+from bitepoint.classroom.bench_sheets.observing import STANDARD as STANDARD_CRITERIA
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
-from bitepoint.logbook.identity import Feedback, checked_name, learner_id
+from bitepoint.logbook.identity import Feedback, checked_name, checked_vehicles, learner_id
 from bitepoint.marking.rules import PASS_SHARE, checked_share
+from bitepoint.questions.draw import STANDARD, own_letter
 
 CLASS, ROSTER, CARDS, START = "class.toml", "roster.csv", "cards.html", "start"
 MOST = 999
@@ -32,6 +34,7 @@ class NewClass(Struct, frozen=True, kw_only=True):
     criteria: tuple[str, ...] = ()
     sitting: str = ""
     supervisor: str = ""
+    vehicles: tuple[str, ...] = STANDARD
 
 
 def write_class(folder: Path, new: NewClass, *, paper: Paper = "A4") -> list[Path]:
@@ -66,6 +69,16 @@ def ids_of(new: NewClass) -> list[str]:
     return [learner_id(new.class_word, number) for number in range(1, new.learners + 1)]
 
 
+def vehicle_of(new: NewClass, learner: str) -> str:
+    """Return the letter of a learner's car, written down once: a list that becomes longer later moves nobody.
+
+    Over the standard cars it is the car that the rule gives anyway; over others they are shared out in turn.
+    """
+    if new.vehicles == STANDARD:
+        return own_letter(new.class_word, learner)
+    return new.vehicles[ids_of(new).index(learner) % len(new.vehicles)]
+
+
 def command_for(new: NewClass, learner: str) -> str:
     """Return the one command a learner types.
 
@@ -85,7 +98,7 @@ def _with_file(new: NewClass, learner: str) -> str:
 
 def needs_file(new: NewClass) -> bool:
     """Whether the class decided something that a command with the class word alone would not say."""
-    return bool(new.sitting) or new.feedback != "at once"
+    return bool(new.sitting) or new.feedback != "at once" or new.vehicles != STANDARD
 
 
 def cards_page(new: NewClass, *, paper: Paper = "A4") -> str:
@@ -110,7 +123,8 @@ def _checked(new: NewClass) -> NewClass:
         class_word=checked_name(new.class_word, "The class word"),
         sitting=checked_name(new.sitting, "The sitting word") if new.sitting else "",
         pass_share=checked_share(new.pass_share, "--pass-share"),
-        criteria=tuple(_text(text, "--criterion") for text in new.criteria or STANDARD),
+        criteria=tuple(_text(text, "--criterion") for text in new.criteria or STANDARD_CRITERIA),
+        vehicles=checked_vehicles(new.vehicles, "--vehicles"),
     )
 
 
@@ -146,12 +160,16 @@ def _class_toml(new: NewClass) -> str:
 
 def _start_toml(new: NewClass, learner: str) -> str:
     lines = [f"# Type in the command window: {_with_file(new, learner)}", *_shared(new)]
-    return "\n".join([*lines, f"learner = {_quoted(learner)}"]) + "\n"
+    own = [f"learner = {_quoted(learner)}", f"vehicle = {_quoted(vehicle_of(new, learner))}"]
+    if new.sitting:
+        own += ["# The sitting is bound to this bank: another release is refused.", f"bank = {_quoted(bank_digest())}"]
+    return "\n".join([*lines, *own]) + "\n"
 
 
 def _shared(new: NewClass) -> list[str]:
     found = {"class_word": new.class_word, "title": new.title, "feedback": new.feedback, "sitting": new.sitting}
-    return [f"{key} = {_quoted(value)}" for key, value in found.items() if value]
+    said = [f"{key} = {_quoted(value)}" for key, value in found.items() if value]
+    return [*said, f"vehicles = [{', '.join(map(_quoted, new.vehicles))}]"]
 
 
 def _quoted(text: str) -> str:
@@ -161,6 +179,6 @@ def _quoted(text: str) -> str:
 def _roster(new: NewClass) -> str:
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(["learner", "name"])
-    writer.writerows([learner, ""] for learner in ids_of(new))
+    writer.writerow(["learner", "name", "vehicle"])
+    writer.writerows([learner, "", vehicle_of(new, learner)] for learner in ids_of(new))
     return out.getvalue()

@@ -36,18 +36,22 @@ def class_() -> None:
 )
 @click.option("--sitting", metavar="WORD", default="", help="Word of a supervised sitting; other figures than before.")
 @click.option("--supervisor", metavar="NAME", default="", help="Who supervises the sitting; printed on the slips.")
+@click.option(
+    "--vehicles", metavar="LETTERS", default="A,B,C,D", show_default=True, help="Cars of the class, in order."
+)
 @_LETTER
-def new(folder: Path, lessons: str, due: datetime | None, letter: bool, **said: Any) -> int:
+def new(folder: Path, lessons: str, vehicles: str, due: datetime | None, letter: bool, **said: Any) -> int:
     """Make the files of a class in FOLDER.
 
-    class.toml (for opening, marking and sheets), roster.csv (ids; put the names in), cards.html (slips to print and
+    class.toml (for opening, marking and sheets), roster.csv (ids and cars; put the names in), cards.html (slips to print and
     cut) and start, a folder with a start file for each learner, to hand out where feedback waits or there is a sitting
     word. A class that is there is never replaced.
     """
     from bitepoint.classroom.classes import NewClass, write_class
 
     keys = tuple(key.strip() for key in lessons.split(",") if key.strip())
-    made = NewClass(lessons=keys, due=due.date() if due else None, **said)
+    letters = tuple(letter.strip().upper() for letter in vehicles.split(",") if letter.strip())
+    made = NewClass(lessons=keys, vehicles=letters, due=due.date() if due else None, **said)
     for path in write_class(folder, made, paper="letter" if letter else "A4"):
         click.echo(str(path))
     return 0

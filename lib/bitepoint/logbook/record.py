@@ -13,6 +13,8 @@ from typing import Any
 import msgspec
 from msgspec import Struct
 
+from bitepoint.questions.draw import STANDARD
+
 MAX_LINE = 1_000_000
 MAX_ANSWER = 4_000
 _HASH = b',"hash":"'
@@ -22,8 +24,8 @@ _HASH_LENGTH = 32
 class Record(Struct, frozen=True, kw_only=True):
     """What a line says. Unknown fields are kept in the line and ignored here.
 
-    `at` is UTC; `facts` and `words` the digests of the question as asked, `vehicle` the learner's car, `edition` that of
-    the data sheets, `bank` the digest of the bank; `how` typed, form or drill; `opened` when the question was first
+    `at` is UTC; `facts` and `words` the digests of the question as asked, `vehicle` the learner's car, `cars` the class's
+    cars where they are not the standard ones, `edition` that of the data sheets, `bank` the digest of the bank; `how` typed, form or drill; `opened` when the question was first
     shown in this kernel; `solution_shown` whether its solution had been shown before this answer;
     `score` and `mistake` are missing in a class whose feedback comes after the hand-in.
     """
@@ -44,6 +46,7 @@ class Record(Struct, frozen=True, kw_only=True):
     words: str = ""
     vehicle: str = ""
     edition: int = 0
+    cars: str = ""
     bank: str = ""
     sitting: str = ""
     score: float | None = None
@@ -51,6 +54,11 @@ class Record(Struct, frozen=True, kw_only=True):
     opened: str = ""
     solution_shown: bool = False
     tool: str = ""
+
+    @property
+    def class_cars(self) -> tuple[str, ...]:
+        """Letters of the cars that the question was drawn among."""
+        return tuple(self.cars.split()) or STANDARD
 
     @property
     def lesson(self) -> str:

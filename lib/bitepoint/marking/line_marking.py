@@ -86,7 +86,7 @@ def asked_in(record: Record, cars: ClassCars, *, learner: str | None = None) -> 
         revision=record.revision,
         vehicle=record.vehicle if learner is None else cars.of(who),
         edition=record.edition,
-        cars=cars.letters,
+        cars=record.class_cars,
     )
 
 
@@ -119,7 +119,7 @@ def asked_text(record: Record, cars: ClassCars, *, turns: int = 6) -> str:
 
 def _too_long(record: Record, learner: str) -> bool:
     """Whether a name is longer than any the program writes: it would only fill the cache of questions."""
-    names = (record.class_word, learner, record.sitting, record.exercise, record.vehicle)
+    names = (record.class_word, learner, record.sitting, record.exercise, record.vehicle, record.cars)
     return max(map(len, names)) > _LONGEST_NAME
 
 

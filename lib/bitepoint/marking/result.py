@@ -16,6 +16,7 @@ from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.roster import key_of
 from bitepoint.marking.rules import ClassRules
+from bitepoint.questions.draw import STANDARD
 
 
 class Flag(Struct, frozen=True, kw_only=True):
@@ -56,6 +57,7 @@ class Row(Struct, frozen=True, kw_only=True):
     sitting: str = ""
     vehicle: str = ""
     edition: int = 0
+    class_cars: tuple[str, ...] = STANDARD
     override: Entry | None = None
 
     @property
@@ -201,6 +203,7 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         sitting=found.counted.record.sitting,
         vehicle=found.counted.record.vehicle,
         edition=found.counted.record.edition,
+        class_cars=found.counted.record.class_cars,
     )
 
 

@@ -38,7 +38,7 @@ class ExerciseSession:
         self.exercise, self.identity = exercise, identity
         self.opened = utc_now()
         self.lines: list[Line] = self._kept_lines()
-        self._drawn: dict[tuple[int, int, str, str, int], Question] = {}
+        self._drawn: dict[tuple[int, int, str, str, int, tuple[str, ...]], Question] = {}
         self.turn = max((a.record.turn for a in self.answers()), default=1)
 
     def _kept_lines(self) -> list[Line]:
@@ -66,14 +66,19 @@ class ExerciseSession:
         if begun and begun.revision in self.exercise.makers:
             with suppress(BitepointError):
                 return self.asked_in(begun)
-        return self._draw(number, 0, self.identity.sitting, self.identity.vehicle, 0)
+        who = self.identity
+        return self._draw(number, 0, who.sitting, who.vehicle, 0, who.vehicles)
 
     def asked_in(self, record: Record) -> Question:
         """Return the question that a line answers, as it was asked."""
-        return self._draw(record.turn, record.revision, record.sitting, record.vehicle, record.edition)
+        return self._draw(
+            record.turn, record.revision, record.sitting, record.vehicle, record.edition, record.class_cars
+        )
 
-    def _draw(self, turn: int, revision: int, sitting: str, vehicle: str, edition: int) -> Question:
-        key = (turn, revision, sitting, vehicle, edition)
+    def _draw(
+        self, turn: int, revision: int, sitting: str, vehicle: str, edition: int, cars: tuple[str, ...]
+    ) -> Question:
+        key = (turn, revision, sitting, vehicle, edition, cars)
         if key not in self._drawn:
             self._drawn[key] = self.exercise.draw(
                 class_word=self.identity.class_word,
@@ -83,7 +88,7 @@ class ExerciseSession:
                 sitting=sitting,
                 vehicle=vehicle or None,
                 edition=edition,
-                cars=self.identity.vehicles,
+                cars=cars,
             )
         return self._drawn[key]
 
@@ -172,7 +177,7 @@ class ExerciseSession:
             "learner": self.identity.learner,
             "class": self.identity.class_word,
             "device": device_name() if self.identity.kept else "practice",
-            **asked_fields(question, turn),
+            **asked_fields(question, turn, self.identity.vehicles),
             "how": how,
             "answer": read,
             "opened": self.opened,

@@ -6,8 +6,9 @@ from typing import Any
 import msgspec
 
 from bitepoint.errors import BitepointError
-from bitepoint.logbook.identity import Identity, checked_learner, checked_name, write_identity
+from bitepoint.logbook.identity import Identity, checked_learner, checked_name, same_name, write_identity
 from bitepoint.page import html, output
+from bitepoint.questions.draw import STANDARD
 
 
 def who() -> None:
@@ -41,7 +42,11 @@ def changed(identity: Identity, *, class_word: str, learner: str) -> Identity:
         The class word or learner id cannot be used, or its check letter does not fit.
     """
     word = checked_name(class_word.strip(), "The class word")
-    return msgspec.structs.replace(identity, class_word=word, learner=checked_learner(learner.strip(), word))
+    who = checked_learner(learner.strip(), word)
+    if same_name(word, identity.class_word) and same_name(who, identity.learner):
+        return msgspec.structs.replace(identity, class_word=word, learner=who)
+    # A car that a start file recorded is that learner's alone.
+    return msgspec.structs.replace(identity, class_word=word, learner=who, vehicle="", vehicles=STANDARD, bank="")
 
 
 def _show_form(identity: Identity, redraw: Any) -> None:

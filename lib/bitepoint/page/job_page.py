@@ -63,6 +63,8 @@ def story_for(identity: Identity) -> Story:
             exercise="job.record",
             turn=1,
             sitting=identity.sitting,
+            vehicle=identity.vehicle or None,
+            cars=identity.vehicles,
         )
     )
 

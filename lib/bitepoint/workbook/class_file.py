@@ -7,13 +7,15 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
-from bitepoint.logbook.identity import Feedback, checked_learner, checked_name
+from bitepoint.logbook.identity import Feedback, checked_learner, checked_name, checked_vehicles
+from bitepoint.questions.draw import STANDARD
 
 
 class ClassFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What a class file says. `feedback`: "at once" or "after hand-in"; `sitting`: word of a supervised sitting.
 
-    `learner` stands in a start file, which is one learner's alone. The last five are for marking: they are checked
+    `learner` and `vehicle` stand in a start file, which is one learner's alone; `vehicles` are the class's cars, `bank`
+    the digest that a sitting is bound to. The last five are for marking: they are checked
     there and only let through here, so that one file serves both.
     """
 
@@ -22,6 +24,9 @@ class ClassFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     feedback: Feedback = "at once"
     sitting: str = ""
     learner: str = ""
+    vehicle: str = ""
+    vehicles: tuple[str, ...] = STANDARD
+    bank: str = ""
     supervisor: Any = None
     pass_share: float | None = None
     due: Any = None
@@ -44,6 +49,9 @@ def read_class_file(path: Path) -> ClassFile:
             checked_name(found.sitting, "The sitting word")
         if found.learner:
             checked_learner(found.learner, found.class_word)
+        checked_vehicles(found.vehicles)
+        if found.vehicle:
+            checked_vehicles((found.vehicle,), "vehicle")
     except OSError as error:
         raise BadInput(f"{path.name} cannot be read ({error.strerror}). Check where it lies.") from None
     except (msgspec.MsgspecError, UnicodeDecodeError) as error:

@@ -19,6 +19,7 @@ from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import FILE
 from bitepoint.workbook.create import FIRST_FOR_STAFF, STAFF, make_workbook, put_staff_notebooks, shipped_lessons
 from bitepoint.workbook.notebooks import bytes_digest
+from bitepoint.workbook.owner import check_bank
 from bitepoint.workbook.running import Running, running
 from bitepoint.workbook.runtime_folder import environment, room_of
 from bitepoint.workbook.serve import FIRST_PORT, START_SECONDS, Server, is_root
@@ -81,6 +82,7 @@ def open_workbook(
 
 def _open(folder: Path, room: Path, identity: Identity, port: int, screen: _Screen) -> None:
     say = screen.say
+    check_bank(identity)
     for sentence in (*make_workbook(folder, identity), *update_lessons(folder)):
         say(sentence)
     if screen.staff:

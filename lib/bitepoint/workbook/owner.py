@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from bitepoint.bank.version import bank_digest
 from bitepoint.errors import BadInput
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import checked_learner, checked_name, practice_learner, same_name
@@ -36,7 +37,25 @@ def identity_in(
         title=group.title,
         feedback=group.feedback,
         sitting=group.sitting,
+        vehicle=group.vehicle,
+        vehicles=group.vehicles,
+        bank=group.bank,
     )
+
+
+def check_bank(identity: Identity) -> None:
+    """Refuse to open a sitting with another bank than the one it is bound to.
+
+    Raises
+    ------
+    BadInput
+        The digests differ.
+    """
+    if identity.sitting and identity.bank and identity.bank != bank_digest():
+        raise BadInput(
+            f"The sitting {identity.sitting} is bound to the bank {identity.bank}, but this installation has "
+            f"{bank_digest()}. Sit it with the release it was set up with; ask whoever supervises it."
+        )
 
 
 def practice_in(folder: Path, *, somebody: bool = False) -> Identity:
@@ -60,7 +79,15 @@ def practice_in(folder: Path, *, somebody: bool = False) -> Identity:
 def _group(class_word: str | None, now: Identity | None) -> ClassFile:
     if class_word or not now:
         return ClassFile(class_word=checked_name(class_word or SELF_STUDY, "The class word"))
-    return ClassFile(class_word=now.class_word, title=now.title, feedback=now.feedback, sitting=now.sitting)
+    return ClassFile(
+        class_word=now.class_word,
+        title=now.title,
+        feedback=now.feedback,
+        sitting=now.sitting,
+        vehicle=now.vehicle,
+        vehicles=now.vehicles,
+        bank=now.bank,
+    )
 
 
 def _learner(asked: str | None, group: ClassFile, class_file: Path | None) -> str:

@@ -13,7 +13,7 @@ from pathlib import Path
 from types import FrameType
 from typing import NoReturn
 
-from bitepoint import __version__
+from bitepoint.bank.version import bank_digest
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import FILE, read_identity
 from bitepoint.workbook.execute import executed, use_selector_loop
@@ -62,7 +62,7 @@ def _store(folder: Path, path: Path, done: Notebook, whom: str, record: HandedOu
 
 def _run_for(identity: Identity, notebook: Notebook) -> str:
     who = [identity.learner, identity.class_word, identity.feedback, identity.sitting]
-    return json.dumps([*who, __version__, fingerprint(notebook)])
+    return json.dumps([*who, identity.vehicle, *identity.vehicles, bank_digest(), fingerprint(notebook)])
 
 
 def _first_error(notebook: Notebook) -> str:

@@ -116,7 +116,7 @@ def _oral(result: Result, row: Row) -> Oral | None:
             revision=row.revision or exercise.revision,
             vehicle=row.vehicle,
             edition=row.edition,
-            cars=result.cars.letters,
+            cars=row.class_cars,
         )
     )
     if question is None:

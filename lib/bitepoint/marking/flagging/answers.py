@@ -92,6 +92,18 @@ def other_car(name: str, lines: Sequence[MarkedLine], recorded: str, cars: Class
         if letter not in cars.letters:
             evidence += f" The class has {', '.join(cars.letters)}."
         yield Flag(kind=OTHER_CAR, learner=name, evidence=evidence)
+    yield from _other_list(name, lines, cars)
+
+
+def _other_list(name: str, lines: Sequence[MarkedLine], cars: ClassCars) -> Iterator[Flag]:
+    """Flag questions drawn among other cars than the class's; a list that has become longer since moves nobody."""
+    counts = Counter(line.record.class_cars for line in lines)
+    for letters, count in sorted(counts.items()):
+        if letters != cars.letters[: len(letters)]:
+            many = "1 line" if count == 1 else f"{count} lines"
+            shown = quoted(" ".join(letters))
+            evidence = f"{many} drawn among the cars {shown}; the class has {', '.join(cars.letters)}."
+            yield Flag(kind=OTHER_CAR, learner=name, evidence=evidence)
 
 
 def question_changed(

@@ -1,0 +1,41 @@
+"""What a class with certain cars does not get: exercises left out with their reason, outcomes that are not covered."""
+
+from collections.abc import Sequence
+from functools import cache
+
+from bitepoint.bank import exercises
+from bitepoint.bank.registry import Exercise
+from bitepoint.questions.draw import STANDARD
+
+
+def left_out(cars: Sequence[str], lessons: Sequence[str] = ()) -> dict[str, str]:
+    """Return the exercises that no car of the class can serve, each with its reason; of some lessons, or of all."""
+    counting = (e for e in exercises().values() if not lessons or e.lesson in lessons)
+    return {e.id: reason for e in counting if (reason := e.left_out(cars))}
+
+
+def not_covered(cars: Sequence[str], lessons: Sequence[str] = ()) -> list[str]:
+    """Return the outcomes all of whose exercises are left out, in the order of the bank."""
+    gone = left_out(cars, lessons)
+    if not gone:
+        return []
+    by_outcome: dict[str, list[Exercise]] = {}
+    for exercise in exercises().values():
+        if not lessons or exercise.lesson in lessons:
+            by_outcome.setdefault(exercise.outcome, []).append(exercise)
+    return [outcome for outcome, group in by_outcome.items() if all(e.id in gone for e in group)]
+
+
+@cache
+def is_of_safety(outcome: str) -> bool:
+    """Whether an outcome is one of safety: it belongs to the lesson on it, or a mistake in it could hurt someone."""
+    group = [e for e in exercises().values() if e.outcome == outcome]
+    return any(e.lesson == "safe" or _can_hurt(e) for e in group)
+
+
+def _can_hurt(exercise: Exercise) -> bool:
+    for turn in (1, 2, 3):
+        question = exercise.draw(class_word="practice", learner="practice", turn=turn, cars=STANDARD)
+        if any(question.mark(answer).critical for answer, _ in question.known_mistakes()):
+            return True
+    return False
