@@ -6,6 +6,7 @@ from functools import cache
 from bitepoint.bank import exercises
 from bitepoint.bank.registry import Exercise
 from bitepoint.questions.draw import STANDARD
+from bitepoint.workshop.datafiles import once_a_set
 
 
 def left_out(cars: Sequence[str], lessons: Sequence[str] = ()) -> dict[str, str]:
@@ -14,16 +15,17 @@ def left_out(cars: Sequence[str], lessons: Sequence[str] = ()) -> dict[str, str]
     return {e.id: reason for e in counting if (reason := e.left_out(cars))}
 
 
-def not_covered(cars: Sequence[str], lessons: Sequence[str] = ()) -> list[str]:
+@once_a_set
+def not_covered(cars: tuple[str, ...], lessons: tuple[str, ...] = ()) -> tuple[str, ...]:
     """Return the outcomes all of whose exercises are left out, in the order of the bank."""
     gone = left_out(cars, lessons)
     if not gone:
-        return []
+        return ()
     by_outcome: dict[str, list[Exercise]] = {}
     for exercise in exercises().values():
         if not lessons or exercise.lesson in lessons:
             by_outcome.setdefault(exercise.outcome, []).append(exercise)
-    return [outcome for outcome, group in by_outcome.items() if all(e.id in gone for e in group)]
+    return tuple(outcome for outcome, group in by_outcome.items() if all(e.id in gone for e in group))
 
 
 @cache

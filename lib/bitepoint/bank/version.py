@@ -19,14 +19,15 @@ def bank_digest() -> str:
     Two installations with the same digest ask and mark the same.
     """
     whole = sha256()
-    for name, path in _files():
+    for name, path in bank_files():
         content = path.read_bytes().replace(b"\r\n", b"\n")
         whole.update(f"{name} {len(content)}\n".encode())
         whole.update(content)
     return whole.hexdigest()[:12]
 
 
-def _files() -> list[tuple[str, Path]]:
+def bank_files() -> list[tuple[str, Path]]:
+    """Return name and place of every file that questions are made from, in order."""
     code = [p for folder in _CODE for p in (_PACKAGE / folder).rglob("*") if p.suffix in (".py", ".toml")]
     code += [_PACKAGE / name for name in _FILES]
     found = [(p.relative_to(_PACKAGE).as_posix(), p) for p in code]

@@ -3,14 +3,16 @@
 from collections.abc import Sequence
 from typing import Protocol
 
-from msgspec import Struct
+from msgspec import Struct, structs
 
+from bitepoint.bank.coverage import is_of_safety, not_covered
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.rules import ClassRules
 
 MORE_WORK = "more work needed"
 COMPLETE = "knowledge evidence complete"
 ALL_MET = "all knowledge exercises met; no supervised sitting and declaration recorded"
+ALL_COVERED = "all met that this class's cars can serve; of safety not covered"
 OBSERVATION = "practical observation still required"
 UNSUPERVISED = "unsupervised"
 OBSERVED = "practical observation recorded as done right"
@@ -27,15 +29,25 @@ class RowLike(Protocol):
     def critical_open(self) -> bool: ...
     @property
     def mark(self) -> float | None: ...
+    @property
+    def withdrawn(self) -> str: ...
 
 
 class Counted(Struct, frozen=True, kw_only=True):
-    """What the pass rule counts: right among the rest, how many must be, and the exercises with something critical open."""
+    """What the pass rule counts: right among the rest, how many must be, and the exercises with something critical open.
+
+    `withdrawn` are the exercises whose question was withdrawn, `other` how the rule comes out the other way (with them
+    where this is without, without them where this is with), `not_covered` the outcomes that no car of the class serves.
+    """
 
     right: int
     rest: int
     needed: int
     critical_open: tuple[str, ...]
+    withdrawn: tuple[str, ...] = ()
+    left_out: bool = False
+    other: "Counted | None" = None
+    not_covered: tuple[str, ...] = ()
 
     @property
     def met(self) -> bool:
@@ -52,17 +64,44 @@ class Counted(Struct, frozen=True, kw_only=True):
         """Say in one sentence how the rule came out."""
         share = f"{self.right} of {self.rest} exercises right, {self.needed} needed"
         if not self.critical_open:
-            return f"{share}; no critical mistake open."
-        return f"{share}; critical mistake still open in {', '.join(self.critical_open)}."
+            return f"{share}; no critical mistake open.{self._both_ways()}"
+        return f"{share}; critical mistake still open in {', '.join(self.critical_open)}.{self._both_ways()}"
+
+    def _both_ways(self) -> str:
+        """Say how the rule comes out with and without withdrawn questions; the better of the two stands."""
+        if self.other is None:
+            return ""
+        here, there = ("without", "with") if self.left_out else ("with", "without")
+        return (
+            f" Counted {here} the withdrawn {', '.join(self.withdrawn)}, which is the better; "
+            f"{there}: {self.other.right} of {self.other.rest} right, {self.other.needed} needed."
+        )
 
 
 def count(rows: Sequence[RowLike], rules: ClassRules) -> Counted:
     """Return what the rule counts. An exercise in which something critical was answered must itself be right.
 
-    The rest are the wanted exercises without a critical mistake; one that was not answered is not right.
+    The rest are the wanted exercises without a critical mistake; one that was not answered is not right. Where a
+    question was withdrawn, the rule is worked out with it and without it, and the better of the two stands.
     """
-    by_id = {row.exercise: row for row in rows}
-    wanted = [e.id for e in rules.wanted()]
+    gone = tuple(row.exercise for row in rows if row.withdrawn)
+    whole = _count(rows, rules, ())
+    uncovered = not_covered(rules.vehicles, rules.lessons)
+    if not gone:
+        return structs.replace(whole, not_covered=uncovered)
+    without = structs.replace(_count(rows, rules, gone), withdrawn=gone, left_out=True)
+    whole = structs.replace(whole, withdrawn=gone)
+    better, other = (without, whole) if _rank(without) > _rank(whole) else (whole, without)
+    return structs.replace(better, other=other, not_covered=uncovered)
+
+
+def _rank(counted: Counted) -> tuple[bool, float, int]:
+    return (counted.met, counted.right / max(1, counted.rest), counted.margin)
+
+
+def _count(rows: Sequence[RowLike], rules: ClassRules, leave_out: Sequence[str]) -> Counted:
+    by_id = {row.exercise: row for row in rows if row.exercise not in leave_out}
+    wanted = [e.id for e in rules.wanted() if e.id not in leave_out]
     assessed = [e for e in by_id if not rules.lessons or e.partition(".")[0] in rules.lessons]
     still_open = tuple(e for e in assessed if by_id[e].critical_open)
     rest = [e for e in wanted if e not in by_id or not by_id[e].critical_made]
@@ -78,6 +117,9 @@ def evidence_words(counted: Counted, entries: Sequence[Entry]) -> str:
     missing = [
         name for name, kind in (("supervised sitting", "sitting"), ("declaration", "declaration")) if kind not in kinds
     ]
+    uncovered = [outcome for outcome in counted.not_covered if is_of_safety(outcome)]
+    if uncovered:
+        return f"{ALL_COVERED}: {'; '.join(uncovered)}"
     if not missing:
         return COMPLETE
     return ALL_MET if len(missing) == 2 else f"all knowledge exercises met; no {missing[0]} recorded"

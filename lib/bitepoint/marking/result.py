@@ -8,6 +8,7 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.bank import exercises
+from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.logbook.record import Record
 from bitepoint.logbook.standing import Marked, Standing, is_closed, order_of, standing
 from bitepoint.marking import passing
@@ -33,7 +34,11 @@ class Flag(Struct, frozen=True, kw_only=True):
 
 
 class Row(Struct, frozen=True, kw_only=True):
-    """One learner's marks in one exercise; scores are None when the question has changed since."""
+    """One learner's marks in one exercise; scores are None when the question has changed since.
+
+    `withdrawn` says why the question that counts was withdrawn, "" when it stands; `critical_dropped` names a critical
+    mistake in a withdrawn question, which counts against nobody.
+    """
 
     learner: str
     exercise: str
@@ -58,6 +63,8 @@ class Row(Struct, frozen=True, kw_only=True):
     vehicle: str = ""
     edition: int = 0
     class_cars: tuple[str, ...] = STANDARD
+    withdrawn: str = ""
+    critical_dropped: str = ""
     override: Entry | None = None
 
     @property
@@ -181,6 +188,7 @@ def _row(name: str, exercise: str, lines: list[MarkedLine]) -> Row:
 
 def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked]) -> Row:
     verdict = found.counted.verdict
+    standing_ones = [m for m in marked if not _withdrawn(m)]
     return Row(
         learner=name,
         exercise=exercise,
@@ -189,14 +197,16 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         tries=found.tries,
         turns=found.turns,
         solutions_seen=found.solutions_seen,
-        critical_open=critical_left(marked),
+        critical_open=critical_left(standing_ones),
         mistake=verdict.mistake or "",
         reason=_reason(found),
         answer=verdict.understood or shown_answer(found.counted.record.answer),
         says="" if verdict.right else verdict.feedback,
         mistakes_made=tuple(m.verdict.mistake for m in marked if m.verdict.mistake),
-        critical_made=any(m.verdict.critical for m in marked),
-        critical_says=_last_critical(marked),
+        critical_made=any(m.verdict.critical for m in standing_ones),
+        critical_says=_last_critical(standing_ones),
+        withdrawn=_withdrawn(found.counted),
+        critical_dropped=_last_critical([m for m in marked if _withdrawn(m)]),
         seconds=seconds_open(min(marked, key=lambda m: order_of(m.record)).record),
         turn=found.counted.record.turn,
         revision=found.counted.record.revision,
@@ -205,6 +215,11 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         edition=found.counted.record.edition,
         class_cars=found.counted.record.class_cars,
     )
+
+
+def _withdrawn(marked: Marked) -> str:
+    gone = withdrawal_of(marked.record.exercise, marked.record.revision)
+    return gone.why if gone else ""
 
 
 def _reason(found: Standing) -> str:

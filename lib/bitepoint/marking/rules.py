@@ -11,10 +11,12 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.bank import Exercise, exercises
+from bitepoint.bank.coverage import left_out
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_vehicles
 from bitepoint.marking.reading.files import Counter, open_regular, whole
 from bitepoint.questions.draw import STANDARD
+from bitepoint.workshop.datafiles import once_a_set
 
 PASS_SHARE = 0.8
 _MAX = 200_000
@@ -48,8 +50,7 @@ class ClassRules(Struct, frozen=True, kw_only=True):
 
     def assessed(self) -> list[Exercise]:
         """Return the exercises of the lessons that count and that a car of the class can serve, in the bank's order."""
-        counting = (e for e in exercises().values() if not self.lessons or e.lesson in self.lessons)
-        return [e for e in counting if not e.left_out(self.vehicles)]
+        return list(_assessed(self.lessons, self.vehicles))
 
     def wanted(self) -> list[Exercise]:
         """Return the exercises under the pass rule: those that are not “Go deeper”."""
@@ -58,6 +59,12 @@ class ClassRules(Struct, frozen=True, kw_only=True):
     def needed(self, count: int) -> int:
         """Return how many of `count` exercises must be right."""
         return ceil(self.pass_share * count - 1e-9)
+
+
+@once_a_set
+def _assessed(lessons: tuple[str, ...], vehicles: tuple[str, ...]) -> tuple[Exercise, ...]:
+    gone = left_out(vehicles, lessons)
+    return tuple(e for e in exercises().values() if (not lessons or e.lesson in lessons) and e.id not in gone)
 
 
 def checked_share(value: object, where: str = "pass_share") -> float:
