@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from bitepoint.classroom.bench_sheets.inspecting import HOW, READINGS, limit_in_words, lines, looked_at
+from bitepoint.classroom.bench_sheets.inspecting import HOW, READINGS, limit_in_words, looked_at, measuring_rows
 from bitepoint.classroom.bench_sheets.observing import STANDARD, watched
 from bitepoint.classroom.bench_sheets.sheets import SHEETS, sheet_page, write_sheets
 from bitepoint.classroom.bench_sheets.star import place_name
@@ -105,7 +105,7 @@ def test_inspection_and_measuring_hold_every_limit_of_the_sheet(letter: str) -> 
         assert f'<td class="w">{limit_in_words(item, v)}</td>' in inspection
         assert f"Limit: {limit_in_words(item, v)}." in measuring
     assert f"at most {v.flywheel.face_runout_limit_mm:g} mm" in measuring
-    assert sum(len(line.boxes) for line in lines(v)) == measuring.count('<div class="reading">')
+    assert sum(len(row.boxes) for row in measuring_rows(v)) == measuring.count('<div class="reading">')
     assert 8 == len(READINGS["flywheel-runout"])
     for part in looked_at(v):
         assert f"<strong>{part[0].upper()}{part[1:]}</strong>" in inspection

@@ -12,20 +12,20 @@ from msgspec import Meta
 from bitepoint.errors import BadData
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
-from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle
 
 RULES_OUT = -3
 
 
-class Symptom(Row, frozen=True, kw_only=True):
+class Symptom(StrictStruct, frozen=True, kw_only=True):
     """A complaint."""
 
     id: str
     title: str
 
 
-class _OfSymptom(Row, frozen=True, kw_only=True):
+class _OfSymptom(StrictStruct, frozen=True, kw_only=True):
     """What belongs to one complaint."""
 
     id: str
@@ -40,7 +40,7 @@ class Cause(_OfSymptom, frozen=True, kw_only=True):
     only: Only = ""
 
 
-class Finding(Row, frozen=True, kw_only=True):
+class Finding(StrictStruct, frozen=True, kw_only=True):
     """One of the things that a check may show."""
 
     id: str
@@ -56,7 +56,7 @@ class Check(_OfSymptom, frozen=True, kw_only=True):
     only: Only = ""
 
 
-class Sign(Row, frozen=True, kw_only=True):
+class Sign(StrictStruct, frozen=True, kw_only=True):
     """What a finding says about a cause, and why."""
 
     check: str
@@ -67,7 +67,7 @@ class Sign(Row, frozen=True, kw_only=True):
     source: str = "common-practice"
 
 
-class Faults(Row, frozen=True, kw_only=True):
+class Faults(StrictStruct, frozen=True, kw_only=True):
     """The whole evidence table."""
 
     symptoms: tuple[Symptom, ...]
@@ -76,7 +76,7 @@ class Faults(Row, frozen=True, kw_only=True):
     signs: tuple[Sign, ...]
 
 
-class Ranked(Row, frozen=True, kw_only=True):
+class Ranked(StrictStruct, frozen=True, kw_only=True):
     """A cause with the sum of its weights, the reasons for and against it, and whether it is ruled out."""
 
     cause: Cause

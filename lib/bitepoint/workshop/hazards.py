@@ -8,14 +8,14 @@ from bitepoint.errors import BadData
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
 from bitepoint.workshop.operations import job
-from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle
 
 Harm = Literal["kills", "injures", "sickens"]
 LOCAL_RULES = "Your vehicle's own repair data and local rules come first."
 
 
-class Hazard(Row, frozen=True, kw_only=True):
+class Hazard(StrictStruct, frozen=True, kw_only=True):
     """A hazard: what happens (`danger`), what to do (`caution`), in which operations, and how bad it may get."""
 
     id: str
@@ -34,7 +34,7 @@ class Hazard(Row, frozen=True, kw_only=True):
         return f"{self.title}: {self.danger}. {self.caution}."
 
 
-class _Hazards(Row, frozen=True, kw_only=True):
+class _Hazards(StrictStruct, frozen=True, kw_only=True):
     hazards: tuple[Hazard, ...]
 
 

@@ -11,7 +11,7 @@ from bitepoint.errors import BadData
 from bitepoint.mechanics.loads import within_rating
 from bitepoint.mechanics.wrench import WrenchCheck, date_check, range_check
 from bitepoint.workshop.datafiles import data_files, once_a_set
-from bitepoint.workshop.reading import Row, broken, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, broken, check_unique, read_toml
 
 Positive = Annotated[float, Meta(gt=0)]
 NotNegative = Annotated[float, Meta(ge=0)]
@@ -19,7 +19,7 @@ FEELER_LEAVES_MM = (0.03, 0.04, 0.05, 0.06, 0.07, 0.08, 0.1)
 """Leaves of the training set [mm] (source: invented)."""
 
 
-class Tool(Row, frozen=True, kw_only=True):
+class Tool(StrictStruct, frozen=True, kw_only=True):
     """A tool has a name that is its own."""
 
     id: str
@@ -48,7 +48,7 @@ class TorqueWrench(Tool, frozen=True, kw_only=True):
         return range_check(torque_nm, lowest_mark_nm=self.lowest_nm, highest_nm=self.highest_nm)
 
 
-class Lift(Row, frozen=True, kw_only=True):
+class Lift(StrictStruct, frozen=True, kw_only=True):
     """The vehicle lift and its last thorough examination."""
 
     kind: str
@@ -94,7 +94,7 @@ class Gauge(Tool, frozen=True, kw_only=True):
 _Tool = TypeVar("_Tool", bound=Tool)
 
 
-class Workshop(Row, frozen=True, kw_only=True):
+class Workshop(StrictStruct, frozen=True, kw_only=True):
     """Everything in the training workshop."""
 
     name: str

@@ -15,7 +15,7 @@ RIM = 15
 Outline = list[Point]
 
 
-class Part(Struct, frozen=True):
+class SectionPart(Struct, frozen=True):
     """One part of the section: its key, its name and its outlines with their fill and hatching."""
 
     key: str
