@@ -7,7 +7,8 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from bitepoint.bank import exercise_named
-from bitepoint.classroom.boards.board import Board, Group
+from bitepoint.classroom.boards.board import Board
+from bitepoint.classroom.boards.group import Group
 from bitepoint.classroom.boards.page import ALL, View
 from bitepoint.classroom.boards.rehearsal import LiveClass
 from bitepoint.classroom.boards.server import BoardServer

@@ -13,7 +13,8 @@ from pathlib import Path
 import pytest
 
 from bitepoint.classroom.boards import files as board_files
-from bitepoint.classroom.boards.board import Board, Group, group_of
+from bitepoint.classroom.boards.board import Board
+from bitepoint.classroom.boards.group import Group, group_of
 from bitepoint.classroom.boards.page import ALL, View
 from bitepoint.classroom.boards.rehearsal import LiveClass, rehearsed_board
 from bitepoint.classroom.boards.tables import FEWEST, names, now_of, wall

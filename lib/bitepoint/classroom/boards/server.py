@@ -13,13 +13,14 @@ from collections.abc import Callable, Mapping
 from typing import Any, Self
 from urllib.parse import parse_qs, urlencode, urlsplit
 
-from bitepoint.classroom.boards.board import EVERY_SECONDS, Board
+from bitepoint.classroom.boards.board import Board
 from bitepoint.classroom.boards.page import ALL, FOLLOW, View, policy
 from bitepoint.errors import BadInput, BitepointError, CannotRun
 
 LOOPBACK = "127.0.0.1"
 FIRST_PORT = 8800
 PORTS_TRIED = 50
+EVERY_SECONDS = 1.0
 _SECONDS = 10
 _HEADERS = {
     "Cache-Control": "no-store",
