@@ -170,31 +170,6 @@ def rank(symptom: str, evidence: Mapping[str, str], v: Vehicle | None = None) ->
     return tuple(sorted(ranked, key=lambda r: (r.ruled_out, -r.score)))
 
 
-def separating_check(symptom: str, evidence: Mapping[str, str], v: Vehicle | None = None) -> Check | None:
-    """The check not done yet whose findings move the two likeliest causes furthest apart, the easier one of equals.
-
-    None when fewer than two causes are left, or no check is left that tells them apart.
-    """
-    left = [ranked.cause.id for ranked in rank(symptom, evidence, v) if not ranked.ruled_out]
-    if len(left) < 2:
-        return None
-    first, second = left[:2]
-    open_tests = [check for check in checks_for(symptom, v) if check.id not in evidence]
-    spreads = {check.id: _spread(check, first, second) for check in open_tests}
-    telling = [check for check in open_tests if spreads[check.id] > 0]
-    return min(telling, key=lambda check: (-spreads[check.id], check.effort), default=None)
-
-
-def _spread(check: Check, first: str, second: str) -> int:
-    """How far the findings of a check move the difference between two causes."""
-    weights = [
-        {sign.cause: sign.weight for sign in faults().signs if (sign.check, sign.finding) == (check.id, finding.id)}
-        for finding in check.findings
-    ]
-    gaps = [weight.get(first, 0) - weight.get(second, 0) for weight in weights]
-    return max(gaps) - min(gaps)
-
-
 def _ranked(cause: Cause, signs: Iterable[Sign]) -> Ranked:
     found = list(signs)
     return Ranked(

@@ -1,6 +1,5 @@
 """What can hurt somebody in each stage of the job, and the caution that a page shows for it."""
 
-from collections.abc import Iterable
 from pathlib import Path
 from typing import Literal
 
@@ -79,9 +78,3 @@ def hazards_in(stage: str, v: Vehicle | None = None) -> tuple[Hazard, ...]:
     if stage not in known:
         raise BadData(f"There is no stage {stage!r}. Choose one of {', '.join(known)}.")
     return tuple(h for h in hazards() if h.stage == stage and (v is None or applies(h.only, v)))
-
-
-def hazards_of(operations: Iterable[str], v: Vehicle | None = None) -> tuple[Hazard, ...]:
-    """Hazards of some operations (ids), each once, in the order of the list."""
-    wanted = set(operations)
-    return tuple(h for h in hazards() if wanted & set(h.operations) and (v is None or applies(h.only, v)))

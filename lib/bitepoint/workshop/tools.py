@@ -8,7 +8,6 @@ from typing import Annotated, Literal, TypeVar
 from msgspec import Meta
 
 from bitepoint.errors import BadData
-from bitepoint.mechanics.loads import within_rating
 from bitepoint.mechanics.wrench import WrenchCheck, date_check, range_check
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.reading import StrictStruct, broken, check_unique, read_toml
@@ -65,10 +64,6 @@ class Lift(StrictStruct, frozen=True, kw_only=True):
         # A day that the month does not have (31 June) becomes the 28th: earlier, so on the safe side.
         return date(self.examined.year + months // 12, months % 12 + 1, min(self.examined.day, 28))
 
-    def in_date(self, on: date) -> bool:
-        """Whether the examination holds on this day."""
-        return self.examined <= on <= self.due
-
 
 class Support(Tool, frozen=True, kw_only=True):
     """A jack or beam; `holds` says whether a load may be left on it while somebody works."""
@@ -76,10 +71,6 @@ class Support(Tool, frozen=True, kw_only=True):
     rated_kg: Positive
     holds: bool
     use: str
-
-    def carries(self, load_kg: float) -> bool:
-        """Whether it may hold this load [kg] during work: made to hold, and within its rating."""
-        return self.holds and within_rating(load_kg, rated_kg=self.rated_kg)
 
 
 class Gauge(Tool, frozen=True, kw_only=True):
@@ -139,11 +130,6 @@ def torque_wrench(name: str) -> TorqueWrench:
     return _by_id(name, workshop().torque_wrenches)
 
 
-def support(name: str) -> Support:
-    """Return the jack or beam with this id; `BadData` lists the ids when there is none."""
-    return _by_id(name, workshop().supports)
-
-
 def gauge(name: str) -> Gauge:
     """Return the measuring tool with this id; `BadData` lists the ids when there is none."""
     return _by_id(name, workshop().gauges)
@@ -152,11 +138,6 @@ def gauge(name: str) -> Gauge:
 def wrench_verdicts(torque_nm: float, *, on: date) -> tuple[tuple[TorqueWrench, WrenchCheck], ...]:
     """For each torque wrench, smallest first: may it be used for this torque [N·m] on this day, and why."""
     return tuple((wrench, wrench.check(torque_nm, on=on)) for wrench in workshop().torque_wrenches)
-
-
-def usable_wrenches(torque_nm: float, *, on: date) -> tuple[TorqueWrench, ...]:
-    """Torque wrenches that may be used for this torque [N·m] on this day, smallest first; may be none."""
-    return tuple(wrench for wrench, checked in wrench_verdicts(torque_nm, on=on) if checked.ok)
 
 
 def _by_id(name: str, tools: tuple[_Tool, ...]) -> _Tool:

@@ -132,9 +132,3 @@ def _inside(folder: Path, suffix: str, gatherer: Gatherer) -> list[Path]:
         if path.suffix.casefold() == suffix and not path.name.startswith("."):
             found.append(path)
     return sorted(found)
-
-
-def read_hand_ins(inputs: Sequence[Path]) -> Iterator[HandIn]:
-    """Yield every hand-in under the paths given, one at a time."""
-    for source in find_sources(inputs)[0]:
-        yield from read_source(source)
