@@ -93,7 +93,9 @@ def test_nothing_may_be_left_on_a_trolley_jack() -> None:
 
 def test_dial_gauge_reads_hundredths() -> None:
     """The dial gauge has steps of 0.01 mm."""
-    assert tools.gauge("dial gauge").step_mm == 0.01
+    steps = {gauge.id: gauge.step_mm for gauge in tools.workshop().gauges}
+
+    assert steps["dial gauge"] == 0.01
 
 
 def test_a_tool_that_is_none() -> None:

@@ -15,7 +15,7 @@ from bitepoint.errors import BadInput
 from bitepoint.marking.batch import Batch, read_and_mark
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.classwork import ClassWork
-from bitepoint.marking.line_store import Spool
+from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.marks import LEARNER_COLUMNS, learner_cells, page_file, without, write_marks
 from bitepoint.marking.pages.report import learner_page, report_page
 from bitepoint.marking.reading.handins import HandInSource, find_sources
@@ -89,7 +89,7 @@ def mark_hand_ins(
         with tempfile.TemporaryFile() as spool:
             book = Register(register) if register else None
             entries = book.entries() if book else []
-            work = ClassWork(enrolled, Spool(spool), rules=rules, entries=entries)
+            work = ClassWork(enrolled, LineStore(spool), rules=rules, entries=entries)
             work.problems += problems
             work.problems += [
                 f"Register, {p} Run: bitepoint register verify" for p in (book.problems() if book else [])

@@ -3,7 +3,7 @@
 from datetime import date
 from itertools import pairwise
 from pathlib import Path
-from typing import Annotated, Literal, TypeVar
+from typing import Annotated, Literal
 
 from msgspec import Meta
 
@@ -82,9 +82,6 @@ class Gauge(Tool, frozen=True, kw_only=True):
     use: str
 
 
-_Tool = TypeVar("_Tool", bound=Tool)
-
-
 class Workshop(StrictStruct, frozen=True, kw_only=True):
     """Everything in the training workshop."""
 
@@ -127,21 +124,13 @@ def workshop() -> Workshop:
 
 def torque_wrench(name: str) -> TorqueWrench:
     """Return the torque wrench with this id; `BadData` lists the ids when there is none."""
-    return _by_id(name, workshop().torque_wrenches)
-
-
-def gauge(name: str) -> Gauge:
-    """Return the measuring tool with this id; `BadData` lists the ids when there is none."""
-    return _by_id(name, workshop().gauges)
+    wrenches = workshop().torque_wrenches
+    for wrench in wrenches:
+        if wrench.id == name:
+            return wrench
+    raise BadData(f"There is no tool {name!r} here. Choose one of {', '.join(w.id for w in wrenches)}.")
 
 
 def wrench_verdicts(torque_nm: float, *, on: date) -> tuple[tuple[TorqueWrench, WrenchCheck], ...]:
     """For each torque wrench, smallest first: may it be used for this torque [N·m] on this day, and why."""
     return tuple((wrench, wrench.check(torque_nm, on=on)) for wrench in workshop().torque_wrenches)
-
-
-def _by_id(name: str, tools: tuple[_Tool, ...]) -> _Tool:
-    for tool in tools:
-        if tool.id == name:
-            return tool
-    raise BadData(f"There is no tool {name!r} here. Choose one of {', '.join(tool.id for tool in tools)}.")

@@ -7,7 +7,7 @@ from typing import Any
 
 from bitepoint.classroom.bench_sheets.checking import final_figures, slip_test
 from bitepoint.classroom.bench_sheets.inspecting import looked_at, measuring_rows
-from bitepoint.classroom.bench_sheets.observing import watched
+from bitepoint.classroom.bench_sheets.observing import observed_criteria
 from bitepoint.classroom.bench_sheets.tightening import rings
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
@@ -69,7 +69,7 @@ def sheet_page(
     title, more = SHEETS[key]
     values = more(v)
     if key == "observation":
-        values["watched"] = watched(v, criteria)
+        values["observed"] = observed_criteria(v, criteria)
     return render(
         f"{key}.html.jinja", paper=paper, title=title, v=v, class_title=class_title, local_rules=LOCAL_RULES, **values
     )

@@ -85,7 +85,7 @@ class FollowedClass:
         """Return what a person should look at, one sentence each."""
         return [*self.problems, *self.watch.said(), *self.board.said()]
 
-    def opened(self) -> list[str]:
+    def workbook_learners(self) -> list[str]:
         """Return whose workbooks are there, as the workbooks say."""
         found = []
         for book in list(self.watch.books.values()):

@@ -53,7 +53,7 @@ def fragment(of: FollowedClass, view: View, now: datetime) -> str:
     board, group = of.board, of.group
     names = None
     if view.kind != "wall":
-        names = tables.names(board, now, shown=group.called, roster=group.roster, opened=of.opened())
+        names = tables.names(board, now, shown=group.called, roster=group.roster, in_workbooks=of.workbook_learners())
     return _rendered(
         "board-part.html.jinja",
         walls=[] if view.kind == "names" else [tables.wall(board, key) for key in _lessons(of, view)],
