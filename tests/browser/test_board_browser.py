@@ -7,10 +7,11 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from bitepoint.bank import exercise_named
-from bitepoint.classroom.boards.board import Board, Group
+from bitepoint.classroom.boards.board import Board
+from bitepoint.classroom.boards.group import Group
 from bitepoint.classroom.boards.page import ALL, View
 from bitepoint.classroom.boards.rehearsal import LiveClass
-from bitepoint.classroom.boards.server import Desk
+from bitepoint.classroom.boards.server import BoardServer
 
 from .lab import Browser
 
@@ -38,9 +39,9 @@ def live(tmp_path_factory: pytest.TempPathFactory) -> LiveClass:
 
 
 @pytest.fixture(scope="module")
-def desk(live: LiveClass) -> Iterator[Desk]:
+def server(live: LiveClass) -> Iterator[BoardServer]:
     """A running board."""
-    with Desk(Board(live.folder, Group(title="Autumn course")), with_names=True) as opened:
+    with BoardServer(Board(live.folder, Group(title="Autumn course")), with_names=True) as opened:
         yield opened
 
 
@@ -55,10 +56,10 @@ def opened(browser: Browser, address: str, *, scheme: str = "light", width: int 
     return page, found
 
 
-def test_a_new_answer_appears_by_itself(chromium: Browser, desk: Desk, live: LiveClass) -> None:
+def test_a_new_answer_appears_by_itself(chromium: Browser, server: BoardServer, live: LiveClass) -> None:
     """On the wall within three seconds, on the names too; no error, nothing fetched from outside."""
-    wall, wall_errors = opened(chromium, desk.address("wall"))
-    names, names_errors = opened(chromium, desk.address("names"))
+    wall, wall_errors = opened(chromium, server.address("wall"))
+    names, names_errors = opened(chromium, server.address("names"))
     expect(wall.get_by_role("row", name=exercise_named(NUMBER).title)).to_contain_text("10")
     expect(names.get_by_role("row", name=live.ids[10])).to_have_count(0)
     live.answer(live.ids[10], NUMBER)
@@ -68,9 +69,9 @@ def test_a_new_answer_appears_by_itself(chromium: Browser, desk: Desk, live: Liv
     assert [] == wall_errors + names_errors
 
 
-def test_paused_it_stays_as_it_is(chromium: Browser, desk: Desk, live: LiveClass) -> None:
+def test_paused_it_stays_as_it_is(chromium: Browser, server: BoardServer, live: LiveClass) -> None:
     """By keyboard; the button says so; going on brings what was missed."""
-    page, errors = opened(chromium, desk.address("names"))
+    page, errors = opened(chromium, server.address("names"))
     button = page.get_by_role("button", name="Pause")
     page.keyboard.press("Tab")
     expect(button).to_be_focused()
@@ -88,7 +89,7 @@ def test_paused_it_stays_as_it_is(chromium: Browser, desk: Desk, live: LiveClass
 
 def test_a_board_that_stopped_is_told(chromium: Browser, live: LiveClass) -> None:
     """The page stays, says since when there is no news, and a screen reader hears it."""
-    with Desk(Board(live.folder)) as passing:
+    with BoardServer(Board(live.folder)) as passing:
         page, _ = opened(chromium, passing.address("wall"))
         expect(page.locator("#told")).to_contain_text("Up to date at")
     expect(page.locator("#told")).to_contain_text("No news since", timeout=6000)
@@ -96,9 +97,9 @@ def test_a_board_that_stopped_is_told(chromium: Browser, live: LiveClass) -> Non
     expect(page.get_by_role("row", name=exercise_named(NUMBER).title)).to_be_visible()
 
 
-def test_lessons_are_links_and_the_wall_has_no_learner(chromium: Browser, desk: Desk, live: LiveClass) -> None:
+def test_lessons_are_links_and_the_wall_has_no_learner(chromium: Browser, server: BoardServer, live: LiveClass) -> None:
     """A chosen lesson stays chosen; no id is on any wall."""
-    page, errors = opened(chromium, desk.address("wall"))
+    page, errors = opened(chromium, server.address("wall"))
     page.get_by_role("link", name="Tighten in a star").click()
     expect(page.get_by_role("heading", name="Tighten in a star")).to_be_visible()
     expect(page.get_by_text("Nobody answered here yet.")).to_be_visible()
@@ -109,9 +110,9 @@ def test_lessons_are_links_and_the_wall_has_no_learner(chromium: Browser, desk: 
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_type_on_the_wall_is_large(chromium: Browser, desk: Desk, scheme: str) -> None:
+def test_type_on_the_wall_is_large(chromium: Browser, server: BoardServer, scheme: str) -> None:
     """On a projector of 1920 by 1080 the rows are 24 pixels at least, and nothing is wider than the screen."""
-    page, _ = opened(chromium, desk.address("wall"), scheme=scheme)
+    page, _ = opened(chromium, server.address("wall"), scheme=scheme)
     sizes = page.evaluate(
         "() => [...document.querySelectorAll('tbody th, td.n')].map(e => parseFloat(getComputedStyle(e).fontSize))"
     )
@@ -122,12 +123,12 @@ def test_type_on_the_wall_is_large(chromium: Browser, desk: Desk, scheme: str) -
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("kind", ["wall", "names", "once"])
 def test_axe_finds_nothing_on_the_board(
-    chromium: Browser, desk: Desk, axe: Path, tmp_path: Path, kind: str, scheme: str
+    chromium: Browser, server: BoardServer, axe: Path, tmp_path: Path, kind: str, scheme: str
 ) -> None:
     """No violation of any rule axe-core knows: wall, names, and the page written once."""
-    address = desk.address(kind) if kind != "once" else ""
+    address = server.address(kind) if kind != "once" else ""
     if not address:
-        (tmp_path / "board.html").write_text(desk.board.page(View("both", ALL)), encoding="utf-8")
+        (tmp_path / "board.html").write_text(server.board.page(View("both", ALL)), encoding="utf-8")
         address = (tmp_path / "board.html").as_uri()
     page, errors = opened(chromium, address, scheme=scheme)
     expect(page.get_by_role("heading", level=1)).to_be_visible()

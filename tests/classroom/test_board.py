@@ -13,7 +13,8 @@ from pathlib import Path
 import pytest
 
 from bitepoint.classroom.boards import files as board_files
-from bitepoint.classroom.boards.board import Board, Group, group_of
+from bitepoint.classroom.boards.board import Board
+from bitepoint.classroom.boards.group import Group, group_of
 from bitepoint.classroom.boards.page import ALL, View
 from bitepoint.classroom.boards.rehearsal import LiveClass, rehearsed_board
 from bitepoint.classroom.boards.tables import FEWEST, names, now_of, wall
@@ -156,7 +157,7 @@ def test_names_say_who_is_where_and_who_needs_somebody(live: LiveClass) -> None:
     live.answer(second, NUMBER, at="2026-04-14T09:59:30.000Z")
     live.answer(third, SEVERAL, at="2027-01-01T00:00:00.000Z")
     board = read(live)
-    told = names(board.board, now, shown={second.casefold(): "Kim"}, opened=board.opened())
+    told = names(board.board, now, shown={second.casefold(): "Kim"}, in_workbooks=board.workbook_learners())
     assert [(first, 12), (f"{second} · Kim", 0), (third, None)] == [(w.learner, w.minutes) for w in told.where]
     assert [(first, CHOICE)] == [(t.learner, t.exercise) for t in told.critical]
     assert "works from memory" in told.critical[0].says

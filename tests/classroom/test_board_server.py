@@ -16,7 +16,7 @@ import pytest
 from bitepoint.bank import exercise_named
 from bitepoint.classroom.boards.board import Board
 from bitepoint.classroom.boards.rehearsal import LiveClass
-from bitepoint.classroom.boards.server import Desk, Page
+from bitepoint.classroom.boards.server import BoardServer, Page
 from bitepoint.errors import BadInput
 
 NUMBER = "start.number"
@@ -31,9 +31,9 @@ def live(tmp_path: Path) -> LiveClass:
 
 
 @pytest.fixture
-def desk(live: LiveClass) -> Iterator[Desk]:
+def server(live: LiveClass) -> Iterator[BoardServer]:
     """A board with names, on a free port."""
-    with Desk(Board(live.folder), with_names=True) as opened:
+    with BoardServer(Board(live.folder), with_names=True) as opened:
         until(lambda: opened.board.ready)
         yield opened
 
@@ -47,12 +47,14 @@ def until(true: object, seconds: float = 20) -> float:
     return time.monotonic() - start
 
 
-def ask(desk: Desk, path: str, *, method: str = "GET", host: str | None = None) -> tuple[int, dict[str, str], bytes]:
+def ask(
+    server: BoardServer, path: str, *, method: str = "GET", host: str | None = None
+) -> tuple[int, dict[str, str], bytes]:
     """Status, headers, content."""
-    connection = http.client.HTTPConnection(desk.host, desk.port, timeout=10)
+    connection = http.client.HTTPConnection(server.host, server.port, timeout=10)
     connection.putrequest(method, path, skip_host=True)
     if host != "":
-        connection.putheader("Host", host or f"{desk.host}:{desk.port}")
+        connection.putheader("Host", host or f"{server.host}:{server.port}")
     connection.endheaders()
     reply = connection.getresponse()
     found = (reply.status, dict(reply.getheaders()), reply.read())
@@ -60,55 +62,55 @@ def ask(desk: Desk, path: str, *, method: str = "GET", host: str | None = None) 
     return found
 
 
-def query(desk: Desk, kind: str = "wall") -> str:
+def query(server: BoardServer, kind: str = "wall") -> str:
     """Path and token of a page."""
-    parts = urlsplit(desk.address(kind))
+    parts = urlsplit(server.address(kind))
     return f"{parts.path}?{parts.query}"
 
 
-def test_the_address_opens_the_wall_on_loopback(desk: Desk, live: LiveClass) -> None:
+def test_the_address_opens_the_wall_on_loopback(server: BoardServer, live: LiveClass) -> None:
     """With its token; on 127.0.0.1 alone."""
-    status, headers, content = ask(desk, query(desk))
+    status, headers, content = ask(server, query(server))
     assert 200 == status
     assert "text/html; charset=utf-8" == headers["Content-Type"]
     assert b"Start here" in content
     assert live.ids[0].encode() not in content
-    assert "127.0.0.1" == desk._server.server_address[0]
+    assert "127.0.0.1" == server._server.server_address[0]
 
 
 @pytest.mark.parametrize("token", ["", "x", "é", "0" * 24, "%00"])
-def test_a_wrong_or_missing_token_opens_nothing(desk: Desk, token: str) -> None:
+def test_a_wrong_or_missing_token_opens_nothing(server: BoardServer, token: str) -> None:
     """403 for each page and its news, without a word of the class."""
     for path in ("/", "/names", "/wall.json", "/names.json"):
         for asked in (path, f"{path}?token={urllib.request.quote(token)}"):
-            status, _, content = ask(desk, asked)
+            status, _, content = ask(server, asked)
             assert 403 == status
             assert b"Start here" not in content
 
 
-def test_the_walls_token_does_not_open_the_names(desk: Desk, live: LiveClass) -> None:
+def test_the_walls_token_does_not_open_the_names(server: BoardServer, live: LiveClass) -> None:
     """Who reads the address off the wall sees the wall."""
-    token = query(desk).partition("?")[2]
-    assert 403 == ask(desk, f"/names?{token}")[0]
-    assert 403 == ask(desk, f"/names.json?{token}")[0]
-    status, _, content = ask(desk, query(desk, "names"))
+    token = query(server).partition("?")[2]
+    assert 403 == ask(server, f"/names?{token}")[0]
+    assert 403 == ask(server, f"/names.json?{token}")[0]
+    status, _, content = ask(server, query(server, "names"))
     assert 200 == status
     assert live.ids[0].encode() in content
 
 
 def test_without_names_there_is_no_names_page(live: LiveClass) -> None:
     """Not even with a token."""
-    with Desk(Board(live.folder)) as opened:
+    with BoardServer(Board(live.folder)) as opened:
         assert 403 == ask(opened, query(opened, "names"))[0]
         assert 403 == ask(opened, "/names.json?" + query(opened, "names").partition("?")[2])[0]
 
 
 def test_tokens_are_long_differ_and_are_compared_in_constant_time(
-    desk: Desk, live: LiveClass, monkeypatch: pytest.MonkeyPatch
+    server: BoardServer, live: LiveClass, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """By the standard library's comparison."""
-    other = Desk(Board(live.folder), with_names=True)
-    tokens = {query(d, kind).partition("token=")[2] for d in (desk, other) for kind in ("wall", "names")}
+    other = BoardServer(Board(live.folder), with_names=True)
+    tokens = {query(d, kind).partition("token=")[2] for d in (server, other) for kind in ("wall", "names")}
     other._server.server_close()
     assert 4 == len(tokens)
     assert min(map(len, tokens)) >= 24
@@ -122,29 +124,29 @@ def test_tokens_are_long_differ_and_are_compared_in_constant_time(
 @pytest.mark.parametrize(
     "host", ["", "example.org", "example.org:{port}", "127.0.0.1", "127.0.0.1:1", "127.0.0.1.example.org:{port}"]
 )
-def test_a_foreign_host_is_refused(desk: Desk, host: str) -> None:
+def test_a_foreign_host_is_refused(server: BoardServer, host: str) -> None:
     """A page elsewhere that points its own name at this computer gets nothing, even with the token."""
-    status, _, content = ask(desk, query(desk), host=host.format(port=desk.port))
+    status, _, content = ask(server, query(server), host=host.format(port=server.port))
     assert 403 == status
     assert b"Start here" not in content
 
 
-def test_localhost_is_this_computer(desk: Desk) -> None:
+def test_localhost_is_this_computer(server: BoardServer) -> None:
     """Either name will do."""
-    assert 200 == ask(desk, query(desk), host=f"localhost:{desk.port}")[0]
+    assert 200 == ask(server, query(server), host=f"localhost:{server.port}")[0]
 
 
 @pytest.mark.parametrize("method", ["POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "CONNECT", "PROPFIND"])
-def test_it_can_only_be_read(desk: Desk, method: str) -> None:
+def test_it_can_only_be_read(server: BoardServer, method: str) -> None:
     """Every other method is refused, with the token too."""
-    status, headers, _ = ask(desk, query(desk), method=method)
+    status, headers, _ = ask(server, query(server), method=method)
     assert 405 == status
     assert "GET, HEAD" == headers["Allow"]
 
 
-def test_head_has_no_content(desk: Desk) -> None:
+def test_head_has_no_content(server: BoardServer) -> None:
     """The headers alone."""
-    status, headers, content = ask(desk, query(desk), method="HEAD")
+    status, headers, content = ask(server, query(server), method="HEAD")
     assert (200, b"") == (status, content)
     assert int(headers["Content-Length"]) > 1000
 
@@ -162,28 +164,28 @@ def test_head_has_no_content(desk: Desk) -> None:
         "*",
     ],
 )
-def test_no_path_leads_to_a_file(desk: Desk, path: str) -> None:
+def test_no_path_leads_to_a_file(server: BoardServer, path: str) -> None:
     """There are four addresses and no files."""
-    token = query(desk).partition("?")[2]
-    status, _, content = ask(desk, f"{path}?{token}")
+    token = query(server).partition("?")[2]
+    status, _, content = ask(server, f"{path}?{token}")
     assert status in (200, 403)
     assert (b"Start here" in content) == (status == 200)
     assert b"root:" not in content
 
 
-def test_a_lesson_that_is_none_is_refused_and_not_repeated(desk: Desk) -> None:
+def test_a_lesson_that_is_none_is_refused_and_not_repeated(server: BoardServer) -> None:
     """What was asked for is not sent back."""
-    status, _, content = ask(desk, f"{query(desk)}&lesson=%3Cscript%3E")
+    status, _, content = ask(server, f"{query(server)}&lesson=%3Cscript%3E")
     assert 404 == status
     assert b"script" not in content
-    assert 200 == ask(desk, f"{query(desk)}&lesson=all")[0]
-    assert 200 == ask(desk, f"{query(desk)}&lesson=star")[0]
+    assert 200 == ask(server, f"{query(server)}&lesson=all")[0]
+    assert 200 == ask(server, f"{query(server)}&lesson=star")[0]
 
 
-def test_every_answer_is_guarded(desk: Desk) -> None:
+def test_every_answer_is_guarded(server: BoardServer) -> None:
     """Nothing is stored, framed, guessed or fetched from elsewhere; the server does not say what it is built on."""
-    for path in (query(desk), "/", query(desk, "names"), "/wall.json" + query(desk)[1:]):
-        _, headers, _ = ask(desk, path)
+    for path in (query(server), "/", query(server, "names"), "/wall.json" + query(server)[1:]):
+        _, headers, _ = ask(server, path)
         assert "no-store" == headers["Cache-Control"]
         assert "no-referrer" == headers["Referrer-Policy"]
         assert "nosniff" == headers["X-Content-Type-Options"]
@@ -194,7 +196,7 @@ def test_every_answer_is_guarded(desk: Desk) -> None:
         assert "Python" not in headers["Server"]
 
 
-def test_rubbish_on_the_line_is_answered_and_harms_nobody(desk: Desk) -> None:
+def test_rubbish_on_the_line_is_answered_and_harms_nobody(server: BoardServer) -> None:
     """No request, half a request, a request too long; the next one is served."""
     for sent in (
         b"\r\n",
@@ -203,29 +205,29 @@ def test_rubbish_on_the_line_is_answered_and_harms_nobody(desk: Desk) -> None:
         b"GET /" + b"a" * 70_000 + b" HTTP/1.1\r\n\r\n",
         b"GET / HTTP/9.9\r\n\r\n",
     ):
-        with socket.create_connection((desk.host, desk.port), timeout=5) as line:
+        with socket.create_connection((server.host, server.port), timeout=5) as line:
             line.sendall(sent)
             line.shutdown(socket.SHUT_WR)
             assert b"Traceback" not in line.recv(65_536)
-    assert 200 == ask(desk, query(desk))[0]
+    assert 200 == ask(server, query(server))[0]
 
 
-def test_news_come_only_when_there_are_some(desk: Desk, live: LiveClass) -> None:
+def test_news_come_only_when_there_are_some(server: BoardServer, live: LiveClass) -> None:
     """204 for the version one has; the fragment when a new answer is there."""
-    path = "/wall.json" + query(desk)[1:]
-    status, _, content = ask(desk, path)
+    path = "/wall.json" + query(server)[1:]
+    status, _, content = ask(server, path)
     assert 200 == status
     version = json.loads(content)["version"]
-    assert ask(desk, f"{path}&since={version}")[0] in (200, 204)
-    assert 204 == ask(desk, f"{path}&since={json.loads(ask(desk, path)[2])['version']}")[0]
+    assert ask(server, f"{path}&since={version}")[0] in (200, 204)
+    assert 204 == ask(server, f"{path}&since={json.loads(ask(server, path)[2])['version']}")[0]
     live.answer(live.ids[1], NUMBER)
-    until(lambda: json.loads(ask(desk, path)[2])["version"].split(".")[0] != version.split(".")[0], 5)
-    assert 200 == ask(desk, f"{path}&since={version}")[0]
+    until(lambda: json.loads(ask(server, path)[2])["version"].split(".")[0] != version.split(".")[0], 5)
+    assert 200 == ask(server, f"{path}&since={version}")[0]
 
 
 def test_a_taken_port_gives_the_next(live: LiveClass) -> None:
     """Two boards at once stand beside each other."""
-    with Desk(Board(live.folder)) as first, Desk(Board(live.folder), port=first.port) as second:
+    with BoardServer(Board(live.folder)) as first, BoardServer(Board(live.folder), port=first.port) as second:
         assert first.port < second.port <= first.port + 50
         assert 200 == ask(second, query(second))[0]
 
@@ -233,22 +235,22 @@ def test_a_taken_port_gives_the_next(live: LiveClass) -> None:
 def test_a_name_is_no_host(live: LiveClass) -> None:
     """A name could be pointed elsewhere."""
     with pytest.raises(BadInput, match="must be one address"):
-        Desk(Board(live.folder), host="classroom.example")
+        BoardServer(Board(live.folder), host="classroom.example")
 
 
-def test_a_board_that_cannot_read_on_says_so(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_board_that_cannot_read_on_says_so(server: BoardServer, monkeypatch: pytest.MonkeyPatch) -> None:
     """The wall says where to look, the names say what; when it works again both are quiet."""
 
     def broken() -> bool:
         raise RuntimeError("odd share")
 
-    path, names = "/wall.json" + query(desk)[1:], query(desk, "names").replace("/names", "/names.json")
+    path, names = "/wall.json" + query(server)[1:], query(server, "names").replace("/names", "/names.json")
     with monkeypatch.context() as patch:
-        patch.setattr(desk.board, "refresh", broken)
-        until(lambda: "The board has a problem" in shown(desk, path), 5)
-        assert "odd share" not in shown(desk, path)
-        assert "could not read on (RuntimeError: odd share)" in shown(desk, names)
-    until(lambda: "The board has a problem" not in shown(desk, path), 5)
+        patch.setattr(server.board, "refresh", broken)
+        until(lambda: "The board has a problem" in shown(server, path), 5)
+        assert "odd share" not in shown(server, path)
+        assert "could not read on (RuntimeError: odd share)" in shown(server, names)
+    until(lambda: "The board has a problem" not in shown(server, path), 5)
 
 
 def test_codes_that_cannot_be_written_are_told(live: LiveClass, tmp_path: Path) -> None:
@@ -256,7 +258,7 @@ def test_codes_that_cannot_be_written_are_told(live: LiveClass, tmp_path: Path) 
     (tmp_path / "gone").mkdir()
     board = Board(live.folder, codes=tmp_path / "gone" / "codes.csv")
     (tmp_path / "gone").rmdir()
-    with Desk(board, with_names=True) as opened:
+    with BoardServer(board, with_names=True) as opened:
         until(lambda: "check codes cannot be written" in board.trouble, 10)
         assert 200 == ask(opened, query(opened))[0]
 
@@ -265,16 +267,16 @@ def test_stopping_writes_the_codes(live: LiveClass, tmp_path: Path) -> None:
     """What was noted last is not lost."""
     codes = tmp_path / "codes.csv"
     board = Board(live.folder, codes=codes)
-    with Desk(board):
+    with BoardServer(board):
         until(lambda: board.ready and codes.exists())
         line = live.answer(live.ids[1], NUMBER)
         until(lambda: line.record is not None and live.ids[1].casefold() in board.board.people)
     assert live.ids[1] in codes.read_text(encoding="utf-8")
 
 
-def shown(desk: Desk, path: str) -> str:
+def shown(server: BoardServer, path: str) -> str:
     """The fragment at a path."""
-    return str(json.loads(ask(desk, path)[2])["html"])
+    return str(json.loads(ask(server, path)[2])["html"])
 
 
 @pytest.mark.slow
@@ -293,17 +295,17 @@ def test_two_hundred_workbooks_written_live(tmp_path: Path) -> None:
             live.answer(who, chance.choice(["safe.dust", "safe.fluid", "safe.stands"]), right=chance.random() < 0.6)
             written[0] += 1
 
-    with Desk(Board(live.folder)) as desk:
-        until(lambda: desk.board.ready, 60)
+    with BoardServer(Board(live.folder)) as server:
+        until(lambda: server.board.ready, 60)
         simulator = threading.Thread(target=simulate)
         simulator.start()
         try:
-            path = f"/wall.json{query(desk)[1:]}&lesson=start"
+            path = f"/wall.json{query(server)[1:]}&lesson=start"
             for exercise in (NUMBER, "start.order"):
                 row = f'<th scope="row">{exercise_named(exercise).title}<'
-                assert row not in shown(desk, path)
+                assert row not in shown(server, path)
                 live.answer(last, exercise)
-                assert until(lambda row=row: row in shown(desk, path), 10) < 3
+                assert until(lambda row=row: row in shown(server, path), 10) < 3
         finally:
             stop.set()
             simulator.join()

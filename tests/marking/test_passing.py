@@ -10,13 +10,13 @@ from bitepoint.bank import exercises
 from bitepoint.errors import BadInput
 from bitepoint.logbook.standing import Marked
 from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.figures.counts import ExerciseCount
 from bitepoint.marking.figures.sampling import candidate, plan
 from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_questions, reteach
 from bitepoint.marking.passing import ALL_MET, COMPLETE, MORE_WORK, OBSERVATION, OBSERVED
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import Flag, Result, Row, critical_left, rows_of
 from bitepoint.marking.rules import ClassRules, read_rules, rules_of
-from bitepoint.marking.summary import ExerciseCount
 
 WANTED = [e.id for e in exercises().values() if not e.beyond]
 BEYOND = [e.id for e in exercises().values() if e.beyond]

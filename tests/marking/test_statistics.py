@@ -10,11 +10,11 @@ from bitepoint.bank import exercises
 from bitepoint.marking.figures.items import ItemStatistics
 from bitepoint.marking.figures.statistics import (
     agreement,
+    correlation_if_any,
     facility,
     item_rest,
     judged,
     kr20,
-    pearson,
     reliability_words,
     time_on_task,
 )
@@ -44,7 +44,7 @@ def test_facility_and_totals_of_the_printed_class() -> None:
 
 def test_discrimination_of_the_printed_class() -> None:
     """Item with total and item with rest; items 7 and 9 are below nought."""
-    total = [pearson([row[i] for row in TABLE], [float(t) for t in TOTALS]) for i in range(10)]
+    total = [correlation_if_any([row[i] for row in TABLE], [float(t) for t in TOTALS]) for i in range(10)]
     rest = [item_rest(TABLE, i) for i in range(10)]
 
     assert total == pytest.approx(ITEM_TOTAL, abs=5e-5)

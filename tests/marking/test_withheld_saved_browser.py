@@ -16,7 +16,7 @@ from bitepoint.bank import exercise_named
 from bitepoint.logbook import Identity
 from bitepoint.questions.number import Number
 from bitepoint.workbook.create import make_workbook
-from bitepoint.workbook.runtime_folder import room_of
+from bitepoint.workbook.runtime_folder import runtime_folder_of
 from bitepoint.workbook.serve import Server
 from browser import lab
 from workbook.small_course import notebook, ship
@@ -43,7 +43,7 @@ def sat(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[lab.Lesson, 
         ship(place / "course", patch, star=notebook(*cells, 'ask("start.tightening")', "summary()"))
         make_workbook(folder, Identity(learner=ONE, class_word=OAK, feedback="after hand-in"))
         options = ("--LabApp.expose_app_in_browser=True",)
-        with Server(folder, room_of(folder), options=options) as server, lab.browser() as chromium:
+        with Server(folder, runtime_folder_of(folder), options=options) as server, lab.browser() as chromium:
             found = server.wait_ready()
             page = lab.Lesson(SimpleNamespace(url=found.address, token=found.token), chromium)  # type: ignore[arg-type]
             yield page.open("star.ipynb"), folder

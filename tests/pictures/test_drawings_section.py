@@ -10,7 +10,7 @@ from bitepoint.pictures import draw
 from bitepoint.pictures.clutch.names import names
 from bitepoint.pictures.clutch.parts import parts
 from bitepoint.pictures.clutch.sizes import sizes
-from bitepoint.pictures.clutch.view import View
+from bitepoint.pictures.clutch.view import SectionView
 from bitepoint.workshop.vehicles import vehicle, vehicles
 
 LETTERS = list(vehicles())
@@ -126,7 +126,7 @@ def test_the_lines_to_the_parts_do_not_cross(letter: str) -> None:
     s = sizes(v, 0)
     lines = [
         (n.at, n.to)
-        for n in names(View(s), v, s)
+        for n in names(SectionView(s), v, s)
         if n.key in ("piston", "fork", "release-bearing", "concentric-slave", "guide-tube")
     ]
 

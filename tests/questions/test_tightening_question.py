@@ -10,8 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bitepoint.questions.fitted import Fitted
 from bitepoint.questions.pulls import Stage
-from bitepoint.questions.tightening import Fitted, Tightening
+from bitepoint.questions.tightening import Tightening
 
 ALLOWED_ABOVE_BEST = 0.25
 EVEN = {n: tuple(360 * i / n for i in range(n)) for n in (4, 5, 6)}

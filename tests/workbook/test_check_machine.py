@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from bitepoint.workbook import check_machine as machine
-from bitepoint.workbook.check_machine import Finding, check_machine
+from bitepoint.workbook.check_machine import MachineCheck, check_machine
 
 CHECKS = ("python", "versions", "lessons", "writable", "kernel", "port", "browser")
 
@@ -14,7 +14,7 @@ CHECKS = ("python", "versions", "lessons", "writable", "kernel", "port", "browse
 def findings(monkeypatch: pytest.MonkeyPatch, **levels: machine.Level) -> None:
     """Let every check find all well, save for the ones named."""
     for name in CHECKS:
-        found = Finding(levels.get(name, "well"), f"About {name}.", f"{name}-word")
+        found = MachineCheck(levels.get(name, "well"), f"About {name}.", f"{name}-word")
         monkeypatch.setattr(machine, name, lambda *_, found=found: found)
 
 
@@ -41,7 +41,7 @@ def test_the_worst_finding_decides(
 def test_the_line_to_copy_has_no_user_name_and_no_path(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Also when a folder cannot be written and a kernel does not start."""
     broken = tmp_path / getpass.getuser()
-    monkeypatch.setattr(machine, "kernel", lambda: Finding("well", "", "kernel ok"))
+    monkeypatch.setattr(machine, "kernel", lambda: MachineCheck("well", "", "kernel ok"))
     monkeypatch.setattr(machine.tempfile, "TemporaryFile", no_room)
     said: list[str] = []
     assert check_machine(broken, say=said.append) == 3

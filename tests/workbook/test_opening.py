@@ -19,7 +19,7 @@ from bitepoint.workbook import opening
 from bitepoint.workbook.create import put_staff_notebooks
 from bitepoint.workbook.opening import open_workbook
 from bitepoint.workbook.running import Running, running
-from bitepoint.workbook.runtime_folder import room_of
+from bitepoint.workbook.runtime_folder import runtime_folder_of
 
 from .small_course import LEARNER, notebook, ship
 
@@ -92,7 +92,7 @@ def test_a_server_whose_window_was_killed_is_taken_over(tmp_path: Path) -> None:
         pass
     addresses = [re.findall(r"http://\S+", said) for said in (first, second)]
     assert addresses[0] == addresses[1] != []
-    assert running(room_of(folder)) is None
+    assert running(runtime_folder_of(folder)) is None
 
 
 def test_while_another_window_has_it_nothing_is_written(
@@ -102,9 +102,9 @@ def test_while_another_window_has_it_nothing_is_written(
     ship(tmp_path / "course", monkeypatch, star=notebook("1 + 1"))
     folder = tmp_path / "work"
     monkeypatch.setattr(opening, "running", lambda _: Running(address="http://127.0.0.1:1/", token="t"))
-    room_of(folder).mkdir(parents=True)
+    runtime_folder_of(folder).mkdir(parents=True)
     said: list[str] = []
-    with FileLock(room_of(folder) / "open.lock"):
+    with FileLock(runtime_folder_of(folder) / "open.lock"):
         open_workbook(folder, LEARNER, browser=False, say=said.append)
     assert "http://127.0.0.1:1/lab/tree/star.ipynb?reset&token=t" == said[-1]
     assert not folder.exists()
@@ -124,9 +124,9 @@ def test_staff_get_their_notebooks_and_none_is_written_over(
     put_staff_notebooks(folder)
     assert ["mine", "new"] == [p.read_text(encoding="utf-8") for p in sorted((folder / "staff").iterdir())]
     monkeypatch.setattr(opening, "running", lambda _: Running(address="http://127.0.0.1:1/", token="t"))
-    room_of(folder).mkdir(parents=True)
+    runtime_folder_of(folder).mkdir(parents=True)
     said: list[str] = []
-    with FileLock(room_of(folder) / "open.lock"):
+    with FileLock(runtime_folder_of(folder) / "open.lock"):
         open_workbook(folder, LEARNER, browser=False, staff=True, say=said.append)
     assert "http://127.0.0.1:1/lab/tree/staff/marking.ipynb?reset&token=t" == said[-1]
 
@@ -136,6 +136,6 @@ def test_a_window_that_does_not_get_on_is_told(tmp_path: Path, monkeypatch: pyte
     ship(tmp_path / "course", monkeypatch, star=notebook("1 + 1"))
     monkeypatch.setattr(opening, "START_SECONDS", 0)
     folder = tmp_path / "work"
-    room_of(folder).mkdir(parents=True)
-    with FileLock(room_of(folder) / "open.lock"), pytest.raises(CannotRun, match="does not get on"):
+    runtime_folder_of(folder).mkdir(parents=True)
+    with FileLock(runtime_folder_of(folder) / "open.lock"), pytest.raises(CannotRun, match="does not get on"):
         open_workbook(folder, LEARNER, browser=False, say=[].append)

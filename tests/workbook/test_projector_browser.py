@@ -7,7 +7,7 @@ import pytest
 
 from bitepoint.logbook.identity import practice_learner
 from bitepoint.workbook.create import make_workbook
-from bitepoint.workbook.runtime_folder import room_of
+from bitepoint.workbook.runtime_folder import runtime_folder_of
 from bitepoint.workbook.serve import Server
 from browser import lab
 
@@ -27,7 +27,7 @@ def wall(tmp_path_factory: pytest.TempPathFactory) -> Iterator[lab.Page]:
         patch.setenv("BITEPOINT_STATE", str(place / "state"))
         ship(place / "course", patch, star=notebook('from bitepoint import ask\nask("start.number")'))
         make_workbook(place / "wall", practice_learner())
-        server = Server(place / "wall", room_of(place / "wall"), options=OPTIONS, projector=True)
+        server = Server(place / "wall", runtime_folder_of(place / "wall"), options=OPTIONS, projector=True)
         with server, lab.browser() as chromium:
             page = chromium.new_page(viewport={"width": 1024, "height": 768})
             page.goto(server.wait_ready().page("star.ipynb", single=True))

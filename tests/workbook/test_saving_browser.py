@@ -10,7 +10,7 @@ import pytest
 
 from bitepoint.workbook.create import make_workbook
 from bitepoint.workbook.running import open_notebooks
-from bitepoint.workbook.runtime_folder import room_of
+from bitepoint.workbook.runtime_folder import runtime_folder_of
 from bitepoint.workbook.save_hook import LIVE_VIEW
 from bitepoint.workbook.serve import Server
 from browser import lab
@@ -37,7 +37,7 @@ def lesson(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[lab.Lesso
         patch.setenv("BITEPOINT_STATE", str(place / "state"))
         ship(place / "course", patch, star=notebook(LIVE))
         make_workbook(folder, LEARNER)
-        with Server(folder, room_of(folder), options=OPTIONS) as server, lab.browser() as chromium:
+        with Server(folder, runtime_folder_of(folder), options=OPTIONS) as server, lab.browser() as chromium:
             found = server.wait_ready()
             page = lab.Lesson(SimpleNamespace(url=found.address, token=found.token), chromium)
             yield page.open("star.ipynb", run=False), folder
@@ -73,8 +73,8 @@ def test_a_lesson_open_in_the_page_is_known_to_be(lesson: tuple[lab.Lesson, Path
     _, folder = lesson
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("BITEPOINT_STATE", str(folder.parent / "state"))
-        room = room_of(folder)
-    assert {"star.ipynb"} == open_notebooks(room)
+        runtime = runtime_folder_of(folder)
+    assert {"star.ipynb"} == open_notebooks(runtime)
 
 
 @pytest.mark.parametrize(

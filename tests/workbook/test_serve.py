@@ -11,7 +11,7 @@ import pytest
 from bitepoint.errors import CannotRun
 from bitepoint.workbook.create import make_workbook
 from bitepoint.workbook.running import open_notebooks, running
-from bitepoint.workbook.runtime_folder import LAB_SETTINGS, environment, furnish, room_of
+from bitepoint.workbook.runtime_folder import LAB_SETTINGS, environment, runtime_folder_of, write_settings
 from bitepoint.workbook.serve import Server, command, free_port, last_words
 
 from .small_course import LEARNER, notebook, read, ship
@@ -46,10 +46,10 @@ def test_every_folder_jupyter_reads_is_in_the_room(tmp_path: Path, monkeypatch: 
 
 
 def test_the_room_is_the_workbooks_own(tmp_path: Path, own_state: Path) -> None:
-    """Two workbooks have two rooms, both in the state folder."""
-    rooms = {room_of(tmp_path / name) for name in ("one", "two", "one")}
-    assert len(rooms) == 2
-    assert {own_state} == {room.parent for room in rooms}
+    """Two workbooks have two folders, both in the state folder."""
+    folders = {runtime_folder_of(tmp_path / name) for name in ("one", "two", "one")}
+    assert len(folders) == 2
+    assert {own_state} == {folder.parent for folder in folders}
 
 
 def test_a_relative_state_folder_is_the_same_place_for_every_process(
@@ -58,13 +58,13 @@ def test_a_relative_state_folder_is_the_same_place_for_every_process(
     """Servers and kernels start in other folders than we do."""
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("BITEPOINT_STATE", "state")
-    assert tmp_path / "state" == room_of(tmp_path / "work").parent
+    assert tmp_path / "state" == runtime_folder_of(tmp_path / "work").parent
     assert str(tmp_path / "state") == environment(tmp_path)["BITEPOINT_STATE"]
 
 
 def test_the_settings_are_written_as_jupyterlab_reads_them(tmp_path: Path) -> None:
     """Autosave, closing, news, updates and lesson text: the file holds what the table says."""
-    furnish(tmp_path)
+    write_settings(tmp_path)
     told = json.loads((tmp_path / "config/labconfig/default_setting_overrides.json").read_text(encoding="utf-8"))
     assert told == LAB_SETTINGS
     documents = told["@jupyterlab/docmanager-extension:plugin"]
@@ -80,10 +80,10 @@ def test_the_settings_are_written_as_jupyterlab_reads_them(tmp_path: Path) -> No
 def test_a_projector_gets_large_type_and_the_next_opening_without_it_does_not(tmp_path: Path) -> None:
     """The style is on only while it is asked for."""
     server = tmp_path / "config/jupyter_server_config.json"
-    furnish(tmp_path, projector=True)
+    write_settings(tmp_path, projector=True)
     assert json.loads(server.read_text(encoding="utf-8"))["LabApp"]["custom_css"] is True
     assert "zoom: 1.6" in (tmp_path / "config/custom/custom.css").read_text(encoding="utf-8")
-    furnish(tmp_path)
+    write_settings(tmp_path)
     assert "custom_css" not in json.loads(server.read_text(encoding="utf-8"))["LabApp"]
 
 
@@ -113,7 +113,7 @@ def test_the_last_words_are_the_telling_ones(tmp_path: Path, log: str, told: str
 
 def test_a_server_that_ends_at_once_is_told_in_one_line(tmp_path: Path, own_state: Path) -> None:
     """The error has the last words of the log and what to do next."""
-    broken = Server(tmp_path, own_state / "room", options=("--ServerApp.port=none",))
+    broken = Server(tmp_path, own_state / "runtime", options=("--ServerApp.port=none",))
     with broken, pytest.raises(CannotRun, match="JupyterLab did not start: .*check-machine"):
         broken.wait_ready()
 
@@ -135,13 +135,13 @@ def test_a_real_server_starts_serves_and_stops(tmp_path: Path, monkeypatch: pyte
     folder = tmp_path / "Übung 1 ö"
     make_workbook(folder, LEARNER)
     (folder / "jupyter_server_config.py").write_text("raise SystemExit(9)", encoding="utf-8")
-    room = room_of(folder)
-    with Server(folder, room) as server:
+    runtime = runtime_folder_of(folder)
+    with Server(folder, runtime) as server:
         found = server.wait_ready()
-        assert found == running(room)
+        assert found == running(runtime)
         assert f"{found.address}lab/tree/star.ipynb?reset&token={server.token}" == found.page("star.ipynb")
     assert not server.alive
-    assert running(room) is None
+    assert running(runtime) is None
 
 
 @pytest.mark.slow
@@ -157,12 +157,12 @@ def test_lessons_are_run_by_a_process_of_their_own(tmp_path: Path, monkeypatch: 
     ship(tmp_path / "course", monkeypatch, star=notebook("\n".join(lines)))
     folder = tmp_path / "Übung 1 ö"
     make_workbook(folder, LEARNER)
-    room = room_of(folder)
-    furnish(room)
+    runtime = runtime_folder_of(folder)
+    write_settings(runtime)
     run = subprocess.run(
         [sys.executable, "-P", "-m", "bitepoint.workbook.prepare", str(folder), "star.ipynb"],
-        env=environment(room),
-        cwd=room,
+        env=environment(runtime),
+        cwd=runtime,
         capture_output=True,
         text=True,
         check=False,

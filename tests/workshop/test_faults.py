@@ -1,4 +1,4 @@
-"""From complaint to cause: evidence adds up whatever its order, and the next test tells the likeliest two apart."""
+"""From complaint to cause: evidence adds up whatever its order."""
 
 from pathlib import Path
 
@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from bitepoint import places
 from bitepoint.errors import BadData
 from bitepoint.workshop import faults
-from bitepoint.workshop.faults import causes_of, checks_for, rank, separating_check
+from bitepoint.workshop.faults import causes_of, checks_for, rank
 from bitepoint.workshop.vehicles import vehicle
 
 SYMPTOMS = [symptom.id for symptom in faults.faults().symptoms]
@@ -28,7 +28,6 @@ def test_order_of_evidence_does_not_matter(symptom: str, data: st.DataObject) ->
     other = data.draw(st.permutations(evidence))
 
     assert rank(symptom, dict(evidence)) == rank(symptom, dict(other))
-    assert separating_check(symptom, dict(evidence)) == separating_check(symptom, dict(other))
 
 
 @given(st.sampled_from(SYMPTOMS), st.data())
@@ -42,46 +41,6 @@ def test_ruled_out_stays_ruled_out(symptom: str, data: st.DataObject) -> None:
 
     assert out <= {r.cause.id for r in after if r.ruled_out}
     assert [r.ruled_out for r in after] == sorted(r.ruled_out for r in after)
-
-
-@given(st.sampled_from(SYMPTOMS), st.data())
-@settings(deadline=None)
-def test_the_next_test_is_new_and_tells_the_first_two_apart(symptom: str, data: st.DataObject) -> None:
-    """The proposed test was not done yet, and its findings move the two likeliest causes against each other."""
-    evidence = dict(drawn_evidence(data, symptom))
-    proposed = separating_check(symptom, evidence)
-    if proposed is None:
-        return
-    first, second = [r for r in rank(symptom, evidence) if not r.ruled_out][:2]
-    gaps = set()
-    for finding in proposed.findings:
-        scores = {r.cause.id: r.score for r in rank(symptom, {**evidence, proposed.id: finding.id})}
-        gaps.add(scores[first.cause.id] - scores[second.cause.id])
-
-    assert proposed.id not in evidence
-    assert len(gaps) > 1
-    assert (-(max(gaps) - min(gaps)), proposed.effort) == min(
-        (-_gap(check, first.cause.id, second.cause.id), check.effort)
-        for check in checks_for(symptom)
-        if check.id not in evidence
-    )
-
-
-def _gap(check: faults.Check, first: str, second: str) -> int:
-    """How far apart the findings of a check can move two causes, read straight from the table."""
-    weights = {(s.finding, s.cause): s.weight for s in faults.faults().signs if s.check == check.id}
-    moves = [weights.get((f.id, first), 0) - weights.get((f.id, second), 0) for f in check.findings]
-    return max(moves) - min(moves)
-
-
-def test_of_equal_checks_the_easier_one() -> None:
-    """A check from outside is proposed before one that needs the gearbox out, when both tell as much."""
-    proposed = separating_check("slip", {"slip-traces": "oily", "slip-ratio": "ahead"})
-
-    assert proposed is not None
-    first, second = [r.cause.id for r in rank("slip", {"slip-traces": "oily", "slip-ratio": "ahead"})[:2]]
-    as_telling = [c for c in checks_for("slip") if _gap(c, first, second) == _gap(proposed, first, second)]
-    assert proposed.effort == min(c.effort for c in as_telling if c.id not in ("slip-traces", "slip-ratio"))
 
 
 @pytest.mark.parametrize("cause", faults.faults().causes, ids=lambda cause: cause.id)
@@ -156,11 +115,6 @@ def test_the_cable_belongs_to_vehicle_a() -> None:
     asked = [v for v in "ABCD" if "heavy-unhooked" in {c.id for c in checks_for("heavy", vehicle(v))}]
 
     assert ["A"] == having == asked
-
-
-def test_nothing_left_to_separate() -> None:
-    """With one cause left, or every test done, no check is proposed."""
-    assert separating_check("drag", {"drag-gears": "one", "drag-warm": "both"}) is None
 
 
 def test_unknown_names() -> None:

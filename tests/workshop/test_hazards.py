@@ -8,7 +8,7 @@ import pytest
 from bitepoint import places
 from bitepoint.errors import BadData
 from bitepoint.workshop import hazards as hazards_module
-from bitepoint.workshop.hazards import Hazard, hazards, hazards_in, hazards_of
+from bitepoint.workshop.hazards import Hazard, hazards, hazards_in
 from bitepoint.workshop.operations import job
 from bitepoint.workshop.vehicles import vehicle, vehicles
 
@@ -60,15 +60,6 @@ def test_only_where_the_car_has_the_part() -> None:
     assert "brake-fluid" not in {hazard.id for hazard in hazards_in("refit", vehicle("A"))}
     assert "brake-fluid" in {hazard.id for hazard in hazards_in("refit", vehicle("B"))}
     assert "hub-nut-raised" not in {hazard.id for hazard in hazards_in("remove", vehicle("D"))}
-
-
-def test_hazards_of_some_operations() -> None:
-    """Cautions can be asked for by operation, each once."""
-    assert [hazard.id for hazard in hazards_of(["R10", "R14"]) if hazard.id != "jack-alone"] == [
-        "engine-drops",
-        "gearbox-falls",
-    ]
-    assert hazards_of(["A16"]) == ()
 
 
 def test_unknown_stage() -> None:

@@ -49,7 +49,8 @@ def board(
       bitepoint board /srv/clutch --names --roster roster.csv --note-codes codes.csv
       bitepoint board hand-ins --once board.html
     """
-    from bitepoint.classroom.boards.board import Board, group_of
+    from bitepoint.classroom.boards.board import Board
+    from bitepoint.classroom.boards.group import group_of
 
     for path in (folder, class_file, roster):
         if path and not path.exists():

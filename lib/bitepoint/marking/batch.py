@@ -12,7 +12,7 @@ from bitepoint.marking.flagging.handins import HandInNote
 from bitepoint.marking.line_marking import MarkedLine, mark_line
 from bitepoint.marking.marks import audit_lines
 from bitepoint.marking.reading.gather import HandIn
-from bitepoint.marking.reading.handins import Source, read_source
+from bitepoint.marking.reading.handins import HandInSource, read_source
 from bitepoint.marking.reading.notebooks import card_words
 from bitepoint.marking.roster import key_of
 
@@ -33,7 +33,7 @@ class Batch(Struct, frozen=True, kw_only=True):
     cards: dict[tuple[str, str], str] = {}
 
 
-def read_and_mark(source: Source, cars: ClassCars = ORDINARY) -> list[Batch]:
+def read_and_mark(source: HandInSource, cars: ClassCars = ORDINARY) -> list[Batch]:
     """Read one source and mark every line in it for a class with these cars."""
     return [_batch(hand_in, cars) for hand_in in read_source(source)]
 

@@ -11,7 +11,7 @@ from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.flagging import history
 from bitepoint.marking.flagging.handins import HandInNote, broken_chains, handed_in_twice
 from bitepoint.marking.line_marking import MarkedLine
-from bitepoint.marking.line_store import Spool
+from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.registry.register import Entry, about, deleted
 from bitepoint.marking.result import Flag, Result, rows_of, with_register
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
@@ -19,19 +19,19 @@ from bitepoint.marking.rules import ClassRules
 
 
 class ClassWork:
-    """Takes batches, keeps the lines in a spool, and gives the results in the order of the names."""
+    """Takes batches, keeps the lines in a store, and gives the results in the order of the names."""
 
     def __init__(
         self,
         roster: Roster | None,
-        spool: Spool,
+        store: LineStore,
         *,
         rules: ClassRules | None = None,
         entries: Sequence[Entry] = (),
     ) -> None:
         self._deleted = deleted(entries)
         roster = {k: e for k, e in roster.items() if k not in self._deleted} if roster is not None else None
-        self._roster, self._spool = roster, spool
+        self._roster, self._store = roster, store
         self.gone = {public_name(e.learner).casefold() for e in self._deleted.values()}
         self.rules, self.entries = rules or ClassRules(), entries
         self.cars = ClassCars(
@@ -61,7 +61,7 @@ class ClassWork:
                     f"{self._deleted[key].date}. They were left out; remove that file."
                 )
                 continue
-            self._spool.put(key, encoded)
+            self._store.put(key, encoded)
             self._ids.setdefault(key, batch.ids[key])
         for word, learner in batch.pairs:
             if learner in self._deleted:
@@ -86,7 +86,7 @@ class ClassWork:
         return found
 
     def _result(self, key: str, name: str, given: list[Flag], classes: flags.Classes) -> Result:
-        lines = self._spool.get(key)
+        lines = self._store.get(key)
         enrolled = (self._roster or {}).get(key)
         class_word = _class_word(lines, enrolled)
         entries = tuple(about(self.entries, self._ids[key]))

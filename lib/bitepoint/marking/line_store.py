@@ -8,7 +8,7 @@ import msgspec
 from bitepoint.marking.line_marking import MarkedLine
 
 
-class Spool:
+class LineStore:
     """Takes encoded marked lines hand-in by hand-in and gives them back learner by learner."""
 
     def __init__(self, file: IO[bytes]) -> None:

@@ -15,10 +15,10 @@ from bitepoint.errors import BadInput
 from bitepoint.marking.batch import Batch, read_and_mark
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.classwork import ClassWork
-from bitepoint.marking.line_store import Spool
+from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.marks import LEARNER_COLUMNS, learner_cells, page_file, without, write_marks
 from bitepoint.marking.pages.report import learner_page, report_page
-from bitepoint.marking.reading.handins import Source, find_sources
+from bitepoint.marking.reading.handins import HandInSource, find_sources
 from bitepoint.marking.registry.register import Register
 from bitepoint.marking.result import Row
 from bitepoint.marking.roster import Roster, read_roster
@@ -89,7 +89,7 @@ def mark_hand_ins(
         with tempfile.TemporaryFile() as spool:
             book = Register(register) if register else None
             entries = book.entries() if book else []
-            work = ClassWork(enrolled, Spool(spool), rules=rules, entries=entries)
+            work = ClassWork(enrolled, LineStore(spool), rules=rules, entries=entries)
             work.problems += problems
             work.problems += [
                 f"Register, {p} Run: bitepoint register verify" for p in (book.problems() if book else [])
@@ -103,7 +103,7 @@ def mark_hand_ins(
         ) from None
 
 
-def _read_all(work: ClassWork, sources: list[Source], out: Path, workers: int, progress: Progress | None) -> None:
+def _read_all(work: ClassWork, sources: list[HandInSource], out: Path, workers: int, progress: Progress | None) -> None:
     with open(out / "marks.jsonl", "wb") as trail:
         for done, batches in enumerate(_batches(sources, workers, work.cars), start=1):
             for batch in batches:
@@ -113,7 +113,7 @@ def _read_all(work: ClassWork, sources: list[Source], out: Path, workers: int, p
                 progress(done, len(sources))
 
 
-def _batches(sources: list[Source], workers: int, cars: ClassCars) -> Iterator[list[Batch]]:
+def _batches(sources: list[HandInSource], workers: int, cars: ClassCars) -> Iterator[list[Batch]]:
     if workers < 2 or len(sources) < _WORTH_WORKERS:
         yield from map(partial(read_and_mark, cars=cars), sources)
         return

@@ -6,7 +6,7 @@ from typing import Any
 from bitepoint import pictures
 from bitepoint.errors import BitepointError
 from bitepoint.page import html, output
-from bitepoint.page.calculators import Calculator, Result, calculator_named
+from bitepoint.page.calculators import Calculation, Calculator, calculator_named
 from bitepoint.sources import source
 from bitepoint.workshop.vehicles import FRAME
 
@@ -48,7 +48,7 @@ def _folded(body: str, *, is_open: bool) -> str:
     return f"<details{opened}>{summary}{body}</details>"
 
 
-def result_html(calc: Calculator, result: Result) -> str:
+def result_html(calc: Calculator, result: Calculation) -> str:
     """Return results, working, warnings and picture as HTML."""
     parts = [html.table([("Result", "Figure"), *result.results])]
     if result.working:

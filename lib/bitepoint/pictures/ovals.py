@@ -26,12 +26,6 @@ def disc(canvas: Canvas, centre: Point, r: float, depth: float, fill: str = IRON
     canvas.polygon(oval(centre, r), fill)
 
 
-def cut_ring(canvas: Canvas, centre: Point, outer: float, inner: float, fill: str) -> None:
-    """Draw a flat ring: two ovals."""
-    canvas.polygon(oval(centre, outer), fill)
-    canvas.polygon(oval(centre, inner), WHITE)
-
-
 def holes(canvas: Canvas, centre: Point, r: float, angles_deg: list[float], size: float, fill: str = WHITE) -> None:
     """Draw holes or bolts round a slanted circle."""
     for angle in angles_deg:

@@ -1,30 +1,26 @@
 """Tightening jobs done wrong in each known way, for worked examples, rehearsal and tests."""
 
-from __future__ import annotations
-
-from collections.abc import Iterable
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Sequence
 
 import msgspec
 
 from bitepoint.mechanics.wrench import wrench_setting_nm
+from bitepoint.questions.fitted import Fitted
 from bitepoint.questions.pulls import Pull, Stage
-
-if TYPE_CHECKING:
-    from bitepoint.questions.tightening import Tightening
 
 Job = list[Pull]
 
 
-def wrong_jobs(question: Tightening) -> Iterable[tuple[Job, str]]:
-    """Yield jobs that are right but for one thing, each with the name of the mistake."""
-    good = question.right_pulls()
-    first, last = question.stages[0], question.stages[-1]
-    worked = next((s for s in question.stages if s.kind in ("order", "torque")), first)
-    n = len(question.angles_deg)
-    if n >= 4 and not question.printed_order:
+def wrong_jobs(
+    good: Job, stages: Sequence[Stage], fitted: Fitted, *, printed_order: bool = False
+) -> Iterable[tuple[Job, str]]:
+    """Yield jobs that are right but for one thing, each with the name of the mistake; `good` is the job done right."""
+    first, last = stages[0], stages[-1]
+    worked = next((s for s in stages if s.kind in ("order", "torque")), first)
+    n = max(p.bolt for p in good)
+    if n >= 4 and not printed_order:
         yield _round_the_circle(good, worked, n), "round the circle"
-    if question.printed_order:
+    if printed_order:
         yield _round_the_circle(good, worked, n), "printed order not kept"
     yield [p for p in good if p.stage != worked.key or p.bolt != n], "bolt missed"
     if worked.kind == "order":
@@ -32,8 +28,8 @@ def wrong_jobs(question: Tightening) -> Iterable[tuple[Job, str]]:
         return
     yield [p for p in good if p.stage != last.key], "stage missed"
     yield _with(good, worked, tool="impact", setting_nm=None), "impact tool"
-    yield from _angle_jobs(question, good)
-    yield from _setting_jobs(question, good, worked)
+    yield from _angle_jobs(stages, good)
+    yield from _setting_jobs(fitted, good, worked)
 
 
 def _round_the_circle(good: Job, stage: Stage, n: int) -> Job:
@@ -45,19 +41,18 @@ def _with(good: Job, stage: Stage, **changes: object) -> Job:
     return [msgspec.structs.replace(p, **changes) if p.stage == stage.key else p for p in good]
 
 
-def _angle_jobs(question: Tightening, good: Job) -> Iterable[tuple[Job, str]]:
-    angle = next((s for s in question.stages if s.kind == "angle"), None)
+def _angle_jobs(stages: Sequence[Stage], good: Job) -> Iterable[tuple[Job, str]]:
+    angle = next((s for s in stages if s.kind == "angle"), None)
     if angle:
         turned = [p for p in good if p.stage == angle.key]
-        rest = [p for p in good if p.stage == question.stages[-1].key and p.stage != angle.key]
+        rest = [p for p in good if p.stage == stages[-1].key and p.stage != angle.key]
         before = [p for p in good if p not in rest]
         yield [*before, turned[0], *rest], "angle turned twice"
 
 
-def _setting_jobs(question: Tightening, good: Job, stage: Stage) -> Iterable[tuple[Job, str]]:
+def _setting_jobs(fitted: Fitted, good: Job, stage: Stage) -> Iterable[tuple[Job, str]]:
     if not stage.needs_setting:
         return
-    fitted = question.fitted
     if fitted.kind == "crow-foot" and abs(fitted.setting_nm(stage.target) / stage.target - 1) > 0.05:
         yield _with(good, stage, setting_nm=stage.target), "crow-foot ignored"
     if fitted.kind == "straight bar":

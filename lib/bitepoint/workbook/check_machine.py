@@ -26,7 +26,7 @@ _TOLD = ("jupyterlab", "ipywidgets", "jupyterlab_widgets", "anywidget", "ipykern
 _EXTENSIONS = {"jupyterlab_widgets": "@jupyter-widgets/jupyterlab-manager", "anywidget": "anywidget"}
 
 
-class Finding(Struct, frozen=True):
+class MachineCheck(Struct, frozen=True):
     """One thing looked at: a sentence for the user, a word for the line to copy (no user name, no path)."""
 
     level: Level
@@ -49,20 +49,20 @@ def check_machine(folder: Path, *, say: Callable[[str], None] = print) -> int:
     return _EXIT[worst]
 
 
-def python() -> Finding:
+def python() -> MachineCheck:
     """Look at the Python that runs this."""
     version = platform.python_version()
-    return Finding("well", f"Python is {version}, {platform.python_implementation()}.", f"Python {version}")
+    return MachineCheck("well", f"Python is {version}, {platform.python_implementation()}.", f"Python {version}")
 
 
-def versions() -> Finding:
+def versions() -> MachineCheck:
     """Look at whether the installed packages fit each other, their parts in JupyterLab included."""
     problems = [*unmet("bitepoint"), *unmet("ipywidgets"), *_missing_extensions()]
     word = ", ".join(f"{name} {_version(name) or 'missing'}" for name in _TOLD)
     if problems:
         sentence = f"{'; '.join(problems)}. Install bitepoint again."
-        return Finding("stop", sentence, f"{word} ({len(problems)} wrong)")
-    return Finding("well", f"The packages fit each other: {word}.", word)
+        return MachineCheck("stop", sentence, f"{word} ({len(problems)} wrong)")
+    return MachineCheck("well", f"The packages fit each other: {word}.", word)
 
 
 def unmet(package: str) -> list[str]:
@@ -82,18 +82,18 @@ def unmet(package: str) -> list[str]:
     return problems
 
 
-def lessons() -> Finding:
+def lessons() -> MachineCheck:
     """Look at whether the lessons came with the installation."""
     from bitepoint.workbook.create import shipped_lessons
 
     try:
         number = len(shipped_lessons())
     except BitepointError as error:
-        return Finding("stop", str(error), "no lessons")
-    return Finding("well", f"The lessons are there: {number} notebooks.", f"{number} lessons")
+        return MachineCheck("stop", str(error), "no lessons")
+    return MachineCheck("well", f"The lessons are there: {number} notebooks.", f"{number} lessons")
 
 
-def writable(folder: Path) -> Finding:
+def writable(folder: Path) -> MachineCheck:
     """Look at whether files can be kept, by writing one into the folder and one into the state folder."""
     from bitepoint.logbook.device import state_folder
 
@@ -105,11 +105,11 @@ def writable(folder: Path) -> Finding:
                 stream.write(b"1 + 1")
         except OSError as error:
             sentence = f"Nothing can be written into {place} ({error.strerror}). Name a folder of your own."
-            return Finding("stop", sentence, f"{what} not writable")
-    return Finding("well", f"Files can be written into {nearest(folder)}.", "folder ok")
+            return MachineCheck("stop", sentence, f"{what} not writable")
+    return MachineCheck("well", f"Files can be written into {nearest(folder)}.", "folder ok")
 
 
-def kernel() -> Finding:
+def kernel() -> MachineCheck:
     """Look at whether a kernel starts and computes 1 + 1."""
     from bitepoint.workbook.execute import executed
 
@@ -123,31 +123,31 @@ def kernel() -> Finding:
     # Whatever stands in the way of a kernel is what this check is there to tell.
     except Exception as error:
         kind = type(error).__name__
-        return Finding("stop", f"No kernel starts: {kind}: {error}", f"no kernel ({kind})")
+        return MachineCheck("stop", f"No kernel starts: {kind}: {error}", f"no kernel ({kind})")
     if answer != "2":
-        return Finding("stop", f"A kernel starts, but says that 1 + 1 is {answer!r}.", "kernel wrong")
-    return Finding("well", "A kernel starts and computes 1 + 1.", "kernel ok")
+        return MachineCheck("stop", f"A kernel starts, but says that 1 + 1 is {answer!r}.", "kernel wrong")
+    return MachineCheck("well", "A kernel starts and computes 1 + 1.", "kernel ok")
 
 
-def port() -> Finding:
+def port() -> MachineCheck:
     """Look at whether a port of this computer is free."""
     from bitepoint.workbook.serve import free_port
 
     try:
         number = free_port()
     except BitepointError as error:
-        return Finding("stop", str(error), "no port")
-    return Finding("well", f"Port {number} is free.", f"port {number}")
+        return MachineCheck("stop", str(error), "no port")
+    return MachineCheck("well", f"Port {number} is free.", f"port {number}")
 
 
-def browser() -> Finding:
+def browser() -> MachineCheck:
     """Look at whether a browser can be opened."""
     try:
         webbrowser.get()
     except webbrowser.Error:
         sentence = "No browser was found. Copy the address that “bitepoint open” prints into one yourself."
-        return Finding("look", sentence, "no browser")
-    return Finding("well", "A browser is there.", "browser ok")
+        return MachineCheck("look", sentence, "no browser")
+    return MachineCheck("well", "A browser is there.", "browser ok")
 
 
 def nearest(folder: Path) -> Path:

@@ -7,7 +7,7 @@ from bitepoint.logbook import Identity, read_folder
 from bitepoint.logbook.identity import FILE, read_identity, same_name, write_identity
 from bitepoint.places import course
 from bitepoint.workbook.notebooks import fingerprint, read_notebook, write_in_one_step
-from bitepoint.workbook.shipped_lessons import read_handed_out, write_handed_out
+from bitepoint.workbook.shipped_lessons import read_lesson_files, write_lesson_files
 
 STAFF, FIRST_FOR_STAFF = "staff", "marking.ipynb"
 _OF_NO_MATTER = {"desktop.ini", "thumbs.db"}
@@ -114,7 +114,7 @@ def _check_owner(folder: Path, identity: Identity) -> None:
 
 
 def _copy_missing(folder: Path, lessons: list[Path]) -> list[str]:
-    record = read_handed_out(folder)
+    record = read_lesson_files(folder)
     added = []
     for lesson in lessons:
         target = folder / lesson.name
@@ -125,5 +125,5 @@ def _copy_missing(folder: Path, lessons: list[Path]) -> list[str]:
         record.offered[lesson.name] = mark
         added.append(lesson.name)
     if added:
-        write_handed_out(folder, record)
+        write_lesson_files(folder, record)
     return added

@@ -21,7 +21,7 @@ from bitepoint.workbook.create import FIRST_FOR_STAFF, STAFF, make_workbook, put
 from bitepoint.workbook.notebooks import bytes_digest
 from bitepoint.workbook.owner import check_bank
 from bitepoint.workbook.running import Running, running
-from bitepoint.workbook.runtime_folder import environment, room_of
+from bitepoint.workbook.runtime_folder import environment, runtime_folder_of
 from bitepoint.workbook.serve import FIRST_PORT, START_SECONDS, Server, is_root
 from bitepoint.workbook.start_file import write_start_file
 from bitepoint.workbook.update import update_lessons
@@ -66,21 +66,21 @@ def open_workbook(
         The server does not start.
     """
     folder = folder.expanduser().resolve()
-    room = room_of(folder)
-    room.mkdir(parents=True, exist_ok=True)
+    runtime = runtime_folder_of(folder)
+    runtime.mkdir(parents=True, exist_ok=True)
     screen = _Screen(say, browser, projector, staff)
-    lock = FileLock(room / "open.lock")
+    lock = FileLock(runtime / "open.lock")
     try:
         with lock.acquire(timeout=0):
-            if found := running(room):
+            if found := running(runtime):
                 _stay_with(found, screen)
             else:
-                _open(folder, room, identity, port, screen)
+                _open(folder, runtime, identity, port, screen)
     except Timeout:
-        _already_open(room, screen)
+        _already_open(runtime, screen)
 
 
-def _open(folder: Path, room: Path, identity: Identity, port: int, screen: _Screen) -> None:
+def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _Screen) -> None:
     say = screen.say
     check_bank(identity)
     for sentence in (*make_workbook(folder, identity), *update_lessons(folder)):
@@ -92,22 +92,22 @@ def _open(folder: Path, room: Path, identity: Identity, port: int, screen: _Scre
     if is_root():
         say("Caution: you work as root. Usual in a container; on your own computer, use your own account.")
     say(f"Opening the course in {folder} …")
-    (room / PREPARE_LOG).unlink(missing_ok=True)
+    (runtime / PREPARE_LOG).unlink(missing_ok=True)
     first, *others = (lesson.name for lesson in shipped_lessons())
-    with _ends_on_signals(), Server(folder, room, port=port, projector=screen.projector) as server:
-        with _preparing(folder, room, [first]) as lesson:
+    with _ends_on_signals(), Server(folder, runtime, port=port, projector=screen.projector) as server:
+        with _preparing(folder, runtime, [first]) as lesson:
             found = server.wait_ready()
             _wait(lesson, FIRST_LESSON_SECONDS)
         _show(found, screen)
-        _run_ahead_until_closed(server, folder, room, others)
+        _run_ahead_until_closed(server, folder, runtime, others)
     say("The course is closed. Your answers are kept.")
 
 
-def _run_ahead_until_closed(server: Server, folder: Path, room: Path, names: list[str]) -> None:
+def _run_ahead_until_closed(server: Server, folder: Path, runtime: Path, names: list[str]) -> None:
     """Run the other lessons behind the page; again when the learner has said in it who they are."""
     while server.alive:
         whose = bytes_digest(folder / FILE)
-        with _preparing(folder, room, names):
+        with _preparing(folder, runtime, names):
             while server.alive and whose == bytes_digest(folder / FILE):
                 time.sleep(0.5)
 
@@ -124,10 +124,10 @@ def _stay_with(found: Running, screen: _Screen) -> None:
     screen.say("The course is closed. Your answers are kept.")
 
 
-def _already_open(room: Path, screen: _Screen) -> None:
+def _already_open(runtime: Path, screen: _Screen) -> None:
     until = time.monotonic() + START_SECONDS
     while time.monotonic() < until:
-        if found := running(room):
+        if found := running(runtime):
             screen.say("This course folder is open already, in another window. Its address:")
             screen.say(_address(found, screen))
             _browse(found, screen)
@@ -160,14 +160,14 @@ def _browse(found: Running, screen: _Screen) -> None:
 
 
 @contextmanager
-def _preparing(folder: Path, room: Path, names: list[str]) -> Iterator[subprocess.Popen[bytes]]:
+def _preparing(folder: Path, runtime: Path, names: list[str]) -> Iterator[subprocess.Popen[bytes]]:
     """Run lessons in a process of their own, ended at the end of the block."""
     line = [sys.executable, "-P", "-m", "bitepoint.workbook.prepare", str(folder), *names]
-    with (room / PREPARE_LOG).open("ab") as log:
+    with (runtime / PREPARE_LOG).open("ab") as log:
         process = subprocess.Popen(
             line,
-            cwd=room,
-            env=environment(room),
+            cwd=runtime,
+            env=environment(runtime),
             stdin=subprocess.DEVNULL,
             stdout=log,
             stderr=log,

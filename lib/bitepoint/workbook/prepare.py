@@ -19,8 +19,8 @@ from bitepoint.logbook.identity import FILE, read_identity
 from bitepoint.workbook.execute import executed, use_selector_loop
 from bitepoint.workbook.notebooks import Notebook, as_text, fingerprint, read_notebook
 from bitepoint.workbook.running import open_notebooks
-from bitepoint.workbook.runtime_folder import room_of
-from bitepoint.workbook.shipped_lessons import HandedOut, read_handed_out, write_handed_out
+from bitepoint.workbook.runtime_folder import runtime_folder_of
+from bitepoint.workbook.shipped_lessons import LessonFiles, read_lesson_files, write_lesson_files
 
 Run = Callable[[Notebook, Path], Notebook]
 
@@ -33,7 +33,7 @@ def prepare(folder: Path, names: list[str], *, run: Run, in_use: Callable[[], se
     identity = read_identity(folder / FILE)
     problems = []
     for name in names:
-        record = read_handed_out(folder)
+        record = read_lesson_files(folder)
         path = folder / name
         notebook = read_notebook(path)
         if notebook is None or not record.as_we_left_it(path) or name in in_use():
@@ -54,10 +54,10 @@ def prepare(folder: Path, names: list[str], *, run: Run, in_use: Callable[[], se
     return problems
 
 
-def _store(folder: Path, path: Path, done: Notebook, whom: str, record: HandedOut) -> None:
+def _store(folder: Path, path: Path, done: Notebook, whom: str, record: LessonFiles) -> None:
     record.put(path, as_text(done).encode("utf-8"), record.files.get(path.name, ""))
     record.run_for[path.name] = whom
-    write_handed_out(folder, record)
+    write_lesson_files(folder, record)
 
 
 def _run_for(identity: Identity, notebook: Notebook) -> str:
@@ -94,12 +94,12 @@ def main(arguments: list[str]) -> int:
     signal.signal(signal.SIGTERM, stop)
     use_selector_loop()
     folder = Path(arguments[0])
-    room = room_of(folder)
+    runtime = runtime_folder_of(folder)
     problems = prepare(
         folder,
         arguments[1:],
         run=run,
-        in_use=lambda: open_notebooks(room),
+        in_use=lambda: open_notebooks(runtime),
     )
     for problem in problems:
         print(problem, file=sys.stderr)

@@ -1,4 +1,4 @@
-"""The server that runs on a workbook now, as far as its room tells: address, token, open notebooks."""
+"""The server that runs on a workbook now, as far as its runtime folder tells: address, token, open notebooks."""
 
 import json
 import urllib.request
@@ -32,9 +32,9 @@ class Running(Struct, frozen=True):
         return _ask(self, "api/shutdown", method="POST") is not None
 
 
-def running(room: Path) -> Running | None:
-    """Return the server of this room if one answers."""
-    for path in sorted((room / "runtime").glob(_FILES)):
+def running(runtime: Path) -> Running | None:
+    """Return the server of this runtime folder if one answers."""
+    for path in sorted((runtime / "runtime").glob(_FILES)):
         try:
             told = json.loads(path.read_text(encoding="utf-8"))
             found = Running(address=f"http://127.0.0.1:{int(told['port'])}/", token=str(told["token"]))
@@ -45,9 +45,9 @@ def running(room: Path) -> Running | None:
     return None
 
 
-def open_notebooks(room: Path) -> set[str]:
-    """Return the names of the notebooks with a session on this room's server; empty if none runs."""
-    server = running(room)
+def open_notebooks(runtime: Path) -> set[str]:
+    """Return the names of the notebooks with a session on this folder's server; empty if none runs."""
+    server = running(runtime)
     reply = _ask(server, "api/sessions") if server else None
     try:
         return {str(session["path"]).rpartition("/")[2] for session in json.loads(reply or b"[]")}

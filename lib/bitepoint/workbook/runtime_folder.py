@@ -50,37 +50,37 @@ def kernel_spec() -> dict[str, Any]:
     return {"argv": argv, "display_name": "Python 3", "language": "python"}
 
 
-def room_of(workbook: Path) -> Path:
+def runtime_folder_of(workbook: Path) -> Path:
     """Return the state folder of this workbook."""
     name = os.path.normcase(str(workbook.resolve()))
     return state_folder().absolute() / blake2b(name.encode("utf-8", "surrogatepass"), digest_size=8).hexdigest()
 
 
-def furnish(room: Path, *, projector: bool = False) -> None:
-    """Make the room and write the settings, replacing what an earlier version wrote; large type for a projector."""
-    room.mkdir(parents=True, exist_ok=True)
+def write_settings(runtime: Path, *, projector: bool = False) -> None:
+    """Make the folder and write the settings, replacing what an earlier version wrote; large type for a projector."""
+    runtime.mkdir(parents=True, exist_ok=True)
     if os.name == "posix":
-        room.chmod(0o700)
-    _write(room / "config" / "labconfig" / "default_setting_overrides.json", LAB_SETTINGS)
+        runtime.chmod(0o700)
+    _write(runtime / "config" / "labconfig" / "default_setting_overrides.json", LAB_SETTINGS)
     lab = SERVER_SETTINGS["LabApp"] | ({"custom_css": True} if projector else {})
-    _write(room / "config" / "jupyter_server_config.json", SERVER_SETTINGS | {"LabApp": lab})
+    _write(runtime / "config" / "jupyter_server_config.json", SERVER_SETTINGS | {"LabApp": lab})
     if projector:
-        style = room / "config" / "custom" / "custom.css"
+        style = runtime / "config" / "custom" / "custom.css"
         style.parent.mkdir(parents=True, exist_ok=True)
         style.write_text(PROJECTOR_CSS, encoding="utf-8")
-    _write(room / "share" / "kernels" / "python3" / "kernel.json", kernel_spec())
-    for stale in (room / "runtime").glob("jpserver-*"):
+    _write(runtime / "share" / "kernels" / "python3" / "kernel.json", kernel_spec())
+    for stale in (runtime / "runtime").glob("jpserver-*"):
         stale.unlink(missing_ok=True)
 
 
-def environment(room: Path, *, token: str = "") -> dict[str, str]:
-    """Return the environment for a server or a kernel of this room."""
-    inside = {f"JUPYTER_{kind.upper()}_DIR": str(room / kind) for kind in ("config", "data", "runtime")}
-    lab = {f"JUPYTERLAB_{kind.upper()}_DIR": str(room / kind) for kind in ("settings", "workspaces")}
+def environment(runtime: Path, *, token: str = "") -> dict[str, str]:
+    """Return the environment for a server or a kernel of this folder."""
+    inside = {f"JUPYTER_{kind.upper()}_DIR": str(runtime / kind) for kind in ("config", "data", "runtime")}
+    lab = {f"JUPYTERLAB_{kind.upper()}_DIR": str(runtime / kind) for kind in ("settings", "workspaces")}
     kept = {key: value for key, value in os.environ.items() if key not in _LEFT_OUT}
     # The first place on this path wins: a kernel of that name elsewhere may belong to another Python.
-    path = os.pathsep.join(filter(None, (str(room / "share"), os.environ.get("JUPYTER_PATH"))))
-    ours = {"JUPYTER_PATH": path, "IPYTHONDIR": str(room / "ipython")}
+    path = os.pathsep.join(filter(None, (str(runtime / "share"), os.environ.get("JUPYTER_PATH"))))
+    ours = {"JUPYTER_PATH": path, "IPYTHONDIR": str(runtime / "ipython")}
     if "BITEPOINT_STATE" in os.environ:
         # A path that is relative here means another place to a process started elsewhere.
         ours["BITEPOINT_STATE"] = str(state_folder().absolute())

@@ -12,7 +12,7 @@ from typing import Self
 
 from bitepoint.errors import CannotRun
 from bitepoint.workbook.running import Running, running
-from bitepoint.workbook.runtime_folder import environment, furnish
+from bitepoint.workbook.runtime_folder import environment, write_settings
 
 FIRST_PORT = 8888
 PORTS_TRIED = 50
@@ -53,30 +53,30 @@ def command(workbook: Path, *, port: int, options: tuple[str, ...] = ()) -> list
 
 
 class Server:
-    """A server on a workbook. `with Server(workbook, room) as server:` starts it and stops it."""
+    """A server on a workbook. `with Server(workbook, runtime) as server:` starts it and stops it."""
 
     def __init__(
         self,
         workbook: Path,
-        room: Path,
+        runtime: Path,
         *,
         port: int = FIRST_PORT,
         options: tuple[str, ...] = (),
         projector: bool = False,
     ) -> None:
-        self.workbook, self.room, self.port, self.options = workbook, room, port, options
+        self.workbook, self.runtime, self.port, self.options = workbook, runtime, port, options
         self.projector = projector
         self.token = secrets.token_hex(20)
         self._process: subprocess.Popen[bytes] | None = None
 
     def __enter__(self) -> Self:
-        furnish(self.room, projector=self.projector)
+        write_settings(self.runtime, projector=self.projector)
         line = command(self.workbook, port=free_port(self.port), options=self.options)
         with self.log.open("wb") as log:
             self._process = subprocess.Popen(
                 line,
-                cwd=self.room,
-                env=environment(self.room, token=self.token),
+                cwd=self.runtime,
+                env=environment(self.runtime, token=self.token),
                 stdin=subprocess.DEVNULL,
                 stdout=log,
                 stderr=subprocess.STDOUT,
@@ -92,7 +92,7 @@ class Server:
     @property
     def log(self) -> Path:
         """The file with everything the server prints."""
-        return self.room / LOG
+        return self.runtime / LOG
 
     def wait_ready(self) -> Running:
         """Return where the server answers, as soon as it does.
@@ -104,7 +104,7 @@ class Server:
         """
         until = time.monotonic() + START_SECONDS
         while time.monotonic() < until and self.alive:
-            if found := running(self.room):
+            if found := running(self.runtime):
                 return found
             time.sleep(0.1)
         raise CannotRun(f"JupyterLab did not start: {last_words(self.log)} Next: bitepoint check-machine")
@@ -119,7 +119,7 @@ class Server:
         process = self._process
         if process is None or process.poll() is not None:
             return
-        found = running(self.room)
+        found = running(self.runtime)
         if not (found and found.stop()):
             process.terminate()
         for step in (process.terminate, process.kill):

@@ -14,7 +14,7 @@ from bitepoint.workbook.notebooks import bytes_digest, write_in_one_step
 FILE = ".bitepoint-lessons.json"
 
 
-class HandedOut(Struct, kw_only=True):
+class LessonFiles(Struct, kw_only=True):
     """The record of one workbook.
 
     `files`: file name to the fingerprint it had when we put it there. `offered`: lesson to the fingerprint of
@@ -40,14 +40,14 @@ class HandedOut(Struct, kw_only=True):
         return bool(known) and known == bytes_digest(path)
 
 
-def read_handed_out(workbook: Path) -> HandedOut:
+def read_lesson_files(workbook: Path) -> LessonFiles:
     """Return the record; an empty one if it is missing or unreadable."""
     try:
-        return msgspec.json.decode((workbook / FILE).read_bytes(), type=HandedOut)
+        return msgspec.json.decode((workbook / FILE).read_bytes(), type=LessonFiles)
     except (OSError, msgspec.MsgspecError, UnicodeDecodeError):
-        return HandedOut()
+        return LessonFiles()
 
 
-def write_handed_out(workbook: Path, record: HandedOut) -> None:
+def write_lesson_files(workbook: Path, record: LessonFiles) -> None:
     """Keep the record."""
     write_in_one_step(workbook / FILE, msgspec.json.format(msgspec.json.encode(record), indent=1))

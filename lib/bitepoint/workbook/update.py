@@ -4,7 +4,7 @@ from pathlib import Path
 
 from bitepoint.workbook.create import shipped_lessons
 from bitepoint.workbook.notebooks import fingerprint, read_notebook
-from bitepoint.workbook.shipped_lessons import HandedOut, read_handed_out, write_handed_out
+from bitepoint.workbook.shipped_lessons import LessonFiles, read_lesson_files, write_lesson_files
 
 
 def update_lessons(folder: Path) -> list[str]:
@@ -18,13 +18,13 @@ def update_lessons(folder: Path) -> list[str]:
     OSError
         The folder cannot be written.
     """
-    record = read_handed_out(folder)
+    record = read_lesson_files(folder)
     said = [_update(folder / lesson.name, lesson, record) for lesson in shipped_lessons()]
-    write_handed_out(folder, record)
+    write_lesson_files(folder, record)
     return [sentence for sentence in said if sentence]
 
 
-def _update(target: Path, lesson: Path, record: HandedOut) -> str:
+def _update(target: Path, lesson: Path, record: LessonFiles) -> str:
     new = fingerprint(read_notebook(lesson))
     if record.offered.get(lesson.name) == new:
         return ""
@@ -41,7 +41,7 @@ def _update(target: Path, lesson: Path, record: HandedOut) -> str:
     return f"{target.name} has a new version. Yours stays as it is; the new one is beside it: {beside.name}"
 
 
-def _name_beside(target: Path, record: HandedOut) -> Path:
+def _name_beside(target: Path, record: LessonFiles) -> Path:
     number = 1
     while True:
         mark = "new" if number == 1 else f"new {number}"

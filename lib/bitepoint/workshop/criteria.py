@@ -13,14 +13,14 @@ from msgspec import Meta
 from bitepoint.errors import BadData
 from bitepoint.mechanics.decisions import CANNOT_TELL, WITHIN, decide
 from bitepoint.workshop.datafiles import data_files, once_a_set
-from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle, vehicles
 
 Decision = Literal["reuse", "replace", "stop and ask"]
 Weight = Annotated[int, Meta(ge=1, le=3)]
 
 
-class Criterion(Row, frozen=True, kw_only=True):
+class Criterion(StrictStruct, frozen=True, kw_only=True):
     """What a criterion by figure and one by sight have in common."""
 
     id: str
@@ -51,7 +51,7 @@ class Seen(Criterion, frozen=True, kw_only=True):
 _Item = TypeVar("_Item", bound=Criterion)
 
 
-class PartVerdict(Row, frozen=True, kw_only=True):
+class PartVerdict(StrictStruct, frozen=True, kw_only=True):
     """What to do with a part, and why; weight 1 money or comfort, 2 the job comes back, 3 somebody could be hurt."""
 
     part: str
@@ -61,7 +61,7 @@ class PartVerdict(Row, frozen=True, kw_only=True):
     weight: int
 
 
-class Criteria(Row, frozen=True, kw_only=True):
+class Criteria(StrictStruct, frozen=True, kw_only=True):
     """Every criterion."""
 
     measured: tuple[Measured, ...]

@@ -12,20 +12,20 @@ from msgspec import Meta
 from bitepoint.errors import BadData
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
-from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle
 
 RULES_OUT = -3
 
 
-class Symptom(Row, frozen=True, kw_only=True):
+class Symptom(StrictStruct, frozen=True, kw_only=True):
     """A complaint."""
 
     id: str
     title: str
 
 
-class _OfSymptom(Row, frozen=True, kw_only=True):
+class _OfSymptom(StrictStruct, frozen=True, kw_only=True):
     """What belongs to one complaint."""
 
     id: str
@@ -40,7 +40,7 @@ class Cause(_OfSymptom, frozen=True, kw_only=True):
     only: Only = ""
 
 
-class Finding(Row, frozen=True, kw_only=True):
+class Finding(StrictStruct, frozen=True, kw_only=True):
     """One of the things that a check may show."""
 
     id: str
@@ -56,7 +56,7 @@ class Check(_OfSymptom, frozen=True, kw_only=True):
     only: Only = ""
 
 
-class Sign(Row, frozen=True, kw_only=True):
+class Sign(StrictStruct, frozen=True, kw_only=True):
     """What a finding says about a cause, and why."""
 
     check: str
@@ -67,7 +67,7 @@ class Sign(Row, frozen=True, kw_only=True):
     source: str = "common-practice"
 
 
-class Faults(Row, frozen=True, kw_only=True):
+class Faults(StrictStruct, frozen=True, kw_only=True):
     """The whole evidence table."""
 
     symptoms: tuple[Symptom, ...]
@@ -76,7 +76,7 @@ class Faults(Row, frozen=True, kw_only=True):
     signs: tuple[Sign, ...]
 
 
-class Ranked(Row, frozen=True, kw_only=True):
+class Ranked(StrictStruct, frozen=True, kw_only=True):
     """A cause with the sum of its weights, the reasons for and against it, and whether it is ruled out."""
 
     cause: Cause
@@ -168,31 +168,6 @@ def rank(symptom: str, evidence: Mapping[str, str], v: Vehicle | None = None) ->
     signs = [sign for check in sorted(evidence) for sign in _signs(symptom, check, evidence[check])]
     ranked = [_ranked(cause, [sign for sign in signs if sign.cause == cause.id]) for cause in causes_of(symptom, v)]
     return tuple(sorted(ranked, key=lambda r: (r.ruled_out, -r.score)))
-
-
-def separating_check(symptom: str, evidence: Mapping[str, str], v: Vehicle | None = None) -> Check | None:
-    """The check not done yet whose findings move the two likeliest causes furthest apart, the easier one of equals.
-
-    None when fewer than two causes are left, or no check is left that tells them apart.
-    """
-    left = [ranked.cause.id for ranked in rank(symptom, evidence, v) if not ranked.ruled_out]
-    if len(left) < 2:
-        return None
-    first, second = left[:2]
-    open_tests = [check for check in checks_for(symptom, v) if check.id not in evidence]
-    spreads = {check.id: _spread(check, first, second) for check in open_tests}
-    telling = [check for check in open_tests if spreads[check.id] > 0]
-    return min(telling, key=lambda check: (-spreads[check.id], check.effort), default=None)
-
-
-def _spread(check: Check, first: str, second: str) -> int:
-    """How far the findings of a check move the difference between two causes."""
-    weights = [
-        {sign.cause: sign.weight for sign in faults().signs if (sign.check, sign.finding) == (check.id, finding.id)}
-        for finding in check.findings
-    ]
-    gaps = [weight.get(first, 0) - weight.get(second, 0) for weight in weights]
-    return max(gaps) - min(gaps)
 
 
 def _ranked(cause: Cause, signs: Iterable[Sign]) -> Ranked:

@@ -1,6 +1,5 @@
 """What can hurt somebody in each stage of the job, and the caution that a page shows for it."""
 
-from collections.abc import Iterable
 from pathlib import Path
 from typing import Literal
 
@@ -8,14 +7,14 @@ from bitepoint.errors import BadData
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
 from bitepoint.workshop.operations import job
-from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle
 
 Harm = Literal["kills", "injures", "sickens"]
 LOCAL_RULES = "Your vehicle's own repair data and local rules come first."
 
 
-class Hazard(Row, frozen=True, kw_only=True):
+class Hazard(StrictStruct, frozen=True, kw_only=True):
     """A hazard: what happens (`danger`), what to do (`caution`), in which operations, and how bad it may get."""
 
     id: str
@@ -34,7 +33,7 @@ class Hazard(Row, frozen=True, kw_only=True):
         return f"{self.title}: {self.danger}. {self.caution}."
 
 
-class _Hazards(Row, frozen=True, kw_only=True):
+class _Hazards(StrictStruct, frozen=True, kw_only=True):
     hazards: tuple[Hazard, ...]
 
 
@@ -79,9 +78,3 @@ def hazards_in(stage: str, v: Vehicle | None = None) -> tuple[Hazard, ...]:
     if stage not in known:
         raise BadData(f"There is no stage {stage!r}. Choose one of {', '.join(known)}.")
     return tuple(h for h in hazards() if h.stage == stage and (v is None or applies(h.only, v)))
-
-
-def hazards_of(operations: Iterable[str], v: Vehicle | None = None) -> tuple[Hazard, ...]:
-    """Hazards of some operations (ids), each once, in the order of the list."""
-    wanted = set(operations)
-    return tuple(h for h in hazards() if wanted & set(h.operations) and (v is None or applies(h.only, v)))

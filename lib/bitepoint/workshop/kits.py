@@ -14,7 +14,7 @@ from msgspec import Meta
 
 from bitepoint.errors import BadData
 from bitepoint.workshop.datafiles import data_files, once_a_set
-from bitepoint.workshop.reading import Row, broken, check_unique
+from bitepoint.workshop.reading import StrictStruct, broken, check_unique
 from bitepoint.workshop.vehicles import Vehicle
 
 Month = Annotated[str, Meta(pattern=r"^(\d{4}-(0[1-9]|1[0-2]))?$")]
@@ -34,7 +34,7 @@ CHECKS = (
 )
 
 
-class Kit(Row, frozen=True, kw_only=True):
+class Kit(StrictStruct, frozen=True, kw_only=True):
     """A row of the kit list; an empty text means that the column does not matter for this kit."""
 
     kit: str
@@ -55,7 +55,7 @@ class Kit(Row, frozen=True, kw_only=True):
     contents: tuple[str, ...]
 
 
-class Found(Row, frozen=True, kw_only=True):
+class Found(StrictStruct, frozen=True, kw_only=True):
     """What was read and measured on the car; `options` is None as long as nobody has read the option codes."""
 
     engine_code: str
@@ -72,7 +72,7 @@ class Found(Row, frozen=True, kw_only=True):
     release: ReleaseKind
 
 
-class KitVerdict(Row, frozen=True, kw_only=True):
+class KitVerdict(StrictStruct, frozen=True, kw_only=True):
     """Whether a kit fits; if not, the first check that it does not pass, and the reason."""
 
     kit: str

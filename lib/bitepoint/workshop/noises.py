@@ -6,20 +6,20 @@ from pathlib import Path
 from bitepoint.errors import BadData
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
-from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle
 
 Parts = frozenset[str]
 
 
-class Position(Row, frozen=True, kw_only=True):
+class Position(StrictStruct, frozen=True, kw_only=True):
     """When one listens: pedal, gear, what the car does."""
 
     id: str
     text: str
 
 
-class NoisyPart(Row, frozen=True, kw_only=True):
+class NoisyPart(StrictStruct, frozen=True, kw_only=True):
     """A part and what is heard of it at each position; an empty text means that it is not known."""
 
     id: str
@@ -30,7 +30,7 @@ class NoisyPart(Row, frozen=True, kw_only=True):
     source: str = "common-practice"
 
 
-class Noises(Row, frozen=True, kw_only=True):
+class Noises(StrictStruct, frozen=True, kw_only=True):
     """The noise table."""
 
     positions: tuple[Position, ...]

@@ -8,18 +8,18 @@ from bitepoint.workshop import precedence
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
 from bitepoint.workshop.precedence import Rule
-from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import vehicle
 
 
-class Stage(Row, frozen=True, kw_only=True):
+class JobStage(StrictStruct, frozen=True, kw_only=True):
     """A part of the job."""
 
     id: str
     title: str
 
 
-class Operation(Row, frozen=True, kw_only=True):
+class Operation(StrictStruct, frozen=True, kw_only=True):
     """One step: `short` for a button, `text` as a sentence, `only` where the data sheet has it, `core` for drills."""
 
     id: str
@@ -30,7 +30,7 @@ class Operation(Row, frozen=True, kw_only=True):
     core: bool = False
 
 
-class Never(Row, frozen=True, kw_only=True):
+class Never(StrictStruct, frozen=True, kw_only=True):
     """What is never done, and why."""
 
     id: str
@@ -39,10 +39,10 @@ class Never(Row, frozen=True, kw_only=True):
     source: str = "common-practice"
 
 
-class Job(Row, frozen=True, kw_only=True):
+class Job(StrictStruct, frozen=True, kw_only=True):
     """Every operation of the job with its rules."""
 
-    stages: tuple[Stage, ...]
+    stages: tuple[JobStage, ...]
     operations: tuple[Operation, ...]
     rules: tuple[Rule, ...]
     never: tuple[Never, ...]

@@ -4,14 +4,14 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Literal
 
 from bitepoint.errors import BadData
-from bitepoint.workshop.reading import Row
+from bitepoint.workshop.reading import StrictStruct
 
 Kind = Literal["physical", "safety", "quality", "economy", "evidence", "never"]
 GRAVITY: dict[str, int] = {"never": 0, "safety": 1, "quality": 2, "physical": 3, "evidence": 4, "economy": 5}
 ADVICE = ("economy", "evidence")
 
 
-class Rule(Row, frozen=True, kw_only=True):
+class Rule(StrictStruct, frozen=True, kw_only=True):
     """`before` comes before `after` (ids of operations), because of something; `via` lists steps left out between.
 
     Rules of kind physical, safety, quality bind; economy and evidence advise. `never` forbids `after` altogether,

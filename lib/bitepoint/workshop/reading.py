@@ -11,7 +11,7 @@ from bitepoint.sources import SOURCES
 T = TypeVar("T")
 
 
-class Row(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+class StrictStruct(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """Base of what is read from a data file: frozen, and a misspelt key is an error."""
 
 

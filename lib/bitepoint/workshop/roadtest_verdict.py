@@ -55,7 +55,7 @@ class Stretch(Struct, frozen=True):
         return self.slip_percent > self.uncertainty_percent
 
 
-class Verdict(Struct, frozen=True):
+class RoadTestVerdict(Struct, frozen=True):
     """Which fault fits, the reasons in words, and the stretches they rest on. Several faults when several checks hold."""
 
     faults: tuple[Fault, ...]
@@ -102,7 +102,7 @@ def _stretch(v: Vehicle, part: Sequence[Sample]) -> Stretch:
     return Stretch(part[0].t_s, part[-1].t_s, gear, fits, part[0].throttle_pct, slip, COVERAGE * u, spin)
 
 
-def verdict(log: Log) -> Verdict:
+def verdict(log: Log) -> RoadTestVerdict:
     """Return the fault that fits a log, with reasons; "healthy" when no check finds anything."""
     driven = stretches(log)
     if not any(s.full_load for s in driven):
@@ -112,7 +112,7 @@ def verdict(log: Log) -> Verdict:
     )  # fmt: skip
     results = [check() for check in checks]
     faults = tuple(fault for fault, _ in results if fault)
-    return Verdict(faults or ("healthy",), tuple(words for _, words in results), tuple(driven))
+    return RoadTestVerdict(faults or ("healthy",), tuple(words for _, words in results), tuple(driven))
 
 
 def _slip(driven: Sequence[Stretch]) -> tuple[Fault | None, str]:

@@ -198,7 +198,7 @@ def _written(letter: str, lines: Sequence[Sample] | Sequence[Shake]) -> str:
     return "\n".join([f"# {FRAME}", f"# training vehicle {letter}", ",".join(fields), *rows, ""])
 
 
-def make(folder: Path) -> int:
+def write_logs(folder: Path) -> int:
     """Write every log into a folder; return how many files."""
     folder.mkdir(parents=True, exist_ok=True)
     made = list(files())
@@ -208,4 +208,4 @@ def make(folder: Path) -> int:
 
 
 if __name__ == "__main__":
-    print(f"{make(places.assets() / 'road-tests')} files written.")
+    print(f"{write_logs(places.assets() / 'road-tests')} files written.")

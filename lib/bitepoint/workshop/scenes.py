@@ -5,12 +5,12 @@ from pathlib import Path
 
 from bitepoint.errors import BadInput
 from bitepoint.workshop.datafiles import data_files, once_a_set
-from bitepoint.workshop.reading import Row, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
 
 LETTERS = "abcdefgh"
 
 
-class Place(Row, frozen=True, kw_only=True):
+class Place(StrictStruct, frozen=True, kw_only=True):
     """One place of a bay: what is seen when it is good, and, where it can be a hazard, what is seen then and why."""
 
     id: str
@@ -28,7 +28,7 @@ class Place(Row, frozen=True, kw_only=True):
         return bool(self.bad)
 
 
-class Scene(Row, frozen=True, kw_only=True):
+class Scene(StrictStruct, frozen=True, kw_only=True):
     """One bay with its places, lettered in their order."""
 
     id: str
@@ -68,7 +68,7 @@ class Scene(Row, frozen=True, kw_only=True):
         return " ".join((self.told, *seen))
 
 
-class _Scenes(Row, frozen=True, kw_only=True):
+class _Scenes(StrictStruct, frozen=True, kw_only=True):
     scenes: tuple[Scene, ...]
 
 

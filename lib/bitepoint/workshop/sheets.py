@@ -98,7 +98,7 @@ class Bolts(Bolt, frozen=True, kw_only=True):
     nut_factor: Positive
 
 
-class Tightening(_Sheet, frozen=True, kw_only=True):
+class FlywheelTightening(_Sheet, frozen=True, kw_only=True):
     """How the flywheel bolts are tightened; `second_round` is a torque again, or a look at paint marks."""
 
     stages_nm: tuple[Positive, ...]
@@ -149,7 +149,7 @@ class Flywheel(_Sheet, frozen=True, kw_only=True):
     dowel_deg: float | None = None
     bolt: FlywheelBolt
     bolt_dmf: DmfBolt | None = None
-    tightening: Tightening
+    tightening: FlywheelTightening
     face_runout_limit_mm: Positive
     runout_radius_mm: Positive
     flatness_limit_mm: Positive

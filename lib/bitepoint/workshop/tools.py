@@ -3,15 +3,14 @@
 from datetime import date
 from itertools import pairwise
 from pathlib import Path
-from typing import Annotated, Literal, TypeVar
+from typing import Annotated, Literal
 
 from msgspec import Meta
 
 from bitepoint.errors import BadData
-from bitepoint.mechanics.loads import within_rating
 from bitepoint.mechanics.wrench import WrenchCheck, date_check, range_check
 from bitepoint.workshop.datafiles import data_files, once_a_set
-from bitepoint.workshop.reading import Row, broken, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, broken, check_unique, read_toml
 
 Positive = Annotated[float, Meta(gt=0)]
 NotNegative = Annotated[float, Meta(ge=0)]
@@ -19,7 +18,7 @@ FEELER_LEAVES_MM = (0.03, 0.04, 0.05, 0.06, 0.07, 0.08, 0.1)
 """Leaves of the training set [mm] (source: invented)."""
 
 
-class Tool(Row, frozen=True, kw_only=True):
+class Tool(StrictStruct, frozen=True, kw_only=True):
     """A tool has a name that is its own."""
 
     id: str
@@ -48,7 +47,7 @@ class TorqueWrench(Tool, frozen=True, kw_only=True):
         return range_check(torque_nm, lowest_mark_nm=self.lowest_nm, highest_nm=self.highest_nm)
 
 
-class Lift(Row, frozen=True, kw_only=True):
+class Lift(StrictStruct, frozen=True, kw_only=True):
     """The vehicle lift and its last thorough examination."""
 
     kind: str
@@ -65,10 +64,6 @@ class Lift(Row, frozen=True, kw_only=True):
         # A day that the month does not have (31 June) becomes the 28th: earlier, so on the safe side.
         return date(self.examined.year + months // 12, months % 12 + 1, min(self.examined.day, 28))
 
-    def in_date(self, on: date) -> bool:
-        """Whether the examination holds on this day."""
-        return self.examined <= on <= self.due
-
 
 class Support(Tool, frozen=True, kw_only=True):
     """A jack or beam; `holds` says whether a load may be left on it while somebody works."""
@@ -76,10 +71,6 @@ class Support(Tool, frozen=True, kw_only=True):
     rated_kg: Positive
     holds: bool
     use: str
-
-    def carries(self, load_kg: float) -> bool:
-        """Whether it may hold this load [kg] during work: made to hold, and within its rating."""
-        return self.holds and within_rating(load_kg, rated_kg=self.rated_kg)
 
 
 class Gauge(Tool, frozen=True, kw_only=True):
@@ -91,10 +82,7 @@ class Gauge(Tool, frozen=True, kw_only=True):
     use: str
 
 
-_Tool = TypeVar("_Tool", bound=Tool)
-
-
-class Workshop(Row, frozen=True, kw_only=True):
+class Workshop(StrictStruct, frozen=True, kw_only=True):
     """Everything in the training workshop."""
 
     name: str
@@ -136,31 +124,13 @@ def workshop() -> Workshop:
 
 def torque_wrench(name: str) -> TorqueWrench:
     """Return the torque wrench with this id; `BadData` lists the ids when there is none."""
-    return _by_id(name, workshop().torque_wrenches)
-
-
-def support(name: str) -> Support:
-    """Return the jack or beam with this id; `BadData` lists the ids when there is none."""
-    return _by_id(name, workshop().supports)
-
-
-def gauge(name: str) -> Gauge:
-    """Return the measuring tool with this id; `BadData` lists the ids when there is none."""
-    return _by_id(name, workshop().gauges)
+    wrenches = workshop().torque_wrenches
+    for wrench in wrenches:
+        if wrench.id == name:
+            return wrench
+    raise BadData(f"There is no tool {name!r} here. Choose one of {', '.join(w.id for w in wrenches)}.")
 
 
 def wrench_verdicts(torque_nm: float, *, on: date) -> tuple[tuple[TorqueWrench, WrenchCheck], ...]:
     """For each torque wrench, smallest first: may it be used for this torque [N·m] on this day, and why."""
     return tuple((wrench, wrench.check(torque_nm, on=on)) for wrench in workshop().torque_wrenches)
-
-
-def usable_wrenches(torque_nm: float, *, on: date) -> tuple[TorqueWrench, ...]:
-    """Torque wrenches that may be used for this torque [N·m] on this day, smallest first; may be none."""
-    return tuple(wrench for wrench, checked in wrench_verdicts(torque_nm, on=on) if checked.ok)
-
-
-def _by_id(name: str, tools: tuple[_Tool, ...]) -> _Tool:
-    for tool in tools:
-        if tool.id == name:
-            return tool
-    raise BadData(f"There is no tool {name!r} here. Choose one of {', '.join(tool.id for tool in tools)}.")

@@ -23,7 +23,7 @@ _READING = plus_minus(1.8)
 """How far apart two careful readers of the same two lines come out, in per cent of engine speed."""
 
 
-class Pull(Struct, frozen=True):
+class FullThrottleRun(Struct, frozen=True):
     """The run at full throttle in the gear of the test: when it begins and ends [s], and two lines of the log."""
 
     from_s: float
@@ -33,14 +33,14 @@ class Pull(Struct, frozen=True):
 
 
 @once_a_set
-def pull_of(name: str, back: int) -> Pull:
+def full_throttle_run(name: str, back: int) -> FullThrottleRun:
     """Return the pull of a log; `full` is its line so many tenths of a second before the end."""
     log = road_test(name)
     gear = vehicle(log.vehicle).gearbox.slip_test_gear
     run = next(s for s in stretches(log) if s.full_load and s.gear == gear)
     lines = {round(10 * s.t_s): s for s in log.samples}
     start, end = round(10 * run.start_s), round(10 * run.end_s)
-    return Pull((start - 35) / 10, (end + 6) / 10, lines[start - 20], lines[end - back])
+    return FullThrottleRun((start - 35) / 10, (end + 6) / 10, lines[start - 20], lines[end - back])
 
 
 def slip_at(car: Vehicle, line: Sample, *, gear: int | None = None) -> float:
@@ -60,7 +60,7 @@ def readable_logs(letter: str) -> tuple[str, ...]:
     car = vehicle(letter)
 
     def clear(name: str) -> bool:
-        pulls = [pull_of(name, back) for back in _BACK]
+        pulls = [full_throttle_run(name, back) for back in _BACK]
         return all(slip_at(car, pull.full) - abs(slip_at(car, pull.light)) > 4 for pull in pulls)
 
     return tuple(islice(filter(clear, (log_with(letter, "slip", nth) for nth in count())), 5))
@@ -72,7 +72,7 @@ def slip(draw: Draw) -> Number:
     gear, back = car.gearbox.slip_test_gear, draw.pick(*_BACK)
     logs = readable_logs(car.id)
     name = logs[draw.form(len(logs))]
-    pull = pull_of(name, back)
+    pull = full_throttle_run(name, back)
     per_1000, full = per_1000_of(car, gear), pull.full
     arrives = full.driven_wheel_km_h / per_1000 * 1000
     right = slip_at(car, full)

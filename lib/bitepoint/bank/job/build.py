@@ -17,8 +17,9 @@ from bitepoint.bank.star.common import (
 )
 from bitepoint.mechanics.tightening import stage_torques_nm, star_order
 from bitepoint.questions.draw import Draw
+from bitepoint.questions.fitted import Fitted
 from bitepoint.questions.pulls import Stage
-from bitepoint.questions.tightening import Fitted, Tightening
+from bitepoint.questions.tightening import Tightening
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.tools import TorqueWrench, torque_wrench
 from bitepoint.workshop.vehicles import vehicle

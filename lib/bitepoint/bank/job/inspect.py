@@ -2,7 +2,7 @@
 
 from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.job.common import INSPECTS, other_car, own_first, spoken
-from bitepoint.bank.job.parts import Part, limit_table, planted_parts
+from bitepoint.bank.job.parts import BenchPart, limit_table, planted_parts
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice, Option, Several, needed, wrong
 from bitepoint.questions.draw import Draw
@@ -14,7 +14,7 @@ STOP = "Stop and ask, with the finding in hand"
 LATER = "Fit it now and look again at the first service"
 
 
-def bench_of(draw: Draw) -> tuple[Part, ...]:
+def bench_of(draw: Draw) -> tuple[BenchPart, ...]:
     """Return the parts of this turn: at the first turn those of the learner's own job, then of another car."""
     return planted_parts(draw.story() if draw.turn == 1 else draw, draw.vehicle())
 
@@ -37,7 +37,7 @@ def inspect(draw: Draw) -> Several:
     )
 
 
-def _option(part: Part) -> Option:
+def _option(part: BenchPart) -> Option:
     text = f"{part.name}: {part.told}"
     name = f"misjudges: {part.name[0].lower()}{part.name[1:]}"
     if part.verdict.decision == "reuse":
@@ -46,7 +46,7 @@ def _option(part: Part) -> Option:
     return needed(text, name, left, critical=part.hurts)
 
 
-def _consequence(part: Part) -> str:
+def _consequence(part: BenchPart) -> str:
     if part.hurts:
         return "Somebody could be hurt by it."
     return "The job would come back, and the gearbox out once more."
@@ -75,7 +75,7 @@ def decide(draw: Draw) -> Choice:
     )
 
 
-def _asked(parts: tuple[Part, ...]) -> tuple[Part, Part, Part]:
+def _asked(parts: tuple[BenchPart, ...]) -> tuple[BenchPart, BenchPart, BenchPart]:
     """The most dangerous planted part, an always-new one, and a sound one."""
     worst = max((p for p in parts if p.state == "planted"), key=lambda p: p.verdict.weight)
     new = next(p for p in parts if p.state == "always new")
@@ -83,7 +83,7 @@ def _asked(parts: tuple[Part, ...]) -> tuple[Part, Part, Part]:
     return worst, new, sound
 
 
-def _mistake(text: str, part: Part) -> Mistake:
+def _mistake(text: str, part: BenchPart) -> Mistake:
     decision = part.verdict.decision
     if text == REUSE:
         return Mistake(text, "puts a bad part back", _consequence(part), part.hurts)

@@ -9,7 +9,7 @@ from bitepoint.workshop.vehicles import Vehicle
 State = Literal["sound", "planted", "always new"]
 
 
-class Part(NamedTuple):
+class BenchPart(NamedTuple):
     """A part on the bench: its name, what is told about it, its state, and what is decided about it."""
 
     name: str
@@ -53,7 +53,7 @@ PLANTED = 3
 """Faults planted on each bench; at least one of them could hurt somebody."""
 
 
-def planted_parts(draw: Draw, car: Vehicle) -> tuple[Part, ...]:
+def planted_parts(draw: Draw, car: Vehicle) -> tuple[BenchPart, ...]:
     """Return the parts of one bench in a fixed order: some sound, three with a planted fault, some always new.
 
     A figure lies at least two steps of the scale off its limit, so every part can be decided.
@@ -74,23 +74,23 @@ def slots_of(car: Vehicle) -> tuple[_Slot, ...]:
     return (*_COMMON, *stays)
 
 
-def _part(draw: Draw, slot: _Slot, car: Vehicle, *, planted: bool) -> Part:
+def _part(draw: Draw, slot: _Slot, car: Vehicle, *, planted: bool) -> BenchPart:
     state: State = "planted" if planted else "sound"
     if not slot.measured:
         name = slot.bad if planted else slot.sound
-        return Part(slot.name, finding(name), state, judge_seen(name))
+        return BenchPart(slot.name, finding(name), state, judge_seen(name))
     item = next(i for i in criteria().measured if i.id == slot.measured)
     limit = limits_of(item, car)[1]
     assert limit is not None
     steps = draw.integer(2, 8)
     value = round(limit + steps * slot.step_mm * (1 if planted else -1), 3)
     value = value if value > 0 else round(limit / 2, 2)
-    return Part(slot.name, f"{value:.2f} mm", state, judge(slot.measured, value, car))
+    return BenchPart(slot.name, f"{value:.2f} mm", state, judge(slot.measured, value, car))
 
 
-def _always_new(name: str, seen: str) -> Part:
+def _always_new(name: str, seen: str) -> BenchPart:
     verdict = judge_seen(seen)
-    return Part(name, finding(seen), "always new", verdict)
+    return BenchPart(name, finding(seen), "always new", verdict)
 
 
 def finding(name: str) -> str:

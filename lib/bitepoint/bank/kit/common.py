@@ -13,7 +13,7 @@ REACHES = "Works out how far a flywheel bolt reaches"
 CHANGES = "Agrees, equips and labels a change of flywheel type"
 
 
-class Case(msgspec.Struct, frozen=True):
+class IncomingCar(msgspec.Struct, frozen=True):
     """A car that comes in: its letter, what is found on it, and the option code that is read."""
 
     letter: str
@@ -21,30 +21,30 @@ class Case(msgspec.Struct, frozen=True):
     option: str
 
 
-def _case(
+def _car(
     letter: str, *, plate_od_mm: float | None = None, splines: int | None = None, option: str = "none", **other: str
-) -> Case:
+) -> IncomingCar:
     v = vehicle(letter)
     found = found_on(v, options={option}, **other)  # type: ignore[arg-type]
     found = msgspec.structs.replace(
         found, plate_od_mm=plate_od_mm or found.plate_od_mm, splines=splines or found.splines
     )
-    return Case(letter, found, option)
+    return IncomingCar(letter, found, option)
 
 
 @once_a_set
-def cases(letter: str) -> tuple[Case, ...]:
+def cases(letter: str) -> tuple[IncomingCar, ...]:
     """Return three cars of the model of a training vehicle; exactly one kit of the list fits each."""
     if letter == "A":
-        later = _case("A", build="2016-11", gearbox_code="5E", plate_od_mm=200, splines=20)
-        return (_case("A"), later, _case("A", build="2016-08"))
+        later = _car("A", build="2016-11", gearbox_code="5E", plate_od_mm=200, splines=20)
+        return (_car("A"), later, _car("A", build="2016-08"))
     if letter == "B":
-        changed = _case("B", build="2015-05", flywheel_now="rigid")
-        return (_case("B"), _case("B", flywheel_wanted="rigid"), changed)
+        changed = _car("B", build="2015-05", flywheel_now="rigid")
+        return (_car("B"), _car("B", flywheel_wanted="rigid"), changed)
     if letter == "C":
-        rigid = _case("C", option="S0", flywheel_wanted="rigid")
-        return (_case("C", option="S7"), rigid, _case("C", option="S0"))
-    return (_case("D"), _case("D", build="2016-02", splines=23), _case("D", build="2015-12"))
+        rigid = _car("C", option="S0", flywheel_wanted="rigid")
+        return (_car("C", option="S7"), rigid, _car("C", option="S0"))
+    return (_car("D"), _car("D", build="2016-02", splines=23), _car("D", build="2015-12"))
 
 
 def built(kit: Kit) -> str:
@@ -73,7 +73,7 @@ def kit_table(kits: tuple[Kit, ...] | None = None) -> tuple[tuple[str, ...], ...
     return (head, *rows)
 
 
-def against_table(case: Case, kit: Kit) -> tuple[tuple[str, ...], ...]:
+def against_table(case: IncomingCar, kit: Kit) -> tuple[tuple[str, ...], ...]:
     """Return the columns in which a kit is held against a car."""
     found = case.found
     return (

@@ -1,7 +1,7 @@
 """Lesson 4, the right kit: the kit list against the car."""
 
 from bitepoint.bank.kit.codes import Form, choice_from
-from bitepoint.bank.kit.common import MATCHES, Case, against_table, built, cases, kit_table
+from bitepoint.bank.kit.common import MATCHES, IncomingCar, against_table, built, cases, kit_table
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
@@ -51,12 +51,12 @@ def _find_kit(letter: str, form: int) -> Enquiry:
     )
 
 
-def _against(case: Case) -> list[str]:
+def _against(case: IncomingCar) -> list[str]:
     found = kit_verdicts(case.found)
     return [f"{v.kit}: fits." if v.fits else f"{v.kit}: no, by the {v.check}." for v in found]
 
 
-def _car_shows(case: Case) -> dict[str, str]:
+def _car_shows(case: IncomingCar) -> dict[str, str]:
     found = case.found
     return {
         "engine": found.engine_code,
@@ -70,7 +70,7 @@ def _car_shows(case: Case) -> dict[str, str]:
     }
 
 
-def _kit_shows(case: Case, kit: Kit) -> dict[str, str]:
+def _kit_shows(case: IncomingCar, kit: Kit) -> dict[str, str]:
     """What each look-up would show on a car that this kit is for; what does not matter shows as on the car."""
     car = _car_shows(case)
     in_time = (not kit.build_from or kit.build_from <= case.found.build) and (
@@ -88,7 +88,7 @@ def _kit_shows(case: Case, kit: Kit) -> dict[str, str]:
     }
 
 
-def _suspect(case: Case, kit: Kit) -> Suspect:
+def _suspect(case: IncomingCar, kit: Kit) -> Suspect:
     verdict = kit_verdict(case.found, kit)
     says = f"{kit.kit} speaks against itself in the {verdict.check}. It would be paid for and sent back."
     return Suspect(
@@ -135,9 +135,9 @@ def _not_first(check: str, right: str) -> Mistake:
 
 
 @once_a_set
-def _firsts(letter: str) -> dict[str, tuple[tuple[Case, Kit], ...]]:
+def _firsts(letter: str) -> dict[str, tuple[tuple[IncomingCar, Kit], ...]]:
     """For each check that comes first against some kit: the cars and kits where it does."""
-    met: dict[str, list[tuple[Case, Kit]]] = {}
+    met: dict[str, list[tuple[IncomingCar, Kit]]] = {}
     for case in cases(letter):
         for kit in all_kits():
             check = kit_verdict(case.found, kit).check

@@ -49,7 +49,7 @@ _ONLY_WHERE: dict[str, Callable[[Vehicle], bool]] = {
 }
 
 
-class Line(Struct, frozen=True, kw_only=True):
+class MeasuringRow(Struct, frozen=True, kw_only=True):
     """One thing to measure: part, what, the limit in words, how, and the labels of its boxes."""
 
     id: str
@@ -61,10 +61,10 @@ class Line(Struct, frozen=True, kw_only=True):
     boxes: tuple[str, ...]
 
 
-def lines(v: Vehicle) -> tuple[Line, ...]:
+def measuring_rows(v: Vehicle) -> tuple[MeasuringRow, ...]:
     """Return what is measured on a vehicle: each criterion for which its data sheet has a limit."""
     return tuple(
-        Line(
+        MeasuringRow(
             id=item.id,
             part=item.part,
             what=item.what,

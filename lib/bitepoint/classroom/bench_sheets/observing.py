@@ -30,19 +30,19 @@ STANDARD: dict[str, str] = {
 """Criteria that a class can start from, each with what counts as done right. Source: common-practice."""
 
 
-class Watched(Struct, frozen=True):
+class ObservedCriterion(Struct, frozen=True):
     """A criterion to watch; `counts` is empty where the class has a criterion of its own."""
 
     criterion: str
     counts: str
 
 
-def watched(v: Vehicle, criteria: tuple[str, ...] = ()) -> tuple[Watched, ...]:
+def observed_criteria(v: Vehicle, criteria: tuple[str, ...] = ()) -> tuple[ObservedCriterion, ...]:
     """Return the criteria of a class (the standard ones when it names none) with the figures of a vehicle."""
     known = {key.casefold(): text for key, text in STANDARD.items()}
     figures = _figures(v)
     return tuple(
-        Watched(text, known.get(text.strip().casefold(), "").format_map(figures))
+        ObservedCriterion(text, known.get(text.strip().casefold(), "").format_map(figures))
         for text in criteria or tuple(STANDARD)
     )
 

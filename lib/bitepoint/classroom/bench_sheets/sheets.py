@@ -6,8 +6,8 @@ from pathlib import Path
 from typing import Any
 
 from bitepoint.classroom.bench_sheets.checking import final_figures, slip_test
-from bitepoint.classroom.bench_sheets.inspecting import lines, looked_at
-from bitepoint.classroom.bench_sheets.observing import watched
+from bitepoint.classroom.bench_sheets.inspecting import looked_at, measuring_rows
+from bitepoint.classroom.bench_sheets.observing import observed_criteria
 from bitepoint.classroom.bench_sheets.tightening import rings
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
@@ -39,8 +39,8 @@ def _risk(v: Vehicle) -> dict[str, Any]:
 SHEETS: dict[str, tuple[str, Callable[[Vehicle], dict[str, Any]]]] = {
     "risk": ("Risk sheet", _risk),
     "order-of-work": ("Order of work", _order),
-    "inspection": ("Inspection sheet", lambda v: {"lines": lines(v), "parts": looked_at(v)}),
-    "measuring": ("Measuring sheet", lambda v: {"lines": lines(v)}),
+    "inspection": ("Inspection sheet", lambda v: {"lines": measuring_rows(v), "parts": looked_at(v)}),
+    "measuring": ("Measuring sheet", lambda v: {"lines": measuring_rows(v)}),
     "tightening": ("Tightening card", lambda v: {"rings": rings(v)}),
     "final-check": ("Final check and road test", _final),
     "observation": ("Observation sheet", lambda v: {}),
@@ -69,7 +69,7 @@ def sheet_page(
     title, more = SHEETS[key]
     values = more(v)
     if key == "observation":
-        values["watched"] = watched(v, criteria)
+        values["observed"] = observed_criteria(v, criteria)
     return render(
         f"{key}.html.jinja", paper=paper, title=title, v=v, class_title=class_title, local_rules=LOCAL_RULES, **values
     )

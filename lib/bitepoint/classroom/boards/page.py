@@ -6,15 +6,13 @@ from datetime import datetime
 from functools import cache
 from hashlib import sha256
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Literal
+from typing import Any, Literal
 
 from msgspec import Struct
 
 from bitepoint.classroom.boards import tables
+from bitepoint.classroom.boards.following import FollowedClass
 from bitepoint.classroom.render import render
-
-if TYPE_CHECKING:
-    from bitepoint.classroom.boards.board import Board
 
 FOLLOW, ALL = "follow", "all"
 PARTS = ("right at first", "right later", "not right yet", "stuck", "answered")
@@ -50,12 +48,12 @@ def _rendered(template: str, **values: Any) -> str:
     return render(template, **values).encode("utf-8", "backslashreplace").decode("utf-8")
 
 
-def fragment(of: "Board", view: View, now: datetime) -> str:
+def fragment(of: FollowedClass, view: View, now: datetime) -> str:
     """Return what stands inside the page's main part."""
     board, group = of.board, of.group
     names = None
     if view.kind != "wall":
-        names = tables.names(board, now, shown=group.called, roster=group.roster, opened=of.opened())
+        names = tables.names(board, now, shown=group.called, roster=group.roster, in_workbooks=of.workbook_learners())
     return _rendered(
         "board-part.html.jinja",
         walls=[] if view.kind == "names" else [tables.wall(board, key) for key in _lessons(of, view)],
@@ -72,7 +70,7 @@ def fragment(of: "Board", view: View, now: datetime) -> str:
     )
 
 
-def _lessons(of: "Board", view: View) -> list[str]:
+def _lessons(of: FollowedClass, view: View) -> list[str]:
     if view.lesson == ALL:
         begun = {e.partition(".")[0] for cells in of.board.cells.values() for e in cells}
         return [key for key in of.lessons if key in begun] or of.lessons[:1]
@@ -81,13 +79,15 @@ def _lessons(of: "Board", view: View) -> list[str]:
     return [tables.current_lesson(of.board, of.lessons)]
 
 
-def whole_page(of: "Board", view: View, inside: str, *, version: str, address: str, links: Mapping[str, str]) -> str:
+def whole_page(
+    of: FollowedClass, view: View, inside: str, *, version: str, address: str, links: Mapping[str, str]
+) -> str:
     """Return the page around a fragment.
 
     Parameters
     ----------
     of, view, inside
-        The board, what is shown, and the fragment.
+        The class, what is shown, and the fragment.
     version
         Of the fragment.
     address

@@ -7,7 +7,8 @@ from pathlib import Path
 from typing import Any
 
 from bitepoint.bank import exercise_named
-from bitepoint.classroom.boards.board import Board, Group
+from bitepoint.classroom.boards.board import Board
+from bitepoint.classroom.boards.group import Group
 from bitepoint.logbook.asked import asked_fields
 from bitepoint.logbook.book import FOLDER, Logbook, utc_now
 from bitepoint.logbook.identity import Feedback, Identity, learner_id, write_identity

@@ -13,13 +13,14 @@ from collections.abc import Callable, Mapping
 from typing import Any, Self
 from urllib.parse import parse_qs, urlencode, urlsplit
 
-from bitepoint.classroom.boards.board import EVERY_SECONDS, Board
+from bitepoint.classroom.boards.board import Board
 from bitepoint.classroom.boards.page import ALL, FOLLOW, View, policy
 from bitepoint.errors import BadInput, BitepointError, CannotRun
 
 LOOPBACK = "127.0.0.1"
 FIRST_PORT = 8800
 PORTS_TRIED = 50
+EVERY_SECONDS = 1.0
 _SECONDS = 10
 _HEADERS = {
     "Cache-Control": "no-store",
@@ -36,8 +37,8 @@ class _Server(socketserver.ThreadingMixIn, http.server.HTTPServer):
     # Elsewhere this lets two programs share a port; on Windows it would let one steal it.
     allow_reuse_address = os.name == "posix"
 
-    def __init__(self, address: tuple[str, int], desk: "Desk") -> None:
-        self.desk = desk
+    def __init__(self, address: tuple[str, int], board_server: "BoardServer") -> None:
+        self.board_server = board_server
         if ":" in address[0]:
             self.address_family = socket.AF_INET6
         super().__init__(address, _Handler)
@@ -63,24 +64,24 @@ class _Handler(http.server.BaseHTTPRequestHandler):
 
     def do_GET(self) -> None:
         """Answer one of the four addresses; whatever is wrong is said in a line."""
-        if not self.server.desk.is_own_host(self.headers.get_all("Host") or []):
+        if not self.server.board_server.is_own_host(self.headers.get_all("Host") or []):
             return self._send(403, "This address is not the board's.")
         parts = urlsplit(self.path)
         asked = {key: values[0] for key, values in parse_qs(parts.query).items()}
-        page = self.server.desk.pages.get(parts.path)
+        page = self.server.board_server.pages.get(parts.path)
         if page is None or not page.opens(asked.get("token", "")):
             return self._send(403, "Open the address that the board printed: its token is missing or wrong.")
         view = View(page.kind, asked.get("lesson", FOLLOW) if page.kind == "wall" else "")
-        if view.lesson and view.lesson not in (FOLLOW, ALL, *self.server.desk.board.lessons):
+        if view.lesson and view.lesson not in (FOLLOW, ALL, *self.server.board_server.board.lessons):
             return self._send(404, "There is no such lesson.")
         if page.news:
             return self._news(view, asked.get("since", ""))
-        return self._send(200, self.server.desk.whole(view), "text/html")
+        return self._send(200, self.server.board_server.whole(view), "text/html")
 
     do_HEAD = do_GET
 
     def _news(self, view: View, since: str) -> None:
-        version, html = self.server.desk.board.part(view)
+        version, html = self.server.board_server.board.part(view)
         if version == since:
             return self._send(204, "")
         return self._send(200, json.dumps({"version": version, "html": html}), "application/json")
@@ -123,8 +124,8 @@ class Page:
         return secrets.compare_digest(token.encode("utf-8", "replace"), self._token.encode("ascii"))
 
 
-class Desk:
-    """The board at an address. `with Desk(board) as desk:` starts it and stops it.
+class BoardServer:
+    """The board at an address. `with BoardServer(board) as server:` starts it and stops it.
 
     The wall and the names have a token each: who reads the wall's address off the wall cannot open the names.
     """
@@ -247,17 +248,17 @@ def serve(board: Board, *, host: str, port: int, with_names: bool, say: Callable
     BadInput, CannotRun
         The address is none of this computer's, or no port is free.
     """
-    with Desk(board, host=host, port=port, with_names=with_names) as desk:
-        say(f"Wall:  {desk.address('wall')}")
+    with BoardServer(board, host=host, port=port, with_names=with_names) as server:
+        say(f"Wall:  {server.address('wall')}")
         if with_names:
-            say(f"Names: {desk.address('names')}  (your own screen only)")
-        if not ipaddress.ip_address(desk.host).is_loopback:
+            say(f"Names: {server.address('names')}  (your own screen only)")
+        if not ipaddress.ip_address(server.host).is_loopback:
             say("Anyone on this network who has an address can read it. It travels unencrypted.")
         say("Stop with Ctrl+C.")
         told = ""
         with contextlib.suppress(KeyboardInterrupt):
             while True:
-                desk._stop.wait(1)
+                server._stop.wait(1)
                 if board.trouble and board.trouble != told:
                     say(board.trouble)
                 told = board.trouble

@@ -169,7 +169,7 @@ def names(
     *,
     shown: Mapping[str, str],
     roster: Sequence[str] = (),
-    opened: Sequence[str] = (),
+    in_workbooks: Sequence[str] = (),
 ) -> Names:
     """Return who is where.
 
@@ -181,7 +181,7 @@ def names(
         The time by which minutes are counted.
     shown : mapping
         Display names by case-folded learner id; empty: ids alone.
-    roster, opened : sequence of str
+    roster, in_workbooks : sequence of str
         Who is expected, and whose workbook there is.
     """
     titles = {e.id: e.title for e in exercises().values()}
@@ -205,7 +205,7 @@ def names(
     people = sorted(board.people.items(), key=lambda item: item[1].name.casefold())
     critical = _newest(board, [(k, p, e) for k, p in people for e in p.critical])
     stuck = _newest(board, [(k, p, e) for k, p in people for e in p.stuck])
-    expected = dict.fromkeys([*roster, *opened])
+    expected = dict.fromkeys([*roster, *in_workbooks])
     return Names(
         where=tuple(_where(p, called(p.name), titles, now) for _, p in people),
         critical=tuple(trouble(*item, critical=True) for item in critical[:MOST]),

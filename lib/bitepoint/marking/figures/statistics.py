@@ -4,8 +4,7 @@ Small classes are said to be small instead of being given a figure that would no
 """
 
 from collections.abc import Sequence
-from math import sqrt
-from statistics import fmean, median
+from statistics import correlation, fmean, median
 
 FEW = 30
 """Below so many learners a reliability figure is not given (common practice)."""
@@ -30,22 +29,20 @@ def facility(scores: Sequence[Score]) -> float | None:
     return fmean(there) if there else None
 
 
-def pearson(xs: Sequence[float], ys: Sequence[float]) -> float | None:
-    """Return the correlation of two equally long rows; None when one of them does not vary.
+def correlation_if_any(xs: Sequence[float], ys: Sequence[float]) -> float | None:
+    """Return Pearson's correlation of two equally long rows; None when one of them does not vary.
 
     Examples
     --------
-    >>> pearson([1, 0, 1, 0], [4, 1, 3, 2])
+    >>> correlation_if_any([1, 0, 1, 0], [4, 1, 3, 2])
     0.894
     """
-    if len(xs) < 2:
-        return None
-    mx, my = fmean(xs), fmean(ys)
-    sxx = sum((x - mx) ** 2 for x in xs)
-    syy = sum((y - my) ** 2 for y in ys)
-    if sxx < 1e-12 or syy < 1e-12:
-        return None
-    return sum((x - mx) * (y - my) for x, y in zip(xs, ys, strict=True)) / sqrt(sxx * syy)
+    return correlation(xs, ys) if _varies(xs) and _varies(ys) else None
+
+
+def _varies(xs: Sequence[float]) -> bool:
+    # Means of equal marks differ in the last digit; their correlation would be one of rounding errors.
+    return len(xs) > 1 and max(xs) - min(xs) > 1e-6
 
 
 def item_rest(table: Sequence[Sequence[Score]], item: int) -> float | None:
@@ -67,7 +64,7 @@ def item_rest(table: Sequence[Sequence[Score]], item: int) -> float | None:
         if score is not None and others:
             own.append(score)
             rest.append(fmean(others))
-    return pearson(own, rest)
+    return correlation_if_any(own, rest)
 
 
 def kr20(table: Sequence[Sequence[float]]) -> float | None:

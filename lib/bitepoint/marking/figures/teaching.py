@@ -6,9 +6,9 @@ from hashlib import blake2b
 from msgspec import Struct
 
 from bitepoint.bank import exercises
+from bitepoint.marking.figures.counts import ExerciseCount
 from bitepoint.marking.line_marking import Asked, drawn
 from bitepoint.marking.result import Result, Row
-from bitepoint.marking.summary import ExerciseCount
 from bitepoint.questions.choice import Choice, Several
 
 _STUCK_SHARE = 0.6

@@ -17,7 +17,7 @@ _FILES = (".ipynb", ".jsonl")
 _NO_HAND_IN = (".csv", ".toml", ".lock", ".html", ".md", ".txt", ".ini", ".db")
 
 
-class Source(Struct, frozen=True):
+class HandInSource(Struct, frozen=True):
     """Where hand-ins come from: a zip (may hold zips), a workbook folder, or one file."""
 
     name: str
@@ -25,12 +25,12 @@ class Source(Struct, frozen=True):
     kind: str
 
 
-def find_sources(inputs: Sequence[Path], *, leave_out: Path | None = None) -> tuple[list[Source], list[str]]:
+def find_sources(inputs: Sequence[Path], *, leave_out: Path | None = None) -> tuple[list[HandInSource], list[str]]:
     """Return what there is to read under the paths given, and what is none, each as one line.
 
     `leave_out` is a folder that holds no hand-ins even if it lies among them: that of the marks.
     """
-    sources: list[Source] = []
+    sources: list[HandInSource] = []
     problems: list[str] = []
     for path in inputs:
         if path.is_symlink():
@@ -46,10 +46,10 @@ def find_sources(inputs: Sequence[Path], *, leave_out: Path | None = None) -> tu
 
 
 def _walk(
-    folder: Path, name: str, depth: int, sources: list[Source], problems: list[str], leave_out: Path | None
+    folder: Path, name: str, depth: int, sources: list[HandInSource], problems: list[str], leave_out: Path | None
 ) -> None:
     if (folder / FILE).is_file() or (folder / FOLDER).is_dir():
-        sources.append(Source(name, folder, "workbook"))
+        sources.append(HandInSource(name, folder, "workbook"))
         return
     try:
         inside = sorted(folder.iterdir())
@@ -68,12 +68,12 @@ def _walk(
             problems.append(f"{below}: lies more than {MAX_FOLDERS} folders deep. Name that folder itself.")
 
 
-def _one(path: Path, name: str, sources: list[Source], problems: list[str], *, named: bool) -> None:
+def _one(path: Path, name: str, sources: list[HandInSource], problems: list[str], *, named: bool) -> None:
     suffix = path.suffix.casefold()
     if suffix == ".zip":
-        sources.append(Source(name, path, "zip"))
+        sources.append(HandInSource(name, path, "zip"))
     elif suffix in _FILES:
-        sources.append(Source(name, path, "file"))
+        sources.append(HandInSource(name, path, "file"))
     elif named and not path.exists():
         problems.append(f"{name}: is not there. Check the path.")
     elif named or suffix not in _NO_HAND_IN:
@@ -82,7 +82,7 @@ def _one(path: Path, name: str, sources: list[Source], problems: list[str], *, n
         )
 
 
-def read_source(source: Source) -> Iterator[HandIn]:
+def read_source(source: HandInSource) -> Iterator[HandIn]:
     """Yield the hand-ins of a source; whatever is wrong stands in their problems, nothing is raised."""
     gatherer = Gatherer(source.name)
     try:
@@ -132,9 +132,3 @@ def _inside(folder: Path, suffix: str, gatherer: Gatherer) -> list[Path]:
         if path.suffix.casefold() == suffix and not path.name.startswith("."):
             found.append(path)
     return sorted(found)
-
-
-def read_hand_ins(inputs: Sequence[Path]) -> Iterator[HandIn]:
-    """Yield every hand-in under the paths given, one at a time."""
-    for source in find_sources(inputs)[0]:
-        yield from read_source(source)

@@ -20,7 +20,7 @@ CRITERIA = ("Checks the disc on the input shaft for free sliding", "Tightens the
 Files = dict[str, list[str]]
 
 
-class Case(Struct, frozen=True):
+class PlantedCase(Struct, frozen=True):
     """What was planted with one learner; `flag` is "" for honest work that looks odd."""
 
     number: int
@@ -29,20 +29,20 @@ class Case(Struct, frozen=True):
 
 
 CASES = (
-    Case(2, "two honest devices", ""),
-    Case(4, "fast clicker", flags.FAST),
-    Case(6, "copied answers of L05", flags.OTHER_FIGURES),
-    Case(7, "two honest devices", ""),
-    Case(8, "edited log: the recorded scores were raised", flags.CHAIN),
-    Case(9, "log rewritten after its check code was noted", history.CODE),
-    Case(10, "worked under another class word", flags.CLASS_WORD),
-    Case(11, "last lesson late", history.LATE),
-    Case(13, "handed in the file of L14 under own name", flags.TWICE),
-    Case(14, "file handed in by L13 too", flags.TWICE),
-    Case(15, "typed in advance by Run All", ""),
-    Case(16, "clock set back by a day", history.CLOCK),
-    Case(17, "handed in again with fewer lines", history.FEWER),
-    Case(18, "not in the roster", flags.UNKNOWN),
+    PlantedCase(2, "two honest devices", ""),
+    PlantedCase(4, "fast clicker", flags.FAST),
+    PlantedCase(6, "copied answers of L05", flags.OTHER_FIGURES),
+    PlantedCase(7, "two honest devices", ""),
+    PlantedCase(8, "edited log: the recorded scores were raised", flags.CHAIN),
+    PlantedCase(9, "log rewritten after its check code was noted", history.CODE),
+    PlantedCase(10, "worked under another class word", flags.CLASS_WORD),
+    PlantedCase(11, "last lesson late", history.LATE),
+    PlantedCase(13, "handed in the file of L14 under own name", flags.TWICE),
+    PlantedCase(14, "file handed in by L13 too", flags.TWICE),
+    PlantedCase(15, "typed in advance by Run All", ""),
+    PlantedCase(16, "clock set back by a day", history.CLOCK),
+    PlantedCase(17, "handed in again with fewer lines", history.FEWER),
+    PlantedCase(18, "not in the roster", flags.UNKNOWN),
 )
 NOTHING_OWN, DOUBLE, FEWER, NOT_ENROLLED = 13, 14, 17, 18
 

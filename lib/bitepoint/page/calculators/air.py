@@ -7,7 +7,7 @@ from bitepoint.mechanics.hydraulics import (
     ring_area_mm2,
 )
 from bitepoint.mechanics.release import bearing_travel_mm, overall_ratio
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
@@ -99,7 +99,7 @@ _RING = vehicle("B")
         ),
     ),
 )
-def air_in_the_line(values: Values, choices: Choices) -> Result:
+def air_in_the_line(values: Values, choices: Choices) -> Calculation:
     """Stroke lost to air, and the bearing travel left."""
     master, slave = bore_area_mm2(values["master"]), ring_area_mm2(values["outer"], inner_mm=values["inner"])
     pressure = line_pressure_bar(values["load"], slave_area_mm2=slave)
@@ -111,7 +111,7 @@ def air_in_the_line(values: Values, choices: Choices) -> Result:
     whole = bearing_travel_mm(values["pedal"], free_play_mm=values["free"], ratio=ratio, efficiency=share)
     left = max(0.0, whole - lost * share / ratio)
     needed = values["needed"] * ratio / share
-    return Result(
+    return Calculation(
         results=(
             ("Pressure with the pedal down", f"{pressure:.1f} bar"),
             ("Pedal travel lost to air", f"{lost:.1f} mm"),

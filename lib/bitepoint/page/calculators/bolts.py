@@ -18,7 +18,7 @@ from bitepoint.mechanics.joints import (
     preload_after_angle_n,
     preload_after_angle_twice_n,
 )
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
@@ -50,14 +50,14 @@ def _thread(d: float, pitch: float) -> tuple[Field, Field]:
         Field(key="preload", label="Preload", unit="kN", default=38.2, low=0, high=300, step=0.5),
     ),
 )
-def thread_and_proof_load(values: Values, choices: Choices) -> Result:
+def thread_and_proof_load(values: Values, choices: Choices) -> Calculation:
     """Stress area, proof load and the share of it that a preload uses."""
     d, pitch, prop = values["d"], values["pitch"], choices["class"]
     d2, d3 = pitch_diameter_mm(d, pitch_mm=pitch), core_diameter_mm(d, pitch_mm=pitch)
     area, stress = stress_area_mm2(d, pitch_mm=pitch), proof_stress_mpa(prop, d_mm=d)
     proof = proof_load_n(d, pitch_mm=pitch, prop_class=prop)
     share = share_of_proof_pct(1000 * values["preload"], d_mm=d, pitch_mm=pitch, prop_class=prop)
-    return Result(
+    return Calculation(
         results=(
             ("Stress area", f"{area:.1f} mm²"),
             ("Proof load", f"{proof / 1000:.1f} kN"),
@@ -105,7 +105,7 @@ def _over(share: float) -> tuple[str, ...]:
         Field(key="class", label="Property class", default=_B.bolt.prop_class, options=_CLASSES),
     ),
 )  # fmt: skip
-def torque_plus_angle(values: Values, choices: Choices) -> Result:
+def torque_plus_angle(values: Values, choices: Choices) -> Calculation:
     """Preload after torque, after the angle, and after turning the angle twice."""
     d, pitch, prop, angle = values["d"], values["pitch"], choices["class"], values["angle"]
     snug = preload_from_torque_n(values["snug"], d_mm=d, nut_factor=values["k"])
@@ -119,7 +119,7 @@ def torque_plus_angle(values: Values, choices: Choices) -> Result:
             "Whoever turns the angle twice stretches the bolt for good: it is scrap. Check afterwards "
             "by the paint marks only."
         )
-    return Result(
+    return Calculation(
         results=(
             ("Preload after the torque stage", f"{snug / 1000:.1f} kN"),
             ("Preload after the angle", f"{once / 1000:.1f} kN, {shares[0]:.0f} % of proof"),
@@ -183,7 +183,7 @@ def torque_plus_angle(values: Values, choices: Choices) -> Result:
         Field(key="least", label="Least engagement, times the diameter", default=1, low=0.5, high=3, step=0.1),
     ),
 )
-def bolt_engagement(values: Values, choices: Choices) -> Result:
+def bolt_engagement(values: Values, choices: Choices) -> Calculation:
     """Engagement, room to the end of the thread, and what is wrong with the bolt."""
     length, clamped, depth, d = (values[key] for key in ("length", "clamped", "depth", "d"))
     engaged, times = (
@@ -192,7 +192,7 @@ def bolt_engagement(values: Values, choices: Choices) -> Result:
     )
     room = clearance_to_thread_end_mm(length, clamped_mm=clamped, thread_depth_mm=depth)
     verdict, told = _length_verdict(engaged, room, times < values["least"])
-    return Result(
+    return Calculation(
         results=(
             ("This bolt", verdict),
             ("Thread that would engage", f"{figure(engaged)} mm, {times:.2f} × diameter"),
@@ -247,7 +247,7 @@ def _length_verdict(engaged: float, room: float, too_little: bool) -> tuple[str,
         ),
     ),
 )
-def torque_budget(values: Values, choices: Choices) -> Result:
+def torque_budget(values: Values, choices: Choices) -> Calculation:
     """Shares of the torque in pitch, thread and head, and the nut factor they make."""
     d = values["d"]
     friction = {
@@ -256,7 +256,7 @@ def torque_budget(values: Values, choices: Choices) -> Result:
     shares, k = torque_budget_pct(d, **friction), nut_factor_from_friction(d, **friction)
     preload = values["torque"] / (k * d / 1000)
     told = ("So little friction is rare. Check the figures.",) if min(values["thread"], values["head"]) < 0.06 else ()
-    return Result(
+    return Calculation(
         results=(
             ("Stretches the bolt", f"{shares.pitch_pct:.1f} %"),
             ("Rubs in the thread", f"{shares.thread_pct:.1f} %"),

@@ -14,7 +14,7 @@ from bitepoint.mechanics.wear import (
     wear_until_slip_coil_springs_mm,
     wear_until_slip_diaphragm_mm,
 )
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
@@ -65,7 +65,7 @@ PLAIN = {UNIFORM_WEAR: "run in (uniform wear)", UNIFORM_PRESSURE: "new (uniform 
         _ENGINE,
     ),
 )  # fmt: skip
-def clutch_capacity(values: Values, choices: Choices) -> Result:
+def clutch_capacity(values: Values, choices: Choices) -> Calculation:
     """Torque capacity and reserve factor by the model chosen."""
     theory = next(t for t, words in PLAIN.items() if words == choices["state"])
     ring = {"outer_diameter_mm": values["outer"], "inner_diameter_mm": values["inner"]}
@@ -74,7 +74,7 @@ def clutch_capacity(values: Values, choices: Choices) -> Result:
     torque = torque_capacity_nm(load, **ring, friction=mu, faces=faces, theory=theory)
     reserve = reserve_factor(torque, engine_torque_nm=engine)
     formula = "(outer + inner) ÷ 4" if theory == UNIFORM_WEAR else "2/3 × (ro³ − ri³) ÷ (ro² − ri²)"
-    return Result(
+    return Calculation(
         results=(
             ("Torque before it slips", f"{torque:.1f} N·m"),
             ("Reserve factor", f"{reserve:.2f}"),
@@ -137,7 +137,7 @@ def _reserve_warnings(reserve: float, faces: int) -> tuple[str, ...]:
         Field(key="coil", label="Coil springs: rate of all together", unit="N/mm", default=600, low=50, high=5000, step=50),
     ),
 )  # fmt: skip
-def wear_until_slip(values: Values, choices: Choices) -> Result:
+def wear_until_slip(values: Values, choices: Choices) -> Calculation:
     """Wear at which the clamp load has fallen to the slip load, for both kinds of spring."""
     load, slip = values["load"], _slip_load(values, UNIFORM_WEAR, 2)
     cover = {
@@ -152,7 +152,7 @@ def wear_until_slip(values: Values, choices: Choices) -> Result:
         coil = wear_until_slip_coil_springs_mm(
             load, slip_load_n=slip, springs=6, spring_rate_n_per_mm=values["coil"] / 6
         )
-    return Result(
+    return Calculation(
         results=(
             ("Slips below a clamp load of", f"{slip:.0f} N"),
             ("Diaphragm spring slips after", f"{diaphragm:.2f} mm of wear"),

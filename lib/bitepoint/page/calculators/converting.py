@@ -1,7 +1,7 @@
 """The unit calculator: torque, length, pressure and speed in the units a workshop meets."""
 
 from bitepoint import units
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 
@@ -33,7 +33,7 @@ COUNTERPART = {
         ),
     ),
 )
-def unit_converter(values: Values, choices: Choices) -> Result:
+def unit_converter(values: Values, choices: Choices) -> Calculation:
     """One figure in every unit of its dimension."""
     value, unit = values["figure"], choices["unit"]
     dimension = units.dimension_of(unit)
@@ -41,7 +41,7 @@ def unit_converter(values: Values, choices: Choices) -> Result:
     factors = {u: units.convert(1, unit, u) for u in others}
     other = COUNTERPART[unit]
     same = value * factors[other]
-    return Result(
+    return Calculation(
         results=tuple((f"In {u}", f"{figure(value * factors[u], 5)} {u}") for u in others),
         working=(
             f"1 {unit} = {figure(factors[other], 6)} {other}",

@@ -9,7 +9,7 @@ from bitepoint.mechanics.driveline import (
 )
 from bitepoint.mechanics.tyres import rolling_circumference_mm, tyre_diameter_mm, unloaded_circumference_mm
 from bitepoint.mechanics.uncertainty import expanded_uncertainty
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle, vehicles
@@ -53,7 +53,7 @@ GEARBOXES = {f"training vehicle {letter}": car for letter, car in vehicles().ite
         Field(key="kmh", label="Road speed of the log", unit="km/h", default=57, low=5, high=250),
     ),
 )
-def tyre_and_gear(values: Values, choices: Choices) -> Result:
+def tyre_and_gear(values: Values, choices: Choices) -> Calculation:
     """Speed at 1000 rpm in each gear, and the gear that fits the log."""
     car = GEARBOXES[choices["car"]]
     diameter = tyre_diameter_mm(values["width"], aspect_percent=values["aspect"], rim_in=values["rim"])
@@ -82,7 +82,7 @@ def tyre_and_gear(values: Values, choices: Choices) -> Result:
         warnings.append(
             "No gear fits within 4 %: clutch slip, wrong tyre, wrong gearbox or wrong reading. Ask before you decide."
         )
-    return Result(
+    return Calculation(
         results=(
             ("The log was in", f"gear {gear}" if gear else "no gear of this gearbox"),
             ("Rolling circumference", f"{rolls:.0f} mm"),
@@ -168,7 +168,7 @@ _ROLLS_MM = rolling_circumference_mm(
         ),
     ),
 )
-def slip_from_log(values: Values, choices: Choices) -> Result:
+def slip_from_log(values: Values, choices: Choices) -> Calculation:
     """Slip, its expanded uncertainty, and what may be said."""
     car = {
         "road_speed_kmh": values["kmh"],
@@ -181,7 +181,7 @@ def slip_from_log(values: Values, choices: Choices) -> Result:
     u = slip_uncertainty_percent(slip, engine_speed_u=shares[0], road_speed_u=shares[1], circumference_u=shares[2])
     expanded = expanded_uncertainty(u)
     finding, warnings = _finding(slip, expanded)
-    return Result(
+    return Calculation(
         results=(
             ("Slip", f"{slip:.1f} % ± {expanded:.1f} %"),
             ("Gearbox input turns", f"{n_in:.0f} rpm"),

@@ -5,7 +5,7 @@ from math import atan, degrees, pi
 from bitepoint.mechanics.heat import slip_energy_j, slip_time_s, temperature_rise_k
 from bitepoint.mechanics.takeup import hill_torque_at_clutch_nm, vehicle_inertia_at_clutch_kg_m2
 from bitepoint.mechanics.tyres import rolling_circumference_mm, tyre_diameter_mm
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
@@ -61,7 +61,7 @@ HOT_K, LONG_S = 200.0, 5.0
         Field(key="share", label="Its share of the heat", unit="%", default=50, low=10, high=100, step=5),
     ),
 )
-def take_up_heat(values: Values, choices: Choices) -> Result:
+def take_up_heat(values: Values, choices: Choices) -> Calculation:
     """Slip time, energy of a start and temperature rise of the pressure plate."""
     overall = GEARS[choices["gear"]] * _CAR.gearbox.final
     wheel = {"rolling_circumference_mm": _ROLLS_MM, "overall_ratio": overall}
@@ -76,7 +76,7 @@ def take_up_heat(values: Values, choices: Choices) -> Result:
         energy, mass_kg=values["part"], specific_heat_j_per_kg_k=STEEL_J_PER_KG_K, share=values["share"] / 100
     )
     omega = values["rpm"] * pi / 30
-    return Result(
+    return Calculation(
         results=(
             ("Slip time of one start", f"{figure(time)} s"),
             ("Heat of one start", f"{figure(energy / 1000)} kJ"),

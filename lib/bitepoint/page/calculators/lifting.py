@@ -18,7 +18,7 @@ from bitepoint.mechanics.loads import (
     centre_of_gravity_shift_mm,
     rating_used_percent,
 )
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.tools import workshop
 from bitepoint.workshop.vehicles import vehicle
@@ -65,7 +65,7 @@ YOUNG_RULE = "Under 18 the employer's\nyoung-person rules come first: ask."
         Field(key="grip", label="Grip", default="poor", options=COUPLINGS),
     ),
 )
-def lifting_limit(values: Values, choices: Choices) -> Result:
+def lifting_limit(values: Values, choices: Choices) -> Calculation:
     """Recommended weight limit and lifting index, or why there is none."""
     if choices["age"] == YOUNG:
         return _refuse(values["load"], YOUNG_RULE, "No mass is worked out for anyone under 18.")
@@ -88,7 +88,7 @@ def lifting_limit(values: Values, choices: Choices) -> Result:
     for _, _, factor in factors:
         masses.append(masses[-1] * factor)
     index = f"{lifting_index(load, limit_kg=limit):.2f}" if limit > 1e-6 else "none: not to be lifted like this at all"
-    return Result(
+    return Calculation(
         results=(
             ("Mass allowed for this lift", f"{limit:.1f} kg"),
             ("Load", f"{load:g} kg"),
@@ -107,9 +107,9 @@ def lifting_limit(values: Values, choices: Choices) -> Result:
     )
 
 
-def _refuse(load: float, words: str, why: str) -> Result:
+def _refuse(load: float, words: str, why: str) -> Calculation:
     plain = words.replace("\n", " ")
-    return Result(
+    return Calculation(
         results=(("Mass allowed for this lift", "no figure"),),
         working=(why,),
         warnings=(plain,),
@@ -211,7 +211,7 @@ def _lift_warnings(load: float, limit: float) -> tuple[str, ...]:
         ),
     ),
 )
-def axle_load_shift(values: Values, choices: Choices) -> Result:
+def axle_load_shift(values: Values, choices: Choices) -> Calculation:
     """Axle loads, centre of gravity and its shift, and how far it stays from the pads."""
     axles = {"front_axle_kg": values["front"], "rear_axle_kg": values["rear"], "wheelbase_mm": values["base"]}
     part = {"part_behind_front_axle_mm": values["place"], **axles}
@@ -221,7 +221,7 @@ def axle_load_shift(values: Values, choices: Choices) -> Result:
     total = values["front"] + values["rear"]
     used = rating_used_percent(total, rated_kg=values["rated"])
     margins = [min(x - values["fore"], values["aft"] - x) for x in (before, before + shift)]
-    return Result(
+    return Calculation(
         results=(
             ("Axle loads with the part out", f"front {front:.0f} kg, rear {rear:.0f} kg"),
             ("Centre of gravity behind the front axle", f"{before:.0f} mm, then {before + shift:.0f} mm"),

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from bitepoint.errors import NotUnderstood
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.roadtests import MOST_NUMBER, road_test
 from bitepoint.workshop.simulator import Sample
@@ -38,7 +38,7 @@ _LONGEST_S = 90
         Field(key="to_s", label="To", unit="s", default=_LONGEST_S, low=1, high=_LONGEST_S, slider=True),
     ),
 )
-def read_a_log(values: Values, choices: Choices) -> Result:
+def read_a_log(values: Values, choices: Choices) -> Calculation:
     """The chosen part of a log as a plot, with its lines read at a few moments."""
     if values["number"] != int(values["number"]):
         raise NotUnderstood(f"Number of the log must be a whole number, but you gave {values['number']:g}.")
@@ -47,7 +47,7 @@ def read_a_log(values: Values, choices: Choices) -> Result:
     view = choices["view"]
     if view == _AGAINST and not any(s.gear and s.pedal_pct < 5 for s in part):
         raise NotUnderstood("In this part the pedal is never up in a gear. Draw a longer part, or something else.")
-    return Result(
+    return Calculation(
         results=(
             ("Log", name),
             ("Part", f"{part[0].t_s:g} to {part[-1].t_s:g} s, {len(part)} lines"),

@@ -10,7 +10,7 @@ from bitepoint.mechanics.decisions import (
     guard_band,
 )
 from bitepoint.mechanics.metrology import run_out_bounds_mm, run_out_limit_mm, run_out_mm
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
@@ -42,7 +42,7 @@ FIRST = (0.0, 0.02, 0.04, 0.06, 0.07, 0.05, 0.03, 0.01)
         Field(key="radius", label="Radius the gauge stands on", unit="mm", default=_FLYWHEEL.runout_radius_mm, low=40, high=200),
     ),
 )  # fmt: skip
-def run_out(values: Values, choices: Choices) -> Result:
+def run_out(values: Values, choices: Choices) -> Calculation:
     """Run-out, its bounds if end float was not kept out, and the comparison with the limit."""
     readings = [values[f"r{i}"] for i in range(1, 9)]
     shown = _checked_run_out(readings, values["again"])
@@ -55,7 +55,7 @@ def run_out(values: Values, choices: Choices) -> Result:
         else "cannot be told: measure again"
     )
     true = f"{shown:.3f} mm" if low == high else f"{low:.3f} to {high:.3f} mm"
-    return Result(
+    return Calculation(
         results=(
             ("Run-out", true),
             ("Limit of the sheet", f"{figure(limit)} mm max"),
@@ -136,14 +136,14 @@ DECISIONS = {
         Field(key="confidence", label="Has to be proven with", unit="%", default=95, low=80, high=99.9, step=1),
     ),
 )
-def guard_band_decision(values: Values, choices: Choices) -> Result:
+def guard_band_decision(values: Values, choices: Choices) -> Calculation:
     """Decision on a measured figure, with or without a guard band."""
     y, limit, maximum = values["measured"], values["limit"], choices["kind"] == MAX
     side = {"upper": limit} if maximum else {"lower": limit}
     if choices["given"] == NO:
         decision = decide(y, **side)
         sign = "≤" if maximum else "≥"
-        return Result(
+        return Calculation(
             results=(("Decision", DECISIONS[decision]), ("Guard band", "none: no uncertainty is given")),
             working=(
                 f"Is {figure(y, 4)} {sign} {figure(limit, 4)}? {'Yes' if decision == WITHIN else 'No'}. "
@@ -161,7 +161,7 @@ def guard_band_decision(values: Values, choices: Choices) -> Result:
         f"The figure lies {figure(abs(y - limit))} mm from the limit, the guard band is {figure(guard, 4)} "
         "mm wide. Measure better, or ask.",
     )
-    return Result(
+    return Calculation(
         results=(
             ("Decision", DECISIONS[decision]),
             ("Guard band", f"{figure(guard, 4)} mm on either side of the limit"),

@@ -31,7 +31,7 @@ class Field(Struct, frozen=True, kw_only=True):
     slider: bool = False
 
 
-class Result(Struct, frozen=True, kw_only=True):
+class Calculation(Struct, frozen=True, kw_only=True):
     """What a calculator answers: results as (label, figure with unit), the working line by line, warnings in words.
 
     `picture_first`: the picture is what one works with, so it stands on top; `working_head` stands over the lines.
@@ -47,7 +47,7 @@ class Result(Struct, frozen=True, kw_only=True):
 
 Values = dict[str, float]
 Choices = dict[str, str]
-Compute = Callable[[Values, Choices], Result]
+Compute = Callable[[Values, Choices], Calculation]
 
 
 class Calculator(Struct, frozen=True, kw_only=True):
@@ -65,7 +65,7 @@ class Calculator(Struct, frozen=True, kw_only=True):
         """Return the text each field starts with."""
         return {f.key: f.default if isinstance(f.default, str) else f"{f.default:g}" for f in self.fields}
 
-    def answer(self, typed: dict[str, object]) -> Result:
+    def answer(self, typed: dict[str, object]) -> Calculation:
         """Return the result for fields as typed (missing ones take their default).
 
         Raises

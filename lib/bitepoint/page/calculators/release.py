@@ -2,7 +2,7 @@
 
 from bitepoint.mechanics.hydraulics import bore_area_mm2, ring_area_mm2
 from bitepoint.mechanics.release import bearing_travel_mm, overall_ratio, pedal_effort_n, plate_lift_mm
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.pedal_motion import LOST_MM
 from bitepoint.workshop.vehicles import vehicle
@@ -147,7 +147,7 @@ CABLE, FORK, RING = "cable and levers", "slave cylinder and fork", "concentric s
         ),
     ),
 )
-def pedal_and_release(values: Values, choices: Choices) -> Result:
+def pedal_and_release(values: Values, choices: Choices) -> Calculation:
     """Bearing travel, plate lift and pedal effort for the way of release chosen."""
     way = choices["way"]
     ratio, worked = _ratio(values, way)
@@ -157,7 +157,7 @@ def pedal_and_release(values: Values, choices: Choices) -> Result:
     effort = pedal_effort_n(values["load"], ratio=ratio, efficiency=values["force_share"] / 100)
     lost = min(values["lost"], travel)
     lift = plate_lift_mm(travel, finger_ratio=values["finger"], lost_mm=lost)
-    return Result(
+    return Calculation(
         results=(
             ("Travel of the release bearing", f"{travel:.2f} mm"),
             ("Lift of the pressure plate", f"{lift:.2f} mm"),

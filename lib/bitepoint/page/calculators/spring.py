@@ -11,7 +11,7 @@ from bitepoint.mechanics.spring import (
     turning_points,
     zero_load_travels,
 )
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 
@@ -35,7 +35,7 @@ from bitepoint.questions.question import Picture
         Field(key="rule", label="Shape factor of", default=TEXTBOOK, options=RULES),
     ),
 )
-def diaphragm_spring(values: Values, choices: Choices) -> Result:
+def diaphragm_spring(values: Values, choices: Choices) -> Calculation:
     """Load and rate at the working point, greatest and least load."""
     t, h, travel, rule = values["t"], values["h"], values["s"], choices["rule"]
     outer, inner = values["outer"], values["inner"]
@@ -52,7 +52,7 @@ def diaphragm_spring(values: Values, choices: Choices) -> Result:
     )
     name = "M" if rule == TEXTBOOK else "K1"
     factor = shape_factor(outer / inner, rule=rule)
-    return Result(
+    return Calculation(
         results=(
             ("Load at the travel now", f"{load:.0f} N"),
             ("Load pressed flat", f"{flat:.0f} N"),

@@ -24,7 +24,7 @@ from bitepoint.mechanics.tightening import (
     tilt,
 )
 from bitepoint.mechanics.wrench import straight_bar_setting_nm, torque_at_bolt_nm, wrench_setting_nm
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
 
@@ -60,14 +60,14 @@ SCATTER_NOTE = (
         Field(key="class", label="Property class", default=_BOLT.prop_class, options=("8.8", "10.9", "12.9")),
     ),
 )
-def bolt_preload(values: Values, choices: Choices) -> Result:
+def bolt_preload(values: Values, choices: Choices) -> Calculation:
     """Preload in kN and in percent of the proof load."""
     d, pitch, prop_class = values["d"], values["pitch"], choices["class"]
     preload, working = _preload(values, choices["way"])
     share = share_of_proof_pct(preload, d_mm=d, pitch_mm=pitch, prop_class=prop_class)
     proof = proof_load_n(d, pitch_mm=pitch, prop_class=prop_class)
     area, stress = stress_area_mm2(d, pitch_mm=pitch), proof_stress_mpa(prop_class, d_mm=d)
-    return Result(
+    return Calculation(
         results=(
             ("Preload", f"{preload / 1000:.1f} kN"),
             ("Proof load of the bolt", f"{proof / 1000:.1f} kN"),
@@ -135,20 +135,20 @@ def _proof_warnings(share: float) -> tuple[str, ...]:
         ),
     ),
 )
-def wrench_with_crow_foot(values: Values, choices: Choices) -> Result:
+def wrench_with_crow_foot(values: Values, choices: Choices) -> Calculation:
     """Setting of the wrench for what is fitted."""
     if choices["fitted"] == CROW_FOOT:
         return _crow_foot(values)
     target, lever, length = values["target"], values["lever"], values["offset"]
     if choices["fitted"] == NOTHING:
-        return Result(
+        return Calculation(
             results=(("Set on the wrench", f"{target:.1f} N·m"),),
             working=("Nothing is fitted: set the torque of the sheet.",),
             picture=Picture("wrench-grip"),
         )
     setting = straight_bar_setting_nm(target, bar_mm=length)
     wrong = wrench_setting_nm(target, lever_mm=lever, offset_mm=length)
-    return Result(
+    return Calculation(
         results=(("Set on the wrench", f"{setting:.1f} N·m"),),
         working=(
             "The bar stands in line with the bolt, so the lever stays the same.",
@@ -159,14 +159,14 @@ def wrench_with_crow_foot(values: Values, choices: Choices) -> Result:
     )
 
 
-def _crow_foot(values: Values) -> Result:
+def _crow_foot(values: Values) -> Calculation:
     target, lever, offset, angle = values["target"], values["lever"], values["offset"], values["angle"]
     setting = wrench_setting_nm(target, lever_mm=lever, offset_mm=offset, angle_deg=angle)
     forgotten = torque_at_bolt_nm(target, lever_mm=lever, offset_mm=offset, angle_deg=angle)
     effective = lever * target / setting
     told = f"{lever:g} + {offset:g}" if angle == 0 else f"{lever:g} + {offset:g} × cos {angle:g}°"
     back = ("The crow-foot points back towards the hand, so the setting lies above the torque of the sheet.",)
-    return Result(
+    return Calculation(
         results=(
             ("Set on the wrench", f"{setting:.1f} N·m"),
             (
@@ -201,7 +201,7 @@ def _crow_foot(values: Values) -> Result:
         Field(key="far", label="The next but one loses", unit="%", default=3, low=0, high=10),
     ),
 )
-def tightening_order(values: Values, choices: Choices) -> Result:
+def tightening_order(values: Values, choices: Choices) -> Calculation:
     """Out-of-balance, weakest bolt and tilt of a model joint."""
     angles = even_circle_deg(int(choices["bolts"]))
     order = _order(choices["order"], angles)
@@ -210,7 +210,7 @@ def tightening_order(values: Values, choices: Choices) -> Result:
         passes.append((tuple(sorted(order)), 100.0))
     loads = preloads_after(passes, len(angles), loss=[values["near"] / 100, values["far"] / 100])
     peak, allowed = peak_out_of_balance(angles, order), best_peak_out_of_balance(angles) + BALANCE_ALLOWANCE
-    return Result(
+    return Calculation(
         results=(
             ("Worst out-of-balance while working", f"{peak:.2f} bolts (a star stays within {allowed:.2f})"),
             ("Weakest bolt at the end", f"bolt {loads.index(min(loads)) + 1}, {min(loads):.0f} % of target"),

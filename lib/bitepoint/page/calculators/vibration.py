@@ -8,7 +8,7 @@ from bitepoint.mechanics.vibration import (
     stiffness_nm_per_rad,
     two_inertia_frequency_hz,
 )
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import InertiaModel, vehicle
@@ -104,7 +104,7 @@ _MODEL: InertiaModel = _CAR.flywheel.inertia_model or InertiaModel(
         ),
     ),
 )
-def vibration_orders(values: Values, choices: Choices) -> Result:
+def vibration_orders(values: Values, choices: Choices) -> Calculation:
     """Firing frequency, natural frequencies, and the speeds at which they meet."""
     cylinders, speed, idle = int(choices["cylinders"]), values["rpm"], values["idle"]
     firing = firing_frequency_hz(speed, cylinders=cylinders)
@@ -119,7 +119,7 @@ def vibration_orders(values: Values, choices: Choices) -> Result:
     rigid_rpm, dual_rpm = (resonance_speed_rpm(f, cylinders=cylinders) for f in (rigid, dual))
     order = firing_order(cylinders)
     k, one, two = values["rigid_k"], values["rigid_1"], values["rigid_2"]
-    return Result(
+    return Calculation(
         results=(
             (f"Firing frequency at {speed:g} rpm", f"{figure(firing)} Hz"),
             (f"Once a turn (order 1) at {speed:g} rpm", f"{figure(order_frequency_hz(1, speed_rpm=speed))} Hz"),

@@ -2,7 +2,7 @@
 
 from bitepoint.mechanics.calibration import deviation_pct, permissible_deviation_pct, true_torque_limits_nm
 from bitepoint.mechanics.wrench import CYCLES_PER_CALIBRATION, range_check
-from bitepoint.page.calculators.registry import Choices, Field, Result, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.tools import torque_wrench, workshop
@@ -68,7 +68,7 @@ LABELS = {
         ),
     ),
 )
-def wrench_check(values: Values, choices: Choices) -> Result:
+def wrench_check(values: Values, choices: Choices) -> Calculation:
     """Whether the wrench may be used, and every reason against it."""
     torque, highest = values["torque"], values["highest"]
     percent = RULES[choices["rule"]]
@@ -85,7 +85,7 @@ def wrench_check(values: Values, choices: Choices) -> Result:
         against.append(f"The record shows {deviation:+.2f} %, more than ±{allowed:g} %: do not use it.")
     low, high = true_torque_limits_nm(torque, allowed_pct=allowed)
     start = max(values["lowest"], 0.2 * highest)
-    return Result(
+    return Calculation(
         results=(
             ("Use it for this torque?", "no" if against else "yes"),
             ("Usable part of the scale", f"{figure(start)} to {figure(highest * percent / 100)} N·m"),

@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from datetime import datetime, timedelta
 
 from bitepoint.classroom.boards import tables
-from bitepoint.classroom.boards.board import Board, Group
+from bitepoint.classroom.boards.board import Board
 from bitepoint.classroom.boards.codes import Codes
+from bitepoint.classroom.boards.group import Group
 from bitepoint.classroom.boards.rehearsal import RehearsedShare
 from bitepoint.page.staff.folder import practice_folder
 from bitepoint.page.staff.output import tell, tell_table

@@ -1,6 +1,6 @@
 """The release bearing of the section: on a sleeve with a fork, or on a concentric slave cylinder."""
 
-from bitepoint.pictures.clutch.sizes import Part, Sizes
+from bitepoint.pictures.clutch.sizes import SectionPart, Sizes
 from bitepoint.pictures.strokes import SPRING, STEEL, arc, box
 
 
@@ -8,7 +8,7 @@ def _tip(s: Sizes) -> float:
     return s.thick + 16.5 + 6 + 1.3 - s.travel + s.clear
 
 
-def sleeve(s: Sizes) -> list[Part]:
+def sleeve(s: Sizes) -> list[SectionPart]:
     x, r = _tip(s), s.shaft + 6
     wall = s.thick + 72
     tube = [
@@ -42,15 +42,15 @@ def sleeve(s: Sizes) -> list[Part]:
         (x + 25, r + 2),
     ]
     return [
-        Part("guide-tube", "guide tube", (tuple(tube),), STEEL, 45, 8),
-        Part(
+        SectionPart("guide-tube", "guide tube", (tuple(tube),), STEEL, 45, 8),
+        SectionPart(
             "release-bearing", "release bearing", (tuple(carrier), tuple(inner), tuple(outer), tuple(ball)), STEEL, None
         ),
-        Part("fork", "release fork", (tuple(fork),), STEEL, 135, 7),
+        SectionPart("fork", "release fork", (tuple(fork),), STEEL, 135, 7),
     ]
 
 
-def concentric(s: Sizes) -> list[Part]:
+def concentric(s: Sizes) -> list[SectionPart]:
     x, r = _tip(s), s.shaft + 3
     wall = s.thick + 78
     inner = [(x, r + 5), (x, r + 11), (x + 4, r + 12.5), (x + 12, r + 12.5), (x + 12, r + 5)]
@@ -79,13 +79,13 @@ def concentric(s: Sizes) -> list[Part]:
         (wall, r),
     ]
     return [
-        Part(
+        SectionPart(
             "release-bearing",
             "release bearing",
             (tuple(carrier), tuple(inner), tuple(outer), tuple(arc((x + 8, r + 15), 3.4, 0, 360))),
             STEEL,
             None,
         ),
-        Part("concentric-slave", "concentric slave cylinder", (tuple(body),), STEEL, 45, 7),
-        Part("piston", "ring piston", (tuple(piston),), SPRING, 135, 6),
+        SectionPart("concentric-slave", "concentric slave cylinder", (tuple(body),), STEEL, 45, 7),
+        SectionPart("piston", "ring piston", (tuple(piston),), SPRING, 135, 6),
     ]

@@ -5,7 +5,7 @@ from math import cos, radians, sin
 from bitepoint.pictures.canvas import BLUE, INK, METAL, PALE, SHADE, VERMILLION, WHITE, YELLOW, Canvas, Point, number
 from bitepoint.pictures.clutch.parts import parts_at
 from bitepoint.pictures.clutch.sizes import Sizes, true_sizes
-from bitepoint.pictures.clutch.view import View, draw_section
+from bitepoint.pictures.clutch.view import SectionView, draw_section
 from bitepoint.pictures.registry import Drawing, Frame, Motion, moving, picture
 from bitepoint.pictures.strokes import FACING, IRON, STEEL, callout, capsule, part
 from bitepoint.workshop.pedal_motion import Moved, moved, pedal_for_lift_mm
@@ -55,7 +55,7 @@ def clutch_moving(*, vehicle: str = "A") -> Motion:
 def _frame(v: Vehicle, at: Moved) -> Frame:
     """Shifts from the place with the pedal up, in picture units, and what is to be read."""
     rest, s = true_sizes(v, moved(v, 0)), true_sizes(v, at)
-    view = View(s)
+    view = SectionView(s)
     plate, pressure = at.lift / 2 * view.scale, at.lift * view.scale
     bearing = (s.clear - rest.clear - s.travel) * view.scale
     shift = dict.fromkeys(SLIDE_WITH_PLATE, plate) | dict.fromkeys(SLIDE_WITH_BEARING, bearing)
@@ -72,7 +72,7 @@ def _frame(v: Vehicle, at: Moved) -> Frame:
     )
 
 
-def _points(view: View, outline: tuple[Point, ...]) -> str:
+def _points(view: SectionView, outline: tuple[Point, ...]) -> str:
     return " ".join(f"{number(x)},{number(y)}" for x, y in view.outline(outline))
 
 
@@ -148,7 +148,7 @@ def _swung(point: Point, turn_deg: float) -> Point:
     return PIVOT[0] + x * cos(a) - y * sin(a), PIVOT[1] + x * sin(a) + y * cos(a)
 
 
-def _lens(canvas: Canvas, view: View, s: Sizes, at: Moved) -> None:
+def _lens(canvas: Canvas, view: SectionView, s: Sizes, at: Moved) -> None:
     """A strip of the friction faces, enlarged: the flywheel stands, plate and pressure plate move away."""
     x, y = LENS
     high, thick = 150.0, s.thick * ZOOM
@@ -188,7 +188,7 @@ def _upright(canvas: Canvas, x: float, y: float, words: str) -> None:
     canvas.text(x + 6, y, words, 17, bold=True, turn=-90)
 
 
-def _names(canvas: Canvas, view: View, v: Vehicle, s: Sizes) -> None:
+def _names(canvas: Canvas, view: SectionView, v: Vehicle, s: Sizes) -> None:
     rest = s.thick + 16.5
     callout(canvas, "diaphragm spring", (548, 292), view.at(rest + 1.2, s.pivot - 9))
     with canvas.group("release-bearing"):

@@ -6,7 +6,7 @@ from msgspec import Struct
 
 from bitepoint.pictures.canvas import Point
 from bitepoint.pictures.clutch.sizes import Sizes
-from bitepoint.pictures.clutch.view import View
+from bitepoint.pictures.clutch.view import SectionView
 from bitepoint.workshop.vehicles import Vehicle
 
 LEFT = (94, 130, 172, 224, 300, 362)
@@ -23,7 +23,7 @@ class Name(Struct, frozen=True):
     anchor: Literal["start", "middle", "end"]
 
 
-def names(view: View, v: Vehicle, s: Sizes) -> list[Name]:
+def names(view: SectionView, v: Vehicle, s: Sizes) -> list[Name]:
     """Return every name of the section of one vehicle."""
     x, tip = s.opened, s.thick + 22 - s.travel
     concentric = v.release.kind == "hydraulic concentric slave"

@@ -6,24 +6,24 @@ is the ordinary one (source: common-practice). x = 0 is the friction face of the
 
 from bitepoint.pictures.canvas import SKY, WHITE, YELLOW, Point
 from bitepoint.pictures.clutch.bearings import concentric, sleeve
-from bitepoint.pictures.clutch.sizes import Part, Sizes, sizes
+from bitepoint.pictures.clutch.sizes import SectionPart, Sizes, sizes
 from bitepoint.pictures.strokes import FACING, IRON, SPRING, STEEL, arc, box
 from bitepoint.workshop.vehicles import Vehicle
 
 
-def parts(v: Vehicle, pedal: float) -> list[Part]:
+def parts(v: Vehicle, pedal: float) -> list[SectionPart]:
     """Every part of the section, in the order in which it is drawn; the gap too wide, as `sizes` says."""
     return parts_at(v, sizes(v, pedal))
 
 
-def parts_at(v: Vehicle, s: Sizes) -> list[Part]:
+def parts_at(v: Vehicle, s: Sizes) -> list[SectionPart]:
     """Every part of the section with these sizes, in the order in which it is drawn."""
     bearing = concentric(s) if v.release.kind == "hydraulic concentric slave" else sleeve(s)
     pilot = [_pilot(s)] if v.gearbox.pilot_bearing_depth_mm else []
     return [_crank(v, s), *_flywheel(s), *_plate(s), *_pressure(s), *bearing, _input_shaft(v, s), *pilot]
 
 
-def _crank(v: Vehicle, s: Sizes) -> Part:
+def _crank(v: Vehicle, s: Sizes) -> SectionPart:
     back = -s.recess - s.clamped
     nose = s.shaft * (0.62 if v.gearbox.pilot_bearing_depth_mm else 0.8)
     seat = nose + (5 if v.gearbox.pilot_bearing_depth_mm else 2)
@@ -38,10 +38,10 @@ def _crank(v: Vehicle, s: Sizes) -> Part:
         (back - 21, 25),
         (back - 21, s.bolts + 9),
     ]
-    return Part("crankshaft", "crankshaft flange", (tuple(outline),), IRON, 135, 12)
+    return SectionPart("crankshaft", "crankshaft flange", (tuple(outline),), IRON, 135, 12)
 
 
-def _flywheel(s: Sizes) -> list[Part]:
+def _flywheel(s: Sizes) -> list[SectionPart]:
     back, rim = -s.recess - s.clamped, s.ring - 7
     web = -s.recess - s.clamped * 0.2
     body = [
@@ -51,9 +51,9 @@ def _flywheel(s: Sizes) -> list[Part]:
     gear = box(-24, rim, 11, 7)
     bolt = _bolt(-s.recess, s.bolts, s.bolt_r, s.bolt_length, head=s.bolt_r * 1.6)
     return [
-        Part("flywheel", "flywheel", (tuple(body),), IRON, 45, 12),
-        Part("ring-gear", "ring gear", (tuple(gear),), STEEL, 135, 6),
-        Part("flywheel-bolt", "flywheel bolt", (tuple(bolt),), YELLOW, None),
+        SectionPart("flywheel", "flywheel", (tuple(body),), IRON, 45, 12),
+        SectionPart("ring-gear", "ring gear", (tuple(gear),), STEEL, 135, 6),
+        SectionPart("flywheel-bolt", "flywheel bolt", (tuple(bolt),), YELLOW, None),
     ]
 
 
@@ -66,7 +66,7 @@ def _bolt(seat: float, middle: float, r: float, length: float, *, head: float) -
     return [(x, middle + y) for x, y in half] + [(x, middle - y) for x, y in reversed(half)]
 
 
-def _plate(s: Sizes) -> list[Part]:
+def _plate(s: Sizes) -> list[SectionPart]:
     x = s.opened / 2
     lining = s.thick * 0.36
     mid = x + s.thick / 2
@@ -100,10 +100,10 @@ def _plate(s: Sizes) -> list[Part]:
         (mid + 15, s.shaft),
     ]
     return [
-        Part("cushion", "cushion springs", (tuple(cushion),), STEEL, None),
-        Part("facings", "facings", facings, FACING, 90, 6),
-        Part("hub", "splined hub", (tuple(hub),), STEEL, 135, 9),
-        Part(
+        SectionPart("cushion", "cushion springs", (tuple(cushion),), STEEL, None),
+        SectionPart("facings", "facings", facings, FACING, 90, 6),
+        SectionPart("hub", "splined hub", (tuple(hub),), STEEL, 135, 9),
+        SectionPart(
             "damper",
             "torsion damper",
             (tuple(left), tuple(right), tuple(arc((centre, spring), coil_r, 0, 360, steps=24))),
@@ -113,7 +113,7 @@ def _plate(s: Sizes) -> list[Part]:
     ]
 
 
-def _pressure(s: Sizes) -> list[Part]:
+def _pressure(s: Sizes) -> list[SectionPart]:
     face = s.thick + s.opened
     body = [
         (face, s.outer + 1),
@@ -153,16 +153,16 @@ def _pressure(s: Sizes) -> list[Part]:
     strap = [(face + 7, s.outer - 2), (top - 7, s.outer + 5), (top - 5.5, s.outer + 3), (face + 9, s.outer - 4)]
     bolt = _bolt(3, s.cover, 4, 17, head=6.5)
     return [
-        Part("pressure-plate", "pressure plate", (tuple(body),), IRON, 135, 12),
-        Part("cover", "cover", (tuple(cover),), STEEL, 45, 7),
-        Part("strap", "strap (leaf spring)", (tuple(strap),), WHITE, None),
-        Part("diaphragm", "diaphragm spring", (tuple(spring),), SKY, None),
-        Part("pivot", "pivot rings and rivet", rings, WHITE, None),
-        Part("cover-bolt", "cover bolt", (tuple(bolt),), YELLOW, None),
+        SectionPart("pressure-plate", "pressure plate", (tuple(body),), IRON, 135, 12),
+        SectionPart("cover", "cover", (tuple(cover),), STEEL, 45, 7),
+        SectionPart("strap", "strap (leaf spring)", (tuple(strap),), WHITE, None),
+        SectionPart("diaphragm", "diaphragm spring", (tuple(spring),), SKY, None),
+        SectionPart("pivot", "pivot rings and rivet", rings, WHITE, None),
+        SectionPart("cover-bolt", "cover bolt", (tuple(bolt),), YELLOW, None),
     ]
 
 
-def _input_shaft(v: Vehicle, s: Sizes) -> Part:
+def _input_shaft(v: Vehicle, s: Sizes) -> SectionPart:
     back = -s.recess - s.clamped
     pilot = bool(v.gearbox.pilot_bearing_depth_mm)
     start, nose = (back - 20, s.shaft * 0.6) if pilot else (-s.recess + 1, s.shaft * 0.8)
@@ -177,11 +177,11 @@ def _input_shaft(v: Vehicle, s: Sizes) -> Part:
         (s.thick + 96, s.shaft - 1),
         (s.thick + 96, 0),
     ]
-    return Part("input-shaft", "gearbox input shaft", (tuple(outline),), WHITE, None)
+    return SectionPart("input-shaft", "gearbox input shaft", (tuple(outline),), WHITE, None)
 
 
-def _pilot(s: Sizes) -> Part:
+def _pilot(s: Sizes) -> SectionPart:
     """The sealed pilot bearing between crankshaft and shaft end."""
     back = -s.recess - s.clamped
     outline = box(back - 16, s.shaft * 0.62, 13, 4.6)
-    return Part("pilot-bearing", "pilot bearing", (tuple(outline),), WHITE, None)
+    return SectionPart("pilot-bearing", "pilot bearing", (tuple(outline),), WHITE, None)

@@ -4,7 +4,7 @@ from bitepoint.pictures.canvas import BLUE, VERMILLION, WHITE, Canvas
 from bitepoint.pictures.clutch.names import names
 from bitepoint.pictures.clutch.parts import parts
 from bitepoint.pictures.clutch.sizes import GAP_SCALE, Sizes, sizes
-from bitepoint.pictures.clutch.view import View, draw_section, regions
+from bitepoint.pictures.clutch.view import SectionView, draw_section, regions
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.pictures.strokes import callout, share
 from bitepoint.workshop.vehicles import FRAME, Vehicle
@@ -13,7 +13,7 @@ from bitepoint.workshop.vehicles import vehicle as sheet
 HEIGHT = 640.0
 
 
-def _names(canvas: Canvas, view: View, v: Vehicle, pedal: float) -> None:
+def _names(canvas: Canvas, view: SectionView, v: Vehicle, pedal: float) -> None:
     for name in names(view, v, sizes(v, pedal)):
         callout(canvas, name.words, name.at, name.to, anchor=name.anchor)
 
@@ -43,7 +43,7 @@ def clutch_section(*, vehicle: str = "A", pedal: float = 0) -> Drawing:
     return canvas.drawing(alt=_told(v, pedal), caption=_caption(v, pedal), regions=regions(view, found))
 
 
-def _movement(canvas: Canvas, view: View, s: Sizes) -> None:
+def _movement(canvas: Canvas, view: SectionView, s: Sizes) -> None:
     """What moves when the pedal goes down, and where the gap opens."""
     tip = s.thick + 24 - s.travel
     canvas.arrow(view.at(tip + 52, s.shaft + 32), view.at(tip + 20, s.shaft + 32), VERMILLION, 6)

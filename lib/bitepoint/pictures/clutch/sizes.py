@@ -12,10 +12,8 @@ GAP_SCALE = 3
 RIM = 15
 """From the circle of the cover bolts to the tips of the ring gear [mm]: rim, then teeth."""
 
-Outline = list[Point]
 
-
-class Part(Struct, frozen=True):
+class SectionPart(Struct, frozen=True):
     """One part of the section: its key, its name and its outlines with their fill and hatching."""
 
     key: str

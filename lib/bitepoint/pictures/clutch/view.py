@@ -2,7 +2,7 @@
 
 from bitepoint.pictures.canvas import INK, Canvas, Point
 from bitepoint.pictures.clutch.parts import parts_at
-from bitepoint.pictures.clutch.sizes import Part, Sizes
+from bitepoint.pictures.clutch.sizes import SectionPart, Sizes
 from bitepoint.pictures.registry import Shape
 from bitepoint.pictures.strokes import part
 from bitepoint.workshop.vehicles import Vehicle
@@ -11,7 +11,7 @@ AXIS, ZERO = 520.0, 300.0
 """Level of the centre line and place of the friction face, in picture units."""
 
 
-class View:
+class SectionView:
     """Millimetres of the section to units of the picture."""
 
     def __init__(self, s: Sizes) -> None:
@@ -26,9 +26,9 @@ class View:
         return [self.at(*p) for p in points]
 
 
-def draw_section(canvas: Canvas, v: Vehicle, s: Sizes) -> tuple[View, list[Part]]:
+def draw_section(canvas: Canvas, v: Vehicle, s: Sizes) -> tuple[SectionView, list[SectionPart]]:
     """Draw every part, each in a group named by its key, then the centre line."""
-    view, found = View(s), parts_at(v, s)
+    view, found = SectionView(s), parts_at(v, s)
     for piece in found:
         with canvas.group(piece.key):
             for outline in piece.outlines:
@@ -39,7 +39,7 @@ def draw_section(canvas: Canvas, v: Vehicle, s: Sizes) -> tuple[View, list[Part]
     return view, found
 
 
-def _detail(canvas: Canvas, view: View, piece: Part, s: Sizes) -> None:
+def _detail(canvas: Canvas, view: SectionView, piece: SectionPart, s: Sizes) -> None:
     """Threads of a bolt, splines of the shaft, the cross of a sealed bearing."""
     if piece.key == "input-shaft":
         canvas.line(view.at(-5, s.shaft - 1.6), view.at(s.thick + 29, s.shaft - 1.6), INK, 2)
@@ -55,7 +55,7 @@ def _detail(canvas: Canvas, view: View, piece: Part, s: Sizes) -> None:
             canvas.line(view.at(x, max(low, high) - 0.4), view.at(x + 0.8, min(low, high) + 0.4), INK, 2)
 
 
-def regions(view: View, found: list[Part]) -> tuple[Shape, ...]:
+def regions(view: SectionView, found: list[SectionPart]) -> tuple[Shape, ...]:
     """One region a part: its outline, or the frame round it where it has several; the small ones first."""
     shapes = []
     for piece in reversed(found):

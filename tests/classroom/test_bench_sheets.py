@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from bitepoint.classroom.bench_sheets.inspecting import HOW, READINGS, limit_in_words, lines, looked_at
-from bitepoint.classroom.bench_sheets.observing import STANDARD, watched
+from bitepoint.classroom.bench_sheets.inspecting import HOW, READINGS, limit_in_words, looked_at, measuring_rows
+from bitepoint.classroom.bench_sheets.observing import STANDARD, observed_criteria
 from bitepoint.classroom.bench_sheets.sheets import SHEETS, sheet_page, write_sheets
 from bitepoint.classroom.bench_sheets.star import place_name
 from bitepoint.classroom.bench_sheets.tightening import rings
@@ -105,7 +105,7 @@ def test_inspection_and_measuring_hold_every_limit_of_the_sheet(letter: str) -> 
         assert f'<td class="w">{limit_in_words(item, v)}</td>' in inspection
         assert f"Limit: {limit_in_words(item, v)}." in measuring
     assert f"at most {v.flywheel.face_runout_limit_mm:g} mm" in measuring
-    assert sum(len(line.boxes) for line in lines(v)) == measuring.count('<div class="reading">')
+    assert sum(len(row.boxes) for row in measuring_rows(v)) == measuring.count('<div class="reading">')
     assert 8 == len(READINGS["flywheel-runout"])
     for part in looked_at(v):
         assert f"<strong>{part[0].upper()}{part[1:]}</strong>" in inspection
@@ -166,7 +166,7 @@ def test_the_risk_sheet_has_every_danger_of_the_vehicle(letter: str) -> None:
 def test_observation_says_what_counts_with_the_vehicles_figures(letter: str) -> None:
     """Standard criteria are spelled out; a class's own leaves lines to write on."""
     v = vehicle(letter)
-    listed = watched(v)
+    listed = observed_criteria(v)
     assert list(STANDARD) == [one.criterion for one in listed]
     assert f"at most {v.flywheel.face_runout_limit_mm:g} mm" in listed[3].counts
     assert f"then {v.clutch.cover.torque_nm:g} N·m" in listed[6].counts

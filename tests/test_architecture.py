@@ -1,0 +1,38 @@
+"""How the package is laid out: what the import contract cannot say."""
+
+import ast
+import subprocess
+import sys
+from collections import defaultdict
+from pathlib import Path
+
+import bitepoint
+
+ROOT = Path(bitepoint.__file__).parent
+
+
+def test_no_two_public_classes_share_a_name():
+    """A name found in one module is the only class of that name, so that nobody reads or imports the wrong one."""
+    homes: dict[str, list[str]] = defaultdict(list)
+    for path in sorted(ROOT.rglob("*.py")):
+        for node in ast.parse(path.read_text(encoding="utf-8")).body:
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                homes[node.name].append(f"{path.relative_to(ROOT)}:{node.lineno}")
+    shared = [f"{name}: {', '.join(places)}" for name, places in sorted(homes.items()) if len(places) > 1]
+    assert not shared, "Name each of these classes by what it holds:\n" + "\n".join(shared)
+
+
+def test_the_core_rests_on_two_packages():
+    """From logbook down, drawing and marking questions loads nothing but the standard library, msgspec and filelock."""
+    program = (
+        "import sys; before = set(sys.modules)\n"
+        "from bitepoint import bank, logbook\n"
+        "for exercise in bank.exercises().values():\n"
+        "    question = exercise.draw(class_word='w', learner='L1')\n"
+        "    question.mark(question.right_answer())\n"
+        "print(*{name.partition('.')[0] for name in set(sys.modules) - before})"
+    )
+    run = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    loaded = {name for name in run.stdout.split() if name not in sys.stdlib_module_names}
+    # msgspec looks for typing_extensions and does without it where it is not installed.
+    assert {"bitepoint", "msgspec", "filelock"} == loaded - {"typing_extensions"}
