@@ -4,15 +4,20 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+import msgspec
 import pytest
 
+from bitepoint.bank.version import bank_digest
 from bitepoint.classroom.bench_sheets.observing import STANDARD
 from bitepoint.classroom.classes import CARDS, CLASS, ROSTER, START
 from bitepoint.cli import main
+from bitepoint.errors import BadInput
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import learner_id
 from bitepoint.marking.roster import read_roster
 from bitepoint.marking.rules import read_rules
+from bitepoint.questions.draw import own_letter
+from bitepoint.workbook.owner import check_bank
 
 ARGUMENTS = ["--title", 'Autumn "ö" <class>', "--class-word", "oak-2026", "--learners", "12"]
 
@@ -41,9 +46,15 @@ def test_start_file_and_class_file_open_the_course_as_the_class_decided(tmp_path
     assert main(["open", str(tmp_path / "w"), "--class-file", own]) == 0
     assert main(["open", str(tmp_path / "w"), "--class-file", whole, "--learner", learner]) == 0
     expected = Identity(
-        learner=learner, class_word="oak-2026", title='Autumn "ö" <class>', feedback="after hand-in", sitting="red"
+        learner=learner,
+        class_word="oak-2026",
+        title='Autumn "ö" <class>',
+        feedback="after hand-in",
+        sitting="red",
+        vehicle=own_letter("oak-2026", learner),
+        bank=bank_digest(),
     )
-    assert [expected, expected] == opened
+    assert [expected, msgspec.structs.replace(expected, vehicle="")] == opened
 
 
 def test_a_start_file_is_one_learners_alone(
@@ -88,7 +99,42 @@ def test_the_roster_is_read_by_marking(tmp_path: Path) -> None:
     assert new(tmp_path) == 0
     ids = [learner_id("oak-2026", number) for number in range(1, 13)]
     assert ids == [entry.learner for entry in read_roster(tmp_path / ROSTER).values()]
-    assert "learner,name" == (tmp_path / ROSTER).read_text(encoding="utf-8").splitlines()[0]
+    assert "learner,name,vehicle" == (tmp_path / ROSTER).read_text(encoding="utf-8").splitlines()[0]
+
+
+def test_each_learners_car_is_written_down_once(tmp_path: Path, opened: list[Identity]) -> None:
+    """Cars are shared out in turn, the roster, the start file and the workbook agree, and class.toml lists them."""
+    assert new(tmp_path, "--vehicles", "b, D") == 0
+    ids = [learner_id("oak-2026", number) for number in range(1, 13)]
+    assert ["B", "D"] * 6 == [entry.vehicle for entry in read_roster(tmp_path / ROSTER).values()]
+    assert ("B", "D") == read_rules(tmp_path / CLASS).vehicles
+    for learner, letter in zip(ids[:2], "BD", strict=True):
+        file = str(tmp_path / START / f"{learner}.toml")
+        assert main(["open", str(tmp_path / learner), "--class-file", file]) == 0
+        assert (letter, ("B", "D")) == (opened[-1].vehicle, opened[-1].vehicles)
+
+
+def test_other_cars_need_a_start_file(
+    tmp_path: Path, opened: list[Identity], capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The class file alone does not say whose car is whose; unknown and doubled cars are refused when the class is made."""
+    assert new(tmp_path / "k", "--vehicles", "B,D") == 0
+    learner = learner_id("oak-2026", 1)
+    assert main(["open", str(tmp_path / "w"), "--class-file", str(tmp_path / "k" / CLASS), "--learner", learner]) == 2
+    assert "which one is yours stands in your own start file" in capsys.readouterr().err
+    assert opened == []
+    for letters, said in (("B,Q", "'Q', which is no training vehicle"), ("B,B", "names B twice"), (",", "a list of")):
+        assert new(tmp_path / "x", "--vehicles", letters) == 2
+        assert said in capsys.readouterr().err
+
+
+def test_a_sitting_is_refused_by_another_bank(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A release that changes in the middle of a sitting does not open it, and says both banks."""
+    identity = Identity(learner="L1", class_word="oak-2026", sitting="red", bank="0123456789ab")
+    with pytest.raises(BadInput, match=f"bound to the bank 0123456789ab, but this installation has {bank_digest()}"):
+        check_bank(identity)
+    check_bank(msgspec.structs.replace(identity, bank=bank_digest()))
+    check_bank(msgspec.structs.replace(identity, sitting=""))
 
 
 @pytest.mark.parametrize("more", [(), ("--sitting", "red"), ("--feedback", "after hand-in")])

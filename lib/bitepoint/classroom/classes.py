@@ -161,15 +161,16 @@ def _class_toml(new: NewClass) -> str:
 def _start_toml(new: NewClass, learner: str) -> str:
     lines = [f"# Type in the command window: {_with_file(new, learner)}", *_shared(new)]
     own = [f"learner = {_quoted(learner)}", f"vehicle = {_quoted(vehicle_of(new, learner))}"]
-    if new.sitting:
-        own += ["# The sitting is bound to this bank: another release is refused.", f"bank = {_quoted(bank_digest())}"]
     return "\n".join([*lines, *own]) + "\n"
 
 
 def _shared(new: NewClass) -> list[str]:
     found = {"class_word": new.class_word, "title": new.title, "feedback": new.feedback, "sitting": new.sitting}
     said = [f"{key} = {_quoted(value)}" for key, value in found.items() if value]
-    return [*said, f"vehicles = [{', '.join(map(_quoted, new.vehicles))}]"]
+    said.append(f"vehicles = [{', '.join(map(_quoted, new.vehicles))}]")
+    if new.sitting:
+        said += ["# The sitting is bound to this bank: another release is refused.", f"bank = {_quoted(bank_digest())}"]
+    return said
 
 
 def _quoted(text: str) -> str:

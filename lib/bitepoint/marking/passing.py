@@ -5,6 +5,7 @@ from typing import Protocol
 
 from msgspec import Struct, structs
 
+from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.bank.coverage import is_of_safety, not_covered
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.rules import ClassRules
@@ -84,7 +85,9 @@ def count(rows: Sequence[RowLike], rules: ClassRules) -> Counted:
     The rest are the wanted exercises without a critical mistake; one that was not answered is not right. Where a
     question was withdrawn, the rule is worked out with it and without it, and the better of the two stands.
     """
+    answered = {row.exercise for row in rows}
     gone = tuple(row.exercise for row in rows if row.withdrawn)
+    gone += tuple(e.id for e in rules.wanted() if e.id not in answered and withdrawal_of(e.id, e.revision))
     whole = _count(rows, rules, ())
     uncovered = not_covered(rules.vehicles, rules.lessons)
     if not gone:

@@ -7,6 +7,7 @@ from typing import Any
 
 from bitepoint import __version__
 from bitepoint.bank import Exercise
+from bitepoint.bank.corrections import Correction, Withdrawal, correction_since, withdrawal_of
 from bitepoint.errors import BitepointError, NotUnderstood
 from bitepoint.logbook import Identity, Line, Logbook, Record, read_folder
 from bitepoint.logbook.asked import asked_fields
@@ -127,8 +128,31 @@ class ExerciseSession:
 
     @property
     def closed(self) -> bool:
-        """Whether the open turn's solution has been shown."""
+        """Whether the open turn takes no more answers: its solution was shown, or its question was a danger."""
+        if self.correction and self.correction.dangerous:
+            return True
         return not self.withheld and is_closed(self.answers(self.turn))
+
+    @property
+    def correction(self) -> Correction | None:
+        """What was put right since the question of the open turn was asked; None for one that stands."""
+        asked = self.question().revision
+        return correction_since(self.exercise.id, asked) if asked < self.exercise.revision else None
+
+    @property
+    def withdrawal(self) -> Withdrawal | None:
+        """Why the question of the open turn was withdrawn; None for one that stands."""
+        return withdrawal_of(self.exercise.id, self.question().revision)
+
+    @property
+    def may_go_on(self) -> bool:
+        """Whether the next turn may be opened: answered right, closed, or corrected since."""
+        return self.right or self.closed or self.correction is not None
+
+    @property
+    def of_other_questions(self) -> int:
+        """How many recorded answers belong to a question that this program does not draw for this learner."""
+        return len(self._records()) - len(self.answers())
 
     def again(self) -> None:
         """Open the next turn: new form, new figures."""
@@ -156,6 +180,7 @@ class ExerciseSession:
         read = question.read(answer)
         _refuse_long(read)
         before = self.answers(wanted)
+        self._refuse_dangerous(wanted)
         if how == "typed" and self._typed_before(read, turn):
             return
         if not self.withheld and (is_closed(before) or any(a.verdict.right for a in before)):
@@ -164,6 +189,15 @@ class ExerciseSession:
             )
         self.turn = max(self.turn, wanted)
         self._record(question, read, how, wanted)
+
+    def _refuse_dangerous(self, turn: int) -> None:
+        """Refuse an answer to a question that was corrected because doing as it said could hurt someone."""
+        found = correction_since(self.exercise.id, self.question(turn).revision)
+        if found and found.dangerous:
+            raise NotUnderstood(
+                f"This question was corrected on {found.date.isoformat()}, because doing as it said could hurt someone: "
+                f"{found.what} Take the corrected one: ask({self.exercise.id!r}, turn={turn + 1})."
+            )
 
     def _typed_before(self, read: object, turn: int | None) -> bool:
         """Whether this is the last typed answer again: Run All adds no line, whatever turn is open by now."""
@@ -202,6 +236,8 @@ class ExerciseSession:
         if not answers:
             return "", "", ""
         last = answers[-1].verdict
+        if self.correction and self.correction.dangerous:
+            return "note", "Kept as asked.", "Your answer stays as it was marked. Now take the corrected question."
         if self.withheld:
             return "note", "Recorded.", "The feedback comes after the hand-in."
         advice = "".join(f"\n\n{a}" for a in last.advice)

@@ -6,6 +6,7 @@ from bitepoint.bank.version import bank_digest
 from bitepoint.errors import BadInput
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import checked_learner, checked_name, practice_learner, same_name
+from bitepoint.questions.draw import STANDARD
 from bitepoint.workbook.class_file import ClassFile, read_class_file
 from bitepoint.workbook.create import owner
 
@@ -31,6 +32,11 @@ def identity_in(
     who = _learner(learner, group, class_file)
     if (class_word or class_file) and not who and not now:
         raise BadInput("Say who you are in this class: add --learner and the id on your card, as in --learner L07-K")
+    if group.vehicles != STANDARD and not group.vehicle:
+        raise BadInput(
+            f"This class works on the cars {', '.join(group.vehicles)}, and which one is yours stands in your own start "
+            "file. Open the course with it: --class-file start/L07-K.toml"
+        )
     return Identity(
         learner=checked_learner(who or (now.learner if now else SELF_STUDY), group.class_word),
         class_word=group.class_word,
