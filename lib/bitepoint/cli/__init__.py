@@ -40,8 +40,20 @@ class _Examples(click.Command):
             formatter.write_text("\b\n" + self.examples)
 
 
+def _version(context: click.Context, _: click.Parameter, asked: bool) -> None:
+    """Print the version and the digest of the bank: two computers with the same bank ask and mark the same."""
+    if not asked or context.resilient_parsing:
+        return
+    from bitepoint.bank.version import bank_digest
+
+    click.echo(f"bitepoint {__version__}, bank {bank_digest()}")
+    context.exit()
+
+
 @click.group(context_settings={"help_option_names": ["-h", "--help"]}, no_args_is_help=True)
-@click.version_option(__version__, prog_name="bitepoint", message="%(prog)s %(version)s")
+@click.option(
+    "--version", is_flag=True, is_eager=True, expose_value=False, callback=_version, help="Show version and bank."
+)
 def cli() -> None:
     """A training course with self-checking exercises for replacing a passenger car's dry clutch.
 

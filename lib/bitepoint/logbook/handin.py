@@ -1,14 +1,17 @@
-"""One zip for the assessor: the logbook, the lessons, and who it is from."""
+"""One zip for the assessor: the logbook, the lessons, who it is from and which bank it was made with."""
 
+import sys
 import zipfile
 from datetime import datetime
 from pathlib import Path
 
+from bitepoint.bank.version import bank_digest
 from bitepoint.errors import BadInput
 from bitepoint.logbook.book import FOLDER, read_folder
 from bitepoint.logbook.identity import FILE, read_identity
 
-HAND_IN_FOLDER = "hand-in"
+HAND_IN_FOLDER, MADE_WITH = "hand-in", "made-with.toml"
+_VERSION: str = sys.modules["bitepoint"].__version__
 
 
 def make_hand_in(workbook: Path, *, now: datetime | None = None) -> Path:
@@ -34,6 +37,7 @@ def make_hand_in(workbook: Path, *, now: datetime | None = None) -> Path:
         with zipfile.ZipFile(part, "w", zipfile.ZIP_DEFLATED) as archive:
             for path in _files(workbook):
                 archive.write(path, path.relative_to(workbook).as_posix())
+            archive.writestr(MADE_WITH, f'bitepoint = "{_VERSION}"\nbank = "{bank_digest()}"\n')
         part.replace(target)
     except OSError as error:
         part.unlink(missing_ok=True)

@@ -6,7 +6,8 @@ pictures that something is read off or pointed at.
 
 import json
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from functools import lru_cache
 from pathlib import Path
 from typing import Literal
 
@@ -69,8 +70,8 @@ class Change(Struct, frozen=True, kw_only=True):
         )
 
 
-def take_samples(version: str = "") -> Release:
-    """Draw every exercise in every revision for every standard car and return the digests."""
+def take_samples(version: str = "", *, only: Collection[str] = ()) -> Release:
+    """Draw every exercise (or some) in every revision for every standard car and return the digests."""
     return Release(
         version=version,
         bank=bank_digest(),
@@ -78,6 +79,7 @@ def take_samples(version: str = "") -> Release:
         samples={
             exercise.id: {revision: dict(_by_car(exercise, revision)) for revision in sorted(exercise.makers)}
             for exercise in exercises().values()
+            if not only or exercise.id in only
         },
     )
 
@@ -108,7 +110,12 @@ def _geometry(question: Question) -> object:
     """Return what a picture shows as figures: places to point at, and every number of the drawing; no words, no colours."""
     if question.picture is None:
         return None
-    drawing: Drawing = draw_picture(question.picture.key, **question.picture.parameters)
+    return _drawn_geometry(question.picture.key, json.dumps(question.picture.parameters, sort_keys=True))
+
+
+@lru_cache(maxsize=4096)
+def _drawn_geometry(key: str, parameters: str) -> object:
+    drawing: Drawing = draw_picture(key, **json.loads(parameters))
     places = [[r.key, r.shape, list(r.points)] for r in drawing.regions]
     # A plot is drawn by a library whose next version may place it otherwise; what it shows are its parameters.
     svg = drawing.content if isinstance(drawing.content, str) else ""
