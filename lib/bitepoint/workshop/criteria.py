@@ -13,7 +13,7 @@ from msgspec import Meta
 from bitepoint.errors import BadData
 from bitepoint.mechanics.decisions import CANNOT_TELL, WITHIN, decide
 from bitepoint.workshop.datafiles import data_files, once_a_set
-from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle, vehicles
 
 Decision = Literal["reuse", "replace", "stop and ask"]
@@ -61,7 +61,7 @@ class PartVerdict(StrictStruct, frozen=True, kw_only=True):
     weight: int
 
 
-class Criteria(StrictStruct, frozen=True, kw_only=True):
+class Criteria(WholeFile, frozen=True, kw_only=True):
     """Every criterion."""
 
     measured: tuple[Measured, ...]

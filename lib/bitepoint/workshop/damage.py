@@ -6,7 +6,7 @@ from pathlib import Path
 from bitepoint.errors import BadInput
 from bitepoint.workshop.criteria import Decision, Weight, criteria
 from bitepoint.workshop.datafiles import data_files, once_a_set
-from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_sources, check_unique, read_toml
 
 
 class Damage(StrictStruct, frozen=True, kw_only=True):
@@ -29,7 +29,7 @@ class Damage(StrictStruct, frozen=True, kw_only=True):
         return f"{self.name}: {self.damaged if damaged else self.sound}."
 
 
-class _Parts(StrictStruct, frozen=True, kw_only=True):
+class _Parts(WholeFile, frozen=True, kw_only=True):
     parts: tuple[Damage, ...]
 
 

@@ -12,7 +12,7 @@ from msgspec import Meta
 from bitepoint.errors import BadData
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
-from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle
 
 RULES_OUT = -3
@@ -67,7 +67,7 @@ class Sign(StrictStruct, frozen=True, kw_only=True):
     source: str = "common-practice"
 
 
-class Faults(StrictStruct, frozen=True, kw_only=True):
+class Faults(WholeFile, frozen=True, kw_only=True):
     """The whole evidence table."""
 
     symptoms: tuple[Symptom, ...]

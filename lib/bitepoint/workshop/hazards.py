@@ -7,7 +7,7 @@ from bitepoint.errors import BadData
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
 from bitepoint.workshop.operations import job
-from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle
 
 Harm = Literal["kills", "injures", "sickens"]
@@ -33,7 +33,7 @@ class Hazard(StrictStruct, frozen=True, kw_only=True):
         return f"{self.title}: {self.danger}. {self.caution}."
 
 
-class _Hazards(StrictStruct, frozen=True, kw_only=True):
+class _Hazards(WholeFile, frozen=True, kw_only=True):
     hazards: tuple[Hazard, ...]
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from bitepoint.errors import BadData
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
-from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle
 
 Parts = frozenset[str]
@@ -30,7 +30,7 @@ class NoisyPart(StrictStruct, frozen=True, kw_only=True):
     source: str = "common-practice"
 
 
-class Noises(StrictStruct, frozen=True, kw_only=True):
+class Noises(WholeFile, frozen=True, kw_only=True):
     """The noise table."""
 
     positions: tuple[Position, ...]

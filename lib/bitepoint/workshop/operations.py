@@ -8,7 +8,7 @@ from bitepoint.workshop import precedence
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
 from bitepoint.workshop.precedence import Rule
-from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import vehicle
 
 
@@ -39,7 +39,7 @@ class Never(StrictStruct, frozen=True, kw_only=True):
     source: str = "common-practice"
 
 
-class Job(StrictStruct, frozen=True, kw_only=True):
+class Job(WholeFile, frozen=True, kw_only=True):
     """Every operation of the job with its rules."""
 
     stages: tuple[JobStage, ...]

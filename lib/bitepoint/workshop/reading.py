@@ -15,6 +15,15 @@ class StrictStruct(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """Base of what is read from a data file: frozen, and a misspelt key is an error."""
 
 
+class WholeFile(StrictStruct, frozen=True, kw_only=True):
+    """Base of a whole data file: `edition` counts up when what it says is corrected after a release.
+
+    The edition before is kept under retired/, with its number in its name.
+    """
+
+    edition: int = 1
+
+
 def read_toml(path: Path, kind: type[T], *, what: str = "data file") -> T:
     """Read a TOML file as `kind`.
 

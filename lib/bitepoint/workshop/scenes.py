@@ -5,7 +5,7 @@ from pathlib import Path
 
 from bitepoint.errors import BadInput
 from bitepoint.workshop.datafiles import data_files, once_a_set
-from bitepoint.workshop.reading import StrictStruct, broken, check_sources, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_sources, check_unique, read_toml
 
 LETTERS = "abcdefgh"
 
@@ -68,7 +68,7 @@ class Scene(StrictStruct, frozen=True, kw_only=True):
         return " ".join((self.told, *seen))
 
 
-class _Scenes(StrictStruct, frozen=True, kw_only=True):
+class _Scenes(WholeFile, frozen=True, kw_only=True):
     scenes: tuple[Scene, ...]
 
 

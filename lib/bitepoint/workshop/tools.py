@@ -10,7 +10,7 @@ from msgspec import Meta
 from bitepoint.errors import BadData
 from bitepoint.mechanics.wrench import WrenchCheck, date_check, range_check
 from bitepoint.workshop.datafiles import data_files, once_a_set
-from bitepoint.workshop.reading import StrictStruct, broken, check_unique, read_toml
+from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_unique, read_toml
 
 Positive = Annotated[float, Meta(gt=0)]
 NotNegative = Annotated[float, Meta(ge=0)]
@@ -82,7 +82,7 @@ class Gauge(Tool, frozen=True, kw_only=True):
     use: str
 
 
-class Workshop(StrictStruct, frozen=True, kw_only=True):
+class Workshop(WholeFile, frozen=True, kw_only=True):
     """Everything in the training workshop."""
 
     name: str
