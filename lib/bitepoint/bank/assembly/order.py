@@ -3,7 +3,7 @@
 from bitepoint.bank.assembly.common import ORDERS
 from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.work_cards import later_card, never_cards, rules_of, strip_at
+from bitepoint.bank.work_cards import later_card, never_cards, strip_at, work_order
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Before, Order
@@ -24,28 +24,22 @@ _FITTING = ("X1", "X4", "X6", "X7", "X9", "X10")
 )
 def order_of_work(draw: Draw) -> WorkOrder:
     car = draw.vehicle()
-    ids = [step.id for step in operations_for(car.id, core=True, stages=["assemble"])]
+    ids = [step.id for step in operations_for(car, core=True, stages=["assemble"])]
     forbidden = [n for n in _FITTING if n != "X9" or car.flywheel.tightening.angle_deg is not None]
     strangers = draw.sample(forbidden, 2)
     refit = draw.pick(*(o.id for o in job().operations if o.stage == "refit" and o.core))
     minutes = draw.integer(2, 9) * 10
-    example = tuple(operation(name).short for name in ids)
-    return WorkOrder.of(
+    first, last = operation(ids[0]).short, operation(ids[-1]).short
+    return work_order(
         draw,
-        example=example,
-        rules=rules_of(tuple(ids)),
-        strangers=[
-            *never_cards(strangers),
-            later_card(refit),
-        ],
+        ids,
+        strangers=[*never_cards(strangers), later_card(refit)],
         stages=strip_at("assemble"),
         ask=f"The old clutch of {car.name} is out and everything is inspected; {minutes} minutes are left today. "
         "Fit the new clutch, up to the moment before the gearbox goes in. "
         "Pick one card after the other. Three cards do not belong here.",
         why="Every step rests on the one before: clean, then tight, then measured, then hidden, then counted.",
-        step=f"It starts with “{example[0]}” and ends with “{example[-1]}”. The lock goes in and out twice.",
-        solution="\n".join(f"{i}. {text}" for i, text in enumerate(example, start=1)),
-        source="common-practice",
+        step=f"It starts with “{first}” and ends with “{last}”. The lock goes in and out twice.",
         vehicle=car.id,
     )
 

@@ -3,7 +3,7 @@
 from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.refit.common import JOINS
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.work_cards import later_card, never_cards, rules_of, strip_at
+from bitepoint.bank.work_cards import later_card, never_cards, strip_at, work_order
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Mistake
@@ -17,15 +17,13 @@ _TEMPTING = ("X2", "X3", "X8")
 @exercise("refit.order-of-work", lesson="refit", outcome=JOINS, minutes=6, title="Gearbox in: the whole order")
 def order_of_work(draw: Draw) -> WorkOrder:
     car = draw.vehicle()
-    ids = [step.id for step in operations_for(car.id, stages=["refit"])]
+    ids = [step.id for step in operations_for(car, stages=["refit"])]
     strangers = draw.sample(_TEMPTING, 2)
     later = draw.pick(*(o.id for o in job().operations if o.stage == "check"))
     minutes = draw.integer(4, 12) * 10
-    example = tuple(operation(name).short for name in ids)
-    return WorkOrder.of(
+    return work_order(
         draw,
-        example=example,
-        rules=rules_of(tuple(ids)),
+        ids,
         strangers=[
             *never_cards(strangers),
             later_card(
@@ -38,9 +36,7 @@ def order_of_work(draw: Draw) -> WorkOrder:
         "Bring the gearbox in, up to the moment before the checks. "
         "Pick one card after the other. Three cards do not belong here.",
         why="Weight on the jack, faces by hand, bolts, mount, and only then what hangs on the gearbox.",
-        step=f"It starts with “{example[0]}”. The jack stays until the mount carries. The battery comes late.",
-        solution="\n".join(f"{i}. {text}" for i, text in enumerate(example, start=1)),
-        source="common-practice",
+        step=f"It starts with “{operation(ids[0]).short}”. The jack stays until the mount carries. The battery comes late.",
         vehicle=car.id,
     )
 
