@@ -141,6 +141,8 @@ class Form(_Read, frozen=True, kw_only=True):
         """
         common, fill = _parted(more)
         options = self._options(draw, offers, fill, {right} if right else None)
+        # An option that is wrong in other cases has a mistake of its own; where it is right, nobody makes it.
+        options = [Option(o.text, True, key=o.key) if o.right else o for o in options]
         best = [o.text for o in options if o.right]
         if len(best) != 1:
             raise _wrong(draw, self.key, "one option must be right")
