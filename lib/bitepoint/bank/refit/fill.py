@@ -3,7 +3,7 @@
 from bitepoint.bank.cases import Case, choice_from
 from bitepoint.bank.refit.common import FILLS
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.release.common import fresh
+from bitepoint.bank.release.travel import fresh
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, plus_minus

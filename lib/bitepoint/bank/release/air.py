@@ -1,7 +1,8 @@
 """Lesson 10, the release system: what a bubble of air in the line costs."""
 
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.release.common import AIR, fresh, hydraulic_car
+from bitepoint.bank.release.outcomes import AIR
+from bitepoint.bank.release.travel import fresh
 from bitepoint.mechanics import hydraulics
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent
@@ -9,9 +10,16 @@ from bitepoint.questions.question import Mistake
 from bitepoint.workshop.figures import bearing_travel_mm, slave_area_mm2
 
 
-@exercise("release.air-lost", lesson="release", outcome=AIR, minutes=3, title="What a bubble costs")
+@exercise(
+    "release.air-lost",
+    lesson="release",
+    outcome=AIR,
+    minutes=3,
+    title="What a bubble costs",
+    needs=("hydraulic release",),
+)
 def air_lost(draw: Draw) -> Number:
-    car = hydraulic_car(draw)
+    car = draw.vehicle()
     fork = car.release.fork_ratio or 1.0
     master, slave = round(hydraulics.bore_area_mm2(car.release.master_bore_mm or 0), 1), round(slave_area_mm2(car), 1)
     air = round(0.2 + fresh(draw, 14) / 10, 1)
@@ -47,9 +55,17 @@ def air_lost(draw: Draw) -> Number:
     )
 
 
-@exercise("release.air-left", lesson="release", outcome=AIR, minutes=3, beyond=True, title="Travel left with air")
+@exercise(
+    "release.air-left",
+    lesson="release",
+    outcome=AIR,
+    minutes=3,
+    beyond=True,
+    title="Travel left with air",
+    needs=("hydraulic release",),
+)
 def air_left(draw: Draw) -> Number:
-    car = hydraulic_car(draw)
+    car = draw.vehicle()
     fork, needed = car.release.fork_ratio or 1.0, car.release.bearing_travel_required_mm
     slave, whole = round(slave_area_mm2(car), 1), round(bearing_travel_mm(car), 2)
     air = round(0.2 + fresh(draw, 14) / 10, 1)

@@ -3,21 +3,29 @@
 from bitepoint.bank.measure.readings import told_apart
 from bitepoint.bank.measure.readings_wrench import pedal
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.release.common import FOLLOWS, Rows, fresh, hydraulic_car, is_concentric
+from bitepoint.bank.release.outcomes import FOLLOWS
 from bitepoint.mechanics import hydraulics
 from bitepoint.mechanics import release as chain
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent, plus_minus
 from bitepoint.questions.question import Mistake, Picture
 from bitepoint.workshop.figures import release_ratio, slave_area_mm2
-from bitepoint.workshop.vehicles import Vehicle, vehicle
+from bitepoint.workshop.vehicles import Vehicle
+
+Rows = tuple[tuple[str, str], ...]
+
+
+def fresh(draw: Draw, count: int) -> int:
+    """Return a number from 0 to count - 1 that is another one at each next turn, up to three turns in a row."""
+    number: int = draw.pick(*range(draw.form(3), count, 3))
+    return number
 
 
 def picture_of(car: Vehicle) -> Picture:
     """Return the picture of a vehicle's release system, pedal up."""
     if not car.release.master_bore_mm:
         return Picture("release-cable-fork", {"vehicle": car.id})
-    kind = "concentric" if is_concentric(car) else "external"
+    kind = "concentric" if car.release.slave_outer_mm else "external"
     return Picture(f"release-{kind}-slave", {"vehicle": car.id})
 
 
@@ -136,9 +144,16 @@ def foot_force(draw: Draw) -> Number:
     )
 
 
-@exercise("release.free-play", lesson="release", outcome=FOLLOWS, minutes=2.5, title="Play at pad and bearing")
+@exercise(
+    "release.free-play",
+    lesson="release",
+    outcome=FOLLOWS,
+    minutes=2.5,
+    title="Play at pad and bearing",
+    needs=("cable release",),
+)
 def free_play(draw: Draw) -> Number:
-    car = vehicle("A")
+    car = draw.vehicle()
     pedal, lever = car.release.pedal_ratio, car.release.outer_lever_ratio or 1.0
     ratio = pedal * lever
     stops = "You stopped at the cable. Bell-crank and fork shorten the way once more. The bearing would drag or rattle."
@@ -204,9 +219,16 @@ def pedal_rule(draw: Draw) -> Number:
     )
 
 
-@exercise("release.line-pressure", lesson="release", outcome=FOLLOWS, minutes=2.5, title="Pressure in the line")
+@exercise(
+    "release.line-pressure",
+    lesson="release",
+    outcome=FOLLOWS,
+    minutes=2.5,
+    title="Pressure in the line",
+    needs=("hydraulic release",),
+)
 def line_pressure(draw: Draw) -> Number:
-    car = hydraulic_car(draw)
+    car = draw.vehicle()
     load = round(car.clutch.release_load_max_n * (86 + fresh(draw, 15)) / 1000) * 10
     fork = car.release.fork_ratio or 1.0
     master, slave = round(hydraulics.bore_area_mm2(car.release.master_bore_mm or 0), 1), round(slave_area_mm2(car), 1)
