@@ -152,13 +152,16 @@ class Form(_Read, frozen=True, kw_only=True):
     def several(
         self, draw: Draw, *, right: Sequence[str] | None = None, offers: Sequence[str] = (), **more: Any
     ) -> Several:
-        """Return the question with several right options, in a drawn order; parameters as for `choice`."""
+        """Return the question with several right options, in a drawn order; parameters as for `choice`.
+
+        In the solution `{right}` stands for the right options line by line, `{listed}` for them in one line.
+        """
         common, fill = _parted(more)
         options = self._options(draw, offers, fill, None if right is None else set(right))
-        best = "\n".join(o.text for o in options if o.right)
+        best = [o.text for o in options if o.right]
         if not best:
             raise _wrong(draw, self.key, "one option at least must be right")
-        words = self._words(draw, fill, best, solution="{right}")
+        words = self._words(draw, {**fill, "listed": "; ".join(best)}, "\n".join(best), solution="{right}")
         return Several(options=tuple(draw.shuffle(options)), **words, **common)
 
     def order(self, draw: Draw, *, steps: Sequence[str] = (), **more: Any) -> Order:
