@@ -2,6 +2,7 @@
 
 from itertools import count
 
+from bitepoint.bank.job.outcomes import ORDERS
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.work_cards import earlier_card, later_card, never_cards, rules_of, work_part
 from bitepoint.questions.bench import WorkCard
@@ -11,7 +12,6 @@ from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.operations import job, operation, operations_for, rules_among
 from bitepoint.workshop.vehicles import Vehicle, vehicle
 
-ORDERS = "Orders the whole job so that it is safe"
 _TEMPTING = {
     "strip": ("X5",),
     "refit": ("X2", "X8"),
