@@ -33,6 +33,9 @@ def _rows() -> Iterable[Trait]:
     yield Trait("external slave", lambda v: v.release.slave_bore_mm is not None, "no external slave cylinder")
     yield Trait("release fork", lambda v: v.release.slave_outer_mm is None, "no release fork")
     yield Trait(
+        "free play set by hand", lambda v: v.release.play_set_at is not None, "no free play that is set by hand"
+    )
+    yield Trait(
         "adjustable push-rod", lambda v: v.release.play_set_at == "push-rod", "no push-rod at which free play is set"
     )
     yield Trait("self-adjusting cover", lambda v: v.clutch.cover.kind == "self-adjusting", "no self-adjusting cover")

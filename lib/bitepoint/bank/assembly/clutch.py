@@ -61,7 +61,13 @@ def _positions(count: int) -> str:
 
 
 @exercise(
-    "assembly.half-turns", lesson="assembly", outcome=CLUTCH, beyond=True, minutes=2, title="Rounds of half-turns"
+    "assembly.half-turns",
+    lesson="assembly",
+    outcome=CLUTCH,
+    beyond=True,
+    minutes=2,
+    title="Rounds of half-turns",
+    others=(("conventional cover",),),
 )
 def half_turns(draw: Draw) -> Number:
     form = draw.form(2)

@@ -17,10 +17,9 @@ from bitepoint.workshop.vehicles import Vehicle
     outcome=FLYWHEEL,
     minutes=2.5,
     title="Length of the bolts",
-    others=(("change to rigid",),),
 )
 def bolt_length(draw: Draw) -> Number:
-    form = draw.form(3)
+    form = draw.form(3 if draw.covers("change to rigid") else 2)
     car = draw.vehicle() if form < 2 else draw.pick(*draw.cars("change to rigid"))
     bolt = car.flywheel.bolt
     length, clamped, depth = bolt.length_mm, bolt.hub_clamped_mm, bolt.crank_thread_depth_mm

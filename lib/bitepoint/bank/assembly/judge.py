@@ -2,7 +2,7 @@
 
 from bitepoint.bank.assembly.flywheel import bolts_that_start
 from bitepoint.bank.assembly.outcomes import JUDGES
-from bitepoint.bank.forms import form_of
+from bitepoint.bank.forms import Form, form_of
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import Draw
@@ -64,27 +64,24 @@ def half_built(draw: Draw) -> Several:
     return form_of(draw).several(draw, minutes=draw.integer(4, 20))
 
 
-@exercise(
-    "assembly.what-went-wrong",
-    lesson="assembly",
-    outcome=JUDGES,
-    beyond=True,
-    minutes=2,
-    others=(("uneven flywheel bolts",),),
-)
+@exercise("assembly.what-went-wrong", lesson="assembly", outcome=JUDGES, beyond=True, minutes=2)
 def what_went_wrong(draw: Draw) -> Choice:
-    form, car = form_of(draw), draw.cars("uneven flywheel bolts")[0]
-    about_car = form.key == "ratchet"
-    place = draw.integer(1, car.flywheel.bolt_count if about_car else 6)
+    form = form_of(draw)
+    if form.key == "ratchet":
+        return _ratchet(draw, form)
+    figure = draw.integer(1, 6)
+    return form.choice(draw, grams=figure + 4, gap=figure + 3)
+
+
+def _ratchet(draw: Draw, form: Form) -> Choice:
+    car = draw.cars(*form.needs)[0]
     limit = car.flywheel.face_runout_limit_mm
     return form.choice(
         draw,
-        vehicle=car.id if about_car else "",
+        vehicle=car.id,
         car=car.name,
-        place=place,
+        place=draw.integer(1, car.flywheel.bolt_count),
         run_out=f"{limit + 0.05:.2f}",
         limit=f"{limit:g}",
-        grams=place + 4,
-        gap=place + 3,
         **bolts_that_start(car),
     )

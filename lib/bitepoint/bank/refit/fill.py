@@ -77,17 +77,9 @@ def oil_short(draw: Draw) -> Number:
     )
 
 
-@exercise(
-    "refit.wheels",
-    lesson="refit",
-    outcome=FILLS,
-    minutes=2,
-    title="Wheel bolts and hub nut",
-    others=(("hub nut on the ground",), ("hub nut raised",)),
-)
+@exercise("refit.wheels", lesson="refit", outcome=FILLS, minutes=2, title="Wheel bolts and hub nut")
 def wheels(draw: Draw) -> Choice:
     form = form_of(draw)
-    traits = {"hub-nut-on-ground": "hub nut on the ground", "hub-nut-raised": "hub nut raised"}
-    car = draw.cars(traits[form.key])[0] if form.key in traits else draw.vehicle()
+    car = draw.cars(*form.needs)[0] if form.needs else draw.vehicle()
     torque = f"{car.wheels.torque_nm:g} N·m"
     return form.choice(draw, vehicle=car.id, car=car.name, km=draw.integer(2, 9), n=car.wheels.n, torque=torque)

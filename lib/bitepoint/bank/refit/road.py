@@ -10,19 +10,12 @@ from bitepoint.workshop.roadtests import log_with
 from bitepoint.workshop.simulator import Fault
 
 
-@exercise(
-    "refit.road-test",
-    lesson="refit",
-    outcome=DRIVES,
-    minutes=2,
-    title="Who drives, and how",
-    needs=("slip test below top gear",),
-)
+@exercise("refit.road-test", lesson="refit", outcome=DRIVES, minutes=2, title="Who drives, and how")
 def road_test(draw: Draw) -> Choice:
+    form = form_of(draw)
     # Where the gear of the sheet is the top gear, the two could not be told apart: so another car.
-    car, form = draw.vehicle(), form_of(draw)
-    about = car.id if form.key == "which-gear" else ""
-    return form.choice(draw, vehicle=about, car=car.name, km=draw.integer(4, 15))
+    car = draw.vehicle(*form.needs)
+    return form.choice(draw, vehicle=car.id if form.needs else "", car=car.name, km=draw.integer(4, 15))
 
 
 _FAULTS: dict[str, Fault] = {"healthy": "healthy", "slip": "slip", "dial": "healthy", "creeps": "drag"}

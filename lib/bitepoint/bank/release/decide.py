@@ -76,11 +76,11 @@ def bleed_log(draw: Draw) -> Choice:
     outcome=DECIDES,
     minutes=1.5,
     title="Too little or too much play",
-    others=(("cable release",), ("adjustable push-rod",)),
+    others=(("free play set by hand",),),
 )
 def no_play(draw: Draw) -> Choice:
     form = form_of(draw)
-    car = draw.cars("cable release" if form.key == "too-little-cable" else "adjustable push-rod")[0]
+    car = draw.cars(*form.needs)[0]
     low, high = car.release.free_play_mm
     much = form.key == "too-much-rod"
     play = draw.integer(int(high) + 8, int(high) + 16) if much else draw.integer(0, 2)
