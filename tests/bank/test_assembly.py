@@ -87,7 +87,7 @@ def test_the_order_of_work_is_the_vehicles_own_list():
     met = set()
     for question in drawn("assembly.order-of-work"):
         met.add(question.vehicle)
-        wanted = [o.short for o in operations_for(question.vehicle, core=True, stages=["assemble"])]
+        wanted = [o.short for o in operations_for(vehicle(question.vehicle), core=True, stages=["assemble"])]
         assert wanted == list(question.example)
         assert 3 == sum(not card.belongs for card in question.cards)
     assert set(vehicles()) == met

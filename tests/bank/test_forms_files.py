@@ -173,6 +173,22 @@ def test_what_is_right_can_be_said_by_who_draws(tmp_path):
         both.choice(draw_of(), late=3)
 
 
+def test_an_option_that_is_right_here_is_nobodys_mistake(tmp_path):
+    """Where the figures make an option right that is wrong in other cases, its mistake is not told."""
+    form = read_forms(written(tmp_path, CHOICE))["tags"]["overdue"]
+    as_usual = msgspec.structs.replace(form.option[0], right=False, name="is too careful", says="It may be used.")
+    drawn = msgspec.structs.replace(form, option=(as_usual, form.option[1])).choice(draw_of(), right="leave-it", late=3)
+    assert [("leave-it", "", "")] == [(o.key, o.name, o.says) for o in drawn.options if o.right]
+
+
+def test_a_solution_may_list_what_is_right_in_one_line(tmp_path):
+    """`{listed}` stands for the right options of several, one behind the other, in the order of the form."""
+    form = read_forms(written(tmp_path, CHOICE))["tags"]["overdue"]
+    form = msgspec.structs.replace(form, solution="{listed}. {why}")
+    told = form.several(draw_of(), right=["leave-it", "by-look"], late=3).solution
+    assert told == "Leave it down; Use it. Overdue means not used."
+
+
 def test_a_form_that_speaks_of_a_car_is_only_drawn_where_the_class_has_it(tmp_path):
     """A class without such a car gets the other forms in turn; where none is left it is not covered."""
     form = read_forms(written(tmp_path, CHOICE))["tags"]["overdue"]

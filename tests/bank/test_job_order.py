@@ -58,7 +58,7 @@ def row_of(question: StagedWork, texts: list[str]) -> str:
 def test_each_vehicle_has_its_own_list(letter: str) -> None:
     """The own cards are the vehicle's core operations, stage by stage, and nothing else."""
     own = [ID_OF[text] for part in DRILLS[letter].parts for text in part.example]
-    assert own == [step.id for step in operations_for(letter, core=True)]
+    assert own == [step.id for step in operations_for(vehicle(letter), core=True)]
     assert len(own) == CORE[letter]
     titles = {stage.id: stage.title for stage in job().stages}
     for part in DRILLS[letter].parts:
@@ -103,7 +103,7 @@ def test_the_drill_over_the_whole_graph_has_its_counts() -> None:
 @every_vehicle
 def test_the_drill_holds_every_rule_of_its_list(letter: str) -> None:
     """Its rules are the job's rules among its operations."""
-    ids = [step.id for step in operations_for(letter, core=True)]
+    ids = [step.id for step in operations_for(vehicle(letter), core=True)]
     held = {(ID_OF[rule.first], ID_OF[rule.then], rule.kind) for rule in DRILLS[letter].rules}
     assert held == {(rule.before, rule.after, rule.kind) for rule in rules_among(ids)}
 

@@ -138,7 +138,7 @@ def test_only_parts_that_a_vehicle_has_are_looked_at(part: str, expected: str) -
 @pytest.mark.parametrize("letter", LETTERS)
 def test_the_order_of_work_is_whole_and_breaks_no_rule(letter: str) -> None:
     """Printed from top to bottom it keeps every rule, advice too."""
-    ids = [step.id for step in operations_for(letter)]
+    ids = [step.id for step in operations_for(vehicle(letter))]
     assert first_broken(ids, among=ids, advice=True) is None
     assert ids == re.findall(r'<td class="w"[^>]*>(\w+)</td>', sheet_page("order-of-work", vehicle(letter)))
 

@@ -11,10 +11,11 @@ from bitepoint import places
 from bitepoint.errors import BadData
 from bitepoint.workshop import operations, precedence
 from bitepoint.workshop.precedence import Rule
+from bitepoint.workshop.vehicles import vehicle
 
 LETTERS = "ABCD"
 LISTS = {
-    (letter, core): tuple(step.id for step in operations.operations_for(letter, core=core))
+    (letter, core): tuple(step.id for step in operations.operations_for(vehicle(letter), core=core))
     for letter in LETTERS
     for core in (False, True)
 }
@@ -221,7 +222,7 @@ def test_stages_in_order() -> None:
 
 def test_some_stages_only() -> None:
     """A drill can take some stages of a vehicle's list."""
-    steps = operations.operations_for("A", stages=("strip",))
+    steps = operations.operations_for(vehicle("A"), stages=("strip",))
 
     assert [step.id for step in steps] == ["C1", "C2", "C3", "C4", "C6", "C7"]
 
@@ -229,7 +230,7 @@ def test_some_stages_only() -> None:
 def test_unknown_names() -> None:
     """A stage, an operation or a candidate that is not there is named, with what to do."""
     with pytest.raises(BadData, match=r"There is no stage 'dismantle'\. Choose one of diagnose, identify"):
-        operations.operations_for("A", stages=("dismantle",))
+        operations.operations_for(vehicle("A"), stages=("dismantle",))
     with pytest.raises(BadData, match=r"There is no operation 'Z9'"):
         operations.rules_among(["A6", "Z9"])
     with pytest.raises(BadData, match=r"'A7' is not in this list of operations"):

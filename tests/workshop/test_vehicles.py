@@ -213,3 +213,25 @@ def test_a_sheet_that_is_not_there(tmp_path: Path) -> None:
         BadData, match=r"^e\.toml: cannot be read \(No such file or directory\)\. Put the data sheet back"
     ):
         read_vehicle(tmp_path / "e.toml")
+
+
+def test_uneven_holes_do_not_all_meet_in_another_position() -> None:
+    """Even holes all meet when the flywheel is turned by one; of the six uneven ones of C only four do."""
+    assert (6, 4) == (vehicle("A").flywheel.bolts_when_turned, vehicle("C").flywheel.bolts_when_turned)
+
+
+@pytest.mark.parametrize("letter", "ABCD")
+def test_fields_say_what_the_sentences_say(letter: str) -> None:
+    """Mark, guide tube, ring and fluid grade as fields agree with the sentences that a reader of the sheet sees."""
+    car = vehicle(letter)
+
+    assert f"text {car.clutch.mark} on" in car.clutch.marking
+    assert car.release.guide_tube_greased == ("thin film" in car.release.guide_tube)
+    assert (car.flywheel.bolt.ring_mm is not None) == ("reinforcing ring" in car.flywheel.bolt.note)
+    assert car.release.fluid.endswith(f"grade {car.release.fluid_grade}" if car.release.fluid_grade else "")
+
+
+def test_a_cable_has_no_fluid_grade(tmp_path: Path) -> None:
+    """A fluid grade on a sheet without hydraulics is one clear line."""
+    with pytest.raises(BadData, match="release.fluid_grade: must be given where the release is hydraulic"):
+        read_vehicle(sheet_with(tmp_path, 'play_set_at = "cable"', 'fluid_grade = "DOT 4"', "a"))

@@ -141,6 +141,8 @@ class Form(_Read, frozen=True, kw_only=True):
         """
         common, fill = _parted(more)
         options = self._options(draw, offers, fill, {right} if right else None)
+        # An option that is wrong in other cases has a mistake of its own; where it is right, nobody makes it.
+        options = [Option(o.text, True, key=o.key) if o.right else o for o in options]
         best = [o.text for o in options if o.right]
         if len(best) != 1:
             raise _wrong(draw, self.key, "one option must be right")
@@ -150,13 +152,16 @@ class Form(_Read, frozen=True, kw_only=True):
     def several(
         self, draw: Draw, *, right: Sequence[str] | None = None, offers: Sequence[str] = (), **more: Any
     ) -> Several:
-        """Return the question with several right options, in a drawn order; parameters as for `choice`."""
+        """Return the question with several right options, in a drawn order; parameters as for `choice`.
+
+        In the solution `{right}` stands for the right options line by line, `{listed}` for them in one line.
+        """
         common, fill = _parted(more)
         options = self._options(draw, offers, fill, None if right is None else set(right))
-        best = "\n".join(o.text for o in options if o.right)
+        best = [o.text for o in options if o.right]
         if not best:
             raise _wrong(draw, self.key, "one option at least must be right")
-        words = self._words(draw, fill, best, solution="{right}")
+        words = self._words(draw, {**fill, "listed": "; ".join(best)}, "\n".join(best), solution="{right}")
         return Several(options=tuple(draw.shuffle(options)), **words, **common)
 
     def order(self, draw: Draw, *, steps: Sequence[str] = (), **more: Any) -> Order:

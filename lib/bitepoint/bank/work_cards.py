@@ -1,9 +1,12 @@
 """Cards, rules and the strip of an order-of-work drill, made from the operations of the job."""
 
 from collections.abc import Sequence
+from typing import Any
 
+from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Before
-from bitepoint.questions.work_order import WorkCard, WorkStage
+from bitepoint.questions.staged_work import WorkPart
+from bitepoint.questions.work_order import WorkCard, WorkOrder, WorkStage
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.operations import job, never, operation, rules_among
 
@@ -14,7 +17,14 @@ _LATER = "That belongs to a later part of the job. Done now, it closes or hides 
 def rules_of(ids: tuple[str, ...]) -> tuple[Before, ...]:
     """Return the job's rules among these operations, with the words of their buttons."""
     return tuple(
-        Before(operation(r.before).short, operation(r.after).short, _spoken(r.because), r.kind, r.critical)
+        Before(
+            operation(r.before).short,
+            operation(r.after).short,
+            _spoken(r.because),
+            r.kind,
+            r.critical,
+            (r.before, r.after),
+        )
         for r in rules_among(ids)
         if r.kind != "never"
     )
@@ -26,10 +36,37 @@ def _spoken(because: str) -> str:
     return ". ".join([first, *(f"{part[0].upper()}{part[1:]}" for part in rest)]) + "."
 
 
+def own_cards(ids: Sequence[str]) -> list[WorkCard]:
+    """Return the cards of operations that belong to the drill, keyed by the operation."""
+    return [WorkCard(operation(name).short, key=name) for name in ids]
+
+
+def work_order(draw: Draw, ids: Sequence[str], *, strangers: Sequence[WorkCard], **common: Any) -> WorkOrder:
+    """Return the drill of these operations, given in one safe order, its cards in a drawn order."""
+    cards = draw.shuffle([*own_cards(ids), *strangers])
+    example = tuple(operation(name).short for name in ids)
+    return WorkOrder(
+        cards=tuple(cards),
+        rules=rules_of(tuple(ids)),
+        example=example,
+        solution="\n".join(f"{i}. {text}" for i, text in enumerate(example, start=1)),
+        source="common-practice",
+        **common,
+    )
+
+
+def work_part(draw: Draw, title: str, ids: Sequence[str], *, strangers: Sequence[WorkCard]) -> WorkPart:
+    """Return a stage of the whole job with these operations, given in one safe order, its cards in a drawn order."""
+    cards = draw.shuffle([*own_cards(ids), *strangers])
+    return WorkPart(title, tuple(cards), tuple(operation(name).short for name in ids))
+
+
 def never_cards(names: Sequence[str]) -> list[WorkCard]:
     """Return cards of what is never done, with the reason."""
     found = [known for name in names if (known := never(name)) is not None]
-    return [WorkCard(n.text, belongs=False, says=f"That is never done: {n.because}.", never=True) for n in found]
+    return [
+        WorkCard(n.text, belongs=False, says=f"That is never done: {n.because}.", never=True, key=n.id) for n in found
+    ]
 
 
 def later_card(name: str, says: str = _LATER) -> WorkCard:
@@ -38,6 +75,7 @@ def later_card(name: str, says: str = _LATER) -> WorkCard:
         operation(name).short,
         belongs=False,
         says=says,
+        key=name,
     )
 
 
@@ -45,7 +83,7 @@ def earlier_card(name: str) -> WorkCard:
     """Return the card of an operation that was done in an earlier part of the job and would undo the work now."""
     stage = next(stage.title for stage in job().stages if stage.id == operation(name).stage)
     says = f"That was done in “{stage}”. Done again now, it takes apart what you have built since."
-    return WorkCard(operation(name).short, belongs=False, says=says)
+    return WorkCard(operation(name).short, belongs=False, says=says, key=name)
 
 
 @once_a_set

@@ -9,7 +9,7 @@ from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
 from bitepoint.workshop.precedence import Rule
 from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_sources, check_unique, read_toml
-from bitepoint.workshop.vehicles import vehicle
+from bitepoint.workshop.vehicles import Vehicle
 
 
 class JobStage(StrictStruct, frozen=True, kw_only=True):
@@ -96,9 +96,8 @@ def never(name: str) -> Never | None:
     return next((known for known in job().never if known.id == name), None)
 
 
-def operations_for(letter: str, *, core: bool = False, stages: Sequence[str] = ()) -> tuple[Operation, ...]:
+def operations_for(v: Vehicle, *, core: bool = False, stages: Sequence[str] = ()) -> tuple[Operation, ...]:
     """Operations of one training vehicle in the order of the list: all, the short list for drills, some stages."""
-    v = vehicle(letter)
     known = [stage.id for stage in job().stages]
     for stage in stages:
         if stage not in known:

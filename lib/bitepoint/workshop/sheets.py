@@ -69,13 +69,14 @@ class Bolt(_Sheet, frozen=True, kw_only=True):
 
 
 class FlywheelBolt(Bolt, frozen=True, kw_only=True):
-    """A flywheel bolt with what decides its length."""
+    """A flywheel bolt with what decides its length; `ring_mm`: a reinforcing ring under the heads, part of what is clamped."""
 
     length_mm: Positive
     hub_clamped_mm: Positive
     coating: str
     head_washer_face_mm: Positive
     crank_thread_depth_mm: Positive
+    ring_mm: Positive | None = None
     note: str = ""
 
 
@@ -163,6 +164,13 @@ class Flywheel(_Sheet, frozen=True, kw_only=True):
         """Number of flywheel bolts."""
         return len(self.hole_angles_deg)
 
+    @property
+    def bolts_when_turned(self) -> int:
+        """Most holes that meet one of the crankshaft's when the flywheel is offered up in another position."""
+        holes = self.hole_angles_deg
+        turns = {round((a - b) % 360, 3) for a in holes for b in holes} - {0.0}
+        return max(sum(any(abs((h + t - k) % 360) < 0.01 for k in holes) for h in holes) for t in turns)
+
 
 class Damper(_Sheet, frozen=True, kw_only=True):
     """Torsion damper of the plate."""
@@ -187,7 +195,7 @@ class Cover(Bolts, frozen=True, kw_only=True):
 
 
 class Clutch(_Sheet, frozen=True, kw_only=True):
-    """Plate and cover."""
+    """Plate and cover; `mark` stands on the side of the plate that looks to `mark_faces`."""
 
     plate_od_mm: Positive
     plate_id_mm: Positive
@@ -202,6 +210,8 @@ class Clutch(_Sheet, frozen=True, kw_only=True):
     spline_major_mm: Positive
     hub_play_at_rim_limit_mm: Positive
     marking: str
+    mark: str
+    mark_faces: Literal["flywheel", "gearbox"]
     damper: Damper
     cover: Cover
     finger_coplanarity_limit_mm: Positive
@@ -211,7 +221,10 @@ class Clutch(_Sheet, frozen=True, kw_only=True):
 
 
 class Release(_Sheet, frozen=True, kw_only=True):
-    """Release system; which of the optional figures are there depends on its kind."""
+    """Release system; which of the optional figures are there depends on its kind.
+
+    `play_set_at` says where the free play is set by hand, if it is.
+    """
 
     kind: Literal["mechanical", "hydraulic concentric slave", "hydraulic external slave and fork"]
     detail: str
@@ -224,7 +237,10 @@ class Release(_Sheet, frozen=True, kw_only=True):
     bearing_travel_required_mm: Positive
     bearing_travel_max_mm: Positive
     guide_tube: str
+    guide_tube_greased: bool
+    play_set_at: Literal["cable", "push-rod"] | None = None
     fluid: str = ""
+    fluid_grade: Literal["DOT 3", "DOT 4", "DOT 5.1"] | None = None
     outer_lever_ratio: Positive | None = None
     fork_ratio: Positive | None = None
     master_bore_mm: Positive | None = None

@@ -32,6 +32,12 @@ def _rows() -> Iterable[Trait]:
     yield Trait("concentric slave", lambda v: v.release.slave_outer_mm is not None, "no concentric slave cylinder")
     yield Trait("external slave", lambda v: v.release.slave_bore_mm is not None, "no external slave cylinder")
     yield Trait("release fork", lambda v: v.release.slave_outer_mm is None, "no release fork")
+    yield Trait(
+        "free play set by hand", lambda v: v.release.play_set_at is not None, "no free play that is set by hand"
+    )
+    yield Trait(
+        "adjustable push-rod", lambda v: v.release.play_set_at == "push-rod", "no push-rod at which free play is set"
+    )
     yield Trait("self-adjusting cover", lambda v: v.clutch.cover.kind == "self-adjusting", "no self-adjusting cover")
     yield Trait("conventional cover", lambda v: v.clutch.cover.kind == "conventional", "no conventional cover")
     yield Trait(
@@ -62,10 +68,17 @@ def _rows() -> Iterable[Trait]:
         lambda v: v.flywheel.tightening.angle_deg is None,
         "no flywheel bolts tightened by torque alone",
     )
+    yield Trait(
+        "slip test below top gear",
+        lambda v: v.gearbox.slip_test_gear < len(v.gearbox.ratios),
+        "no gear above that of its slip test",
+    )
     yield Trait("pilot bearing", lambda v: v.gearbox.pilot_bearing_depth_mm is not None, "no pilot bearing")
     yield Trait("inertia figures", lambda v: v.flywheel.inertia_model is not None, "no figures for its turning masses")
     yield Trait(
-        "reinforcing ring", lambda v: bool(v.flywheel.bolt.note), "no reinforcing ring under its flywheel bolts"
+        "reinforcing ring",
+        lambda v: v.flywheel.bolt.ring_mm is not None,
+        "no reinforcing ring under its flywheel bolts",
     )
 
 

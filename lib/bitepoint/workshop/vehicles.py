@@ -118,6 +118,16 @@ def _broken_rules(v: Vehicle) -> list[tuple[str, str]]:
             (v.wheels.hub_nut is not None) == (v.drive == "front"),
             "must be given where the front wheels are driven, and only there",
         ),
+        (
+            "flywheel.bolt.ring_mm",
+            (v.flywheel.bolt.ring_mm or 0) < v.flywheel.bolt.hub_clamped_mm,
+            "must be less than flywheel.bolt.hub_clamped_mm",
+        ),
+        (
+            "release.fluid_grade",
+            (v.release.fluid_grade is not None) == (v.release.master_bore_mm is not None),
+            "must be given where the release is hydraulic, and only there",
+        ),
         ("gearbox.slip_test_gear", v.gearbox.slip_test_gear <= len(v.gearbox.ratios), "must be one of the gears"),
     ]
     return [(key, rule) for key, holds, rule in rules if not holds]

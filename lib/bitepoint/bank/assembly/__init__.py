@@ -1,4 +1,4 @@
 """Lesson 9, assembly."""
 
-MODULES = ("surfaces", "flywheel", "clutch", "cover", "order", "judge")
+MODULES = ("surfaces", "flywheel", "clutch", "order", "judge")
 """In the order in which their exercises are asked."""

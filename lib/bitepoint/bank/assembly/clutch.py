@@ -1,160 +1,120 @@
-"""Lesson 9, assembly: the plate's side and the centring tool."""
+"""Lesson 9, assembly: the plate's side and its centre, the cover on its dowels, half-turns, the self-adjusting cover."""
 
-from bitepoint.bank.assembly.common import CLUTCH, mark_of
-from bitepoint.bank.cases import Case, choice_from
+from math import ceil
+
+from bitepoint.bank.assembly.outcomes import CLUTCH
+from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
+from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake
 
-_REVERSED = "The wrong way round, hub or springs touch the flywheel bolts. The clutch does not release."
 
-
-@exercise(
-    "assembly.plate-side",
-    lesson="assembly",
-    outcome=CLUTCH,
-    minutes=1.5,
-    title="The side of the plate",
-)
+@exercise("assembly.plate-side", lesson="assembly", outcome=CLUTCH, minutes=1.5, title="The side of the plate")
 def plate_side(draw: Draw) -> Choice:
-    car, form = draw.vehicle(), draw.form(3)
-    mark = mark_of(car)
-    away = "GEARBOX" in mark
-    to, off = "With the marked side to the flywheel", "With the marked side to the gearbox"
-    blind = Mistake(
-        to if away else off,
-        "does not read the word of the mark",
-        f"The word says which way the side looks. {_REVERSED}",
+    car, form = draw.vehicle(), form_of(draw)
+    away = car.clutch.mark_faces == "gearbox"
+    pairs = {"mark": ("to-gearbox", "to-flywheel"), "seen-from-gearbox": ("right-way", "wrong-way")}
+    right, wrong = pairs.get(form.key, ("", ""))[:: 1 if away else -1]
+    others = [option.key for option in form.option if option.key not in (right, wrong)]
+    return form.choice(
+        draw,
+        right=right,
+        offers=[right, wrong, *others] if right else (),
+        vehicle=car.id,
+        car=car.name,
+        mark=car.clutch.mark,
+        spoken=car.clutch.mark.capitalize(),
+        faces=car.clutch.mark_faces,
     )
-    either = Mistake(
-        "Either way: it has facings on both sides",
-        "thinks that a plate fits both ways",
-        f"Facings look alike, hubs do not. {_REVERSED}",
-    )
-    longer = Mistake(
-        "Always with the longer hub to the gearbox",
-        "works by a rule of thumb",
-        f"That is often so, but not always. Mark and sheet come first. {_REVERSED}",
-    )
-    cases = (
-        Case(
-            f"The plate of {car.name} carries the words {mark} on one side. How does it go in?",
-            off if away else to,
-            (blind, either, longer),
-            f"{mark.capitalize()} means: this side looks to the {'gearbox' if away else 'flywheel'}.",
-            "Read the word, then think which way you look when you stand behind the engine.",
-        ),
-        Case(
-            f"The plate for {car.name} carries no mark that you can find. What do you do?",
-            "Hold it to the flywheel, turn it by hand, then ask before you go on",
-            (
-                either,
-                longer,
-                Mistake(
-                    "Fit it like the last one that you saw",
-                    "copies another car",
-                    f"Another car has another hub. {_REVERSED}",
-                ),
-            ),
-            "On the wrong side the hub touches the bolt heads. What you found by trial, a second person confirms.",
-            "What can hub or springs touch on the flywheel, and how would you feel it by hand?",
-        ),
-        Case(
-            f"You look onto the fitted plate of {car.name} from the gearbox side and read {mark}. What does that mean?",
-            "It sits the right way round" if away else "It sits the wrong way round",
-            (
-                Mistake(
-                    "It sits the wrong way round" if away else "It sits the right way round",
-                    "takes the mark for its own side",
-                    "Ask which side you see from there, and which side the word names. "
-                    "A reversed plate means everything apart again.",
-                ),
-                Mistake(
-                    "Nothing: the mark only helps the maker",
-                    "thinks that marks are for the maker",
-                    f"The mark is for the person who fits it. {_REVERSED}",
-                ),
-                Mistake(
-                    "Nothing: the springs decide",
-                    "goes by the springs",
-                    f"Springs stand out on one side or on both. {_REVERSED}",
-                ),
-            ),
-            "From the gearbox you see the side that looks to the gearbox. The word on it must say so.",
-            "You stand at the gearbox side. Which side of the plate do you see from there?",
-        ),
-    )
-    return choice_from(draw, cases[form], source="common-practice", vehicle=car.id)
 
 
 @exercise("assembly.centring-tool", lesson="assembly", outcome=CLUTCH, minutes=1.5)
 def centring_tool(draw: Draw) -> Choice:
-    bolts = draw.pick(6, 8, 9)
-    force = Mistake(
-        "Push the gearbox on harder; its shaft centres the plate",
-        "lets the gearbox centre the plate",
-        "A gearbox that hangs on the hub bends the plate, and it can fall. The clutch then drags.",
-        True,
+    return form_of(draw).choice(draw, bolts=draw.pick(6, 8, 9))
+
+
+_TIMES = ("No", "One", "Two", "Three", "Four", "Five", "Six")
+
+
+@exercise("assembly.cover-positions", lesson="assembly", outcome=CLUTCH, minutes=1.5, title="Positions of the cover")
+def cover_positions(draw: Draw) -> Choice:
+    car, form = draw.vehicle(), form_of(draw)
+    cover, positions = car.clutch.cover, car.clutch.cover.positions
+    unseen, miscounted = (2 if positions == 1 else 1), (2 if positions > 2 else 3)
+    counted = form.key == "how-many"
+    return form.choice(
+        draw,
+        vehicle=car.id,
+        car=car.name,
+        bolts=cover.n,
+        dowels=cover.dowels_seen,
+        positions=_TIMES[positions] if counted else _positions(positions),
+        unseen=_TIMES[unseen],
+        miscounted=_TIMES[miscounted],
     )
-    tap = Mistake(
-        "Tap the plate into place with a drift",
-        "moves a clamped plate by force",
-        "Several kilonewtons hold it. Blows bend the hub and crack the facings, and the clutch judders.",
+
+
+def _positions(count: int) -> str:
+    return f"{_TIMES[count].lower()} position{'s' if count > 1 else ''}"
+
+
+@exercise(
+    "assembly.half-turns",
+    lesson="assembly",
+    outcome=CLUTCH,
+    beyond=True,
+    minutes=2,
+    title="Rounds of half-turns",
+    others=(("conventional cover",),),
+)
+def half_turns(draw: Draw) -> Number:
+    form = draw.form(2)
+    car = draw.pick(*draw.cars("conventional cover"))
+    pitch = car.clutch.cover.pitch_mm
+    gap, a_round = draw.until(
+        lambda pair: 0.05 < (pair[0] / pair[1]) % 1 < 0.95 and (pair[0] / pitch * 2) > 6,
+        lambda: (draw.value(4.0, 9.0, 0.1), pitch / (2 if form == 0 else 4)),
     )
-    cases = (
-        Case(
-            f"All {bolts} cover bolts are tight. The centring tool sticks and comes out only by force. What do you do?",
-            "Slacken the cover in star order, centre the plate, tighten again",
-            (
-                force,
-                tap,
-                Mistake(
-                    "Leave it: it came out after all",
-                    "takes a stuck tool for a centred plate",
-                    "A tool that sticks shows a plate off centre. The input shaft will not go in.",
-                ),
+    turn = ("half a turn", "a quarter turn")[form]
+    right, whole = ceil(gap / a_round), ceil(gap / pitch)
+    return Number(
+        ask=f"The cover of {car.name} stands off by {gap:g} mm when its bolts first touch. "
+        f"The bolts are {car.clutch.cover.thread}. Each round gives every bolt {turn}. "
+        "How many rounds until the cover lies flat? Count a begun round.",
+        answer=float(right),
+        unit="",
+        within=plus_minus(0.4),
+        decimals=0,
+        mistakes=(
+            Mistake(
+                float(whole),
+                "reckons with a full turn a round",
+                "You reckoned with a full turn. Pulled down so fast on one side, a cover bends for good.",
             ),
-            "A centred plate lets the tool slide in and out by hand. Nothing else proves it.",
-            "The cover clamps the plate. What has to happen before it can move at all?",
-        ),
-        Case(
-            f"The cover is on by hand with {bolts} bolts. The tool rattles in the pilot bore. What do you do?",
-            "Fit the pilot of the right size before tightening",
-            (
-                Mistake(
-                    "Tighten: the play will even out",
-                    "thinks that play does not matter",
-                    "With play the plate sits anywhere. The shaft meets the hub's edge, and the gearbox does not go in.",
-                ),
-                force,
-                Mistake(
-                    "Centre the plate by eye",
-                    "centres by eye",
-                    "An eye cannot see a millimetre in there. The gearbox does not go in, and you do it twice.",
-                ),
+            Mistake(
+                float(right * 2),
+                "halves the turn once more",
+                "You halved the way once more. Who counts too many rounds loses count and skips a bolt.",
             ),
-            "The tool stands in for the input shaft, so it must fit as closely as the shaft.",
-            "What does the tool stand in for, and how much play does that part have?",
         ),
-        Case(
-            f"You find the centring tool still in the hub when {bolts} bolts are tight. What comes next?",
-            "Slide it out and in again by hand, then take it out",
-            (
-                Mistake(
-                    "Leave it in; it is only plastic",
-                    "leaves the tool in",
-                    "The input shaft meets it, and the gearbox does not go home. Forced, it breaks in the crankshaft.",
-                ),
-                tap,
-                Mistake(
-                    "Pull it out and throw the kit card away",
-                    "leaves out the check",
-                    "Pulled once, it may have come askew. Sliding in again is what proves the centre.",
-                ),
-            ),
-            "Out and in by hand is the proof of the centre. Then it goes back to the tool board and is counted.",
-            "What does the tool tell you while it slides, and what happens when it stays in?",
-        ),
+        why=f"{right} rounds bring it down level. A cover that goes down askew bends, and the pedal pulses.",
+        step=f"One turn moves a bolt by its pitch, {pitch:g} mm. So {turn} moves it by {a_round:g} mm.",
+        solution=f"{gap:g} / {a_round:g} = {gap / a_round:.1f}, so {right} rounds.",
+        source="derived",
+        vehicle=car.id,
     )
-    return choice_from(draw, cases[draw.form(3)])
+
+
+@exercise(
+    "assembly.self-adjusting",
+    lesson="assembly",
+    outcome=CLUTCH,
+    minutes=1.5,
+    title="Self-adjusting cover",
+    needs=("self-adjusting cover",),
+)
+def self_adjusting(draw: Draw) -> Choice:
+    car, height = draw.vehicle(), draw.integer(6, 12) * 10
+    return form_of(draw).choice(draw, vehicle=car.id, car=car.name, height=height, gap=height // 10)

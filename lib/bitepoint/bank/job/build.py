@@ -2,7 +2,7 @@
 
 import msgspec
 
-from bitepoint.bank.job.common import BUILDS, own_first
+from bitepoint.bank.job.outcomes import BUILDS, own_first
 from bitepoint.bank.job.story import story_of
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.star.common import (

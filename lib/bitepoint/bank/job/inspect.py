@@ -1,17 +1,13 @@
 """Lesson 12, the whole job: the parts on the bench, found and decided."""
 
-from bitepoint.bank.cases import Case, choice_from
-from bitepoint.bank.job.common import INSPECTS, other_car, own_first, spoken
+from msgspec import structs
+
+from bitepoint.bank.forms import form_of
+from bitepoint.bank.job.outcomes import INSPECTS, other_car, own_first
 from bitepoint.bank.job.parts import BenchPart, limit_table, planted_parts
 from bitepoint.bank.registry import exercise
-from bitepoint.questions.choice import Choice, Option, Several, needed, wrong
+from bitepoint.questions.choice import Choice, Option, Several
 from bitepoint.questions.draw import Draw
-from bitepoint.questions.question import Mistake
-
-REUSE = "Use it again: the sheet allows it"
-REPLACE = "Replace it, and write the finding down"
-STOP = "Stop and ask, with the finding in hand"
-LATER = "Fit it now and look again at the first service"
 
 
 def bench_of(draw: Draw) -> tuple[BenchPart, ...]:
@@ -31,7 +27,7 @@ def inspect(draw: Draw) -> Several:
         table=limit_table(car),
         why=f"{len(bad)} of {len(parts)} may not go back. Each one found now is one that does not come back later.",
         step="Go through them one by one: figure against limit, then what is seen, then what is always new.",
-        solution="\n".join(f"{p.name}: {p.verdict.decision}. {spoken(p.verdict.reason)}" for p in parts),
+        solution="\n".join(f"{p.name}: {p.verdict.decision}. {_spoken(p.verdict.reason)}" for p in parts),
         source="common-practice",
         vehicle=car.id,
     )
@@ -41,9 +37,16 @@ def _option(part: BenchPart) -> Option:
     text = f"{part.name}: {part.told}"
     name = f"misjudges: {part.name[0].lower()}{part.name[1:]}"
     if part.verdict.decision == "reuse":
-        return wrong(text, name, f"{part.name}: that one is sound. Thrown away, it costs money and cures nothing.")
-    left = f"{part.name}: you would put it back. {spoken(part.verdict.reason.partition(': ')[2])} {_consequence(part)}"
-    return needed(text, name, left, critical=part.hurts)
+        sound = f"{part.name}: that one is sound. Thrown away, it costs money and cures nothing."
+        return Option(text, False, name, sound, key=part.key)
+    left = f"{part.name}: you would put it back. {_spoken(part.verdict.reason.partition(': ')[2])} {_consequence(part)}"
+    return Option(text, True, name, left, part.hurts, part.key)
+
+
+def _spoken(reason: str) -> str:
+    """Return a reason in short sentences: what stands behind a colon or a semicolon becomes one of its own."""
+    parts = [part.strip() for part in reason.rstrip(".").replace(": ", "; ").split("; ")]
+    return " ".join(f"{part[0].upper()}{part[1:]}." for part in parts if part)
 
 
 def _consequence(part: BenchPart) -> str:
@@ -54,25 +57,21 @@ def _consequence(part: BenchPart) -> str:
 
 @exercise("job.decide", lesson="job", outcome=INSPECTS, minutes=3, title="Decide one part")
 def decide(draw: Draw) -> Choice:
-    car, parts = draw.vehicle(), planted_parts(draw.story(), draw.vehicle())
-    part = _asked(parts)[own_first(draw, 3)]
-    measured = part.told.endswith(" mm")
-    wrongs = {
-        "reuse": (REPLACE, STOP, LATER),
-        "replace": (REUSE, STOP, LATER),
-        "stop and ask": (REUSE, REPLACE, LATER),
-    }[part.verdict.decision]
-    right = {"reuse": REUSE, "replace": REPLACE, "stop and ask": STOP}[part.verdict.decision]
-    case = Case(
-        f"From the bench of {car.name}. {part.name}: {part.told}. What do you decide?",
-        right,
-        tuple(_mistake(text, part) for text in wrongs),
-        part.verdict.reason.rstrip(".").partition(": ")[2].partition(";")[0].capitalize() + ".",
-        "Is there a figure? Hold it against the limit. If not: could it fail while somebody drives or stands beside it?",
+    car = draw.vehicle()
+    part = _asked(planted_parts(draw.story(), car))[own_first(draw, 3)]
+    offers = _offered(part)
+    choice = form_of(draw).choice(
+        draw,
+        right=offers[0],
+        offers=offers,
+        table=limit_table(car) if part.measured else (),
+        vehicle=car.id,
+        car=car.name,
+        part=part.name,
+        told=part.told,
+        reason=part.verdict.reason.rstrip(".").partition(": ")[2].partition(";")[0].capitalize() + ".",
     )
-    return choice_from(
-        draw, case, source=part.verdict.source, table=limit_table(car) if measured else (), vehicle=car.id
-    )
+    return structs.replace(choice, source=part.verdict.source)
 
 
 def _asked(parts: tuple[BenchPart, ...]) -> tuple[BenchPart, BenchPart, BenchPart]:
@@ -83,19 +82,12 @@ def _asked(parts: tuple[BenchPart, ...]) -> tuple[BenchPart, BenchPart, BenchPar
     return worst, new, sound
 
 
-def _mistake(text: str, part: BenchPart) -> Mistake:
-    decision = part.verdict.decision
-    if text == REUSE:
-        return Mistake(text, "puts a bad part back", _consequence(part), part.hurts)
-    if text == LATER:
-        says = "Closed up, nobody looks at it again until it fails. The bench is the last chance."
-        return Mistake(text, "puts the decision off", says, part.hurts)
-    if text == REPLACE and decision == "reuse":
-        return Mistake(
-            text, "throws a sound part away", "The sheet lets it stay. The owner pays, and nothing is better."
-        )
-    if text == REPLACE:
-        says = "That is not yours alone to decide. A new part on a bad seat can fail just the same."
-        return Mistake(text, "decides what a senior decides", says)
-    says = "Here the rule decides by itself. Asking is never wrong, but the lift stands still meanwhile."
-    return Mistake(text, "asks where the sheet decides", says)
+def _offered(part: BenchPart) -> tuple[str, ...]:
+    """Return the keys of what may be decided, the right decision first; some would hurt with a dangerous part."""
+    danger = "-danger" if part.hurts else ""
+    again, later = f"use-again{danger}", f"later{danger}"
+    return {
+        "reuse": ("use-again", "replace-sound", "ask", later),
+        "replace": ("replace", again, "ask", later),
+        "stop and ask": ("ask", again, "replace", later),
+    }[part.verdict.decision]

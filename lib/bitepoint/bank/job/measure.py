@@ -1,7 +1,7 @@
 """Lesson 12, the whole job: run-out of the new seat, and a figure so near its limit that its uncertainty decides."""
 
-from bitepoint.bank.cases import Case, choice_from
-from bitepoint.bank.job.common import INSPECTS, own_first
+from bitepoint.bank.forms import form_of
+from bitepoint.bank.job.outcomes import INSPECTS, own_first
 from bitepoint.bank.job.story import story_of
 from bitepoint.bank.registry import exercise
 from bitepoint.mechanics.decisions import CANNOT_TELL, OUTSIDE, WITHIN, decide, guard_band
@@ -57,16 +57,7 @@ def run_out(draw: Draw) -> Number:
 
 UNCERTAINTY_MM = 0.03
 """Standard uncertainty of a finger level read with a depth gauge (source: invented)."""
-GO = "Within: go on, and write the figure beside the limit"
-OFF = "Over: slacken the cover, look for dirt, tighten and measure again"
-ASK = "Cannot be told: measure more finely, and ask"
-_BEND = Mistake(
-    "Press the highest finger down until it fits",
-    "bends a finger",
-    "A bent finger breaks at speed, and its pieces come through the housing. Fingers are never bent.",
-    True,
-)
-_RIGHT = {WITHIN: GO, OUTSIDE: OFF, CANNOT_TELL: ASK}
+_RIGHT = {WITHIN: "go-on", OUTSIDE: "off-again", CANNOT_TELL: "ask"}
 _NEARNESS = {WITHIN: (-15, -8), CANNOT_TELL: (-4, 4), OUTSIDE: (8, 15)}
 """How far from the limit the figure lies, in hundredths of a millimetre; the guard band is five wide."""
 
@@ -77,24 +68,17 @@ def finger_level(draw: Draw) -> Choice:
     limit = car.clutch.finger_coplanarity_limit_mm
     found = limit + draw.integer(*_NEARNESS[zone]) / 100
     guard = guard_band(UNCERTAINTY_MM)
-    case = Case(
-        f"The cover of {car.name} is tightened. Highest less lowest finger: {found:.2f} mm, the sheet allows {limit:g} mm. "
-        f"The measuring card gives a standard uncertainty of {UNCERTAINTY_MM:g} mm; the guard band is 1.645 times that. "
-        "What do you decide?",
-        _RIGHT[decide(found, upper=limit, uncertainty=UNCERTAINTY_MM)],
-        (*(_not_so(text, zone) for other, text in _RIGHT.items() if other != zone), _BEND),
-        f"Sure is only what lies below {limit - guard:.2f} or above {limit + guard:.2f} mm. You have {found:.2f} mm.",
-        f"The guard band is 1.645 × {UNCERTAINTY_MM:g} = {guard:.2f} mm. Lay it on both sides of {limit:g} mm.",
+    right = _RIGHT[decide(found, upper=limit, uncertainty=UNCERTAINTY_MM)]
+    return form_of(draw).choice(
+        draw,
+        right=right,
+        offers=[right, *(key for key in _RIGHT.values() if key != right), "bend"],
+        vehicle=car.id,
+        car=car.name,
+        found=f"{found:.2f}",
+        limit=f"{limit:g}",
+        uncertainty=f"{UNCERTAINTY_MM:g}",
+        guard=f"{guard:.2f}",
+        below=f"{limit - guard:.2f}",
+        above=f"{limit + guard:.2f}",
     )
-    return choice_from(draw, case, source="iso-14253-1", vehicle=car.id)
-
-
-def _not_so(text: str, zone: str) -> Mistake:
-    if text == GO:
-        says = "That is not proved. If the cover sits askew, the clutch judders and the gearbox comes out again."
-        return Mistake(text, "passes what is not proved", says)
-    if text == OFF:
-        says = "That is not proved either. You would take a cover off again that may sit well."
-        return Mistake(text, "condemns what is not proved", says)
-    says = "Here the figure is clear of the band. Asking is never wrong, but the figure decides by itself."
-    return Mistake(text, "asks where the figure decides", says)

@@ -2,16 +2,16 @@
 
 from itertools import count
 
+from bitepoint.bank.job.outcomes import ORDERS
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.work_cards import earlier_card, later_card, never_cards, rules_of
+from bitepoint.bank.work_cards import earlier_card, later_card, never_cards, rules_of, work_part
 from bitepoint.questions.bench import WorkCard
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.staged_work import StagedWork, WorkPart
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.operations import job, operation, operations_for, rules_among
-from bitepoint.workshop.vehicles import Vehicle
+from bitepoint.workshop.vehicles import Vehicle, vehicle
 
-ORDERS = "Orders the whole job so that it is safe"
 _TEMPTING = {
     "strip": ("X5",),
     "refit": ("X2", "X8"),
@@ -33,11 +33,11 @@ def whole_job(draw: Draw) -> StagedWork:
     forbidden = _forbidden(draw, car, list(stages))
     titles = {stage.id: stage.title for stage in job().stages}
     parts = [
-        WorkPart.of(
+        work_part(
             draw,
             titles[stage],
-            [operation(name).short for name in names],
-            [*never_cards([forbidden[stage]]), _stranger(draw, ids, stage)],
+            names,
+            strangers=[*never_cards([forbidden[stage]]), _stranger(draw, ids, stage)],
         )
         for stage, names in stages.items()
     ]
@@ -71,7 +71,7 @@ def stages_of(car: Vehicle) -> dict[str, tuple[str, ...]]:
 @once_a_set
 def _stages_of(letter: str) -> dict[str, tuple[str, ...]]:
     found: dict[str, tuple[str, ...]] = {}
-    for step in operations_for(letter, core=True):
+    for step in operations_for(vehicle(letter), core=True):
         found[step.stage] = (*found.get(step.stage, ()), step.id)
     return found
 

@@ -10,12 +10,14 @@ State = Literal["sound", "planted", "always new"]
 
 
 class BenchPart(NamedTuple):
-    """A part on the bench: its name, what is told about it, its state, and what is decided about it."""
+    """A part on the bench: id of its criterion, name, what is told, its state, what is decided, measured or seen."""
 
+    key: str
     name: str
     told: str
     state: State
     verdict: PartVerdict
+    measured: bool = False
 
     @property
     def hurts(self) -> bool:
@@ -63,7 +65,7 @@ def planted_parts(draw: Draw, car: Vehicle) -> tuple[BenchPart, ...]:
     first = draw.pick(*(name for name in _DANGEROUS if name in names))
     bad = {first, *draw.sample([name for name in names if name != first], PLANTED - 1)}
     made = [_part(draw, slot, car, planted=slot.name in bad) for slot in slots]
-    concentric = "concentric" in car.release.kind
+    concentric = car.release.slave_outer_mm is not None
     name, seen = ("concentric slave", "concentric-slave") if concentric else ("release bearing", "release-bearing")
     return (*made, _always_new("Old flywheel bolts", "flywheel-bolts-used"), _always_new(f"Old {name}", seen))
 
@@ -78,19 +80,19 @@ def _part(draw: Draw, slot: _Slot, car: Vehicle, *, planted: bool) -> BenchPart:
     state: State = "planted" if planted else "sound"
     if not slot.measured:
         name = slot.bad if planted else slot.sound
-        return BenchPart(slot.name, finding(name), state, judge_seen(name))
+        return BenchPart(name, slot.name, finding(name), state, judge_seen(name))
     item = next(i for i in criteria().measured if i.id == slot.measured)
     limit = limits_of(item, car)[1]
     assert limit is not None
     steps = draw.integer(2, 8)
     value = round(limit + steps * slot.step_mm * (1 if planted else -1), 3)
     value = value if value > 0 else round(limit / 2, 2)
-    return BenchPart(slot.name, f"{value:.2f} mm", state, judge(slot.measured, value, car))
+    verdict = judge(slot.measured, value, car)
+    return BenchPart(slot.measured, slot.name, f"{value:.2f} mm", state, verdict, measured=True)
 
 
 def _always_new(name: str, seen: str) -> BenchPart:
-    verdict = judge_seen(seen)
-    return BenchPart(name, finding(seen), "always new", verdict)
+    return BenchPart(seen, name, finding(seen), "always new", judge_seen(seen))
 
 
 def finding(name: str) -> str:

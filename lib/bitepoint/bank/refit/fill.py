@@ -1,14 +1,13 @@
 """Lesson 11, refit: oil to the level plug, wheel bolts and hub nut."""
 
-from bitepoint.bank.cases import Case, choice_from
-from bitepoint.bank.refit.common import FILLS
+from bitepoint.bank.forms import form_of
+from bitepoint.bank.refit.outcomes import FILLS
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.release.common import fresh
+from bitepoint.bank.release.travel import fresh
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake
-from bitepoint.workshop.vehicles import vehicle
 
 _LEAST_SHARE = 0.85
 """Less than this share drained means that oil was lost before: look for the leak (source: common-practice)."""
@@ -80,63 +79,7 @@ def oil_short(draw: Draw) -> Number:
 
 @exercise("refit.wheels", lesson="refit", outcome=FILLS, minutes=2, title="Wheel bolts and hub nut")
 def wheels(draw: Draw) -> Choice:
-    form, own = draw.form(3), draw.vehicle()
-    car = (own, vehicle("A"), vehicle("B"))[form]
-    km = draw.integer(2, 9)
+    form = form_of(draw)
+    car = draw.cars(*form.needs)[0] if form.needs else draw.vehicle()
     torque = f"{car.wheels.torque_nm:g} N·m"
-    later = Mistake(
-        "By feel now, the torque wrench after the road test",
-        "puts the torque off until after the drive",
-        "A nut by feel works loose on the road. The wheel wobbles and can come off.",
-        True,
-    )
-    impact = Mistake(
-        "Impact wrench until it stops, car still on the lift",
-        "lets an impact wrench set the torque",
-        "Nobody knows that torque. Threads stretch or stay slack, and the bearing takes blows.",
-        True,
-    )
-    rolls = Mistake(
-        "Nut hand-tight, roll the car off the lift, tighten outside",
-        "rolls the car with a loose nut",
-        "A bearing rolled while loose is ruined, and it may come apart on the road.",
-        True,
-    )
-    long_bar = Mistake(
-        "Car high on the lift, long bar, nobody at the brake",
-        "hangs on a bar with the car raised",
-        "The wheel turns or the car moves on its arms. You fall, and it may follow.",
-        True,
-    )
-    in_turn = Mistake(
-        "Round the circle, one after the other, to full torque",
-        "tightens round the circle",
-        "The wheel is drawn on askew and sits loose as soon as it settles. The bolts come undone on the road.",
-        True,
-    )
-    cases = (
-        Case(
-            f"The wheels of {car.name} are back on, {car.wheels.n} bolts each, {torque}; "
-            f"the test route has {km} km. How are they tightened?",
-            "By hand and crosswise while raised, then to torque on the ground",
-            (later, impact, in_turn),
-            "Crosswise the wheel centres itself. On the ground it cannot turn, and the torque is true.",
-            "When does the wheel sit straight, and when can it no longer turn under the wrench?",
-        ),
-        Case(
-            f"The sheet of {car.name} wants the new hub nut tightened on the ground; the test route has {km} km. How?",
-            "Wheel on the ground, car chocked and not moved, to the sheet's torque",
-            (later, rolls, long_bar),
-            "On the ground nothing turns or tips. The car does not roll one step before the nut is tight.",
-            "What holds the wheel against so high a torque, and what must the bearing not do before?",
-        ),
-        Case(
-            f"The sheet of {car.name} forbids loading the wheel bearing before its nut is tight; the test route has {km} km. "
-            "How is the nut tightened?",
-            "Raised just clear, helper on the foot brake, to the sheet's torque",
-            (later, rolls, long_bar),
-            "The bearing must not carry the car yet. So the wheel hangs just free, and the brake holds it.",
-            "The wheel may not stand on the ground. What else can hold it, close to the ground?",
-        ),
-    )
-    return choice_from(draw, cases[form], vehicle=car.id)
+    return form.choice(draw, vehicle=car.id, car=car.name, km=draw.integer(2, 9), n=car.wheels.n, torque=torque)

@@ -1,4 +1,4 @@
 """Lesson 10, the release system."""
 
-MODULES = ("travel", "air", "bleed", "decide")
+MODULES = ("travel", "pedal", "line", "bleed", "decide")
 """In the order in which their exercises are asked."""

@@ -18,7 +18,7 @@ _LEFT_OUT = ("R5", "R6", "R9", "R12")
 @exercise("strip.gearbox-out", lesson="strip", outcome=ORDERS, minutes=6, title="The gearbox out")
 def gearbox_out(draw: Draw) -> WorkOrder:
     car = draw.vehicle()
-    ids = tuple(step.id for step in operations_for(car.id, stages=["remove"]) if step.id not in _LEFT_OUT)
+    ids = tuple(step.id for step in operations_for(car, stages=["remove"]) if step.id not in _LEFT_OUT)
     example = tuple(operation(name).short for name in ids)
     later = draw.pick(*(o.id for o in job().operations if o.stage in ("assemble", "refit") and o.core and not o.only))
     left = draw.integer(3, 6)
@@ -41,7 +41,7 @@ def gearbox_out(draw: Draw) -> WorkOrder:
 @exercise("strip.clutch-off", lesson="strip", outcome=ORDERS, minutes=4, title="The clutch off")
 def clutch_off(draw: Draw) -> WorkOrder:
     car, form = draw.vehicle(), draw.form(2)
-    ids = [step.id for step in operations_for(car.id, stages=["strip"])]
+    ids = [step.id for step in operations_for(car, stages=["strip"])]
     ids += ["I1"] if form == 0 else ["I2", "I7"]
     order = sample_order(ids, lambda free: next(i for i in ids if i in free))
     example = tuple(operation(name).short for name in order)

@@ -25,11 +25,11 @@ def _stages(v: Vehicle, of: Callable[[str], Any]) -> list[tuple[str, Any]]:
 
 
 def _order(v: Vehicle) -> dict[str, Any]:
-    return {"stages": _stages(v, lambda stage: operations_for(v.id, stages=[stage]))}
+    return {"stages": _stages(v, lambda stage: operations_for(v, stages=[stage]))}
 
 
 def _final(v: Vehicle) -> dict[str, Any]:
-    return {"steps": operations_for(v.id, stages=["check"]), "figures": final_figures(v), "slip": slip_test(v)}
+    return {"steps": operations_for(v, stages=["check"]), "figures": final_figures(v), "slip": slip_test(v)}
 
 
 def _risk(v: Vehicle) -> dict[str, Any]:

@@ -168,7 +168,7 @@ def _rigid(half: _Half, v: Vehicle) -> None:
     seat = -14.0
     back = seat - bolt.hub_clamped_mm
     _flange(half, r, back)
-    ring = 7.5 if "reinforcing ring" in bolt.note else 0
+    ring = bolt.ring_mm or 0
     body = [
         (0, rim),
         (0, inner - 4),

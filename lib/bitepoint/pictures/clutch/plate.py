@@ -1,7 +1,5 @@
 """The plate from both sides with its marking words; where grease goes and where never."""
 
-import re
-
 from bitepoint.pictures.canvas import INK, METAL, SHADE, SKY, WHITE, YELLOW, Canvas, Point, on_circle
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import FACING, STEEL, arc, callout, part
@@ -11,9 +9,7 @@ from bitepoint.workshop.vehicles import vehicle as sheet
 
 def marked(v: Vehicle) -> tuple[str, bool]:
     """The words pressed into the plate, and whether they stand on the side that faces the flywheel."""
-    words = re.match(r"text ([A-Z ]+) on", v.clutch.marking)
-    text = words.group(1) if words else v.clutch.marking
-    return text, text in ("ENGINE SIDE", "FLYWHEEL SIDE")
+    return v.clutch.mark, v.clutch.mark_faces == "flywheel"
 
 
 @picture("plate-sides")

@@ -1,7 +1,8 @@
-"""Lesson 10, the release system: what a bubble of air in the line costs."""
+"""Lesson 10, the release system: pressure in the line, and what a bubble of air in it costs."""
 
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.release.common import AIR, fresh, hydraulic_car
+from bitepoint.bank.release.outcomes import AIR, FOLLOWS
+from bitepoint.bank.release.travel import fresh
 from bitepoint.mechanics import hydraulics
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent
@@ -9,9 +10,60 @@ from bitepoint.questions.question import Mistake
 from bitepoint.workshop.figures import bearing_travel_mm, slave_area_mm2
 
 
-@exercise("release.air-lost", lesson="release", outcome=AIR, minutes=3, title="What a bubble costs")
+@exercise(
+    "release.line-pressure",
+    lesson="release",
+    outcome=FOLLOWS,
+    minutes=2.5,
+    title="Pressure in the line",
+    needs=("hydraulic release",),
+)
+def line_pressure(draw: Draw) -> Number:
+    car = draw.vehicle()
+    load = round(car.clutch.release_load_max_n * (86 + fresh(draw, 15)) / 1000) * 10
+    fork = car.release.fork_ratio or 1.0
+    master, slave = round(hydraulics.bore_area_mm2(car.release.master_bore_mm or 0), 1), round(slave_area_mm2(car), 1)
+    right = hydraulics.line_pressure_bar(load, slave_area_mm2=slave, fork_ratio=fork)
+    where = "straight on the release bearing" if fork == 1 else f"through the fork, {fork:g} : 1"
+    return Number(
+        ask=f"On {car.name} the fingers are held down with {load} N. The slave acts {where}. "
+        "What is the pressure in the line, in bar? 1 N/mm² is 10 bar.",
+        table=(("Piston", "Area"), ("Master", f"{master:g} mm²"), ("Slave", f"{slave:g} mm²")),
+        answer=right,
+        unit="bar",
+        within=percent(2),
+        decimals=1,
+        mistakes=(
+            Mistake(
+                load / fork / master * 10,
+                "divides by the master's area",
+                "You took the master. The load stands on the slave, so its area counts. "
+                "The pressure would look far too high, and a good part is thrown away.",
+            ),
+            Mistake(
+                right / 10,
+                "takes N/mm² for bar",
+                "That is in N/mm². Who reads it as bar believes that a hose with no strength would do, and it bursts.",
+            ),
+        ),
+        why=f"{right:.1f} bar squirt far from a loose joint. So the joint is clipped home before anybody presses.",
+        step=f"Force at the slave first: {load} ÷ {fork:g} = {load / fork:.0f} N. Then share it over the slave's area.",
+        solution=f"{load / fork:.0f} ÷ {slave:g} × 10 = {right:.1f} bar.",
+        source="derived",
+        vehicle=car.id,
+    )
+
+
+@exercise(
+    "release.air-lost",
+    lesson="release",
+    outcome=AIR,
+    minutes=3,
+    title="What a bubble costs",
+    needs=("hydraulic release",),
+)
 def air_lost(draw: Draw) -> Number:
-    car = hydraulic_car(draw)
+    car = draw.vehicle()
     fork = car.release.fork_ratio or 1.0
     master, slave = round(hydraulics.bore_area_mm2(car.release.master_bore_mm or 0), 1), round(slave_area_mm2(car), 1)
     air = round(0.2 + fresh(draw, 14) / 10, 1)
@@ -47,9 +99,17 @@ def air_lost(draw: Draw) -> Number:
     )
 
 
-@exercise("release.air-left", lesson="release", outcome=AIR, minutes=3, beyond=True, title="Travel left with air")
+@exercise(
+    "release.air-left",
+    lesson="release",
+    outcome=AIR,
+    minutes=3,
+    beyond=True,
+    title="Travel left with air",
+    needs=("hydraulic release",),
+)
 def air_left(draw: Draw) -> Number:
-    car = hydraulic_car(draw)
+    car = draw.vehicle()
     fork, needed = car.release.fork_ratio or 1.0, car.release.bearing_travel_required_mm
     slave, whole = round(slave_area_mm2(car), 1), round(bearing_travel_mm(car), 2)
     air = round(0.2 + fresh(draw, 14) / 10, 1)

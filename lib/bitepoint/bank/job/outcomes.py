@@ -1,5 +1,6 @@
-"""Lesson 12, the whole job: outcomes and small things that its exercises share."""
+"""Lesson 12, the whole job: its outcomes, and whose car a turn is about."""
 
+from bitepoint.bank.forms import Form, forms_of
 from bitepoint.questions.draw import Draw
 from bitepoint.workshop.vehicles import Vehicle
 
@@ -15,12 +16,12 @@ def own_first(draw: Draw, count: int) -> int:
     return (draw.turn - 1) % count
 
 
+def own_form(draw: Draw) -> Form:
+    """Return the form of words of this turn: the first one, about the learner's own job, at the first turn."""
+    forms = forms_of(draw).forms
+    return forms[own_first(draw, len(forms))]
+
+
 def other_car(turn: int, car: Vehicle) -> str:
     """Return how the car is spoken of: your own job at the first turn, then another one of its model."""
     return f"your {car.name}" if turn == 1 else f"another car of the model of {car.name}"
-
-
-def spoken(reason: str) -> str:
-    """Return a reason in short sentences: what stands behind a colon or a semicolon becomes one of its own."""
-    parts = [part.strip() for part in reason.rstrip(".").replace(": ", "; ").split("; ")]
-    return " ".join(f"{part[0].upper()}{part[1:]}." for part in parts if part)
