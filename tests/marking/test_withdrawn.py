@@ -1,0 +1,107 @@
+"""A question found wrong is withdrawn: results are worked out with it and without it, and the better stands."""
+
+from datetime import date
+
+import msgspec
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from test_flags import OAK, ONE, marked
+
+from bitepoint.bank.corrections import Withdrawal
+from bitepoint.marking import passing, result
+from bitepoint.marking.result import Row, rows_of
+from bitepoint.marking.rules import ClassRules
+
+RULES = ClassRules(lessons=("start",))
+IDS = [e.id for e in RULES.wanted()]
+GONE = "start.choice"
+WHY = "Two of the options say the same."
+
+
+def row(exercise: str, mark: float, *, critical: bool = False, withdrawn: str = "") -> Row:
+    """Return a learner's marks in one exercise."""
+    return Row(
+        learner=ONE, exercise=exercise, first_score=mark, last_score=mark, critical_made=critical,
+        critical_open=critical, withdrawn=withdrawn,
+    )  # fmt: skip
+
+
+@pytest.fixture
+def withdrawn(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Withdraw one question of lesson start."""
+    found = Withdrawal(exercise=GONE, revisions=(1,), date=date(2027, 2, 1), why=WHY)
+
+    def of(exercise: str, revision: int) -> Withdrawal | None:
+        return found if exercise == GONE and revision == 1 else None
+
+    for module in (passing, result):
+        monkeypatch.setattr(module, "withdrawal_of", of)
+
+
+def test_who_had_it_wrong_is_counted_without_it() -> None:
+    """Seven of eight right needs seven of eight; without the withdrawn one it is seven of seven."""
+    rows = [row(e, 0.0 if e == GONE else 1.0, withdrawn=WHY if e == GONE else "") for e in IDS]
+    found = passing.count(rows, RULES)
+    assert (len(IDS) - 1, len(IDS) - 1, True) == (found.right, found.rest, found.left_out)
+    assert found.other is not None
+    assert (len(IDS) - 1, len(IDS)) == (found.other.right, found.other.rest)
+    assert f"Counted without the withdrawn {GONE}, which is the better; with:" in found.reason
+
+
+def test_who_had_it_right_keeps_it() -> None:
+    """A right answer to a withdrawn question still helps where without it too few are right."""
+    rows = [row(e, 1.0 if e == GONE else 0.0, withdrawn=WHY if e == GONE else "") for e in IDS]
+    found = passing.count(rows, RULES)
+    assert (1, len(IDS), False) == (found.right, found.rest, found.left_out)
+
+
+@given(
+    marks=st.lists(
+        st.tuples(st.sampled_from([0.0, 0.5, 1.0, None]), st.booleans()), min_size=len(IDS), max_size=len(IDS)
+    ),
+    gone=st.sets(st.sampled_from(IDS), max_size=4),
+)
+@settings(deadline=None, max_examples=300)
+def test_nobody_falls(marks: list[tuple[float | None, bool]], gone: set[str]) -> None:
+    """Whatever was answered: a withdrawal takes the rule from nobody who met it, and lowers nobody's share."""
+    before = [row(e, m, critical=c and m != 1) for e, (m, c) in zip(IDS, marks, strict=True) if m is not None]
+    after = [
+        msgspec.structs.replace(r, withdrawn=WHY, critical_made=False, critical_open=False) if r.exercise in gone else r
+        for r in before
+    ]
+    old, new = passing.count(before, RULES), passing.count(after, RULES)
+    assert new.met or not old.met
+    assert len(new.critical_open) <= len(old.critical_open)
+    if new.other is not None:
+        assert passing._rank(new) >= passing._rank(new.other)
+
+
+def test_a_critical_mistake_in_it_is_dropped_and_named(withdrawn: None) -> None:
+    """It no longer stands open, and the row says which one was dropped."""
+    lines = [line for n in range(4) if (line := marked(GONE, "abcd"[n])).verdict and not line.verdict.right]
+    wrong = msgspec.structs.replace(
+        lines[0], verdict=msgspec.structs.replace(lines[0].verdict, critical=True, reason="Chose to lift it.")
+    )
+    found = rows_of(ONE, [wrong], OAK)[0]
+    assert (False, False, WHY, "Chose to lift it.") == (
+        found.critical_open, found.critical_made, found.withdrawn, found.critical_dropped,
+    )  # fmt: skip
+
+
+def test_one_that_nobody_answered_is_not_held_against_anybody(withdrawn: None) -> None:
+    """A withdrawn question that a learner never answered leaves the count where that is the better."""
+    rows = [row(e, 1.0) for e in IDS if e != GONE]
+    found = passing.count(rows, RULES)
+    assert (len(IDS) - 1, len(IDS) - 1) == (found.right, found.rest)
+
+
+def test_what_no_car_serves_is_not_asked_and_safety_is_never_complete(monkeypatch: pytest.MonkeyPatch) -> None:
+    """An outcome of safety that the class's cars leave uncovered is printed instead of the word complete."""
+    found = passing.Counted(right=8, rest=8, needed=7, critical_open=(), not_covered=("Keeps off the hub nut",))
+    monkeypatch.setattr(passing, "is_of_safety", lambda outcome: outcome == "Keeps off the hub nut")
+    words = passing.evidence_words(found, [])
+    assert "of safety not covered: Keeps off the hub nut" in words
+    assert passing.COMPLETE not in words
+    monkeypatch.setattr(passing, "is_of_safety", lambda outcome: False)
+    assert passing.ALL_MET == passing.evidence_words(found, [])
