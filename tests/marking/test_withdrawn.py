@@ -8,8 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from test_flags import OAK, ONE, marked
 
-from bitepoint.bank.corrections import Withdrawal
+from bitepoint.bank.corrections import Correction, Withdrawal
 from bitepoint.marking import passing, result
+from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.result import Row, rows_of
 from bitepoint.marking.rules import ClassRules
 
@@ -105,3 +106,17 @@ def test_what_no_car_serves_is_not_asked_and_safety_is_never_complete(monkeypatc
     assert passing.COMPLETE not in words
     monkeypatch.setattr(passing, "is_of_safety", lambda outcome: False)
     assert passing.ALL_MET == passing.evidence_words(found, [])
+
+
+def test_who_answered_a_dangerous_question_is_told_to_the_assessor(monkeypatch: pytest.MonkeyPatch) -> None:
+    """One flag an exercise, with what was wrong and whether the corrected question was answered since."""
+    found = Correction(exercise=GONE, revision=2, date=date(2027, 2, 1), what="It said to lift it.", dangerous=True)
+    monkeypatch.setattr(flags, "correction_since", lambda e, r: found if e == GONE and r < 2 else None)
+    old, other = marked(GONE), marked(IDS[0])
+    assert [] == list(flags.dangerous_question(ONE, [other]))
+    (flag,) = flags.dangerous_question(ONE, [old, old, other])
+    assert (flags.DANGEROUS, GONE) == (flag.kind, flag.exercise)
+    assert "It said to lift it. The corrected question was not answered since." in flag.evidence
+    new = msgspec.structs.replace(old, record=msgspec.structs.replace(old.record, revision=2))
+    (flag,) = flags.dangerous_question(ONE, [old, new])
+    assert flag.evidence.endswith("was answered since.")

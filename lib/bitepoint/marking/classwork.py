@@ -96,6 +96,7 @@ class ClassWork:
             *flags.wrong_class_word(name, lines, class_word, self._roster_words),
             *given,
             *flags.other_car(name, lines, self.cars.of(self._ids[key]), self.cars),
+            *flags.dangerous_question(name, lines),
             *flags.question_changed(name, lines, classes, self.cars),
             *flags.other_figures(name, lines, classes, self.cars),
             *flags.fast_answers(name, lines),

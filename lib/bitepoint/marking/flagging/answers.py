@@ -5,6 +5,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from math import exp, factorial
 
 from bitepoint import units
+from bitepoint.bank.corrections import correction_since
 from bitepoint.errors import BadInput, NotUnderstood
 from bitepoint.logbook.identity import checked_name
 from bitepoint.logbook.record import Record
@@ -19,6 +20,7 @@ CHAIN = "chain broken"
 UNKNOWN = "unknown learner"
 CLASS_WORD = "wrong class word"
 CHANGED = "question changed"
+DANGEROUS = "answered a question since corrected as dangerous"
 OTHER_CAR = "another car than the learner's"
 OTHER_FIGURES = "fits another learner's figures"
 FAST = "form answers faster than reading"
@@ -104,6 +106,23 @@ def _other_list(name: str, lines: Sequence[MarkedLine], cars: ClassCars) -> Iter
             shown = quoted(" ".join(letters))
             evidence = f"{many} drawn among the cars {shown}; the class has {', '.join(cars.letters)}."
             yield Flag(kind=OTHER_CAR, learner=name, evidence=evidence)
+
+
+def dangerous_question(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
+    """Flag answers to a question that was corrected since because doing as it said could hurt someone."""
+    seen: set[str] = set()
+    for line in lines:
+        record = line.record
+        found = correction_since(record.exercise, record.revision)
+        if found is None or not found.dangerous or record.exercise in seen:
+            continue
+        seen.add(record.exercise)
+        corrected = any(x.record.exercise == record.exercise and x.record.revision >= found.revision for x in lines)
+        evidence = (
+            f"Answered revision {record.revision}, corrected on {found.date.isoformat()} because doing as it said could "
+            f"hurt someone: {found.what} The corrected question was {'' if corrected else 'not '}answered since."
+        )
+        yield Flag(kind=DANGEROUS, learner=name, exercise=record.exercise, evidence=evidence)
 
 
 def question_changed(
