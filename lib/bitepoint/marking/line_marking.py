@@ -10,6 +10,7 @@ from bitepoint.errors import BitepointError, NotUnderstood
 from bitepoint.logbook.record import Line, Record
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.questions.draw import STANDARD
+from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question, Verdict
 
 Status = Literal["marked", "question changed", "unknown exercise"]
@@ -159,6 +160,5 @@ def verdict_of(question: Question, answer: object) -> Verdict:
 def reading_seconds(question: Question) -> float:
     """Return the time that reading a question takes at 200 words a minute [s] (a round figure of ours)."""
     texts = [question.ask, *(cell for row in question.table for cell in row)]
-    texts += [option.text for option in getattr(question, "options", ())]
-    texts += list(getattr(question, "steps", ()))
+    texts += kind_of(question).read(question)
     return sum(len(text.split()) for text in texts) / 200 * 60

@@ -15,6 +15,7 @@ from bitepoint.logbook.identity import Feedback, Identity, learner_id, write_ide
 from bitepoint.logbook.record import Line, read_line
 from bitepoint.marking.rehearsal.apprentice import stamp
 from bitepoint.marking.rehearsal.rehearse import CLASS_WORD, HAND_INS, rehearse
+from bitepoint.questions.kinds import kind_of
 
 
 class RehearsedShare:
@@ -94,7 +95,7 @@ class LiveClass:
             "class": CLASS_WORD,
             "device": "0000abcd",
             **asked_fields(question, turn),
-            "how": "form",
+            "how": kind_of(question).how,
             "answer": answer,
             "opened": at or utc_now(),
             "tool": "rehearsed",

@@ -11,21 +11,12 @@ from bitepoint import units
 from bitepoint.bank import exercises
 from bitepoint.errors import NotUnderstood
 from bitepoint.marking.exporting.xapi_rules import check_statement
+from bitepoint.questions.kinds import interaction
 
 HOME = "https://bitepoint.invalid"
 """Where accounts and activities are at home unless a college names its own; the ending .invalid leads nowhere."""
 _VERBS = "http://adlnet.gov/expapi/verbs"
 _INTERACTION = "http://adlnet.gov/expapi/activities/cmi.interaction"
-_KINDS = {
-    "number": "numeric",
-    "choice": "choice",
-    "several": "choice",
-    "region": "choice",
-    "spots": "choice",
-    "order": "sequencing",
-    "workorder": "sequencing",
-    "tightening": "sequencing",
-}
 
 Trail = dict[str, Any]
 """One line of marks.jsonl."""
@@ -66,7 +57,7 @@ def _statement(line: Trail, verb: str, home: str) -> dict[str, Any]:
         "name": {"en": exercise.title},
         "description": {"en": exercise.outcome},
         "type": _INTERACTION,
-        "interactionType": _KINDS.get(line.get("kind", ""), "other"),
+        "interactionType": interaction(line.get("kind", "")),
     }
     made: dict[str, Any] = {
         "id": str(uuid.uuid5(uuid.NAMESPACE_URL, f"{home}/{verb}/{line['learner']}/{line['exercise']}/{line['line']}")),
@@ -98,7 +89,7 @@ def _result(line: Trail, home: str) -> dict[str, Any]:
 
 
 def _response(line: Trail) -> str:
-    kind, answer = _KINDS.get(line.get("kind", ""), "other"), str(line.get("answer", ""))
+    kind, answer = interaction(line.get("kind", "")), str(line.get("answer", ""))
     if kind == "numeric":
         try:
             return f"{units.quantity(answer).value:.10g}"

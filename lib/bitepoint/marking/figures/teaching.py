@@ -9,7 +9,7 @@ from bitepoint.bank import exercises
 from bitepoint.marking.figures.counts import ExerciseCount
 from bitepoint.marking.line_marking import Asked, drawn
 from bitepoint.marking.result import Result, Row
-from bitepoint.questions.choice import Choice, Several
+from bitepoint.questions.kinds import kind_of
 
 _STUCK_SHARE = 0.6
 _LONGEST = 700
@@ -122,15 +122,10 @@ def _oral(result: Result, row: Row) -> Oral | None:
     if question is None:
         return None
     if row.outcome.startswith("right"):
-        answered = _without_letter(row.answer) if isinstance(question, (Choice, Several)) else row.answer
+        answered = kind_of(question).aloud(row.answer)
         ask = f"You answered “{answered[:200]}”. Explain why that is right, and what would happen on a car if you did otherwise."
         listen = question.why
     else:
         ask = f"You answered “{row.answer[:200]}”. Tell me how you would answer now, and why."
         listen = question.solution or question.why
     return Oral(exercise=row.exercise, asked=question.ask[:_LONGEST], ask=ask, listen=listen)
-
-
-def _without_letter(answer: str) -> str:
-    letter, colon, text = answer.partition(": ")
-    return text if colon and len(letter) == 1 else answer

@@ -14,7 +14,7 @@ from bitepoint.marking.line_marking import MarkedLine, digest_for, drawn_for
 from bitepoint.marking.result import Flag, seconds_open
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
 from bitepoint.questions.draw import own_letter
-from bitepoint.questions.number import Number
+from bitepoint.questions.kinds import interaction, kind_of
 
 CHAIN = "chain broken"
 UNKNOWN = "unknown learner"
@@ -199,7 +199,7 @@ def _at_least(count: int, expected: float) -> float:
 def _unexplained(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
     seen: dict[tuple[str, int, str], MarkedLine] = {}
     for line in lines:
-        if line.kind == "number" and line.verdict and not line.verdict.right and not line.verdict.mistake:
+        if interaction(line.kind) == "numeric" and line.verdict and not line.verdict.right and not line.verdict.mistake:
             seen.setdefault((line.record.exercise, line.record.turn, str(line.record.answer)), line)
     return list(seen.values())
 
@@ -231,13 +231,14 @@ def _typed(answer: object) -> units.Quantity | None:
 
 def _is_right(record: Record, other: str, typed: units.Quantity, cars: ClassCars) -> bool:
     question = drawn_for(record, cars, learner=other)
-    if not isinstance(question, Number):
+    figure = kind_of(question).figure(question) if question else None
+    if figure is None:
         return False
-    unit = question.unit if typed.unit is None else typed.unit
-    if units.dimension_of(unit) != units.dimension_of(question.unit):
+    unit = figure.unit if typed.unit is None else typed.unit
+    if units.dimension_of(unit) != units.dimension_of(figure.unit):
         return False
-    value = units.convert(typed.value, unit, question.unit)
-    return abs(value - question.answer) <= question.within.width(question.answer)
+    value = units.convert(typed.value, unit, figure.unit)
+    return abs(value - figure.answer) <= figure.within.width(figure.answer)
 
 
 def fast_answers(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:

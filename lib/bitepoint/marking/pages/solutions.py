@@ -11,7 +11,7 @@ from bitepoint.bank.registry import Exercise
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_learner, checked_name
 from bitepoint.marking.pages.report import render
-from bitepoint.questions.keys import letters_for
+from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question
 from bitepoint.sources import source
 
@@ -73,7 +73,7 @@ def _solved(exercise: Exercise, class_word: str, learner: str, turn: int) -> dic
         "beyond": exercise.beyond,
         "ask": question.ask,
         "table": question.table,
-        "offer": _offer(question),
+        "offer": kind_of(question).offered(question),
         "picture": _picture(question),
         "answer": question.mark(right).understood,
         "typed": right if isinstance(right, str) else " ".join(map(str, right)),
@@ -87,15 +87,6 @@ def _solved(exercise: Exercise, class_word: str, learner: str, turn: int) -> dic
 def _mistake(question: Question, answer: Any, name: str) -> dict[str, Any]:
     verdict = question.mark(answer)
     return {"name": name, "answer": verdict.understood, "says": verdict.feedback, "critical": verdict.critical}
-
-
-def _offer(question: Question) -> list[tuple[str, str]]:
-    """Return what the learner chooses from, with the letters under which it is offered."""
-    options = getattr(question, "options", None) or getattr(question, "cards", None)
-    texts = [o.text for o in options] if options else list(getattr(question, "steps", ()))
-    if texts:
-        return list(zip(letters_for(len(texts)), texts, strict=True))
-    return [(s.key, s.label) for s in getattr(question, "spots", ())]
 
 
 def _picture(question: Question) -> dict[str, str] | None:

@@ -13,9 +13,10 @@ from msgspec import Struct
 from bitepoint.bank import Exercise
 from bitepoint.logbook.asked import asked_fields
 from bitepoint.marking.line_marking import reading_seconds
-from bitepoint.marking.rehearsal.deciding import Decided, wrong_answer
+from bitepoint.marking.rehearsal.deciding import wrong_answer
 from bitepoint.marking.version import VERSION
-from bitepoint.questions.number import Number
+from bitepoint.questions.kinds import kind_of
+from bitepoint.questions.partly_wrong import Decided
 from bitepoint.questions.question import Question
 
 FIRST_DAY = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
@@ -93,13 +94,15 @@ class Apprentice:
 
     def _copied(self, exercise: Exercise, question: Question, turn: int) -> Decided | None:
         """Return the right figure of the learner copied from, where it is plainly wrong and no known mistake."""
-        if not self.habit.copies or not isinstance(question, Number):
+        mine = kind_of(question).figure(question)
+        if not self.habit.copies or mine is None:
             return None
-        other = exercise.draw(class_word=self.class_word, learner=self.habit.copies, turn=turn)
-        if not isinstance(other, Number) or other.unit != question.unit:
+        drawn = exercise.draw(class_word=self.class_word, learner=self.habit.copies, turn=turn)
+        other = kind_of(drawn).figure(drawn)
+        if other is None or other.unit != mine.unit:
             return None
-        figures = [question.answer, *(m.value for m in question.mistakes)]
-        if any(abs(other.answer - figure) < 4 * question.within.width(figure) for figure in figures):
+        figures = [mine.answer, *(m.value for m in mine.mistakes)]
+        if any(abs(other.answer - figure) < 4 * mine.within.width(figure) for figure in figures):
             return None
         return Decided(other.right_answer(), 0.0)
 
@@ -114,8 +117,7 @@ class Apprentice:
     def _write(
         self, exercise: Exercise, question: Question, turn: int, device: str, opened: datetime, decided: Decided
     ) -> None:
-        drill = question.kind in ("tightening", "region")
-        how = "typed" if self._rng.random() < 0.15 or self.habit.typed_ahead else "drill" if drill else "form"
+        how = "typed" if self._rng.random() < 0.15 or self.habit.typed_ahead else kind_of(question).how
         fields = {
             "at": stamp(self._now),
             "learner": self.learner,
