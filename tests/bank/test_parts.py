@@ -5,7 +5,7 @@ import re
 import pytest
 
 from bitepoint.bank import exercise_named
-from bitepoint.page.specs import form_spec
+from bitepoint.page.kinds import view_of
 from bitepoint.pictures import draw
 from bitepoint.workshop.part_names import KIT, SECTION
 
@@ -69,7 +69,7 @@ def test_neither_picture_nor_places_hold_a_name(id):
         words = words.replace("A kit with a rigid flywheel", "")
         assert [name for name in names if name in words] == []
         if id in POINTED:
-            options = [o["text"] for o in form_spec(q, "t")["options"]]
+            options = [o["text"] for o in view_of(q).spec(q, "t", True)["options"]]
             assert options == [f"place {s.key.upper()}" for s in q.spots]
 
 

@@ -11,9 +11,8 @@ from bitepoint.bank import exercise_named, exercises
 from bitepoint.logbook import Identity
 from bitepoint.page.cards import MIME, Card, card_html
 from bitepoint.page.exercise_session import ExerciseSession
-from bitepoint.page.specs import drill_spec, form_spec
+from bitepoint.page.kinds import view_of
 from bitepoint.questions.number import Number
-from bitepoint.questions.tightening import Tightening
 from bitepoint.workshop.vehicles import FRAME
 
 DROPPED = re.compile(r"<(svg|style|script|iframe|link|meta)\b|\b(role|aria-[a-z]+|onclick|tabindex)=|var\(", re.I)
@@ -54,8 +53,7 @@ def test_an_unanswered_card_and_its_control_hold_no_answer(id: str) -> None:
     """Neither why, solution, step nor any mistake's words are there before they are due."""
     session = practice(id)
     question = session.question()
-    control = drill_spec(question, "t") if isinstance(question, Tightening) else form_spec(question, "t")
-    shown = card_html(session) + str(control)
+    shown = card_html(session) + str(view_of(question).spec(question, "t", True))
     offered = {o.text for o in getattr(question, "options", ())}
     hidden = [words for words in (question.why, question.solution, question.step) if words not in offered]
     for answer, _ in question.known_mistakes():

@@ -11,7 +11,7 @@ from bitepoint.page import asking, begun_rows
 from bitepoint.page.asking import _Control
 from bitepoint.page.cards import card_html
 from bitepoint.page.exercise_session import ExerciseSession
-from bitepoint.page.specs import drill_spec, form_spec, work_spec
+from bitepoint.page.kinds import view_of
 from bitepoint.pictures.registry import Drawing, Shape
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
 from bitepoint.questions.order import Before
@@ -74,6 +74,11 @@ def control(question: Question, feedback: str = "at once") -> Any:
     return _Control(ExerciseSession(exercise, identity), lambda card: None)
 
 
+def spec_of(question: Question, title: str = "t") -> dict[str, Any]:
+    """Return what the control of a class is told that hears at each pick."""
+    return view_of(question).spec(question, title, True)
+
+
 def tell(one: Any, **message: object) -> None:
     one._heard(one.widget, message, [])
 
@@ -90,7 +95,7 @@ def test_neither_control_nor_card_holds_an_answer(question: Question) -> None:
 
 def test_the_bench_is_told_its_cards_by_letter() -> None:
     """Cards in the drawn order, what is done, the parts of the job, whether it is told at once."""
-    assert work_spec(BENCH, "One", at_once=True) == {
+    assert spec_of(BENCH, "One") == {
         "title": "One",
         "cards": [{"key": "a", "text": "Centre"}, {"key": "b", "text": "Oil"}, {"key": "c", "text": "Clean"}],
         "done": ["Inspect"],
@@ -102,8 +107,8 @@ def test_the_bench_is_told_its_cards_by_letter() -> None:
 
 def test_spots_and_enquiry_are_forms() -> None:
     """Places with their shapes; what may be asked for without what it shows; the free observation with it."""
-    assert [r["key"] for r in form_spec(PLACES, "t")["picture"]["regions"]] == ["1", "3"]
-    spec = form_spec(CASE, "t")
+    assert [r["key"] for r in spec_of(PLACES)["picture"]["regions"]] == ["1", "3"]
+    spec = spec_of(CASE)
     assert spec["options"] == [{"key": "down", "text": "Pedal down"}]
     assert spec["known"] == [{"text": "Pedal up", "shows": "quiet"}]
     assert spec["causes"] == [{"key": "pilot", "text": "pilot bearing"}, {"key": "shaft", "text": "input shaft"}]
@@ -113,7 +118,7 @@ def test_a_region_says_where_the_picture_has_its_letter(monkeypatch: pytest.Monk
     """`at` goes to the control where the drawing has written the letter; elsewhere there is none."""
     shapes = (Shape("1", "bolt 1", "rect", (1, 2, 3, 4), at=(9, 8)), Shape("3", "bolt 3", "circle", (5, 6, 7)))
     monkeypatch.setattr(pictures, "draw", lambda key, **_: Drawing("<svg/>", "alt", "caption", shapes))
-    assert form_spec(PLACES, "t")["picture"]["regions"] == [
+    assert spec_of(PLACES)["picture"]["regions"] == [
         {"key": "1", "label": "bolt 1", "shape": "rect", "points": [1, 2, 3, 4], "at": [9, 8]},
         {"key": "3", "label": "bolt 3", "shape": "circle", "points": [5, 6, 7]},
     ]
@@ -124,7 +129,7 @@ def test_a_drill_is_told_which_part_it_tightens(part: Any) -> None:
     """The drawing follows the part."""
     stages = (Stage("pull", "One pull each", "order"),)
     question = Tightening(ask="?", why="", source="invented", angles_deg=(0, 120, 240), stages=stages, part=part)
-    spec = drill_spec(question, "t")
+    spec = spec_of(question)
     assert (spec["part"], len(spec["stages"]), len(spec["tools"])) == (part, 1, 1)
 
 

@@ -18,7 +18,7 @@ from bitepoint.page import asking, begun_rows
 from bitepoint.page.asking import _Control
 from bitepoint.page.cards import card_html
 from bitepoint.page.exercise_session import ExerciseSession
-from bitepoint.page.specs import staged_spec
+from bitepoint.page.kinds import view_of
 from bitepoint.questions.bench import WorkCard
 from bitepoint.questions.order import Before
 from bitepoint.questions.staged_work import StagedWork, WorkPart
@@ -57,7 +57,7 @@ def tell(one: Any, **message: object) -> None:
 
 def test_the_control_is_told_each_bench_by_letter() -> None:
     """The benches in order, how many cards belong, nothing about which."""
-    assert staged_spec(JOB, "One", at_once=True) == {
+    assert view_of(JOB).spec(JOB, "One", True) == {
         "title": "One",
         "benches": [
             {

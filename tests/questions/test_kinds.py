@@ -1,12 +1,15 @@
 """Every kind of question has its row, and the row says what its questions do."""
 
+import ast
 import importlib
 import pkgutil
 from collections.abc import Iterable, Mapping
+from pathlib import Path
 from random import Random
 
 import pytest
 
+import bitepoint
 import bitepoint.questions
 from bitepoint.bank import exercises
 from bitepoint.marking.rehearsal.apprentice import Apprentice, Habit
@@ -44,6 +47,40 @@ def test_a_kind_without_a_row_is_named_in_one_line() -> None:
     assert without_row([*every_kind(), riddle], KINDS, "bitepoint/questions/kinds.py") == [
         "Riddle (made_up) has no entry in bitepoint/questions/kinds.py."
     ]
+
+
+def ladders(code: str) -> list[int]:
+    """Return the lines that ask a question for its class, or compare the name of its kind with a text."""
+    classes, names = {kind.__name__ for kind in KINDS}, {row.name for row in KINDS.values()}
+    asks_class = (
+        node.lineno
+        for node in _calls(code, "isinstance")
+        if classes & {n.id for n in ast.walk(node.args[1]) if isinstance(n, ast.Name)}
+    )
+    compares = (
+        node.lineno
+        for node in ast.walk(ast.parse(code))
+        if isinstance(node, ast.Compare) and isinstance(node.left, ast.Attribute) and node.left.attr == "kind"
+        if names & {n.value for c in node.comparators for n in ast.walk(c) if isinstance(n, ast.Constant)}
+    )
+    return sorted([*asks_class, *compares])
+
+
+def _calls(code: str, name: str) -> list[ast.Call]:
+    calls = [node for node in ast.walk(ast.parse(code)) if isinstance(node, ast.Call)]
+    return [call for call in calls if isinstance(call.func, ast.Name) and call.func.id == name]
+
+
+def test_nobody_but_the_kinds_asks_what_kind_a_question_is() -> None:
+    """Outside the questions and their views there is no ladder that a new kind could be left out of."""
+    lib = Path(bitepoint.__file__).parent
+    found = []
+    for path in lib.rglob("*.py"):
+        name = path.relative_to(lib).as_posix()
+        if not name.startswith(("questions/", "page/kinds/")):
+            found += [f"{name}:{line}" for line in ladders(path.read_text(encoding="utf-8"))]
+    assert found == []
+    assert ladders("isinstance(q, (Number, Choice))\nq.kind == 'spots'\nq.kind in ('region', 'x')\n") == [1, 2, 3]
 
 
 def test_rows_of_one_name_are_one_interaction() -> None:

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from bitepoint import __version__
+from bitepoint.templates import environment
 from bitepoint.workshop.vehicles import FRAME
 
 if TYPE_CHECKING:
@@ -16,18 +17,8 @@ Paper = Literal["A4", "letter"]
 
 @lru_cache(maxsize=1)
 def _environment() -> "Environment":
-    from jinja2 import Environment, FileSystemLoader, StrictUndefined
-
-    found = Environment(
-        loader=FileSystemLoader([_HERE, _HERE / "boards"], encoding="utf-8"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    found.filters["g"] = lambda value: f"{value:g}"
-    found.filters["first_up"] = lambda text: text[:1].upper() + text[1:]
-    return found
+    filters = {"g": lambda value: f"{value:g}", "first_up": lambda text: text[:1].upper() + text[1:]}
+    return environment(_HERE, _HERE / "boards", filters=filters)
 
 
 def render(template: str, *, paper: Paper = "A4", **values: Any) -> str:

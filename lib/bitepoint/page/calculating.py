@@ -1,7 +1,8 @@
 """The verb `calculator`: labelled fields over a trade calculation, with its working and picture."""
 
-from html import escape
 from typing import Any
+
+from markupsafe import Markup
 
 from bitepoint import pictures
 from bitepoint.errors import BitepointError
@@ -24,41 +25,36 @@ def calculator(name: str) -> None:
         _show_fields(found)
 
 
-def _card(calc: Calculator) -> str:
+def _card(calc: Calculator) -> Markup:
     rows = [("Field", "Figure")]
     defaults = calc.defaults()
     for field in calc.fields:
         rows.append((field.label, f"{defaults[field.key]} {field.unit}".strip()))
-    parts = [
-        f'<div style="font-size:13px;opacity:0.8">Calculator · {escape(calc.name)}</div>',
-        f'<h3 style="margin:2px 0 6px;font-size:18px">{escape(calc.title)}</h3>',
-        html.frame(FRAME) if calc.vehicle else "",
-        html.paragraphs(calc.about),
-        _folded(html.table(rows) + result_html(calc, calc.answer({})), is_open=not output.page_watches()),
-        f'<p style="margin:6px 0;font-size:13px;opacity:0.85">Source: {escape(source(calc.source).title)}. '
-        "No fields below? Click here, then press Shift and Enter.</p>",
-    ]
-    return html.card("".join(parts), edge="#009e73")
+    worked = html.joined([html.table(rows), result_html(calc, calc.answer({}))])
+    return html.render(
+        "calculator.html.jinja",
+        name=calc.name,
+        title=calc.title,
+        frame=FRAME if calc.vehicle else "",
+        about=calc.about,
+        # Folded away where live fields stand right below.
+        worked=html.folded("Worked with its first figures", worked, is_open=not output.page_watches()),
+        source=source(calc.source).title,
+    )
 
 
-def _folded(body: str, *, is_open: bool) -> str:
-    """Fold the worked figures away where live fields stand right below."""
-    opened = " open" if is_open else ""
-    summary = '<summary style="padding:6px 0;cursor:pointer">Worked with its first figures</summary>'
-    return f"<details{opened}>{summary}{body}</details>"
-
-
-def result_html(calc: Calculator, result: Calculation) -> str:
+def result_html(calc: Calculator, result: Calculation) -> Markup:
     """Return results, working, warnings and picture as HTML."""
-    parts = [html.table([("Result", "Figure"), *result.results])]
-    if result.working:
-        lines = "".join(f'<div style="margin:2px 0">{escape(line)}</div>' for line in result.working)
-        parts.append(f'<div style="margin:8px 0"><b>{escape(result.working_head)}</b>{lines}</div>')
-    parts += [html.panel("not yet", "Take care.", html.paragraphs(warning)) for warning in result.warnings]
-    if result.picture:
-        drawn = html.figure(pictures.draw(result.picture.key, **result.picture.parameters))
-        parts.insert(0 if result.picture_first else len(parts), drawn)
-    return "".join(parts)
+    picture = result.picture
+    return html.render(
+        "result.html.jinja",
+        results=[("Result", "Figure"), *result.results],
+        working=result.working,
+        working_head=result.working_head,
+        warnings=result.warnings,
+        picture=html.figure(pictures.draw(picture.key, **picture.parameters)) if picture else html.NOTHING,
+        picture_first=result.picture_first,
+    )
 
 
 def _show_fields(calc: Calculator) -> None:

@@ -1,6 +1,5 @@
 """Who works here: shown as a card, changed in a small form that guards against mistyping."""
 
-from html import escape
 from typing import Any
 
 import msgspec
@@ -30,7 +29,7 @@ def _card(identity: Identity) -> output.Static:
     else:
         text = f"You are {identity.learner} in class {identity.class_word}, right?"
         advice = "If not, say who you are in the form below, then choose Run, Run All Cells from the menu."
-    return output.Static(text, html.card(f"<b>{escape(text)}</b>{html.paragraphs(advice)}"))
+    return output.Static(text, html.card(html.joined([html.lead(text), html.paragraphs(advice)])))
 
 
 def changed(identity: Identity, *, class_word: str, learner: str) -> Identity:

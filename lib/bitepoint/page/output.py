@@ -42,7 +42,7 @@ class Static:
     """Finished HTML with its plain text, for display."""
 
     def __init__(self, text: str, html: str, extra: dict[str, Any] | None = None) -> None:
-        self._text, self._html, self._extra = text, html, extra or {}
+        self._text, self._html, self._extra = text, str(html), extra or {}
 
     def __repr__(self) -> str:
         return self._text

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from markupsafe import Markup
+
 from bitepoint import pictures
 from bitepoint.errors import BitepointError
 from bitepoint.page import html, output
@@ -20,13 +22,13 @@ def show(key: str, **parameters: Any) -> None:
         return
     moving = pictures.motion(key, **parameters) if output.page_watches() else None
     figure = html.figure(drawing)
-    output.show_static(output.Static(drawing.alt, _folded(figure) if moving else figure))
+    output.show_static(output.Static(drawing.alt, _standing_still(figure) if moving else figure))
     if moving:
         from bitepoint.page import widgets
 
         output.show_live(widgets.SlidingPicture(spec=widgets.slide_spec(moving)))
 
 
-def _folded(figure: str) -> str:
+def _standing_still(figure: Markup) -> Markup:
     words = "The picture standing still. No slider below? Click here, then press Shift and Enter."
-    return f'<div><details><summary style="padding:6px 0;cursor:pointer">{words}</summary>{figure}</details></div>'
+    return html.boxed(html.folded(words, figure))

@@ -2,16 +2,19 @@
 
 from typing import Any
 
+from markupsafe import Markup
+
 from bitepoint.bank import exercises_of
 from bitepoint.bank.lessons import LESSONS, lesson
 from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity, check_code, read_folder
 from bitepoint.logbook.device import device_name
 from bitepoint.logbook.handin import make_hand_in
-from bitepoint.page import html, job_page, output
+from bitepoint.page import html, output
 from bitepoint.page.asking import asked
 from bitepoint.page.cards import MIME
 from bitepoint.page.exercise_session import ExerciseSession
+from bitepoint.page.records import RECORDS
 
 OBSERVED = "What only a person can see stays open: practical observation is still required."
 
@@ -23,8 +26,9 @@ def summary(name: str = "") -> None:
         identity = output.who_asks()
         sessions = [ExerciseSession(exercise, identity) for exercise in exercises_of(key)]
         extra = _record(identity, key)
-        page = job_page.page_html(sessions, identity) if key == job_page.LESSON else ""
-        static = output.Static(_plain(sessions), page + _card(sessions, identity, key), extra)
+        record = [RECORDS[key](sessions, identity)] if key in RECORDS else []
+        page = html.joined([*record, _card(sessions, identity, key)])
+        static = output.Static(_plain(sessions), page, extra)
     except BitepointError as error:
         output.say(error)
         return
@@ -57,14 +61,14 @@ def _plain(sessions: list[ExerciseSession]) -> str:
     return f"{done} of {len(sessions)} exercises done"
 
 
-def _card(sessions: list[ExerciseSession], identity: Identity, key: str) -> str:
+def _card(sessions: list[ExerciseSession], identity: Identity, key: str) -> Markup:
     rows = [("Exercise", "State", "Must be put right first")]
     for session in sessions:
         deeper = " (go deeper)" if session.exercise.beyond else ""
         rows.append((f"{session.exercise.title}{deeper}", _state(session), _critical(session)))
     critical = [row for row in rows[1:] if row[2]]
     parts = [
-        f'<h3 style="margin:2px 0 6px;font-size:18px">{lesson(key).title}: {_plain(sessions)}</h3>',
+        html.title(f"{lesson(key).title}: {_plain(sessions)}"),
         html.table(rows),
     ]
     if critical:
@@ -72,7 +76,7 @@ def _card(sessions: list[ExerciseSession], identity: Identity, key: str) -> str:
         parts.append(html.panel("not yet", "First.", html.paragraphs(text)))
     parts.append(html.paragraphs(OBSERVED))
     parts.append(html.paragraphs(_who(identity, key)))
-    return html.card("".join(parts), edge="#009e73")
+    return html.card(html.joined(parts), edge="#009e73")
 
 
 def _who(identity: Identity, key: str) -> str:

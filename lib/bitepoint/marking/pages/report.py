@@ -1,5 +1,6 @@
 """The report and a page for each learner: one file each, no script, nothing fetched, every text escaped."""
 
+from collections.abc import Callable
 from datetime import date
 from functools import lru_cache
 from pathlib import Path
@@ -17,6 +18,7 @@ from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import OUTCOMES, Result, shown_answer
 from bitepoint.marking.summary import ClassSummary
 from bitepoint.marking.version import VERSION
+from bitepoint.templates import environment
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -49,20 +51,13 @@ _MONTHS = [
 
 @lru_cache(maxsize=1)
 def _environment() -> "Environment":
-    from jinja2 import Environment, FileSystemLoader, StrictUndefined
-
-    found = Environment(
-        loader=FileSystemLoader(Path(__file__).parent, encoding="utf-8"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    found.filters["decimal"] = decimal
-    found.filters["day"] = _day
-    found.filters["minutes"] = lambda s: f"{s / 60:.1f}"
-    found.filters["percent"] = lambda share: f"{100 * share:.0f} %"
-    return found
+    filters: dict[str, Callable[..., str]] = {
+        "decimal": decimal,
+        "day": _day,
+        "minutes": lambda s: f"{s / 60:.1f}",
+        "percent": lambda share: f"{100 * share:.0f} %",
+    }
+    return environment(Path(__file__).parent, filters=filters)
 
 
 def _day(at: str) -> str:

@@ -17,5 +17,7 @@ def tell_table(caption: str, rows: Sequence[Sequence[str]], *, most: int = 40) -
     note = f"{left} more rows are in the file." if left > 0 else ""
     text = "\n".join([caption, *(" | ".join(row) for row in [head, *body[:most]]), *([note] if note else [])])
     output.show_static(
-        output.Static(text, html.card(html.table([head, *body[:most]], caption=caption) + html.paragraphs(note)))
+        output.Static(
+            text, html.card(html.joined([html.table([head, *body[:most]], caption=caption), html.paragraphs(note)]))
+        )
     )

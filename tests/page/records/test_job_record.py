@@ -5,7 +5,7 @@ import pytest
 from bitepoint.bank import exercises_of
 from bitepoint.logbook import Identity
 from bitepoint.page.exercise_session import ExerciseSession
-from bitepoint.page.job_page import OBSERVE, page_html, record_lines, story_for
+from bitepoint.page.records.job import OBSERVE, page_html, record_lines, story_for
 from bitepoint.workshop.vehicles import FRAME
 
 WHO = Identity(learner="practice", class_word="practice")

@@ -1,8 +1,9 @@
 """The job record of the capstone: filled in from the learner's own answers, with room for those who watch and sign."""
 
 from collections.abc import Sequence
-from html import escape
 from typing import NamedTuple
+
+from markupsafe import Markup
 
 from bitepoint.bank.job.story import Story, story_of
 from bitepoint.logbook import Identity
@@ -10,17 +11,10 @@ from bitepoint.logbook.standing import Marked
 from bitepoint.mechanics.metrology import run_out_mm
 from bitepoint.page import html
 from bitepoint.page.exercise_session import ExerciseSession
-from bitepoint.questions.choice import Choice, Option, Several
+from bitepoint.page.kinds import view_of
 from bitepoint.questions.draw import Draw
-from bitepoint.questions.keys import letters_for
-from bitepoint.questions.number import Number
-from bitepoint.questions.question import Question
-from bitepoint.questions.staged_work import StagedWork
-from bitepoint.questions.tightening import Tightening
-from bitepoint.questions.work_order import WorkOrder
 from bitepoint.workshop.vehicles import FRAME, Vehicle
 
-LESSON = "job"
 _NBSP = "\N{NO-BREAK SPACE}"
 OBSERVE = "practical observation still required"
 _LINES = {
@@ -113,36 +107,11 @@ def _line(what: str, session: ExerciseSession, sheet: str, more: str = "") -> Re
 
 
 def _told(session: ExerciseSession, answer: Marked) -> str:
-    record = answer.record
-    question = session.asked_in(record)
-    return told(question, answer.verdict.understood)
+    question = session.asked_in(answer.record)
+    return view_of(question).record(question, answer.verdict.understood)
 
 
-def told(question: Question, understood: str) -> str:
-    """Return an answer in the words of a record: figures with units, options by their text, a drill by its count."""
-    if isinstance(question, Tightening):
-        return f"{len(question.angles_deg)} of {len(question.angles_deg)}, every stage, second round"
-    if isinstance(question, (WorkOrder, StagedWork)):
-        return f"{sum(map(str.isalpha, understood.split()))} operations, no step too early"
-    if isinstance(question, Number):
-        return understood
-    if isinstance(question, Choice):
-        return _picked(question.options, understood[:1])[0]
-    if isinstance(question, Several):
-        return "; ".join(_short(text) for text in _picked(question.options, understood.replace(",", " ")))
-    return understood
-
-
-def _picked(options: Sequence[Option], letters: str) -> list[str]:
-    chosen = letters.split()
-    return [o.text for k, o in zip(letters_for(len(options)), options, strict=True) if k in chosen]
-
-
-def _short(text: str) -> str:
-    return text.partition(": ")[0]
-
-
-def page_html(sessions: Sequence[ExerciseSession], identity: Identity) -> str:
+def page_html(sessions: Sequence[ExerciseSession], identity: Identity) -> Markup:
     """Return the record as a page: the car, the lines, and two boxes for people."""
     story = story_for(identity)
     lines = record_lines(sessions, story)
@@ -152,20 +121,5 @@ def page_html(sessions: Sequence[ExerciseSession], identity: Identity) -> str:
         ("Date of the job", story.car.job_date),
         ("Complaint", "engine howls on a hill, the car gets no faster"),
     ]
-    facts = "".join(f"<b>{escape(k)}:</b> {escape(v)}<br>" for k, v in head)
     rows = [("What", "Value or act", "Sheet", "State"), *lines]
-    parts = [
-        '<h3 style="margin:2px 0 6px;font-size:20px">Job record</h3>',
-        html.frame(FRAME),
-        f'<p style="margin:6px 0">{facts}</p>',
-        html.table(rows),
-        _box("Watched by, and what was seen", OBSERVE),
-        _box("Signed, after the road test", "left for the person who answers for the work"),
-    ]
-    return html.card("".join(parts), edge="#000000")
-
-
-def _box(title: str, below: str) -> str:
-    style = "border:1px solid rgba(128,128,128,0.8);padding:6px 12px;margin:8px 0;border-radius:4px"
-    line = "border-bottom:1px dashed rgba(128,128,128,0.9);height:34px;margin:0 0 4px"
-    return f'<div style="{style}"><b>{escape(title)}</b><div style="{line}"></div>{escape(below)}</div>'
+    return html.render("records/job.html.jinja", frame=FRAME, head=head, rows=rows, observe=OBSERVE)

@@ -1,0 +1,48 @@
+"""Places in a picture: what pointing at one and finding them all share."""
+
+from markupsafe import Markup
+from msgspec import structs
+
+from bitepoint import pictures
+from bitepoint.page import html, output
+from bitepoint.page.kinds import form
+from bitepoint.page.kinds.view import Spec
+from bitepoint.pictures import Drawing
+from bitepoint.questions.kinds import kind_of
+from bitepoint.questions.region import Region
+from bitepoint.questions.spots import Spots
+
+_BESIDE_THE_LARGE_ONE_PX = 480
+
+
+def places_offered(question: Region | Spots) -> Markup:
+    """Return the places with their keys, unless each is called by its letter alone: the picture shows that."""
+    if all(spot.label.casefold() == f"place {spot.key}" for spot in question.spots):
+        return html.NOTHING
+    return html.table([("Key", "Place"), *kind_of(question).offered(question)])
+
+
+def places_figure(drawing: Drawing) -> Markup:
+    """Return the picture, smaller where its places are pointed at on a large one right below."""
+    width = min(_BESIDE_THE_LARGE_ONE_PX, drawing.width_px) if output.page_watches() else drawing.width_px
+    return html.figure(structs.replace(drawing, width_px=width))
+
+
+def places_spec(question: Region | Spots, title: str, at_once: bool) -> Spec:
+    """Return the form with the places and their shapes in the picture."""
+    places = form.options(kind_of(question).offered(question))
+    return form.form_spec(question, title, options=places, picture=_picture(question))
+
+
+def _picture(question: Region | Spots) -> Spec:
+    if question.picture is None:
+        return {}
+    drawing = pictures.draw(question.picture.key, **question.picture.parameters)
+    labels = {s.key: s.label for s in question.spots}
+    regions = [
+        {"key": r.key, "label": labels[r.key], "shape": r.shape, "points": list(r.points)}
+        | ({"at": list(r.at)} if r.at else {})
+        for r in drawing.regions
+        if r.key in labels
+    ]
+    return {"svg": drawing.content, "alt": drawing.alt, "regions": regions}

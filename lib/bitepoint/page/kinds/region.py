@@ -1,0 +1,22 @@
+"""Point at one place of a picture."""
+
+from bitepoint.page.kinds import form
+from bitepoint.page.kinds.places import places_figure, places_offered, places_spec
+from bitepoint.page.kinds.view import View, as_understood
+from bitepoint.questions.region import Region
+
+
+def _typed(question: Region) -> str:
+    return repr(question.spots[0].key)
+
+
+VIEW = View(
+    question=Region,
+    offer=places_offered,
+    typed=_typed,
+    spec=places_spec,
+    control=form.answer_form,
+    fresh=form.FRESH,
+    record=as_understood,
+    figure=places_figure,
+)

@@ -1,0 +1,22 @@
+"""Find them all in a picture."""
+
+from bitepoint.page.kinds import form
+from bitepoint.page.kinds.places import places_figure, places_offered, places_spec
+from bitepoint.page.kinds.view import View, as_understood
+from bitepoint.questions.spots import Spots
+
+
+def _typed(question: Spots) -> str:
+    return repr(" ".join(spot.key for spot in question.spots[:2]))
+
+
+VIEW = View(
+    question=Spots,
+    offer=places_offered,
+    typed=_typed,
+    spec=places_spec,
+    control=form.answer_form,
+    fresh=form.FRESH,
+    record=as_understood,
+    figure=places_figure,
+)

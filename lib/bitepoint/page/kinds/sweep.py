@@ -1,0 +1,42 @@
+"""A figure found by stepping a dial gauge round a part."""
+
+from typing import Any
+
+from markupsafe import Markup
+
+from bitepoint.page import html, output
+from bitepoint.page.exercise_session import ExerciseSession
+from bitepoint.page.kinds.number import number_spec, typed_number
+from bitepoint.page.kinds.view import Spec, View, as_understood, nothing_offered
+from bitepoint.pictures import Drawing
+from bitepoint.questions.sweep import Sweep
+
+_WORDS = "All readings in one picture, if there is nothing to turn below"
+
+
+def _spec(question: Sweep, title: str, at_once: bool) -> Spec:
+    gauge = {"held": list(question.held), "loose": list(question.loose)}
+    return number_spec(question, title, at_once) | {"kind": "sweep", "sweep": gauge}
+
+
+def _control(session: ExerciseSession, spec: Spec) -> Any:
+    from bitepoint.page import widgets
+
+    return widgets.SweepForm(spec=spec, told={}, said={}, step={})
+
+
+def _all_at_once(drawing: Drawing) -> Markup:
+    """Fold away every reading of a sweep where the learner takes them one by one right below."""
+    return html.folded(_WORDS, html.figure(drawing), is_open=not output.page_watches())
+
+
+VIEW = View(
+    question=Sweep,
+    offer=nothing_offered,
+    typed=typed_number,
+    spec=_spec,
+    control=_control,
+    fresh=("told", "step"),
+    record=as_understood,
+    figure=_all_at_once,
+)

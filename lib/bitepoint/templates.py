@@ -1,0 +1,41 @@
+"""The one way of making HTML: Jinja templates, every text escaped by construction, a name that is missing refused.
+
+Jinja is loaded with the first page or card, so that the command line starts without it.
+"""
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+
+def environment(
+    *folders: Path,
+    filters: Mapping[str, Callable[..., Any]] | None = None,
+    finalize: Callable[[Any], Any] | None = None,
+) -> "Environment":
+    """Return the environment for the templates in these folders.
+
+    Parameters
+    ----------
+    folders
+        Where the templates lie, beside the modules that fill them.
+    filters
+        What they use beyond Jinja's own.
+    finalize
+        Takes each value before it is escaped.
+    """
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    made = Environment(
+        loader=FileSystemLoader(folders, encoding="utf-8"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        finalize=finalize,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.filters.update(filters or {})
+    return made
