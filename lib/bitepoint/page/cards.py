@@ -5,7 +5,7 @@ from markupsafe import Markup
 from bitepoint import pictures
 from bitepoint.page import html
 from bitepoint.page.exercise_session import ExerciseSession
-from bitepoint.page.kinds import View, view_of
+from bitepoint.page.kinds import KindView, view_of
 from bitepoint.questions.question import Question
 from bitepoint.workshop.vehicles import FRAME
 
@@ -64,7 +64,7 @@ def _head(session: ExerciseSession) -> str:
     return f"Exercise {session.exercise.id} · about {session.exercise.minutes:g} min{deeper}{turn}{who}"
 
 
-def _picture(question: Question, view: View) -> Markup:
+def _picture(question: Question, view: KindView) -> Markup:
     if question.picture is None:
         return html.NOTHING
     return view.figure(pictures.draw(question.picture.key, **question.picture.parameters))

@@ -13,10 +13,10 @@ from bitepoint.page.kinds import (
     tightening,
     work_order,
 )
-from bitepoint.page.kinds.view import View
+from bitepoint.page.kinds.view import KindView
 from bitepoint.questions.question import Question
 
-__all__ = ["VIEWS", "View", "view_of"]
+__all__ = ["VIEWS", "KindView", "view_of"]
 
 _MODULES = (
     number,
@@ -31,9 +31,9 @@ _MODULES = (
     work_order,
     staged_work,
 )
-VIEWS: dict[type[Question], View] = {module.VIEW.question: module.VIEW for module in _MODULES}
+VIEWS: dict[type[Question], KindView] = {module.VIEW.question: module.VIEW for module in _MODULES}
 
 
-def view_of(question: Question) -> View:
+def view_of(question: Question) -> KindView:
     """Return how a question of its kind shows."""
     return VIEWS[type(question)]

@@ -2,7 +2,7 @@
 
 from bitepoint.page.kinds import form
 from bitepoint.page.kinds.options import offered, offered_spec, picked
-from bitepoint.page.kinds.view import View
+from bitepoint.page.kinds.view import KindView
 from bitepoint.questions.choice import Choice
 
 
@@ -10,7 +10,7 @@ def _record(question: Choice, understood: str) -> str:
     return picked(question.options, understood[:1])[0]
 
 
-VIEW = View(
+VIEW = KindView(
     question=Choice,
     offer=offered,
     typed=lambda question: "'a'",

@@ -8,7 +8,7 @@ from bitepoint.errors import NotUnderstood
 from bitepoint.page import html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds import form
-from bitepoint.page.kinds.view import Message, Spec, View, as_understood
+from bitepoint.page.kinds.view import KindView, Message, Spec, as_understood
 from bitepoint.questions.enquiry import Enquiry
 
 
@@ -65,7 +65,7 @@ def _look(question: Enquiry, typed: object) -> str:
     return "\n".join(f"{labels[k]}: {question.shown(k)}" for k in keys)
 
 
-VIEW = View(
+VIEW = KindView(
     question=Enquiry,
     offer=_offer,
     typed=_typed,

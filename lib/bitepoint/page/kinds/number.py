@@ -2,7 +2,7 @@
 
 from bitepoint import units
 from bitepoint.page.kinds import form
-from bitepoint.page.kinds.view import Spec, View, as_understood, nothing_offered
+from bitepoint.page.kinds.view import KindView, Spec, as_understood, nothing_offered
 from bitepoint.questions.number import Number
 from bitepoint.questions.question import shown_number
 
@@ -18,7 +18,7 @@ def typed_number(question: Number) -> str:
     return repr(f"{shown_number(1.5 if question.unit != '' else 3)} {question.unit}".strip())
 
 
-VIEW = View(
+VIEW = KindView(
     question=Number,
     offer=nothing_offered,
     typed=typed_number,

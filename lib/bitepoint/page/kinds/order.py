@@ -2,7 +2,7 @@
 
 from bitepoint.page.kinds import form
 from bitepoint.page.kinds.options import offered, offered_spec
-from bitepoint.page.kinds.view import View, as_understood
+from bitepoint.page.kinds.view import KindView, as_understood
 from bitepoint.questions.keys import letters_for
 from bitepoint.questions.order import Order
 
@@ -11,7 +11,7 @@ def _typed(question: Order) -> str:
     return repr(" ".join(letters_for(len(question.steps))))
 
 
-VIEW = View(
+VIEW = KindView(
     question=Order,
     offer=offered,
     typed=_typed,

@@ -2,7 +2,7 @@
 
 from bitepoint.page.kinds import form
 from bitepoint.page.kinds.places import places_figure, places_offered, places_spec
-from bitepoint.page.kinds.view import View, as_understood
+from bitepoint.page.kinds.view import KindView, as_understood
 from bitepoint.questions.region import Region
 
 
@@ -10,7 +10,7 @@ def _typed(question: Region) -> str:
     return repr(question.spots[0].key)
 
 
-VIEW = View(
+VIEW = KindView(
     question=Region,
     offer=places_offered,
     typed=_typed,

@@ -2,7 +2,7 @@
 
 from bitepoint.page.kinds import form
 from bitepoint.page.kinds.options import offered, offered_spec, picked
-from bitepoint.page.kinds.view import View
+from bitepoint.page.kinds.view import KindView
 from bitepoint.questions.choice import Several
 
 
@@ -11,7 +11,7 @@ def _record(question: Several, understood: str) -> str:
     return "; ".join(text.partition(": ")[0] for text in picked(question.options, understood.replace(",", " ")))
 
 
-VIEW = View(
+VIEW = KindView(
     question=Several,
     offer=offered,
     typed=lambda question: "'a b'",

@@ -2,7 +2,7 @@
 
 from bitepoint.page.kinds import form
 from bitepoint.page.kinds.places import places_figure, places_offered, places_spec
-from bitepoint.page.kinds.view import View, as_understood
+from bitepoint.page.kinds.view import KindView, as_understood
 from bitepoint.questions.spots import Spots
 
 
@@ -10,7 +10,7 @@ def _typed(question: Spots) -> str:
     return repr(" ".join(spot.key for spot in question.spots[:2]))
 
 
-VIEW = View(
+VIEW = KindView(
     question=Spots,
     offer=places_offered,
     typed=_typed,

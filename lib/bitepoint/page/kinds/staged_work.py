@@ -7,7 +7,7 @@ from markupsafe import Markup
 from bitepoint.page import html
 from bitepoint.page.kinds import bench
 from bitepoint.page.kinds.form import options
-from bitepoint.page.kinds.view import Spec, View
+from bitepoint.page.kinds.view import KindView, Spec
 from bitepoint.questions.keys import letters_for
 from bitepoint.questions.staged_work import GO_ON, StagedWork, WorkPart
 from bitepoint.workshop.vehicles import FRAME
@@ -51,7 +51,7 @@ def _judge(question: StagedWork, row: list[str]) -> bench.Told:
     return {"picks": picks, "finished": finished, "strangers": strangers}
 
 
-VIEW = View(
+VIEW = KindView(
     question=StagedWork,
     offer=_offer,
     typed=_typed,

@@ -7,7 +7,7 @@ from markupsafe import Markup
 from bitepoint.page import html, output
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds.number import number_spec, typed_number
-from bitepoint.page.kinds.view import Spec, View, as_understood, nothing_offered
+from bitepoint.page.kinds.view import KindView, Spec, as_understood, nothing_offered
 from bitepoint.pictures import Drawing
 from bitepoint.questions.sweep import Sweep
 
@@ -30,7 +30,7 @@ def _all_at_once(drawing: Drawing) -> Markup:
     return html.folded(_WORDS, html.figure(drawing), is_open=not output.page_watches())
 
 
-VIEW = View(
+VIEW = KindView(
     question=Sweep,
     offer=nothing_offered,
     typed=typed_number,

@@ -7,7 +7,7 @@ from msgspec import structs
 
 from bitepoint.page import html
 from bitepoint.page.exercise_session import ExerciseSession
-from bitepoint.page.kinds.view import Message, Spec, View
+from bitepoint.page.kinds.view import KindView, Message, Spec
 from bitepoint.pictures import Drawing
 from bitepoint.questions.pulls import TOOLS
 from bitepoint.questions.tightening import Tightening
@@ -67,7 +67,7 @@ def _record(question: Tightening, understood: str) -> str:
     return f"{len(question.angles_deg)} of {len(question.angles_deg)}, every stage, second round"
 
 
-VIEW = View(
+VIEW = KindView(
     question=Tightening,
     offer=_offer,
     typed=_typed,

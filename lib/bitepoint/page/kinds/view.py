@@ -37,8 +37,8 @@ def _answer(widget: Any, message: Message) -> object:
     return message.get("answer")
 
 
-class View(Struct, frozen=True, kw_only=True):
-    """How a kind shows; what has a default here is left out by most kinds.
+class KindView(Struct, frozen=True, kw_only=True):
+    """How a kind shows in a notebook; what has a default here is left out by most kinds.
 
     On the card: `offer` what is on offer, so that an answer can be typed; `typed` such an answer as an example, in
     Python; `figure` the picture. The control: `spec` what it is told of (question, title, whether this class is told

@@ -8,7 +8,7 @@ from bitepoint.page import html
 from bitepoint.page.kinds import bench
 from bitepoint.page.kinds.form import options
 from bitepoint.page.kinds.options import offered
-from bitepoint.page.kinds.view import Spec, View
+from bitepoint.page.kinds.view import KindView, Spec
 from bitepoint.questions.keys import letters_for
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.work_order import WorkOrder
@@ -45,7 +45,7 @@ def _judge(question: WorkOrder, row: list[str]) -> bench.Told:
     return {"picks": [bench.said(pick) for pick in question.picks(row, sent_back=True)]}
 
 
-VIEW = View(
+VIEW = KindView(
     question=WorkOrder,
     offer=_offer,
     typed=_typed,
