@@ -203,10 +203,10 @@ def test_rehearsed_hand_ins_are_marked(tmp_path: Path, capsys: pytest.CaptureFix
     arguments = ["mark", str(place / "class"), "--out", str(place / "marks")]
     first = cli.main(arguments)
     assert first in (0, 1)
-    assert {"marks.csv", "learners.csv", "marks.jsonl", "report.html", "learners"} == {
-        p.name for p in (place / "marks").iterdir()
-    }
+    made = {"marks.csv", "learners.csv", "marks.jsonl", "report.html", "learners", "manifest.json", ".lock"}
+    assert made == {p.name for p in (place / "marks").iterdir()}
     assert first == cli.main(arguments)
+    assert made | {"former"} == {p.name for p in (place / "marks").iterdir()}
     assert capsys.readouterr().out.splitlines()[-1] == str(place / "marks" / "report.html")
 
 

@@ -373,7 +373,7 @@ def test_marks_that_cannot_be_written_are_one_line(tmp_path: Path) -> None:
     (tmp_path / "a.jsonl").write_bytes(logbook())
     (tmp_path / "out").write_text("", encoding="utf-8")
 
-    with pytest.raises(BadInput, match=r"^out: the marks cannot be written \(Not a directory\)\. Make room"):
+    with pytest.raises(BadInput, match=r"out is a file\. Name a folder for the results: --out marks-2$"):
         mark_hand_ins([tmp_path / "a.jsonl"], out=tmp_path / "out")
 
 

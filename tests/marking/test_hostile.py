@@ -106,3 +106,20 @@ def test_a_page_becomes_a_pdf(marks: Path) -> None:
 
     assert made.read_bytes().startswith(b"%PDF-")
     assert made.stat().st_size > 10_000
+
+
+@pytest.mark.parametrize("does", ["exit 1", 'printf "%%PDF-1.7 half" > "$target"', 'rm -f "$target"'])
+def test_a_browser_that_fails_leaves_the_former_pdf(tmp_path: Path, does: str) -> None:
+    """It made nothing, or stopped in the middle: the PDF that was there stays, and nothing lies beside it."""
+    page = tmp_path / "report.html"
+    page.write_text("<p>x</p>", "utf-8")
+    (tmp_path / "report.pdf").write_bytes(b"%PDF-former")
+    browser = tmp_path / "browser"
+    take = 'for a in "$@"; do case "$a" in --print-to-pdf=*) target="${a#--print-to-pdf=}";; esac; done'
+    browser.write_text(f"#!/bin/sh\n{take}\n{does}\n", "utf-8")
+    browser.chmod(0o755)
+
+    with pytest.raises(BadInput, match=r"^report\.html: the browser made no PDF\."):
+        pdf.print_pdf(page, str(browser))
+    assert b"%PDF-former" == (tmp_path / "report.pdf").read_bytes()
+    assert {"browser", "report.html", "report.pdf"} == {p.name for p in tmp_path.iterdir()}

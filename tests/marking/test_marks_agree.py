@@ -112,7 +112,7 @@ def test_marks_among_the_hand_ins_are_no_hand_in(tmp_path: Path) -> None:
         again.flags,
         again.problems,
     )
-    assert before == contents(inside)
+    assert before == {name: data for name, data in contents(inside).items() if not name.startswith("former/")}
 
 
 @pytest.mark.parametrize("form", FORMS)

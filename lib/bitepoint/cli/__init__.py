@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 DONE, LOOK, WRONG, MACHINE, STOPPED = 0, 1, 2, 3, 130
 COURSE_FOLDER = Path("~/clutch-course")
 PROJECTOR_FOLDER, STAFF_FOLDER = Path("~/clutch-course-projector"), Path("~/clutch-course-staff")
-PRODUCED = {"marks.csv", "marks.jsonl", "learners.csv", "report.html", "report.pdf", "learners"}
 _PATH = click.Path(path_type=Path)
 
 
@@ -162,15 +161,14 @@ def mark(
 ) -> int:
     """Mark hand-ins: zips, folders, single notebooks or logbooks.
 
-    Nothing a learner sent is run. FOLDER gets marks.csv, learners.csv, marks.jsonl, report.html and a page for
-    each learner; only these are replaced when you mark into the same folder again. Exit status 1: something is
-    flagged for you to look at.
+    Nothing a learner sent is run. FOLDER gets marks.csv, learners.csv, marks.jsonl, report.html, a page for each
+    learner and manifest.json. Marking into the same folder again replaces them all together and keeps the set
+    before in FOLDER/former; files of your own stay. Exit status 1: something is flagged for you to look at.
     """
     for path in (*inputs, *(p for p in (roster, class_file, register) if p)):
         _check_there(path)
-    _check_results_only(out)
     from bitepoint.marking import mark_hand_ins
-    from bitepoint.marking.pages.pdf import find_browser, print_pdf
+    from bitepoint.marking.pages.pdf import find_browser
     from bitepoint.marking.rules import rules_of
 
     browser = find_browser() if pdf else ""
@@ -178,10 +176,17 @@ def mark(
     register = register or (cli_marking.REGISTER if cli_marking.REGISTER.is_dir() else None)
     with _progress() as progress:
         outcome = mark_hand_ins(
-            list(inputs), roster=roster, out=out, workers=workers, progress=progress, register=register, rules=rules
+            list(inputs),
+            roster=roster,
+            out=out,
+            workers=workers,
+            progress=progress,
+            register=register,
+            rules=rules,
+            class_file=class_file,
+            browser=browser,
+            tell=lambda line: click.echo(f"bitepoint: {_one_line(line)}", err=True),
         )
-    for page in (out / "report.html", *sorted((out / "learners").glob("*.html"))) if browser else ():
-        print_pdf(page, browser)
     for problem in outcome.problems:
         click.echo(f"bitepoint: {_one_line(problem)}", err=True)
     click.echo(_came_to(outcome), err=True)
@@ -270,15 +275,6 @@ def _course_folder(folder: Path | None) -> Path:
 def _check_there(path: Path) -> None:
     if not path.exists():
         raise BadInput(f"{path} is not there. Check the name; with spaces in it, put it in quotes.")
-
-
-def _check_results_only(out: Path) -> None:
-    """Refuse a folder that holds anything but earlier results, so that nothing else is ever replaced."""
-    if out.exists() and not out.is_dir():
-        raise BadInput(f"{out} is a file. Name a folder for the results: --out marks-2")
-    others = sorted(path.name for path in out.iterdir() if path.name not in PRODUCED) if out.is_dir() else []
-    if others:
-        raise BadInput(f"{out} has other files in it ({others[0]}). Name a new folder: --out marks-2")
 
 
 @contextlib.contextmanager

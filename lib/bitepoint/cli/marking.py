@@ -140,7 +140,7 @@ def export(results: Path, form: str, out: Path, home: str) -> int:
     """
     from bitepoint.marking.exporting.exports import export as write
 
-    for path in write(results, out, form=form, home=home):
+    for path in write(results, out, form=form, home=home, tell=lambda line: click.echo(f"bitepoint: {line}", err=True)):
         click.echo(str(path))
     return 0
 

@@ -4,13 +4,13 @@ import csv
 import re
 import unicodedata
 from collections.abc import Collection, Iterable
-from pathlib import Path
 from typing import IO
 
 import msgspec
 
 from bitepoint.bank import exercises
 from bitepoint.marking.line_marking import MarkedLine
+from bitepoint.marking.outputs.manifest import LEARNERS
 from bitepoint.marking.reading.gather import HandIn
 from bitepoint.marking.result import Result, Row, shown_answer
 from bitepoint.marking.roster import public_name
@@ -168,6 +168,6 @@ def without(audit: bytes, learners: Collection[str]) -> bytes:
     return b"\n".join(kept) + b"\n"
 
 
-def page_file(folder: Path, name: str) -> Path:
+def page_file(name: str) -> str:
     """Return the file of a learner's page; the name was checked, so it cannot lead out of the folder."""
-    return folder / "learners" / f"{name}.html"
+    return f"{LEARNERS}/{name}.html"

@@ -17,6 +17,11 @@ from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.marks import LEARNER_COLUMNS, learner_cells, page_file, without, write_marks
+from bitepoint.marking.outputs.manifest import MANIFEST, HandedIn, describe
+from bitepoint.marking.outputs.moving import Tell
+from bitepoint.marking.outputs.new_set import NewSet
+from bitepoint.marking.outputs.results import new_results
+from bitepoint.marking.pages.pdf import print_all
 from bitepoint.marking.pages.report import learner_page, report_page
 from bitepoint.marking.reading.handins import HandInSource, find_sources
 from bitepoint.marking.registry.register import Register
@@ -53,10 +58,14 @@ def mark_hand_ins(
     progress: Progress | None = None,
     register: Path | None = None,
     rules: ClassRules | None = None,
+    class_file: Path | None = None,
+    browser: str = "",
+    tell: Tell = lambda _: None,
 ) -> Outcome:
-    """Mark hand-ins and write marks.csv, marks.jsonl, report.html and learners/ID.html.
+    """Mark hand-ins and write marks.csv, learners.csv, marks.jsonl, report.html, learners/ID.html and the manifest.
 
     Nothing of what learners sent is run or unpacked; each answer is marked against the question drawn again.
+    The whole set is written aside and then moved in; a run that fails leaves the set before as it was.
 
     Parameters
     ----------
@@ -74,43 +83,68 @@ def mark_hand_ins(
         Folder of the register; its entries are replayed at each marking.
     rules
         What the class agreed on; None: pass share 0.8, no due date, no criteria.
+    class_file
+        Where the rules stand, for the manifest.
+    browser
+        Program that also prints report and pages to PDF; none when empty.
+    tell
+        Called with each line about the results folder that a person should read.
 
     Raises
     ------
     BadInput
         There is nothing to read, the roster cannot be used, or the marks cannot be written.
     """
-    enrolled = read_roster(roster) if roster else None
-    sources, problems = find_sources(inputs, leave_out=out)
-    if not sources:
-        raise BadInput(problems[0] if problems else "There is nothing to mark. Name the folder with the hand-ins.")
     try:
-        (out / "learners").mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryFile() as spool:
+        with new_results(out, tell) as new:
+            enrolled = read_roster(roster) if roster else None
+            sources, problems = find_sources(inputs, leave_out=out)
+            if not sources:
+                raise BadInput(
+                    problems[0] if problems else "There is nothing to mark. Name the folder with the hand-ins."
+                )
             book = Register(register) if register else None
-            entries = book.entries() if book else []
-            work = ClassWork(enrolled, LineStore(spool), rules=rules, entries=entries)
-            work.problems += problems
-            work.problems += [
-                f"Register, {p} Run: bitepoint register verify" for p in (book.problems() if book else [])
-            ]
-            _read_all(work, sources, out, workers, progress)
-            return _write_all(work, out, enrolled, len(sources))
+            with tempfile.TemporaryFile(dir=new.folder) as spool:
+                work = ClassWork(enrolled, LineStore(spool), rules=rules, entries=book.entries() if book else [])
+                work.problems += problems
+                work.problems += [
+                    f"Register, {p} Run: bitepoint register verify" for p in (book.problems() if book else [])
+                ]
+                read = _read_all(work, sources, new, workers, progress)
+                outcome = _write_all(work, new, enrolled, len(sources), browser)
+            new.seal(
+                describe(
+                    new.files,
+                    inputs=read,
+                    pass_share=work.rules.pass_share,
+                    class_file=class_file,
+                    roster=roster,
+                    register=book,
+                    gone=work.gone,
+                )
+            )
+        return outcome
     except OSError as error:
+        untouched = " The results that were there are untouched." if (out / MANIFEST).is_file() else ""
         raise BadInput(
             f"{out.name}: the marks cannot be written ({error.strerror or type(error).__name__}). "
-            "Make room, or name another folder for them."
+            f"Make room, or name another folder for them.{untouched}"
         ) from None
 
 
-def _read_all(work: ClassWork, sources: list[HandInSource], out: Path, workers: int, progress: Progress | None) -> None:
-    with open(out / "marks.jsonl", "wb") as trail:
+def _read_all(
+    work: ClassWork, sources: list[HandInSource], new: NewSet, workers: int, progress: Progress | None
+) -> list[HandedIn]:
+    read = []
+    with new.binary("marks.jsonl") as trail:
         for done, batches in enumerate(_batches(sources, workers, work.cars), start=1):
             for batch in batches:
                 work.take(batch)
+                read.append(HandedIn(name=batch.note.name, sha256=batch.note.sha256))
                 trail.write(without(batch.audit, work.gone) if work.gone else batch.audit)
             if progress:
                 progress(done, len(sources))
+    return read
 
 
 def _batches(sources: list[HandInSource], workers: int, cars: ClassCars) -> Iterator[list[Batch]]:
@@ -122,29 +156,33 @@ def _batches(sources: list[HandInSource], workers: int, cars: ClassCars) -> Iter
         yield from pool.map(partial(read_and_mark, cars=cars), sources, chunksize=4)
 
 
-def _write_all(work: ClassWork, out: Path, enrolled: Roster | None, sources: int) -> Outcome:
+def _write_all(work: ClassWork, new: NewSet, enrolled: Roster | None, sources: int, browser: str) -> Outcome:
     summary = ClassSummary()
     count = 0
     lines: list[list[str]] = []
-    for name in work.gone:
-        _remove_pages(out, name)
+    pages: list[Path] = []
 
     def rows() -> Iterator[Row]:
         nonlocal count
         for result in work.results():
             summary.add(result)
-            page_file(out, result.name).write_text(learner_page(result), encoding="utf-8", newline="\n")
+            pages.append(new.write(page_file(result.name), learner_page(result)))
             count += len(result.rows)
             lines.append(learner_cells(result))
             yield from result.rows
 
-    with open(out / "marks.csv", "w", encoding="utf-8", newline="") as file:
+    with new.text("marks.csv") as file:
         write_marks(file, rows())
-    with open(out / "learners.csv", "w", encoding="utf-8", newline="") as file:
+    with new.text("learners.csv") as file:
         csv.writer(file, lineterminator="\n").writerows([LEARNER_COLUMNS, *lines])
     summary.flags += work.loose_flags
     page = report_page(summary, work.problems, sources=sources, with_roster=enrolled is not None, work=work)
-    (out / "report.html").write_text(page, encoding="utf-8", newline="\n")
+    pages.insert(0, new.write("report.html", page))
+    if browser:
+        made, failed = print_all(pages, browser)
+        work.problems += failed
+        for path in made:
+            new.adopt(path)
     return Outcome(
         learners=len(summary.learners),
         rows=count,
@@ -152,10 +190,3 @@ def _write_all(work: ClassWork, out: Path, enrolled: Roster | None, sources: int
         problems=list(work.problems),
         summary=summary,
     )
-
-
-def _remove_pages(out: Path, name: str) -> None:
-    """Remove the earlier pages of a learner who was deleted on request, however the name was capitalised."""
-    for path in (out / "learners").iterdir():
-        if path.stem.casefold() == name:
-            path.unlink()

@@ -12,9 +12,10 @@ from typing import Any
 
 from bitepoint.errors import BadData, BitepointError
 from bitepoint.logbook import find_workbook
+from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.places import course
 from bitepoint.workbook.execute import executed, use_selector_loop
-from bitepoint.workbook.notebooks import Notebook, as_text, joined, read_notebook, write_in_one_step
+from bitepoint.workbook.notebooks import Notebook, as_text, joined, read_notebook
 from bitepoint.workbook.save_hook import LIVE_VIEW
 
 KERNEL = {"display_name": "Python 3", "language": "python", "name": "python3"}

@@ -5,8 +5,9 @@ from pathlib import Path
 from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity, read_folder
 from bitepoint.logbook.identity import FILE, read_identity, same_name, write_identity
+from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.places import course
-from bitepoint.workbook.notebooks import fingerprint, read_notebook, write_in_one_step
+from bitepoint.workbook.notebooks import fingerprint, read_notebook
 from bitepoint.workbook.shipped_lessons import read_lesson_files, write_lesson_files
 
 STAFF, FIRST_FOR_STAFF = "staff", "marking.ipynb"

@@ -1,7 +1,6 @@
-"""Notebooks as plain JSON: read, compared by what a person can change in them, written in one step."""
+"""Notebooks as plain JSON: read, compared by what a person can change in them."""
 
 import json
-import os
 from hashlib import blake2b
 from pathlib import Path
 from typing import Any
@@ -45,17 +44,3 @@ def bytes_digest(path: Path) -> str:
 def as_text(notebook: Notebook) -> str:
     """Return the notebook as it is stored: sorted keys, one blank of indent, a newline at the end."""
     return json.dumps(notebook, ensure_ascii=False, indent=1, sort_keys=True) + "\n"
-
-
-def write_in_one_step(path: Path, content: bytes) -> None:
-    """Replace a file so that a reader sees the old one or the new one, never a part."""
-    part = path.with_name(f".{path.name}.part")
-    try:
-        with part.open("wb") as stream:
-            stream.write(content)
-            stream.flush()
-            os.fsync(stream.fileno())
-        part.replace(path)
-    except OSError:
-        part.unlink(missing_ok=True)
-        raise

@@ -9,7 +9,8 @@ from pathlib import Path
 import msgspec
 from msgspec import Struct
 
-from bitepoint.workbook.notebooks import bytes_digest, write_in_one_step
+from bitepoint.logbook.one_step import write_in_one_step
+from bitepoint.workbook.notebooks import bytes_digest
 
 FILE = ".bitepoint-lessons.json"
 

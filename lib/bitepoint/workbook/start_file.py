@@ -6,7 +6,7 @@ import shlex
 import sys
 from pathlib import Path
 
-from bitepoint.workbook.notebooks import write_in_one_step
+from bitepoint.logbook.one_step import write_in_one_step
 
 _NAME = "Open my course"
 

@@ -1,7 +1,7 @@
 """Results in forms that other systems read: xAPI statements, OneRoster 1.1 tables, plain CSV."""
 
 import csv
-import json
+import io
 import uuid
 from collections.abc import Callable, Sequence
 from datetime import date
@@ -10,8 +10,11 @@ from typing import Any
 
 from bitepoint.bank import exercises
 from bitepoint.errors import BadInput
+from bitepoint.logbook.one_step import write_together
 from bitepoint.marking.exporting import xapi
 from bitepoint.marking.marks import COLUMNS, cell
+from bitepoint.marking.outputs.moving import Tell
+from bitepoint.marking.outputs.read_back import Rows, read_results
 
 LINE_ITEMS = (
     "sourcedId",
@@ -41,8 +44,8 @@ RESULTS = (
 CATEGORY, PERIOD = "knowledge-exercises", "course"
 
 
-def export(results: Path, out: Path, *, form: str, home: str = xapi.HOME) -> list[Path]:
-    """Write the results of a marking in another form and return the files.
+def export(results: Path, out: Path, *, form: str, home: str = xapi.HOME, tell: Tell = lambda _: None) -> list[Path]:
+    """Write the results of a marking in another form and return the files; earlier ones stay until all are written.
 
     Parameters
     ----------
@@ -54,20 +57,26 @@ def export(results: Path, out: Path, *, form: str, home: str = xapi.HOME) -> lis
         "xapi", "oneroster" or "csv".
     home
         Address under which accounts and activities are at home.
+    tell
+        Called with each line about the results folder that a person should read.
 
     Raises
     ------
     BadInput
-        There is no such form, the folder holds no results, or the files cannot be written.
+        There is no such form, the folder holds no whole results, or the files cannot be written.
     """
     if form not in FORMS:
         raise BadInput(f"There is no format {form[:40]!r}. Choose one of {', '.join(FORMS)}.")
     if not xapi_home(home):
         raise BadInput(f"--home must be an address such as https://college.example, but you gave {home[:60]!r}.")
-    marks, learners, trail = _read(results)
+    marks, learners, trail = read_results(results, tell)
+    files = {
+        out / name: text.encode("utf-8") for name, text in FORMS[form](marks, learners, trail, home.rstrip("/")).items()
+    }
     try:
         out.mkdir(parents=True, exist_ok=True)
-        return FORMS[form](out, marks, learners, trail, home.rstrip("/"))
+        write_together(files)
+        return list(files)
     except OSError as error:
         raise BadInput(f"{out}: cannot be written ({error.strerror}). Name a folder where you may write.") from None
 
@@ -77,32 +86,16 @@ def xapi_home(home: str) -> bool:
     return home.startswith(("https://", "http://")) and not any(c.isspace() or c in '<>"{}|\\^`' for c in home)
 
 
-Rows = list[dict[str, str]]
+Files = dict[str, str]
+"""Texts by file name."""
 
 
-def _read(results: Path) -> tuple[Rows, Rows, list[dict[str, Any]]]:
-    try:
-        tables = []
-        for name in ("marks.csv", "learners.csv"):
-            with open(results / name, encoding="utf-8", newline="") as file:
-                tables.append(list(csv.DictReader(file)))
-        with open(results / "marks.jsonl", encoding="utf-8") as file:
-            trail = [json.loads(line) for line in file]
-    except (OSError, ValueError, csv.Error):
-        raise BadInput(
-            f"{results}: holds no results that can be read. Name the folder that “bitepoint mark” wrote."
-        ) from None
-    return tables[0], tables[1], trail
-
-
-def _xapi(out: Path, marks: Rows, learners: Rows, trail: list[dict[str, Any]], home: str) -> list[Path]:
-    path = out / "statements.jsonl"
+def _xapi(marks: Rows, learners: Rows, trail: list[dict[str, Any]], home: str) -> Files:
     found = xapi.statements(trail, home=home)
-    path.write_text("".join(f"{line}\n" for line in xapi.lines_of(found)), encoding="utf-8", newline="\n")
-    return [path]
+    return {"statements.jsonl": "".join(f"{line}\n" for line in xapi.lines_of(found))}
 
 
-def _oneroster(out: Path, marks: Rows, learners: Rows, trail: list[dict[str, Any]], home: str) -> list[Path]:
+def _oneroster(marks: Rows, learners: Rows, trail: list[dict[str, Any]], home: str) -> Files:
     times: dict[tuple[str, str], list[str]] = {}
     for line in trail:
         if "line" in line and _day(line["at"]):
@@ -119,16 +112,13 @@ def _oneroster(out: Path, marks: Rows, learners: Rows, trail: list[dict[str, Any
         items.setdefault(item, _line_item(item, mark["exercise"], word, days[0], days[-1]))
         found = times.get((mark["learner"], mark["exercise"]), [days[-1]])
         rows.append(_result_row(mark, item, max(found)))
-    return [
-        _write(out / "lineItems.csv", LINE_ITEMS, [items[key] for key in sorted(items)]),
-        _write(out / "results.csv", RESULTS, rows),
-        _write(
-            out / "categories.csv",
-            ("sourcedId", "status", "dateLastModified", "title"),
-            [[CATEGORY, "", "", "Knowledge exercises"]],
-        ),
-        _write(out / "manifest.csv", ("propertyName", "value"), _manifest()),
-    ]
+    titles = ("sourcedId", "status", "dateLastModified", "title")
+    return {
+        "lineItems.csv": _table(LINE_ITEMS, [items[key] for key in sorted(items)]),
+        "results.csv": _table(RESULTS, rows),
+        "categories.csv": _table(titles, [[CATEGORY, "", "", "Knowledge exercises"]]),
+        "manifest.csv": _table(("propertyName", "value"), _manifest()),
+    }
 
 
 def _line_item(item: str, exercise: str, word: str, first: str, last: str) -> list[str]:
@@ -171,19 +161,19 @@ def _day(at: str) -> str:
         return ""
 
 
-def _csv(out: Path, marks: Rows, learners: Rows, trail: list[dict[str, Any]], home: str) -> list[Path]:
+def _csv(marks: Rows, learners: Rows, trail: list[dict[str, Any]], home: str) -> Files:
     columns = list(learners[0]) if learners else ["learner"]
-    return [
-        _write(out / "marks.csv", COLUMNS, [[row[c] for c in COLUMNS] for row in marks]),
-        _write(out / "learners.csv", columns, [[row[c] for c in columns] for row in learners]),
-    ]
+    return {
+        "marks.csv": _table(COLUMNS, [[row[c] for c in COLUMNS] for row in marks]),
+        "learners.csv": _table(columns, [[row[c] for c in columns] for row in learners]),
+    }
 
 
-def _write(path: Path, columns: Sequence[str], rows: list[list[str]]) -> Path:
-    with open(path, "w", encoding="utf-8", newline="") as file:
-        csv.writer(file, lineterminator="\n").writerows([columns, *rows])
-    return path
+def _table(columns: Sequence[str], rows: list[list[str]]) -> str:
+    text = io.StringIO()
+    csv.writer(text, lineterminator="\n").writerows([columns, *rows])
+    return text.getvalue()
 
 
-Writer = Callable[[Path, Rows, Rows, list[dict[str, Any]], str], list[Path]]
+Writer = Callable[[Rows, Rows, list[dict[str, Any]], str], Files]
 FORMS: dict[str, Writer] = {"xapi": _xapi, "oneroster": _oneroster, "csv": _csv}

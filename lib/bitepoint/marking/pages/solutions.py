@@ -10,6 +10,7 @@ from bitepoint.bank.lessons import LESSONS
 from bitepoint.bank.registry import Exercise
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_learner, checked_name
+from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.marking.pages.report import render
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question
@@ -46,7 +47,7 @@ def write_solutions(out: Path, *, class_word: str, learner: str, lesson: str = "
             page = render(
                 "solutions.html.jinja", title=LESSONS[key].title, learner=who, class_word=word, questions=found
             )
-            path.write_text(page, encoding="utf-8", newline="\n")
+            write_in_one_step(path, page.encode("utf-8"))
             made.append(path)
     except OSError as error:
         raise BadInput(f"{out}: cannot be written ({error.strerror}). Name another folder with --out.") from None

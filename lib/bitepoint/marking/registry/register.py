@@ -123,6 +123,11 @@ class Register:
         found = [e for lines in self.lines().values() for line in lines if (e := _entry(line))]
         return sorted(found, key=lambda e: (e.at, e.device, e.n))
 
+    def heads(self) -> dict[str, str]:
+        """Return the hash of the last line of every file of the register."""
+        read = {name: [line.record.hash for line in lines if line.record] for name, lines in self.lines().items()}
+        return {name: hashes[-1] for name, hashes in read.items() if hashes}
+
     def problems(self) -> list[str]:
         """Return where a chain does not hold, each as one sentence; empty when all hold."""
         return [f"{name}: {text}" for name, lines in self.lines().items() for text in chain_problems(lines)]

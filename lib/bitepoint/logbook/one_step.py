@@ -1,0 +1,40 @@
+"""Files replaced in one step: a reader sees the old one or the new one, never a part."""
+
+import contextlib
+import os
+from collections.abc import Mapping
+from pathlib import Path
+
+
+def write_in_one_step(path: Path, content: bytes) -> None:
+    """Replace a file; when it cannot be written, the old one stays."""
+    write_together({path: content})
+
+
+def write_together(files: Mapping[Path, bytes]) -> None:
+    """Replace files that belong together: each is on the disk beside its place before the first is moved there."""
+    parts = {path.with_name(f".{path.name}.part"): path for path in files}
+    try:
+        for part, path in parts.items():
+            with part.open("wb") as stream:
+                stream.write(files[path])
+                stream.flush()
+                os.fsync(stream.fileno())
+        for part, path in parts.items():
+            os.replace(part, path)
+    except OSError:
+        for part in parts:
+            part.unlink(missing_ok=True)
+        raise
+    for folder in {path.parent for path in files}:
+        sync_folder(folder)
+
+
+def sync_folder(folder: Path) -> None:
+    """Have the names in a folder on the disk, so that a power cut undoes no move; where a system cannot, do nothing."""
+    with contextlib.suppress(OSError):
+        descriptor = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(descriptor)
+        finally:
+            os.close(descriptor)

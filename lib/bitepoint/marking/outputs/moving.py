@@ -1,0 +1,165 @@
+"""Moving a set that is complete aside into its place: by renaming alone, so that it needs no room and can be undone.
+
+The set before goes first, its manifest before its files; then the new one comes, its manifest last. So a manifest.json
+lies in the folder only while the set in it is whole. Meanwhile one of the two is whole aside, under its own manifest.
+"""
+
+import os
+import shutil
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from bitepoint.errors import BadInput
+from bitepoint.logbook.one_step import sync_folder
+from bitepoint.marking.outputs.manifest import LEARNERS, MANIFEST, Manifest, broken, own_file, read_manifest
+
+NEW, OLD, FORMER = ".new", ".old", "former"
+_LEAVING = "leaving.json"
+"""The manifest of a set that is being taken away: it still says which files may be."""
+
+Tell = Callable[[str], None]
+
+
+def check_room(out: Path, names: set[str]) -> None:
+    """Check that no file of somebody's own lies where a set with these names is to lie.
+
+    Raises
+    ------
+    BadInput
+        One does; nothing was touched.
+    """
+    ours = {name for path in (out / MANIFEST, out / OLD / _LEAVING) for name in _names(path)}
+    arrived = {name for name in names if not (out / NEW / name).exists()} if (out / NEW / MANIFEST).exists() else set()
+    for name in sorted(names - ours - arrived):
+        if os.path.lexists(out / name):
+            raise own_file(out, name)
+    _check_folder(out, LEARNERS)
+    _check_folder(out, FORMER)
+    allowed = {MANIFEST, _LEAVING} | _names(out / FORMER / MANIFEST) | _names(out / FORMER / _LEAVING)
+    for path in sorted((out / FORMER).rglob("*")):
+        name = path.relative_to(out / FORMER).as_posix()
+        if name not in allowed and name != LEARNERS:
+            raise own_file(out, f"{FORMER}/{name}")
+
+
+def _check_folder(out: Path, name: str) -> None:
+    if os.path.lexists(out / name) and ((out / name).is_symlink() or not (out / name).is_dir()):
+        raise own_file(out, name)
+
+
+def _names(path: Path) -> set[str]:
+    found = read_manifest(path)
+    return found.names if found else set()
+
+
+def move_in(out: Path, tell: Tell) -> None:
+    """Move the set that lies aside into its place; when a file cannot be moved, everything goes back.
+
+    Raises
+    ------
+    BadInput
+        A file of somebody's own is in the way, or a file is held by another program.
+    """
+    new = read_manifest(out / NEW / MANIFEST)
+    if new:
+        check_room(out, new.names)
+        with _moves(out) as move:
+            _take_away(out, move, tell)
+            _bring(out, new, move)
+        shutil.rmtree(out / NEW)
+    _keep_former(out, tell)
+
+
+@contextmanager
+def _moves(out: Path) -> Iterator[Callable[[Path, Path], None]]:
+    """Give a function that moves a file; when one cannot be moved, those before it go back."""
+    done: list[tuple[Path, Path]] = []
+    at = ""
+
+    def move(source: Path, target: Path) -> None:
+        nonlocal at
+        at = source.name
+        target.parent.mkdir(exist_ok=True)
+        os.replace(source, target)
+        done.append((source, target))
+
+    try:
+        yield move
+    except OSError as error:
+        for source, target in reversed(done):
+            os.replace(target, source)
+        raise BadInput(
+            f"{out.name}: {at} cannot be replaced ({error.strerror or type(error).__name__}). Close it in the program "
+            f"that has it open, then run the same command again. {_left(out)}"
+        ) from None
+
+
+def _left(out: Path) -> str:
+    """Say what lies in the folder after a move that could not be made."""
+    if (out / MANIFEST).exists():
+        return "Nothing is mixed: the results that were there stand, the new ones wait aside."
+    return "Nothing is lost: until then the new results lie there only in part, and no manifest.json says otherwise."
+
+
+def _take_away(out: Path, move: Callable[[Path, Path], None], tell: Tell) -> None:
+    old = read_manifest(out / MANIFEST)
+    if old:
+        _tell_changed(out, old, tell)
+        move(out / MANIFEST, out / OLD / _LEAVING)
+    old = read_manifest(out / OLD / _LEAVING)
+    if old:
+        for file in old.files:
+            if (out / file.name).exists():
+                move(out / file.name, out / OLD / file.name)
+        _sync(out)
+        move(out / OLD / _LEAVING, out / OLD / MANIFEST)
+
+
+def _tell_changed(out: Path, old: Manifest, tell: Tell) -> None:
+    for name in broken(old, out):
+        if (out / name).exists():
+            tell(
+                f"{out.name}: {name} was changed since it was marked; as changed it is kept in {FORMER}/, "
+                "until the next marking."
+            )
+
+
+def _bring(out: Path, new: Manifest, move: Callable[[Path, Path], None]) -> None:
+    for file in new.files:
+        if (out / NEW / file.name).exists():
+            move(out / NEW / file.name, out / file.name)
+    _sync(out)
+    move(out / NEW / MANIFEST, out / MANIFEST)
+    sync_folder(out)
+
+
+def _sync(out: Path) -> None:
+    for folder in (out / LEARNERS, out / OLD / LEARNERS, out / OLD, out):
+        sync_folder(folder)
+
+
+def _keep_former(out: Path, tell: Tell) -> None:
+    """Keep the set that was taken away as the former one, unless it holds a learner whom the new one leaves out."""
+    old, new = read_manifest(out / OLD / MANIFEST), read_manifest(out / MANIFEST)
+    if old is None or new is None:
+        return
+    _remove(out / FORMER)
+    if set(new.left_out) <= set(old.left_out):
+        os.replace(out / OLD, out / FORMER)
+        sync_folder(out)
+        return
+    _remove(out / OLD)
+    tell(f"{out.name}: the former results hold a learner who was deleted on request, so they are not kept.")
+
+
+def _remove(folder: Path) -> None:
+    """Remove a set aside: the files of its manifest and nothing else."""
+    if (folder / MANIFEST).exists():
+        os.replace(folder / MANIFEST, folder / _LEAVING)
+    for name in _names(folder / _LEAVING):
+        (folder / name).unlink(missing_ok=True)
+    (folder / _LEAVING).unlink(missing_ok=True)
+    for place in (folder / LEARNERS, folder):
+        if place.is_dir():
+            place.rmdir()

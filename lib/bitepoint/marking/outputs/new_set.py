@@ -1,0 +1,89 @@
+"""A new set of results while it is written: in a folder aside, each file hashed as written and read back."""
+
+import io
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from hashlib import sha256
+from pathlib import Path
+from typing import IO, Any, BinaryIO
+
+from bitepoint.logbook.one_step import sync_folder, write_in_one_step
+from bitepoint.marking.outputs.manifest import LEARNERS, MANIFEST, File, Manifest, as_bytes, broken, digest_of
+
+
+class NewSet:
+    """The files of a set that is being written into a folder of its own."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self._files: dict[str, File] = {}
+        (folder / LEARNERS).mkdir(parents=True)
+
+    @property
+    def files(self) -> list[File]:
+        """What was written so far."""
+        return list(self._files.values())
+
+    @contextmanager
+    def binary(self, name: str) -> Iterator[BinaryIO]:
+        """Open a file of the set for writing; it is on the disk when this is left."""
+        with open(self.folder / name, "wb", buffering=0) as raw:
+            hashed = _Hashed(raw)
+            with io.BufferedWriter(hashed) as stream:
+                yield stream
+                stream.flush()
+                os.fsync(raw.fileno())
+        self._files[name] = File(name=name, size=hashed.size, sha256=hashed.sha256.hexdigest())
+
+    @contextmanager
+    def text(self, name: str) -> Iterator[IO[str]]:
+        """Open a file of the set for text in UTF-8, with line ends as they are written."""
+        with self.binary(name) as stream:
+            text = io.TextIOWrapper(stream, encoding="utf-8", newline="")
+            try:
+                yield text
+            finally:
+                text.detach()
+
+    def write(self, name: str, text: str) -> Path:
+        """Write a whole file and return its path."""
+        with self.text(name) as file:
+            file.write(text)
+        return self.folder / name
+
+    def adopt(self, path: Path) -> None:
+        """Take a file that another program wrote into the folder as one of the set."""
+        name = path.relative_to(self.folder).as_posix()
+        self._files[name] = File(name=name, size=path.stat().st_size, sha256=digest_of(path))
+
+    def seal(self, manifest: Manifest) -> None:
+        """Read every file back, then write the manifest: from now on the set is whole.
+
+        Raises
+        ------
+        OSError
+            A file is not on the disk as it was written.
+        """
+        spoilt = broken(manifest, self.folder)
+        if spoilt:
+            raise OSError(None, f"{spoilt[0]} reads otherwise than it was written")
+        sync_folder(self.folder / LEARNERS)
+        sync_folder(self.folder)
+        write_in_one_step(self.folder / MANIFEST, as_bytes(manifest))
+
+
+class _Hashed(io.RawIOBase):
+    """Passes on what is written and hashes it."""
+
+    def __init__(self, file: Any) -> None:
+        self._file, self.size, self.sha256 = file, 0, sha256()
+
+    def writable(self) -> bool:
+        return True
+
+    def write(self, data: Any, /) -> int:
+        count: int = self._file.write(data)
+        self.sha256.update(memoryview(data)[:count])
+        self.size += count
+        return count

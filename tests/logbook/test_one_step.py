@@ -1,0 +1,59 @@
+"""Files replaced in one step: a reader sees the old one or the new one, whatever stops the writer."""
+
+import os
+from pathlib import Path
+
+import pytest
+
+from bitepoint.logbook.one_step import write_in_one_step, write_together
+
+
+def refuse(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+    """Let no file of this name be replaced, as where another program has it open."""
+    replace = os.replace
+
+    def refusing(source: Path, target: Path) -> None:
+        if name in (Path(source).name, Path(target).name):
+            raise PermissionError(13, "Permission denied", str(target))
+        replace(source, target)
+
+    monkeypatch.setattr(os, "replace", refusing)
+
+
+def test_a_file_is_replaced_and_nothing_is_left_beside_it(tmp_path: Path) -> None:
+    """New where there was none, and new in place of an old one."""
+    for content in (b"one", b"two"):
+        write_in_one_step(tmp_path / "a.csv", content)
+
+        assert content == (tmp_path / "a.csv").read_bytes()
+        assert [tmp_path / "a.csv"] == list(tmp_path.iterdir())
+
+
+def test_a_file_that_cannot_be_replaced_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The old one is whole, and no part lies beside it."""
+    (tmp_path / "a.csv").write_bytes(b"old")
+    refuse(monkeypatch, "a.csv")
+
+    with pytest.raises(PermissionError):
+        write_in_one_step(tmp_path / "a.csv", b"new")
+    assert [("a.csv", b"old")] == [(p.name, p.read_bytes()) for p in tmp_path.iterdir()]
+
+
+def test_files_that_belong_together_are_all_written_before_one_is_replaced(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A disk that is full at the second leaves the first as it was."""
+    files = {tmp_path / "a.csv": b"new", tmp_path / "b.csv": b"new"}
+    for path in files:
+        path.write_bytes(b"old")
+    synced: list[int] = []
+
+    def full(descriptor: int) -> None:
+        synced.append(descriptor)
+        if len(synced) == 2:
+            raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(OSError, match="No space left"):
+        write_together(files)
+    assert [("a.csv", b"old"), ("b.csv", b"old")] == sorted((p.name, p.read_bytes()) for p in tmp_path.iterdir())
