@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
+from bitepoint.workshop.kits import kinds_for, one_kit_fits, rigid_kits
 from bitepoint.workshop.sheets import Vehicle
 
 
@@ -50,6 +51,17 @@ def _rows() -> Iterable[Trait]:
     yield Trait("rigid flywheel", lambda v: v.flywheel.fitted_now == "rigid", "no rigid flywheel")
     yield Trait(
         "change to rigid", lambda v: v.flywheel.bolt_dmf is not None, "no flywheel that may be changed to a rigid one"
+    )
+    yield Trait(
+        "start-stop condition",
+        lambda v: bool(v.flywheel.rigid_option),
+        "no option code that rules a rigid flywheel out",
+    )
+    yield Trait("kit in the list", lambda v: one_kit_fits(v.id), "no kit list in which exactly one kit fits")
+    yield Trait("rigid kit fits", lambda v: bool(rigid_kits(v.id)), "no kit with a rigid flywheel that fits it")
+    yield Trait("rigid kit in the list", lambda v: "rigid" in kinds_for(v.id), "no rigid kit in the kit list")
+    yield Trait(
+        "dual-mass kit in the list", lambda v: "dual-mass" in kinds_for(v.id), "no dual-mass kit in the kit list"
     )
     yield Trait(
         "target ring on the flywheel",

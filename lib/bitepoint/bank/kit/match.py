@@ -1,14 +1,15 @@
 """Lesson 4, the right kit: the kit list against the car."""
 
 from bitepoint.bank.kit.codes import Form, choice_from
-from bitepoint.bank.kit.common import MATCHES, IncomingCar, against_table, built, cases, kit_table
+from bitepoint.bank.kit.common import MATCHES, against_table, built, kit_table, option_read
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
 from bitepoint.questions.question import Mistake
 from bitepoint.workshop.datafiles import once_a_set
-from bitepoint.workshop.kits import Kit, all_kits, fitting, kit_verdict, kit_verdicts
+from bitepoint.workshop.kit_list import Kit, all_kits, kits_for
+from bitepoint.workshop.kits import Found, fitting, kit_verdict, kit_verdicts, variants_found
 from bitepoint.workshop.vehicles import Vehicle, vehicle
 
 _LABELS = {
@@ -23,46 +24,46 @@ _LABELS = {
 }
 
 
-@exercise("kit.find-kit", lesson="kit", outcome=MATCHES, minutes=4)
+@exercise("kit.find-kit", lesson="kit", outcome=MATCHES, minutes=4, needs=("kit in the list",))
 def find_kit(draw: Draw) -> Enquiry:
-    return _find_kit(draw.vehicle().id, draw.form(3))
+    letter = draw.vehicle().id
+    return _find_kit(letter, draw.form(len(variants_found(letter))))
 
 
 @once_a_set
 def _find_kit(letter: str, form: int) -> Enquiry:
-    case = cases(letter)[form]
-    right = fitting(case.found)[0]
-    observations = tuple(Observation(k, _LABELS[k], v) for k, v in _car_shows(case).items())
+    found, kits = variants_found(letter)[form], kits_for(letter)
+    right = fitting(found, kits)[0]
+    observations = tuple(Observation(k, _LABELS[k], v) for k, v in _car_shows(found).items())
     return Enquiry(
         ask=f"A car of the model of {vehicle(letter).name} comes in. "
-        f"Agreed is a {case.found.flywheel_wanted} flywheel. "
+        f"Agreed is a {found.flywheel_wanted} flywheel. "
         "Look up one fact at a time, until one kit of the list is left. Then name it.",
-        table=kit_table(),
+        table=kit_table(kits),
         observations=observations,
-        suspects=tuple(_suspect(case, kit) for kit in all_kits()),
+        suspects=tuple(_suspect(found, kit) for kit in kits),
         free=("flywheel",),
         heads=("Fact", "What the car shows"),
         cause="kit",
         why=f"{right} agrees with the car in every column. Every other kit fails in at least one.",
-        step=f"Begin with the engine code: {case.found.engine_code}. Cross out every kit with another code.",
-        solution="\n".join(_against(case)),
+        step=f"Begin with the engine code: {found.engine_code}. Cross out every kit with another code.",
+        solution="\n".join(_against(found, kits)),
         source="invented",
         vehicle=letter,
     )
 
 
-def _against(case: IncomingCar) -> list[str]:
-    found = kit_verdicts(case.found)
-    return [f"{v.kit}: fits." if v.fits else f"{v.kit}: no, by the {v.check}." for v in found]
+def _against(found: Found, kits: tuple[Kit, ...]) -> list[str]:
+    verdicts = kit_verdicts(found, kits)
+    return [f"{v.kit}: fits." if v.fits else f"{v.kit}: no, by the {v.check}." for v in verdicts]
 
 
-def _car_shows(case: IncomingCar) -> dict[str, str]:
-    found = case.found
+def _car_shows(found: Found) -> dict[str, str]:
     return {
         "engine": found.engine_code,
         "build": found.build,
         "gearbox": found.gearbox_code,
-        "option": case.option,
+        "option": option_read(found),
         "plate": f"{found.plate_od_mm:g} mm",
         "splines": str(found.splines),
         "flywheel": found.flywheel_wanted,
@@ -70,11 +71,11 @@ def _car_shows(case: IncomingCar) -> dict[str, str]:
     }
 
 
-def _kit_shows(case: IncomingCar, kit: Kit) -> dict[str, str]:
+def _kit_shows(found: Found, kit: Kit) -> dict[str, str]:
     """What each look-up would show on a car that this kit is for; what does not matter shows as on the car."""
-    car = _car_shows(case)
-    in_time = (not kit.build_from or kit.build_from <= case.found.build) and (
-        not kit.build_to or case.found.build <= kit.build_to
+    car = _car_shows(found)
+    in_time = (not kit.build_from or kit.build_from <= found.build) and (
+        not kit.build_to or found.build <= kit.build_to
     )
     return {
         "engine": kit.engine_code,
@@ -88,13 +89,13 @@ def _kit_shows(case: IncomingCar, kit: Kit) -> dict[str, str]:
     }
 
 
-def _suspect(case: IncomingCar, kit: Kit) -> Suspect:
-    verdict = kit_verdict(case.found, kit)
+def _suspect(found: Found, kit: Kit) -> Suspect:
+    verdict = kit_verdict(found, kit)
     says = f"{kit.kit} speaks against itself in the {verdict.check}. It would be paid for and sent back."
     return Suspect(
         kit.kit.casefold(),
         kit.kit,
-        _kit_shows(case, kit),
+        _kit_shows(found, kit),
         verdict.fits,
         "" if verdict.fits else f"picks {kit.kit}",
         "" if verdict.fits else says,
@@ -106,23 +107,24 @@ _FIRST = ("engine code", "build date", "option code", "flywheel")
 
 @exercise("kit.first-reason", lesson="kit", outcome=MATCHES, minutes=3)
 def first_reason(draw: Draw) -> Choice:
-    by_check = _firsts(draw.vehicle().id)
+    car = draw.vehicle()
+    by_check = _firsts(car.id)
     checks = tuple(by_check)
     check = checks[draw.form(len(checks))]
-    case, kit = draw.pick(*by_check[check])
-    verdict = kit_verdict(case.found, kit)
+    found, kit = draw.pick(*by_check[check])
+    verdict = kit_verdict(found, kit)
     return Choice.of(
         draw,
-        ask=f"The kit {kit.kit} does not fit this car of the model of {vehicle(case.letter).name}. "
+        ask=f"The kit {kit.kit} does not fit this car of the model of {car.name}. "
         "Go through the columns in order. Which is the first that speaks against it?",
-        table=against_table(case, kit),
+        table=against_table(found, kit),
         right=f"The {check}",
         wrong=[_not_first(c, check) for c in _FIRST if c != check],
         why=f"{verdict.reason} One column is enough: the kit is out, and nobody need look further.",
-        step=f"Start at the top: the car has engine code {case.found.engine_code}. Only if it agrees, go on.",
+        step=f"Start at the top: the car has engine code {found.engine_code}. Only if it agrees, go on.",
         solution=f"{verdict.reason}",
         source="invented",
-        vehicle=case.letter,
+        vehicle=car.id,
     )
 
 
@@ -135,14 +137,14 @@ def _not_first(check: str, right: str) -> Mistake:
 
 
 @once_a_set
-def _firsts(letter: str) -> dict[str, tuple[tuple[IncomingCar, Kit], ...]]:
+def _firsts(letter: str) -> dict[str, tuple[tuple[Found, Kit], ...]]:
     """For each check that comes first against some kit: the cars and kits where it does."""
-    met: dict[str, list[tuple[IncomingCar, Kit]]] = {}
-    for case in cases(letter):
-        for kit in all_kits():
-            check = kit_verdict(case.found, kit).check
+    met: dict[str, list[tuple[Found, Kit]]] = {}
+    for found in variants_found(letter):
+        for kit in kits_for(letter):
+            check = kit_verdict(found, kit).check
             if check in _FIRST:
-                met.setdefault(check, []).append((case, kit))
+                met.setdefault(check, []).append((found, kit))
     return {check: tuple(met[check]) for check in _FIRST if check in met}
 
 
