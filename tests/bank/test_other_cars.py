@@ -8,7 +8,7 @@ import pytest
 
 from bitepoint.bank import exercises_of
 
-LESSONS = ("start", "carry", "safe", "assembly", "release", "refit", "job")
+LESSONS = ("start", "carry", "safe", "fault", "assembly", "release", "refit", "job")
 CLASSES = (("A",), ("B",), ("C",), ("D",), ("B", "C"))
 LEARNERS, TURNS = [f"learner-{n}" for n in range(10)], (1, 2, 3)
 EXERCISES = [e for lesson in LESSONS for e in exercises_of(lesson)]
