@@ -57,6 +57,12 @@ def _rows() -> Iterable[Trait]:
         lambda v: bool(v.flywheel.rigid_option),
         "no option code that rules a rigid flywheel out",
     )
+    yield Trait(
+        "kit with a condition", _kit_with_a_condition, "no condition that stands beside the columns of the kit list"
+    )
+    yield Trait(
+        "telling part in the rigid kit", _telling_part, "no rigid kit with a ring or cover that tells a wrong delivery"
+    )
     yield Trait("kit in the list", lambda v: one_kit_fits(v.id), "no kit list in which exactly one kit fits")
     yield Trait("rigid kit fits", lambda v: bool(rigid_kits(v.id)), "no kit with a rigid flywheel that fits it")
     yield Trait("rigid kit in the list", lambda v: "rigid" in kinds_for(v.id), "no rigid kit in the kit list")
@@ -92,6 +98,18 @@ def _rows() -> Iterable[Trait]:
         lambda v: v.flywheel.bolt.ring_mm is not None,
         "no reinforcing ring under its flywheel bolts",
     )
+
+
+def _kit_with_a_condition(v: Vehicle) -> bool:
+    kinds = kinds_for(v.id)
+    by_option = v.flywheel.rigid_option and "rigid" in kinds and "dual-mass" in kinds
+    return bool(by_option) or (v.flywheel.bolt_dmf is not None and v.engine.crank_sensor_on == "flywheel")
+
+
+def _telling_part(v: Vehicle) -> bool:
+    target_ring = v.release.slave_outer_mm is not None and v.engine.crank_sensor_on == "flywheel"
+    telling = bool(v.flywheel.bolt.note) or v.clutch.cover.kind == "self-adjusting" or target_ring
+    return v.flywheel.bolt_dmf is not None and "rigid" in kinds_for(v.id) and telling
 
 
 def _even(angles_deg: tuple[float, ...]) -> bool:

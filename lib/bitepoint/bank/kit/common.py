@@ -1,7 +1,6 @@
 """Lesson 4, the right kit: outcomes, the kit list as a table, and the cars that come in."""
 
 from bitepoint.workshop.kits import Found, Kit, all_kits
-from bitepoint.workshop.vehicles import Vehicle
 
 IDENTIFIES = "Reads the codes and looks at the car before ordering"
 MATCHES = "Picks the kit that agrees with the car in every column"
@@ -53,8 +52,3 @@ def against_table(found: Found, kit: Kit) -> tuple[tuple[str, ...], ...]:
         ("splines", str(kit.splines), str(found.splines)),
         ("flywheel", kit.flywheel, f"agreed: {found.flywheel_wanted}"),
     )
-
-
-def can_change(v: Vehicle) -> bool:
-    """Whether the sheet of a vehicle allows a dual-mass flywheel to be replaced by a rigid one."""
-    return v.flywheel.bolt_dmf is not None
