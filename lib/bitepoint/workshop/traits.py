@@ -108,7 +108,7 @@ def _kit_with_a_condition(v: Vehicle) -> bool:
 
 def _telling_part(v: Vehicle) -> bool:
     target_ring = v.release.slave_outer_mm is not None and v.engine.crank_sensor_on == "flywheel"
-    telling = bool(v.flywheel.bolt.note) or v.clutch.cover.kind == "self-adjusting" or target_ring
+    telling = v.flywheel.bolt.ring_mm is not None or v.clutch.cover.kind == "self-adjusting" or target_ring
     return v.flywheel.bolt_dmf is not None and "rigid" in kinds_for(v.id) and telling
 
 

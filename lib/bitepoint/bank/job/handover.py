@@ -12,7 +12,7 @@ from bitepoint.bank.registry import exercise
 from bitepoint.mechanics.metrology import run_out_mm
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import Draw
-from bitepoint.workshop.kits import all_kits
+from bitepoint.workshop.kit_list import kits_for
 
 
 @exercise("job.checks", lesson="job", outcome=HANDS_OVER, minutes=4, title="Read the standing checks")
@@ -77,7 +77,11 @@ def label(draw: Draw) -> Several:
 
 def _changing_kit(story: Story) -> str:
     """Return the first kit of another engine that changes the kind of flywheel: it brings a label."""
-    return next(k.kit for k in all_kits() if "vehicle label" in k.contents and k.engine_code != story.kit.engine_code)
+    return next(
+        k.kit
+        for k in kits_for(story.car.id)
+        if "vehicle label" in k.contents and k.engine_code != story.kit.engine_code
+    )
 
 
 @exercise("job.record", lesson="job", outcome=HANDS_OVER, minutes=6, title="Read the record before it is signed")

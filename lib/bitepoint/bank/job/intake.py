@@ -9,7 +9,8 @@ from bitepoint.questions.choice import Choice, Option
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake
-from bitepoint.workshop.kits import Kit, all_kits, found_on, kit_verdict
+from bitepoint.workshop.kit_list import Kit, kits_for
+from bitepoint.workshop.kits import found_on, kit_verdict
 from bitepoint.workshop.tools import torque_wrench
 
 
@@ -78,7 +79,7 @@ def kit(draw: Draw) -> Choice:
     near = _near(story)
     return forms_of(draw)["wrong-box"].choice(
         draw,
-        table=kit_table(),
+        table=kit_table(kits_for(story.car.id)),
         vehicle=story.car.id,
         car=story.car.name,
         read=_read_on(story),
@@ -98,7 +99,7 @@ def _read_on(story: Story) -> str:
 def _near(story: Story) -> Kit:
     """The row that is nearest to the right one: the same engine, another column that says no."""
     mine = story.kit
-    return next(k for k in all_kits() if k.engine_code == mine.engine_code and k.kit != mine.kit)
+    return next(k for k in kits_for(story.car.id) if k.engine_code == mine.engine_code and k.kit != mine.kit)
 
 
 def _against(story: Story, other: Kit) -> str:
@@ -124,14 +125,14 @@ def _which(draw: Draw, story: Story) -> Choice:
         why=why,
         step=f"Cross out every row without the engine code {code}. Two rows at most are left.",
         solution=f"{mine}. {why}",
-        table=kit_table(),
+        table=kit_table(kits_for(story.car.id)),
         source="invented",
         vehicle=story.car.id,
     )
 
 
 def _other_rows(story: Story, code: str) -> list[Option]:
-    others = [kit for kit in all_kits() if kit.engine_code != code]
+    others = [kit for kit in kits_for(story.car.id) if kit.engine_code != code]
     return [
         Option(
             other.kit,

@@ -43,7 +43,7 @@ def label(draw: Draw) -> Several:
     return form_of(draw).several(
         draw,
         vehicle=car.id,
-        opened=f"{car.name[0].upper()}{car.name[1:]}",
+        opening=car.opening,
         number=kinds_for(car.id)["rigid"],
         km=draw.integer(90, 190),
     )

@@ -1,6 +1,7 @@
 """Lesson 4, the right kit: outcomes, the kit list as a table, and the cars that come in."""
 
-from bitepoint.workshop.kits import Found, Kit, all_kits
+from bitepoint.workshop.kit_list import Kit
+from bitepoint.workshop.kits import Found
 
 IDENTIFIES = "Reads the codes and looks at the car before ordering"
 MATCHES = "Picks the kit that agrees with the car in every column"
@@ -15,7 +16,7 @@ def built(kit: Kit) -> str:
     return " ".join(filter(None, parts)) or "all"
 
 
-def kit_table(kits: tuple[Kit, ...] | None = None) -> tuple[tuple[str, ...], ...]:
+def kit_table(kits: tuple[Kit, ...]) -> tuple[tuple[str, ...], ...]:
     """Return a kit list as a table, its headings first."""
     head = ("kit", "engine", "built", "gearbox", "option", "plate, mm", "splines", "flywheel", "release")
     rows = tuple(
@@ -30,7 +31,7 @@ def kit_table(kits: tuple[Kit, ...] | None = None) -> tuple[tuple[str, ...], ...
             kit.flywheel,
             kit.release,
         )
-        for kit in (all_kits() if kits is None else kits)
+        for kit in kits
     )
     return (head, *rows)
 

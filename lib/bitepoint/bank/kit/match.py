@@ -189,7 +189,7 @@ def conditions(draw: Draw) -> Choice:
         draw,
         vehicle=car.id,
         car=car.name,
-        opened=f"{car.name[0].upper()}{car.name[1:]}",
+        opening=car.opening,
         dual=kits.get("dual-mass", ""),
         rigid=kits.get("rigid", ""),
         needed=car.flywheel.rigid_option,

@@ -32,6 +32,7 @@ def _in_the_list(car: Vehicle) -> dict[str, Any]:
     ring = "with target ring" if car.engine.crank_sensor_on == "flywheel" else f"{wheel.ring_gear_teeth} teeth"
     return {
         "ring": ring,
+        "ring_mm": f"{wheel.bolt.ring_mm or 0:g}",
         "plate": f"{clutch.plate_od_mm:g} mm, {clutch.splines} splines",
         "other_plate": f"{clutch.plate_od_mm:g} mm, {clutch.splines + 3} splines",
         "bolts": _pieces(wheel.bolt_count, wheel.bolt),

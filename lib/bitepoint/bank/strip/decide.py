@@ -68,7 +68,7 @@ def _with_fork(draw: Draw) -> Vehicle:
 def always_new(draw: Draw) -> Several:
     form, hours = form_of(draw), draw.integer(4, 7)
     car = draw.cars(*form.needs)[0] if form.key == "concentric-slave" else _with_fork(draw)
-    return form.several(draw, vehicle=car.id, opened=f"{car.name[0].upper()}{car.name[1:]}", hours=hours)
+    return form.several(draw, vehicle=car.id, opening=car.opening, hours=hours)
 
 
 @exercise(

@@ -3,7 +3,7 @@
 from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.strip.outcomes import ORDERS, UNDOES
-from bitepoint.bank.work_cards import later_card, never_cards, rules_of, strip_at
+from bitepoint.bank.work_cards import later_card, never_cards, strip_at, work_order
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.work_order import WorkOrder
@@ -17,21 +17,18 @@ _LEFT_OUT = ("R5", "R6", "R9", "R12")
 def gearbox_out(draw: Draw) -> WorkOrder:
     car = draw.vehicle()
     ids = tuple(step.id for step in operations_for(car, stages=["remove"]) if step.id not in _LEFT_OUT)
-    example = tuple(operation(name).short for name in ids)
+    first, last = operation(ids[0]).short, operation(ids[-1]).short
     later = draw.pick(*(o.id for o in job().operations if o.stage in ("assemble", "refit") and o.core and not o.only))
     left = draw.integer(3, 6)
-    return WorkOrder.of(
+    return work_order(
         draw,
-        example=example,
-        rules=rules_of(ids),
+        ids,
         strangers=[*never_cards([draw.pick("X5", "X8", "X3")]), later_card(later)],
         stages=strip_at("remove"),
         ask=f"Everything for {car.name} is planned, and {left} hours are left today. Take the gearbox out. "
         "Pick one card after the other, each only when it is safe. Two cards do not belong here.",
         why="First nothing can roll, start or fall. Then all that holds the gearbox. The last bolts with the jack under it.",
-        step=f"It starts with “{example[0]}” and ends with “{example[-1]}”. What holds a load comes before what frees it.",
-        solution="\n".join(f"{i}. {text}" for i, text in enumerate(example, start=1)),
-        source="common-practice",
+        step=f"It starts with “{first}” and ends with “{last}”. What holds a load comes before what frees it.",
         vehicle=car.id,
     )
 
@@ -42,21 +39,18 @@ def clutch_off(draw: Draw) -> WorkOrder:
     ids = [step.id for step in operations_for(car, stages=["strip"])]
     ids += ["I1"] if form == 0 else ["I2", "I7"]
     order = sample_order(ids, lambda free: next(i for i in ids if i in free))
-    example = tuple(operation(name).short for name in order)
+    first, last = operation(order[0]).short, operation(order[-1]).short
     minutes = draw.integer(4, 9) * 10
-    last = ("up to the first look at the bare flange", "up to the decision about every part")[form]
-    return WorkOrder.of(
+    until = ("up to the first look at the bare flange", "up to the decision about every part")[form]
+    return work_order(
         draw,
-        example=example,
-        rules=rules_of(tuple(ids)),
+        order,
         strangers=[*never_cards(["X5"]), later_card(draw.pick("A12", "F2", "A5"))],
         stages=strip_at("strip"),
-        ask=f"The gearbox of {car.name} stands on its rack, {minutes} minutes to the break. Take the clutch off, {last}. "
+        ask=f"The gearbox of {car.name} stands on its rack, {minutes} minutes to the break. Take the clutch off, {until}. "
         "Pick one card after the other. Two cards do not belong here.",
         why="Dust first, then the lock, then the spring let down evenly. What can only be measured fitted is measured fitted.",
-        step=f"It starts with “{example[0]}” and ends with “{example[-1]}”.",
-        solution="\n".join(f"{i}. {text}" for i, text in enumerate(example, start=1)),
-        source="common-practice",
+        step=f"It starts with “{first}” and ends with “{last}”.",
         vehicle=car.id,
     )
 
