@@ -72,3 +72,7 @@ def test_a_vehicle_that_no_list_has_a_kit_for_leaves_the_kit_exercises_out(tmp_p
     with using(files):
         assert find_kit.left_out(("E",)) == "No car of this class has what it is about: kit in the list."
     assert {q.vehicle for q in drawn(find_kit, "E", (*STANDARD, "E"), data=files)} == {"A"}
+    for exercise in exercises().values():
+        with using(files):
+            reason = exercise.left_out(("E",))
+        assert reason or drawn(exercise, "E", ("E",), LEARNERS[:1], data=files)

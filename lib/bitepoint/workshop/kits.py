@@ -28,6 +28,7 @@ __all__ = [
     "kinds_for",
     "kit_verdict",
     "kit_verdicts",
+    "kits_of_engine",
     "one_kit_fits",
     "option_of",
     "rigid_kits",
@@ -148,8 +149,13 @@ def option_of(v: Vehicle) -> str:
 @once_a_set
 def kinds_for(letter: str) -> dict[Kind, str]:
     """Return the kinds of flywheel for which the list has a kit with a vehicle's engine code, each with its number."""
-    code = vehicle(letter).engine.code
-    return {kit.flywheel: kit.kit for kit in reversed(kits_for(letter)) if kit.engine_code == code}
+    return {kit.flywheel: kit.kit for kit in reversed(kits_of_engine(letter))}
+
+
+@once_a_set
+def kits_of_engine(letter: str) -> tuple[Kit, ...]:
+    """Return the kits of the list for a vehicle's engine code, whatever their other columns say."""
+    return tuple(kit for kit in kits_for(letter) if kit.engine_code == vehicle(letter).engine.code)
 
 
 def kit_verdicts(found: Found, kits: Sequence[Kit] | None = None) -> tuple[KitVerdict, ...]:

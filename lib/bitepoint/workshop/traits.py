@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
-from bitepoint.workshop.kits import kinds_for, one_kit_fits, rigid_kits
+from bitepoint.workshop.kits import kinds_for, kits_of_engine, one_kit_fits, rigid_kits
 from bitepoint.workshop.sheets import Vehicle
 
 
@@ -65,6 +65,7 @@ def _rows() -> Iterable[Trait]:
     )
     yield Trait("kit in the list", lambda v: one_kit_fits(v.id), "no kit list in which exactly one kit fits")
     yield Trait("rigid kit fits", lambda v: bool(rigid_kits(v.id)), "no kit with a rigid flywheel that fits it")
+    yield Trait("two kits for its engine", lambda v: len(kits_of_engine(v.id)) > 1, "no second kit for its engine")
     yield Trait("rigid kit in the list", lambda v: "rigid" in kinds_for(v.id), "no rigid kit in the kit list")
     yield Trait(
         "dual-mass kit in the list", lambda v: "dual-mass" in kinds_for(v.id), "no dual-mass kit in the kit list"

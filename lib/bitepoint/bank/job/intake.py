@@ -1,7 +1,7 @@
 """Lesson 12, the whole job: words on the phone, slip that is proved, one kit out of ten, what is settled before a bolt."""
 
 from bitepoint.bank.forms import form_of, forms_of
-from bitepoint.bank.job.outcomes import FINDS, ORDERS, own_first, own_form
+from bitepoint.bank.job.outcomes import FINDS, ORDERS, OWN_KIT, own_first, own_form
 from bitepoint.bank.job.story import Story, story_of
 from bitepoint.bank.kit.common import kit_table
 from bitepoint.bank.registry import exercise
@@ -14,7 +14,7 @@ from bitepoint.workshop.kits import found_on, kit_verdict
 from bitepoint.workshop.tools import torque_wrench
 
 
-@exercise("job.words", lesson="job", outcome=FINDS, minutes=2, title="The words on the phone")
+@exercise("job.words", lesson="job", outcome=FINDS, minutes=2, title="The words on the phone", needs=OWN_KIT)
 def words(draw: Draw) -> Choice:
     story = story_of(draw)
     return form_of(draw).choice(
@@ -22,7 +22,7 @@ def words(draw: Draw) -> Choice:
     )
 
 
-@exercise("job.log", lesson="job", outcome=FINDS, minutes=4, title="Slip from the road log")
+@exercise("job.log", lesson="job", outcome=FINDS, minutes=4, title="Slip from the road log", needs=OWN_KIT)
 def log(draw: Draw) -> Number:
     story = story_of(draw)
     row = story.before.rows[3 + draw.form(3)]
@@ -59,7 +59,7 @@ def log(draw: Draw) -> Number:
     )
 
 
-@exercise("job.verdict", lesson="job", outcome=FINDS, minutes=3, title="Clutch or not?")
+@exercise("job.verdict", lesson="job", outcome=FINDS, minutes=3, title="Clutch or not?", needs=OWN_KIT)
 def verdict(draw: Draw) -> Choice:
     story = story_of(draw)
     return own_form(draw).choice(
@@ -71,7 +71,14 @@ def verdict(draw: Draw) -> Choice:
     )
 
 
-@exercise("job.kit", lesson="job", outcome=FINDS, minutes=4, title="One kit out of ten")
+@exercise(
+    "job.kit",
+    lesson="job",
+    outcome=FINDS,
+    minutes=4,
+    title="One kit out of ten",
+    needs=(*OWN_KIT, "two kits for its engine"),
+)
 def kit(draw: Draw) -> Choice:
     story = story_of(draw)
     if own_first(draw, 2) == 0:
@@ -145,7 +152,7 @@ def _other_rows(story: Story, code: str) -> list[Option]:
     ]
 
 
-@exercise("job.plan", lesson="job", outcome=ORDERS, minutes=3, title="Before the first bolt")
+@exercise("job.plan", lesson="job", outcome=ORDERS, minutes=3, title="Before the first bolt", needs=OWN_KIT)
 def plan(draw: Draw) -> Choice:
     story, late = story_of(draw), torque_wrench("TW3")
     agreed = "change-agreed" if story.changes_flywheel else "kept-agreed"
