@@ -292,3 +292,13 @@ def test_outcomes_have_two_exercises_each_inside_the_pass_rule():
     inside = [e.outcome for e in BANK.values() if not e.beyond]
     assert 5 == len(set(inside))
     assert min(inside.count(o) for o in inside) >= 2
+
+
+def test_the_solution_of_the_complaints_shows_each_in_a_line_of_its_own():
+    """A comma inside a complaint does not break its line: every line is one of the options, word for word."""
+    for n in range(10):
+        for turn in (1, 2):
+            question = BANK["fault.not-proof"].draw(class_word="amber", learner=f"learner-{n}", turn=turn)
+            assert question.solution.split("\n") == [
+                o.text for o in sorted(question.options, key=lambda o: question.solution.find(o.text)) if o.right
+            ]

@@ -5,8 +5,7 @@ import re
 import pytest
 
 from bitepoint.bank import exercises, exercises_of
-from bitepoint.bank.kit.common import cases
-from bitepoint.workshop.kits import fitting
+from bitepoint.workshop.kits import fitting, variants_found
 from bitepoint.workshop.vehicles import vehicles
 
 BANK = exercises()
@@ -78,7 +77,7 @@ def test_every_number_question_is_worked_from_its_words():
 )
 def test_each_car_that_comes_in_has_one_kit(letter, kits):
     """The kits looked up by hand in the list, one a car."""
-    assert [(kit,) for kit in kits] == [fitting(case.found) for case in cases(letter)]
+    assert [(kit,) for kit in kits] == [fitting(found) for found in variants_found(letter)]
 
 
 def test_the_kit_found_is_the_only_row_that_agrees_with_what_is_shown():

@@ -8,7 +8,7 @@ import pytest
 
 from bitepoint.bank import exercises_of
 
-LESSONS = ("start", "carry", "safe", "assembly", "release", "refit", "job")
+LESSONS = ("start", "carry", "safe", "fault", "kit", "strip", "assembly", "release", "refit", "job")
 CLASSES = (("A",), ("B",), ("C",), ("D",), ("B", "C"))
 LEARNERS, TURNS = [f"learner-{n}" for n in range(10)], (1, 2, 3)
 EXERCISES = [e for lesson in LESSONS for e in exercises_of(lesson)]
@@ -37,7 +37,9 @@ def test_an_exercise_speaks_of_a_car_of_the_class_or_is_left_out(exercise, cars)
             assert cars_named(question) <= set(cars), question.ask
 
 
-NO_DUAL_MASS = {"carry.go-together", "carry.resonance"}
+CHANGED = {f"kit.{key}" for key in ("agree", "bolt-bottoms", "conditions", "contents", "label", "wrong-bolts")}
+NO_DUAL_MASS = {"carry.go-together", "carry.resonance", "strip.teeth"} | CHANGED
+NO_RIGID = {"strip.flywheel"}
 NO_RING, NO_ADJUSTER = {"assembly.ring-left-out"}, {"assembly.self-adjusting"}
 EVEN_HOLES, NO_CABLE = {"assembly.odd-hole"}, {"release.free-play"}
 NO_HYDRAULICS = {
@@ -45,12 +47,21 @@ NO_HYDRAULICS = {
 }
 LEFT_OUT = {
     "A": NO_DUAL_MASS | EVEN_HOLES | NO_RING | NO_ADJUSTER | NO_HYDRAULICS,
-    "B": {"carry.which-part"} | EVEN_HOLES | NO_ADJUSTER | NO_CABLE | {"release.no-play"},
-    "C": {"carry.clamp-curve", "carry.resonance", "assembly.half-turns"} | NO_RING | NO_CABLE | {"release.no-play"},
-    "D": NO_DUAL_MASS | EVEN_HOLES | NO_RING | NO_ADJUSTER | NO_CABLE,
-    "BC": NO_CABLE | {"release.no-play"},
+    "B": NO_RIGID
+    | {"carry.which-part", "strip.release-parts"}
+    | EVEN_HOLES
+    | NO_ADJUSTER
+    | NO_CABLE
+    | {"release.no-play"},
+    "C": NO_RIGID
+    | {"carry.clamp-curve", "carry.resonance", "assembly.half-turns"}
+    | NO_RING
+    | NO_CABLE
+    | {"release.no-play"},
+    "D": {"strip.hub-nut"} | NO_DUAL_MASS | EVEN_HOLES | NO_RING | NO_ADJUSTER | NO_CABLE,
+    "BC": NO_RIGID | NO_CABLE | {"release.no-play"},
 }
-"""What not every car has: bolts of two flywheels and its inertia figures, a release fork, a conventional cover,
+"""What not every car has: two flywheels, their bolts and inertia figures, a hub nut, a release fork, a conventional cover,
 uneven holes, a ring under the bolts, an adjuster in the cover, a cable, hydraulics, play that is set by hand."""
 
 

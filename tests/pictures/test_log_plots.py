@@ -9,7 +9,7 @@ import pytest
 from bitepoint.errors import BadData, OutOfRange
 from bitepoint.pictures import draw
 from bitepoint.pictures.logs.channels import CHANNELS
-from bitepoint.workshop.roadtests import RECIPES, log_with, road_test
+from bitepoint.workshop.roadtests import log_with, recipe, road_test
 from bitepoint.workshop.simulator import FAULTS
 from bitepoint.workshop.vehicles import FRAME
 
@@ -114,7 +114,7 @@ def test_no_plot_says_what_is_wrong(key: str, name: str) -> None:
     """Alt text and caption read the plot; the fault is for the learner to find."""
     drawing = draw(key, **WIDEST[key] | {"name": name})
     told = f"{drawing.alt} {drawing.caption}".casefold().replace("turn of slip", "").replace("if nothing slips", "")
-    assert RECIPES[name][1] not in told
+    assert recipe(name)[1] not in told
     assert re.findall(r"judder|slip|drag|spin|rattle|mount|healthy|worn", told) == []
 
 

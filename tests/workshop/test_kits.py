@@ -1,14 +1,10 @@
 """Which kit fits which car, and the first reason against each that does not."""
 
-from pathlib import Path
-
 import msgspec
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bitepoint import places
-from bitepoint.errors import BadData
 from bitepoint.workshop import kits
 from bitepoint.workshop.kits import CHECKS, Found, all_kits, fitting, found_on, kit_verdicts
 from bitepoint.workshop.vehicles import vehicle
@@ -150,44 +146,3 @@ def test_bolts_in_the_kit_are_those_of_the_sheet() -> None:
             if kit.engine_code == vehicle(letter).engine.code:
                 told = f"{flywheel.bolt_count} bolts {flywheel.bolt.thread}×{lengths[kit.flywheel]:g}"
                 assert told in kit.contents
-
-
-@pytest.mark.parametrize(
-    ("old", "new", "message"),
-    [
-        (
-            "SK-1200,OP10-C,2016-09,,5E,,200",
-            "SK-1200,OP10-C,2016-09,,5E,,wide",
-            r"line 3: Expected `float`.*plate_od_mm",
-        ),
-        ("SK-1200,", "SK-1190,", r"kit: 'SK-1190' stands twice"),
-        ("2016-09,,5E", "2016-13,,5E", r"line 3: .*build_from"),
-        ("2015-05,,6K2", "2015-05,2015-04,6K2", r"line 4 build_from: must not be after build_to"),
-        ("rigid,no,no", "rigid,maybe,no", r"line 2: Expected `bool`.*flywheel_in_kit"),
-        ("kit,engine_code", "kit,engine", r"line 2: .*engine"),
-        ("SK-1190,OP10-C,,2016-08", "SK-1190,OP10-C,2016-08", r"line 2: must have one field a column"),
-        ("SK-1190,OP10-C,,2016-08", "SK-1190,OP10-C,,,2016-08", r"line 2: must have one field a column"),
-    ],
-)
-def test_a_bad_list_names_file_line_and_rule(tmp_path: Path, old: str, new: str, message: str) -> None:
-    """A kit list that breaks a rule says in one line which file, which line, which column."""
-    text = (places.assets() / "kits.csv").read_text(encoding="utf-8")
-    assert old in text
-    path = tmp_path / "kits.csv"
-    path.write_text(text.replace(old, new, 1), encoding="utf-8")
-
-    with pytest.raises(BadData, match=message) as caught:
-        kits.read_kits(path)
-
-    assert str(caught.value).startswith("kits.csv: ")
-    assert "\n" not in str(caught.value)
-
-
-def test_a_list_that_cannot_be_read(tmp_path: Path) -> None:
-    """A missing list, or one that is no text, is named."""
-    (tmp_path / "bytes.csv").write_bytes(b"kit\n\xff\xfe\n")
-
-    with pytest.raises(BadData, match=r"^none\.csv: cannot be read \(No such file"):
-        kits.read_kits(tmp_path / "none.csv")
-    with pytest.raises(BadData, match=r"^bytes\.csv: is no text in UTF-8"):
-        kits.read_kits(tmp_path / "bytes.csv")

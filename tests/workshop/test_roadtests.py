@@ -9,6 +9,7 @@ from bitepoint.errors import BadData
 from bitepoint.mechanics.driveline import input_speed_rpm
 from bitepoint.workshop import roadtests
 from bitepoint.workshop.figures import rolling_circumference_mm
+from bitepoint.workshop.roadtest_files import read_log
 from bitepoint.workshop.roadtest_verdict import SPIN_PERCENT, spectrum, stretches, verdict
 from bitepoint.workshop.simulator import FAULTS, Fault, Log, simulate
 from bitepoint.workshop.vehicles import FRAME, vehicle, vehicles
@@ -98,16 +99,18 @@ def test_the_same_seed_gives_the_same_log_and_another_gives_another() -> None:
 
 def test_the_files_are_those_that_the_command_makes(tmp_path: Path) -> None:
     """Regenerated, every shipped log is the same text; none is missing and none is left over."""
-    assert roadtests.write_logs(tmp_path) == 2 * len(roadtests.RECIPES)
+    assert roadtests.write_logs(tmp_path) == 2 * len(roadtests.stored())
     shipped = places.assets() / "road-tests"
-    assert sorted(p.name for p in shipped.iterdir()) == sorted(p.name for p in tmp_path.iterdir())
+    assert sorted(p.name for p in shipped.iterdir() if p.name != "recipes.csv") == sorted(
+        p.name for p in tmp_path.iterdir()
+    )
     assert [p.name for p in tmp_path.iterdir() if p.read_bytes() != (shipped / p.name).read_bytes()] == []
 
 
 @pytest.mark.parametrize("name", roadtests.names())
 def test_a_shipped_log_is_read_and_gives_its_fault_away_by_calculation_only(name: str) -> None:
     """The verdict from the file is the recipe's fault, which neither the name nor the file says."""
-    letter, fault, _ = roadtests.RECIPES[name]
+    letter, fault, _ = roadtests.recipe(name)
     log = roadtests.road_test(name)
     assert (log.vehicle, verdict(log).faults) == (letter, (fault,))
     text = (places.assets() / "road-tests" / f"{name}.csv").read_text(encoding="utf-8")
@@ -117,7 +120,7 @@ def test_a_shipped_log_is_read_and_gives_its_fault_away_by_calculation_only(name
 
 def test_every_vehicle_has_a_healthy_log_and_one_that_slips() -> None:
     """Whatever car a learner drew, both can be asked; every fault comes up somewhere."""
-    held = {(letter, fault) for letter, fault, _ in roadtests.RECIPES.values()}
+    held = {(row.vehicle, row.fault) for row in roadtests.stored().values()}
     assert [x for letter in LETTERS for x in ((letter, "healthy"), (letter, "slip")) if x not in held] == []
     assert {fault for _, fault in held} == set(FAULTS)
 
@@ -163,23 +166,23 @@ def test_a_broken_log_is_one_clear_line(tmp_path: Path, line: int, old: str, new
     broken = tmp_path / "b-4.csv"
     broken.write_text("\n".join(lines), encoding="utf-8")
     with pytest.raises(BadData, match=told):
-        roadtests.read_log(broken, folder / "b-4-shake.csv")
+        read_log(broken, folder / "b-4-shake.csv")
 
 
 def test_a_log_that_is_missing_short_or_paired_wrongly_is_refused(tmp_path: Path) -> None:
     """The message says which file and what to do."""
     folder = places.assets() / "road-tests"
     with pytest.raises(BadData, match=r"gone.csv: cannot be read \(No such file or directory\)"):
-        roadtests.read_log(tmp_path / "gone.csv", folder / "b-4-shake.csv")
+        read_log(tmp_path / "gone.csv", folder / "b-4-shake.csv")
     with pytest.raises(BadData, match=r"names training vehicle A, but b-4.csv names B. Pair them again"):
-        roadtests.read_log(folder / "b-4.csv", folder / "a-1-shake.csv")
+        read_log(folder / "b-4.csv", folder / "a-1-shake.csv")
     short = tmp_path / "short.csv"
     short.write_text("\n".join((folder / "b-4.csv").read_text(encoding="utf-8").split("\n")[:10]), encoding="utf-8")
     with pytest.raises(BadData, match=r"a log has at least 20 lines"):
-        roadtests.read_log(short, folder / "b-4-shake.csv")
+        read_log(short, folder / "b-4-shake.csv")
     (tmp_path / "odd.csv").write_bytes(b"\xff\xfe\x00")
     with pytest.raises(BadData, match=r"odd.csv: must be text in UTF-8"):
-        roadtests.read_log(tmp_path / "odd.csv", folder / "b-4-shake.csv")
+        read_log(tmp_path / "odd.csv", folder / "b-4-shake.csv")
 
 
 def test_an_unknown_name_fault_or_reference_is_one_clear_line() -> None:

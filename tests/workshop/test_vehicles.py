@@ -9,6 +9,7 @@ from bitepoint import places
 from bitepoint.errors import BadData
 from bitepoint.mechanics import joints
 from bitepoint.workshop import figures
+from bitepoint.workshop.datafiles import DataFiles, using
 from bitepoint.workshop.vehicles import FRAME, read_vehicle, vehicle, vehicles
 
 SHEETS = sorted((places.assets() / "vehicles").glob("*.toml"))
@@ -235,3 +236,25 @@ def test_a_cable_has_no_fluid_grade(tmp_path: Path) -> None:
     """A fluid grade on a sheet without hydraulics is one clear line."""
     with pytest.raises(BadData, match="release.fluid_grade: must be given where the release is hydraulic"):
         read_vehicle(sheet_with(tmp_path, 'play_set_at = "cable"', 'fluid_grade = "DOT 4"', "a"))
+
+
+def test_a_sheet_is_named_like_its_file(tmp_path: Path) -> None:
+    """Editions of a sheet and the kits beside it are found by the file's name, so another letter in it is refused."""
+    (tmp_path / "vehicles").mkdir()
+    text = (places.assets() / "vehicles" / "a.toml").read_text(encoding="utf-8")
+    (tmp_path / "vehicles" / "e.toml").write_text(text, encoding="utf-8")
+    with using(DataFiles(places.assets(), tmp_path)), pytest.raises(BadData) as caught:
+        vehicles()
+    assert (
+        str(caught.value)
+        == "e.toml: id: must be the name of the file, in capitals. Correct that key in the data sheet."
+    )
+
+
+def test_an_option_code_for_a_rigid_flywheel_needs_its_counterpart(tmp_path: Path) -> None:
+    """The code that allows the rigid flywheel and the one that rules it out stand together."""
+    broken = sheet_with(tmp_path, 'start_stop_option = "S7"\n', "", "c")
+    with pytest.raises(
+        BadData, match=r"^c\.toml: flywheel\.rigid_option: must be given together with start_stop_option"
+    ):
+        read_vehicle(broken)

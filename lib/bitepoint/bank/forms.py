@@ -103,7 +103,10 @@ class FormSuspect(_Read, frozen=True, kw_only=True):
 
 
 class Form(_Read, frozen=True, kw_only=True):
-    """One form of words of an exercise; `needs` are traits of the car of the class that it speaks of."""
+    """One form of words of an exercise; `needs` are traits of the car of the class that it speaks of.
+
+    `table` is shown with the question, its first row the headings, where its cells are words.
+    """
 
     key: str
     ask: str
@@ -111,6 +114,7 @@ class Form(_Read, frozen=True, kw_only=True):
     step: str
     solution: str = ""
     source: str = ""
+    table: tuple[tuple[str, ...], ...] = ()
     needs: tuple[str, ...] = ()
     offers: tuple[str, ...] = ()
     option: tuple[FormOption, ...] = ()
@@ -234,7 +238,9 @@ class Form(_Read, frozen=True, kw_only=True):
 
     def _words(self, draw: Draw, fill: Fill, best: str, *, solution: str = "{right}. {why}") -> dict[str, Any]:
         why = self._filled(draw, self.why, fill)
+        table = tuple(tuple(self._filled(draw, cell, fill) for cell in row) for row in self.table)
         return {
+            **({"table": table} if table else {}),
             "form": self.key,
             "ask": self._filled(draw, self.ask, fill),
             "why": why,
@@ -394,7 +400,7 @@ def _rules(topic: _Topic, form: Form) -> list[tuple[str, bool]]:
 
 
 def _texts(form: Form) -> list[str]:
-    found = [form.ask, form.why, form.step, form.solution]
+    found = [form.ask, form.why, form.step, form.solution, *(cell for row in form.table for cell in row)]
     found += [text for o in form.option for text in (o.text, o.name, o.says)]
     found += [item.text for item in form.steps] + [r.because for r in form.rule]
     found += [text for o in form.observation for text in (o.label, o.shows)]

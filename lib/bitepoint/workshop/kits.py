@@ -1,26 +1,40 @@
 """Which clutch kit fits a car: every column must agree, and for a kit that does not fit, the first that does not.
 
-All kit numbers are invented. One decision is asked at a time, in the order in which a fitter can look things up:
+One decision is asked at a time, in the order in which a fitter can look things up:
 engine code, build date, gearbox, option code, plate diameter, splines, flywheel, cover bolts, release.
 """
 
-import csv
 from collections.abc import Collection, Iterator, Sequence
-from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated
 
 import msgspec
 from msgspec import Meta
 
-from bitepoint.errors import BadData
-from bitepoint.workshop.datafiles import data_files, once_a_set
-from bitepoint.workshop.reading import StrictStruct, broken, check_unique
-from bitepoint.workshop.vehicles import Vehicle
+from bitepoint.workshop.datafiles import once_a_set
+from bitepoint.workshop.kit_list import Kind, Kit, ReleaseKind, all_kits, kits_for
+from bitepoint.workshop.reading import StrictStruct
+from bitepoint.workshop.sheets import Variant
+from bitepoint.workshop.vehicles import Vehicle, vehicle
 
-Month = Annotated[str, Meta(pattern=r"^(\d{4}-(0[1-9]|1[0-2]))?$")]
 YearMonth = Annotated[str, Meta(pattern=r"^\d{4}-(0[1-9]|1[0-2])$")]
-Kind = Literal["rigid", "dual-mass"]
-ReleaseKind = Literal["bearing for fork", "concentric slave"]
+__all__ = [
+    "CHECKS",
+    "Found",
+    "Kit",
+    "KitVerdict",
+    "all_kits",
+    "fitting",
+    "found_on",
+    "kinds_for",
+    "kit_verdict",
+    "kit_verdicts",
+    "kits_of_engine",
+    "one_kit_fits",
+    "option_of",
+    "rigid_kits",
+    "variants_found",
+]
+
 CHECKS = (
     "engine code",
     "build date",
@@ -32,27 +46,6 @@ CHECKS = (
     "cover bolts",
     "release",
 )
-
-
-class Kit(StrictStruct, frozen=True, kw_only=True):
-    """A row of the kit list; an empty text means that the column does not matter for this kit."""
-
-    kit: str
-    engine_code: str
-    build_from: Month
-    build_to: Month
-    gearbox_code: str
-    option: str
-    plate_od_mm: Annotated[float, Meta(gt=0)]
-    splines: Annotated[int, Meta(ge=1)]
-    flywheel: Kind
-    flywheel_in_kit: bool
-    target_ring: bool
-    damper: str
-    cover: Literal["conventional", "self-adjusting"]
-    cover_bolts: Annotated[int, Meta(ge=1)]
-    release: ReleaseKind
-    contents: tuple[str, ...]
 
 
 class Found(StrictStruct, frozen=True, kw_only=True):
@@ -89,6 +82,8 @@ def found_on(
     flywheel_wanted: Kind | None = None,
     gearbox_code: str | None = None,
     build: str | None = None,
+    plate_od_mm: float | None = None,
+    splines: int | None = None,
 ) -> Found:
     """What is found on a training vehicle, by its sheet; what differs on the car in the bay is given.
 
@@ -101,17 +96,66 @@ def found_on(
             "build": build or v.build.build_date,
             "gearbox_code": gearbox_code or v.gearbox.code,
             "options": None if options is None else sorted(options),
-            "plate_od_mm": v.clutch.plate_od_mm,
-            "splines": v.clutch.splines,
+            "plate_od_mm": plate_od_mm or v.clutch.plate_od_mm,
+            "splines": splines or v.clutch.splines,
             "flywheel_now": now,
             "flywheel_wanted": flywheel_wanted or now,
             "rigid_allowed": v.flywheel.factory_type == "rigid" or "rigid" in v.flywheel.replacement_kinds,
             "needs_target_ring": v.engine.crank_sensor_on == "flywheel",
             "cover_bolts": v.clutch.cover.n,
-            "release": "concentric slave" if "concentric" in v.release.kind else "bearing for fork",
+            "release": "concentric slave" if v.release.kind == "hydraulic concentric slave" else "bearing for fork",
         },
         type=Found,
     )
+
+
+@once_a_set
+def variants_found(letter: str) -> tuple[Found, ...]:
+    """What is found on each car of a vehicle's model that comes in: its variants, or the car of the sheet where it has none."""
+    v = vehicle(letter)
+    return tuple(
+        found_on(
+            v,
+            options={row.option},
+            flywheel_now=row.flywheel_now,
+            flywheel_wanted=row.flywheel_wanted,
+            gearbox_code=row.gearbox_code,
+            build=row.build,
+            plate_od_mm=row.plate_od_mm,
+            splines=row.splines,
+        )
+        for row in v.variants or (Variant(),)
+    )
+
+
+@once_a_set
+def one_kit_fits(letter: str) -> bool:
+    """Whether exactly one kit of its list fits each car of a vehicle's model that comes in."""
+    return all(len(fitting(found, kits_for(letter))) == 1 for found in variants_found(letter))
+
+
+@once_a_set
+def rigid_kits(letter: str) -> tuple[str, ...]:
+    """Return the numbers of the kits that fit a vehicle with its sheet's option code, a rigid flywheel being agreed."""
+    v = vehicle(letter)
+    return fitting(found_on(v, options={option_of(v)}, flywheel_wanted="rigid"), kits_for(letter))
+
+
+def option_of(v: Vehicle) -> str:
+    """Return the option code that a vehicle has where a rigid flywheel is agreed."""
+    return v.flywheel.rigid_option or "none"
+
+
+@once_a_set
+def kinds_for(letter: str) -> dict[Kind, str]:
+    """Return the kinds of flywheel for which the list has a kit with a vehicle's engine code, each with its number."""
+    return {kit.flywheel: kit.kit for kit in reversed(kits_of_engine(letter))}
+
+
+@once_a_set
+def kits_of_engine(letter: str) -> tuple[Kit, ...]:
+    """Return the kits of the list for a vehicle's engine code, whatever their other columns say."""
+    return tuple(kit for kit in kits_for(letter) if kit.engine_code == vehicle(letter).engine.code)
 
 
 def kit_verdicts(found: Found, kits: Sequence[Kit] | None = None) -> tuple[KitVerdict, ...]:
@@ -175,44 +219,3 @@ def _flywheel(found: Found, kit: Kit) -> str:
     if kit.flywheel_in_kit and found.needs_target_ring and not kit.target_ring:
         return "its flywheel has no target ring for the speed sensor, and this car reads the sensor there"
     return ""
-
-
-def read_kits(path: Path) -> tuple[Kit, ...]:
-    """Read the kit list.
-
-    Raises
-    ------
-    BadData
-        Names the file, the line, the column and the rule.
-    """
-    try:
-        with path.open(encoding="utf-8", newline="") as file:
-            kits = tuple(_kit(path, line, row) for line, row in enumerate(csv.DictReader(file), start=2))
-    except OSError as error:
-        raise BadData(f"{path.name}: cannot be read ({error.strerror}). Put the kit list back in its folder.") from None
-    except UnicodeDecodeError:
-        raise BadData(f"{path.name}: is no text in UTF-8. Save it again as UTF-8.") from None
-    check_unique(path, "kit", [kit.kit for kit in kits])
-    return kits
-
-
-def _kit(path: Path, line: int, row: dict[str, str]) -> Kit:
-    if None in row or None in row.values():
-        raise broken(path, f"line {line}", "must have one field a column", what="kit list")
-    flags = {"yes": True, "no": False}
-    read: dict[str, object] = {**row, "contents": row.get("contents", "").split(";")}
-    for column in ("flywheel_in_kit", "target_ring"):
-        read[column] = flags.get(row.get(column, ""), row.get(column))
-    try:
-        kit = msgspec.convert(read, type=Kit, strict=False)
-    except msgspec.ValidationError as error:
-        raise broken(path, f"line {line}", str(error), what="kit list") from None
-    if kit.build_from and kit.build_to and kit.build_from > kit.build_to:
-        raise broken(path, f"line {line} build_from", "must not be after build_to", what="kit list")
-    return kit
-
-
-@once_a_set
-def all_kits() -> tuple[Kit, ...]:
-    """Return every kit of the list, in its order."""
-    return read_kits(data_files().path("kits.csv"))

@@ -1,5 +1,6 @@
 """Reading a data file of the project: typed, checked, and one clear line when something is wrong with it."""
 
+import csv
 from pathlib import Path
 from typing import TypeVar
 
@@ -41,6 +42,27 @@ def read_toml(path: Path, kind: type[T], *, what: str = "data file") -> T:
     except (msgspec.DecodeError, UnicodeDecodeError) as error:
         told = f"{path.name}: is no valid TOML ({error}). Correct that line."
     raise BadData(told)
+
+
+def csv_rows(path: Path, *, what: str) -> list[tuple[int, dict[str, str]]]:
+    """Return the number of each line of a CSV file and its fields by the headings of the first line.
+
+    Raises
+    ------
+    BadData
+        Names the file, the line and the rule.
+    """
+    try:
+        with path.open(encoding="utf-8", newline="") as file:
+            rows = list(enumerate(csv.DictReader(file), start=2))
+    except OSError as error:
+        raise BadData(f"{path.name}: cannot be read ({error.strerror}). Put the {what} back in its folder.") from None
+    except UnicodeDecodeError:
+        raise BadData(f"{path.name}: is no text in UTF-8. Save it again as UTF-8.") from None
+    for line, row in rows:
+        if None in row or None in row.values():
+            raise broken(path, f"line {line}", "must have one field a column", what=what)
+    return rows
 
 
 def broken(path: Path, key: str, rule: str, *, what: str = "data file") -> BadData:

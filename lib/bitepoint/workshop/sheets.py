@@ -137,12 +137,18 @@ class InertiaModel(_Sheet, frozen=True, kw_only=True):
 
 
 class Flywheel(_Sheet, frozen=True, kw_only=True):
-    """Flywheel, its bolts and its limits."""
+    """Flywheel, its bolts and its limits.
+
+    `rigid_option` is the option code that a car needs for a rigid flywheel, `start_stop_option` the one of a car with
+    start-stop, which rules it out.
+    """
 
     factory_type: Literal["rigid", "dual-mass"]
     fitted_now: Literal["rigid", "dual-mass"]
     replacement: str = ""
     replacement_kinds: tuple[Literal["rigid", "dual-mass"], ...] = ()
+    rigid_option: str = ""
+    start_stop_option: str = ""
     friction_face_od_mm: Positive
     hole_angles_deg: tuple[float, ...]
     pcd_mm: Positive
@@ -285,6 +291,18 @@ class Wheels(Bolts, frozen=True, kw_only=True):
         return f"{self.tyre_width_mm:g}/{self.tyre_aspect_pct:g} R{self.rim_in:g}"
 
 
+class Variant(_Sheet, frozen=True, kw_only=True):
+    """A car of the same model that comes in for a kit: what differs from the sheet, and its option code."""
+
+    option: str = "none"
+    build: Annotated[str, Meta(pattern=r"^\d{4}-(0[1-9]|1[0-2])$")] | None = None
+    gearbox_code: str | None = None
+    plate_od_mm: Positive | None = None
+    splines: Count | None = None
+    flywheel_now: Literal["rigid", "dual-mass"] | None = None
+    flywheel_wanted: Literal["rigid", "dual-mass"] | None = None
+
+
 class Vehicle(_Sheet, frozen=True, kw_only=True):
     """One training vehicle: the invented maker's figures.
 
@@ -307,6 +325,7 @@ class Vehicle(_Sheet, frozen=True, kw_only=True):
     release: Release
     gearbox: Gearbox
     wheels: Wheels
+    variants: tuple[Variant, ...] = ()
 
     @property
     def name(self) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
+from bitepoint.workshop.kits import kinds_for, kits_of_engine, one_kit_fits, rigid_kits
 from bitepoint.workshop.sheets import Vehicle
 
 
@@ -52,6 +53,24 @@ def _rows() -> Iterable[Trait]:
         "change to rigid", lambda v: v.flywheel.bolt_dmf is not None, "no flywheel that may be changed to a rigid one"
     )
     yield Trait(
+        "start-stop condition",
+        lambda v: bool(v.flywheel.rigid_option),
+        "no option code that rules a rigid flywheel out",
+    )
+    yield Trait(
+        "kit with a condition", _kit_with_a_condition, "no condition that stands beside the columns of the kit list"
+    )
+    yield Trait(
+        "telling part in the rigid kit", _telling_part, "no rigid kit with a ring or cover that tells a wrong delivery"
+    )
+    yield Trait("kit in the list", lambda v: one_kit_fits(v.id), "no kit list in which exactly one kit fits")
+    yield Trait("rigid kit fits", lambda v: bool(rigid_kits(v.id)), "no kit with a rigid flywheel that fits it")
+    yield Trait("two kits for its engine", lambda v: len(kits_of_engine(v.id)) > 1, "no second kit for its engine")
+    yield Trait("rigid kit in the list", lambda v: "rigid" in kinds_for(v.id), "no rigid kit in the kit list")
+    yield Trait(
+        "dual-mass kit in the list", lambda v: "dual-mass" in kinds_for(v.id), "no dual-mass kit in the kit list"
+    )
+    yield Trait(
         "target ring on the flywheel",
         lambda v: v.engine.crank_sensor_on == "flywheel",
         "no target ring on its flywheel",
@@ -80,6 +99,18 @@ def _rows() -> Iterable[Trait]:
         lambda v: v.flywheel.bolt.ring_mm is not None,
         "no reinforcing ring under its flywheel bolts",
     )
+
+
+def _kit_with_a_condition(v: Vehicle) -> bool:
+    kinds = kinds_for(v.id)
+    by_option = v.flywheel.rigid_option and "rigid" in kinds and "dual-mass" in kinds
+    return bool(by_option) or (v.flywheel.bolt_dmf is not None and v.engine.crank_sensor_on == "flywheel")
+
+
+def _telling_part(v: Vehicle) -> bool:
+    target_ring = v.release.slave_outer_mm is not None and v.engine.crank_sensor_on == "flywheel"
+    telling = v.flywheel.bolt.ring_mm is not None or v.clutch.cover.kind == "self-adjusting" or target_ring
+    return v.flywheel.bolt_dmf is not None and "rigid" in kinds_for(v.id) and telling
 
 
 def _even(angles_deg: tuple[float, ...]) -> bool:

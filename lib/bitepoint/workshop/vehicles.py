@@ -3,7 +3,7 @@
 Every figure in them is invented. A vehicle is named by its letter only.
 """
 
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from bitepoint.errors import BadData
 from bitepoint.workshop.datafiles import DataFiles, data_files, once_a_set
@@ -25,6 +25,7 @@ from bitepoint.workshop.sheets import (
     InertiaModel,
     Masses,
     Release,
+    Variant,
     Vehicle,
     Wheels,
 )
@@ -48,6 +49,7 @@ __all__ = [
     "InertiaModel",
     "Masses",
     "Release",
+    "Variant",
     "Vehicle",
     "Wheels",
     "read_vehicle",
@@ -128,6 +130,12 @@ def _broken_rules(v: Vehicle) -> list[tuple[str, str]]:
             (v.release.fluid_grade is not None) == (v.release.master_bore_mm is not None),
             "must be given where the release is hydraulic, and only there",
         ),
+        (
+            "flywheel.rigid_option",
+            bool(v.flywheel.rigid_option) == bool(v.flywheel.start_stop_option)
+            and (not v.flywheel.rigid_option or "rigid" in v.flywheel.replacement_kinds),
+            "must be given together with start_stop_option, and only where a rigid flywheel may replace the other",
+        ),
         ("gearbox.slip_test_gear", v.gearbox.slip_test_gear <= len(v.gearbox.ratios), "must be one of the gears"),
     ]
     return [(key, rule) for key, holds, rule in rules if not holds]
@@ -144,6 +152,8 @@ def vehicles() -> dict[str, Vehicle]:
 def _as_of(files: DataFiles, name: str, edition: int) -> Vehicle | None:
     """Return a sheet as it was in an edition of the set (0: the newest); None if there was no such car yet."""
     newest = read_vehicle(files.path(name))
+    if PurePosixPath(name).stem != newest.id.casefold():
+        raise broken(files.path(name), "id", "must be the name of the file, in capitals", what="data sheet")
     if not edition or newest.edition <= edition:
         return newest
     older = [n for n in range(edition, 0, -1) if files.path_of(name, n).exists()]

@@ -1,7 +1,9 @@
-"""Lesson 3, finding the fault: noise and a pulsing pedal named by evidence."""
+"""Lesson 3, finding the fault: noise and a pulsing pedal named by evidence; clutch, not the clutch, or stop and ask."""
 
-from bitepoint.bank.fault.common import DECIDES
+from bitepoint.bank.fault.outcomes import DECIDES
+from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
+from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
 from bitepoint.questions.number import Number, percent
@@ -34,6 +36,7 @@ def noise(draw: Draw) -> Enquiry:
         solution="\n".join(f"{positions[key]}: {sound}." for key, sound in case.heard.items()) + f"\n{case.text}.",
         source=case.source,
         vehicle=car.id,
+        form=case.id,
     )
 
 
@@ -90,4 +93,17 @@ def pulse_count(draw: Draw) -> Number:
         step="A minute has 60 seconds. One pulse a turn means: pulses a minute are turns a minute.",
         solution=f"{rpm} ÷ 60 = {beats} a second." if back else f"{beats} × 60 = {rpm} rpm.",
         source="engine-orders",
+    )
+
+
+@exercise("fault.decide", lesson="fault", outcome=DECIDES, minutes=3)
+def decide(draw: Draw) -> Choice:
+    form, high = form_of(draw), draw.value(8, 14, 0.5)
+    return form.choice(
+        draw,
+        right=form.key,
+        high=f"{high:g}",
+        higher=f"{high + draw.pick(0.5, 1, 1.5):g}",
+        low=f"{draw.value(3.1, 3.9, 0.1):g}",
+        kmh=draw.pick(90, 100, 110),
     )

@@ -3,7 +3,8 @@
 from math import hypot
 
 from bitepoint.bank.carry.common import table_of
-from bitepoint.bank.fault.common import LOGS, gear_word
+from bitepoint.bank.fault.outcomes import LOGS, gear_word
+from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
 from bitepoint.mechanics.driveline import input_speed_rpm, slip_uncertainty_percent
 from bitepoint.questions.choice import Choice
@@ -71,90 +72,28 @@ def engine_speed(draw: Draw) -> Number:
     )
 
 
-_REPLACE = Mistake(
-    "Order the clutch: any figure above nothing is slip",
-    "takes every figure for a finding",
-    "Dials and tyres are never exact. A good clutch would be thrown away for an error of the dial.",
-)
-_AVERAGE = Mistake(
-    "Throw away the part after the ±",
-    "ignores the uncertainty",
-    "Without it nobody can tell a finding from an error of the dial. The next fitter decides differently.",
-)
-
-_SURE: tuple[tuple[str, tuple[Mistake, ...], str], ...] = (
-    (
-        "No finding: measure again, several times, before deciding",
-        (
-            _REPLACE,
-            _AVERAGE,
-            Mistake(
-                "The clutch is proved good",
-                "takes no finding for proof",
-                "Not seen is not proved absent. Handed back so, it may still slip on the next hill.",
-            ),
-        ),
-        "The range reaches nought, so the figure may be all error. More runs make it surer.",
-    ),
-    (
-        "The clutch slips: the whole range lies above nought",
-        (
-            _AVERAGE,
-            Mistake(
-                "It may be an error of the dials: hand the car back",
-                "hides behind the uncertainty",
-                "Even the low end of the range is above nought. The driver is stranded at the next hill.",
-            ),
-            Mistake(
-                "The wheels spin",
-                "mixes up slip and spin",
-                "Speed was taken from the wheels that are not driven, on a dry road. New tyres would change nothing.",
-            ),
-        ),
-        "Even the low end of the range is above nought. At part throttle it should be right: check that too.",
-    ),
-    (
-        "A figure is wrong: check gear, tyre size and both speeds",
-        (
-            _REPLACE,
-            _AVERAGE,
-            Mistake(
-                "The clutch is better than new",
-                "believes an impossible figure",
-                "No clutch turns the gearbox faster than the engine. A wrong figure believed hides a real fault.",
-            ),
-        ),
-        "A clutch cannot slip backwards. So something in the sum is wrong, and nothing else can be said.",
-    ),
-)
-
-
 @exercise("fault.how-sure", lesson="fault", title="How sure is it?", outcome=LOGS, minutes=2)
 def how_sure(draw: Draw) -> Choice:
-    form = draw.form(3)
-    best, others, why = _SURE[form]
-    found = (draw.value(0.8, 2, 0.1), draw.value(8, 15, 0.5), -draw.value(6, 9, 0.5))[form]
-    shares = (0.5, draw.pick(0.8, 1.0), draw.pick(0.8, 1.0))
+    form = form_of(draw)
+    slips = {
+        "reaches-nought": draw.value(0.8, 2, 0.1),
+        "above-nought": draw.value(8, 15, 0.5),
+        "below-nought": -draw.value(6, 9, 0.5),
+    }
+    found, shares = slips[form.key], (0.5, draw.pick(0.8, 1.0), draw.pick(0.8, 1.0))
     n, v, c = (s / 100 for s in shares)
     wide = 2 * slip_uncertainty_percent(found, engine_speed_u=n, road_speed_u=v, circumference_u=c)
-    return Choice.of(
+    return form.choice(
         draw,
-        ask=(
-            f"The log gives a slip of {_signed(found)} % ± {wide:.1f} %. The true figure lies in "
-            "this range "
-            "(k = 2, about 95 in 100). What may you say?"
-        ),
         table=table_of(
             ("Engine speed known to", f"{shares[0]:g} %"),
             ("Road speed known to", f"{shares[1]:g} %"),
             ("Way of one turn of the wheel known to", f"{shares[2]:g} %"),
         ),
-        right=best,
-        wrong=others,
-        why=why,
-        step=f"Write the range down: from {_signed(found - wide)} to {_signed(found + wide)} %. Where is nought?",
-        solution=f"From {_signed(found - wide)} to {_signed(found + wide)} %. {best}.",
-        source="jcgm-100",
+        found=_signed(found),
+        wide=f"{wide:.1f}",
+        low=_signed(found - wide),
+        high=_signed(found + wide),
     )
 
 

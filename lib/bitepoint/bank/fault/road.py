@@ -1,11 +1,13 @@
 """Lesson 3, finding the fault: slip read from a plot, and what engine and wheels say together."""
 
-from itertools import count, islice
+from itertools import islice
 
 from msgspec import Struct
 
-from bitepoint.bank.fault.common import LOGS, gear_word, log_of
+from bitepoint.bank.fault.outcomes import LOGS, ORDINALS, gear_word
+from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
+from bitepoint.errors import BadData
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, plus_minus
@@ -13,7 +15,7 @@ from bitepoint.questions.question import Mistake, Picture
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.figures import road_speed_kmh
 from bitepoint.workshop.roadtest_verdict import stretches
-from bitepoint.workshop.roadtests import log_with, road_test
+from bitepoint.workshop.roadtests import log_with, logs_with, road_test
 from bitepoint.workshop.simulator import Fault, Sample
 from bitepoint.workshop.vehicles import Vehicle, vehicle
 
@@ -56,14 +58,31 @@ def per_1000_of(car: Vehicle, gear: int) -> float:
 
 @once_a_set
 def readable_logs(letter: str) -> tuple[str, ...]:
-    """Return five logs of a vehicle whose slip is told from its light foot by whoever reads with care."""
+    """Return five logs of a vehicle whose slip is told from its light foot by whoever reads with care.
+
+    Raises
+    ------
+    BadData
+        Its sheet has figures with which no log shows that.
+    """
     car = vehicle(letter)
 
     def clear(name: str) -> bool:
         pulls = [full_throttle_run(name, back) for back in _BACK]
         return all(slip_at(car, pull.full) - abs(slip_at(car, pull.light)) > 4 for pull in pulls)
 
-    return tuple(islice(filter(clear, (log_with(letter, "slip", nth) for nth in count())), 5))
+    found = tuple(islice(filter(clear, logs_with(letter, "slip")), 5))
+    if not found:
+        raise BadData(
+            f"{letter.casefold()}.toml: gearbox.slip_test_gear: slip cannot be read in that gear from any log of "
+            f"{car.name}. Correct the gear, the ratios or the engine's torque."
+        )
+    return found
+
+
+def log_of(draw: Draw, car: Vehicle, fault: Fault) -> str:
+    """Return the name of a drawn road-test log of this car with this fault."""
+    return log_with(car.id, fault, draw.integer(0, 7))
 
 
 @exercise("fault.slip", lesson="fault", title="Read slip from a plot", outcome=LOGS, minutes=4)
@@ -119,56 +138,26 @@ def slip(draw: Draw) -> Number:
     )  # fmt: skip
 
 
-_VERDICTS = (
-    Mistake(
-        "The clutch slips at full load",
-        "calls it slip without the pattern of slip",
-        "Slip leaves the line at full throttle only, in the gear of the test too, both pairs of wheels alike. "
-        "Taken out for less, the clutch comes back.",
-    ),
-    Mistake(
-        "The driven wheels spin, the clutch holds",
-        "calls it wheel spin without comparing wheels",
-        "Where wheels spin, squares and crosses part. Spin taken for the fault leaves the real one in the car.",
-    ),
-    Mistake(
-        "Stop and ask: a figure is wrong, tyre size first",
-        "calls the figures wrong without a pattern",
-        "A wrong figure shifts all points by the same share, rings and squares. Blamed too soon, it hides the fault.",
-    ),
-    Mistake(
-        "No fault in this plot",
-        "overlooks points that left their line",
-        "Look at each kind of point in each gear. What is off its line there drives home again.",
-    ),
-)
-_WHY = (
-    "Rings lie on their lines. At full throttle squares and crosses leave them together: the engine runs ahead of the gearbox.",
-    "In first gear the squares stay on their line: the clutch holds. The crosses fall away: the wheels spin.",
-    "Every point is off its line by the same share, with a light foot too. No clutch does that.",
-    "Every point lies on the line of its gear within 2 %, at full throttle too.",
-)
-_STEP = "Take the gear of the test first: do the squares lie on its line? Then the rings, then first gear."
-_FAULTS: tuple[Fault, ...] = ("slip", "wheel spin", "healthy", "healthy")
+_FAULTS: dict[str, Fault] = {
+    "slips": "slip",
+    "wheels-spin": "wheel spin",
+    "figure-wrong": "healthy",
+    "no-fault": "healthy",
+}
+"""What is wrong in the log of each form, which is named by what is right to say of it."""
 
 
 @exercise("fault.road-log", lesson="fault", title="Engine against wheels", outcome=LOGS, minutes=3)
 def road_log(draw: Draw) -> Choice:
-    form, car = draw.form(4), draw.vehicle()
-    name, best = log_of(draw, car, _FAULTS[form]), str(_VERDICTS[form].value)
-    parameters = {"name": name} | ({"dial": draw.pick(0.92, 0.93, 1.07, 1.08)} if form == 2 else {})
-    return Choice.of(
+    form, car = form_of(draw), draw.vehicle()
+    name = log_of(draw, car, _FAULTS[form.key])
+    dial = {"dial": draw.pick(0.92, 0.93, 1.07, 1.08)} if form.key == "figure-wrong" else {}
+    return form.choice(
         draw,
-        ask=(
-            f"Log {name} of training vehicle {car.id}, dry road, clutch pedal up. Up to 2 % off a line is dials and tyres. "
-            f"The gear of the test is the {gear_word(car.gearbox.slip_test_gear).removesuffix(' gear')}. What does the plot show?"
-        ),
-        picture=Picture("slip-plot", parameters),
-        right=best,
-        wrong=[m for i, m in enumerate(_VERDICTS) if i != form],
-        why=_WHY[form],
-        step=_STEP,
-        solution=f"{best}. {_WHY[form]}",
-        source="common-practice",
+        right=form.key,
+        picture=Picture("slip-plot", {"name": name} | dial),
         vehicle=car.id,
+        car=car.id,
+        name=name,
+        gear=ORDINALS[car.gearbox.slip_test_gear - 1],
     )

@@ -2,7 +2,7 @@
 
 import msgspec
 
-from bitepoint.bank.job.outcomes import BUILDS, own_first
+from bitepoint.bank.job.outcomes import BUILDS, OWN_KIT, own_first
 from bitepoint.bank.job.story import story_of
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.star.common import (
@@ -34,7 +34,7 @@ def wrench_for(torque_nm: float) -> TorqueWrench:
     return small if torque_nm <= small.highest_nm else torque_wrench("TW2")
 
 
-@exercise("job.tighten", lesson="job", outcome=BUILDS, minutes=8, title="Tighten the flywheel")
+@exercise("job.tighten", lesson="job", outcome=BUILDS, minutes=8, title="Tighten the flywheel", needs=OWN_KIT)
 def tighten(draw: Draw) -> Tightening:
     story = story_of(draw)
     return _cover(story.car.id) if own_first(draw, 2) else _flywheel(story.car.id, story.bar_mm)

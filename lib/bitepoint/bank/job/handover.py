@@ -6,16 +6,16 @@ from msgspec import structs
 
 from bitepoint.bank.forms import Form, form_of, forms_of
 from bitepoint.bank.job.build import wrench_for
-from bitepoint.bank.job.outcomes import HANDS_OVER, own_form
+from bitepoint.bank.job.outcomes import HANDS_OVER, OWN_KIT, own_form
 from bitepoint.bank.job.story import Story, story_of
 from bitepoint.bank.registry import exercise
 from bitepoint.mechanics.metrology import run_out_mm
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import Draw
-from bitepoint.workshop.kits import all_kits
+from bitepoint.workshop.kit_list import kits_for
 
 
-@exercise("job.checks", lesson="job", outcome=HANDS_OVER, minutes=4, title="Read the standing checks")
+@exercise("job.checks", lesson="job", outcome=HANDS_OVER, minutes=4, title="Read the standing checks", needs=OWN_KIT)
 def checks(draw: Draw) -> Several:
     story, form = story_of(draw), form_of(draw)
     car = story.car
@@ -44,7 +44,7 @@ def _with_reasons(question: Several, form: Form, between: str) -> Several:
     return structs.replace(question, solution="\n".join(lines))
 
 
-@exercise("job.road-test", lesson="job", outcome=HANDS_OVER, minutes=3, title="Read the second log")
+@exercise("job.road-test", lesson="job", outcome=HANDS_OVER, minutes=3, title="Read the second log", needs=OWN_KIT)
 def road_test(draw: Draw) -> Choice:
     story, form = story_of(draw), own_form(draw)
     drive = story.before if form.key == "slips-still" else story.after
@@ -66,7 +66,7 @@ def road_test(draw: Draw) -> Choice:
 _ORDINALS = ("First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", "Eighth")
 
 
-@exercise("job.label", lesson="job", outcome=HANDS_OVER, minutes=2, title="The label")
+@exercise("job.label", lesson="job", outcome=HANDS_OVER, minutes=2, title="The label", needs=OWN_KIT)
 def label(draw: Draw) -> Several:
     story, asked = story_of(draw), ("where", "what")[draw.form(2)]
     whose = "own" if story.changes_flywheel else "other"
@@ -77,10 +77,21 @@ def label(draw: Draw) -> Several:
 
 def _changing_kit(story: Story) -> str:
     """Return the first kit of another engine that changes the kind of flywheel: it brings a label."""
-    return next(k.kit for k in all_kits() if "vehicle label" in k.contents and k.engine_code != story.kit.engine_code)
+    return next(
+        k.kit
+        for k in kits_for(story.car.id)
+        if "vehicle label" in k.contents and k.engine_code != story.kit.engine_code
+    )
 
 
-@exercise("job.record", lesson="job", outcome=HANDS_OVER, minutes=6, title="Read the record before it is signed")
+@exercise(
+    "job.record",
+    lesson="job",
+    outcome=HANDS_OVER,
+    minutes=6,
+    title="Read the record before it is signed",
+    needs=OWN_KIT,
+)
 def record(draw: Draw) -> Several:
     story, form = story_of(draw), form_of(draw)
     car, row = story.car, story.after.rows[4]

@@ -3,7 +3,7 @@
 from msgspec import structs
 
 from bitepoint.bank.forms import form_of
-from bitepoint.bank.job.outcomes import INSPECTS, other_car, own_first
+from bitepoint.bank.job.outcomes import INSPECTS, OWN_KIT, other_car, own_first
 from bitepoint.bank.job.parts import BenchPart, limit_table, planted_parts
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice, Option, Several
@@ -15,7 +15,7 @@ def bench_of(draw: Draw) -> tuple[BenchPart, ...]:
     return planted_parts(draw.story() if draw.turn == 1 else draw, draw.vehicle())
 
 
-@exercise("job.inspect", lesson="job", outcome=INSPECTS, minutes=9, title="The parts on the bench")
+@exercise("job.inspect", lesson="job", outcome=INSPECTS, minutes=9, title="The parts on the bench", needs=OWN_KIT)
 def inspect(draw: Draw) -> Several:
     car, parts = draw.vehicle(), bench_of(draw)
     bad = [part for part in parts if part.verdict.decision != "reuse"]
@@ -55,7 +55,7 @@ def _consequence(part: BenchPart) -> str:
     return "The job would come back, and the gearbox out once more."
 
 
-@exercise("job.decide", lesson="job", outcome=INSPECTS, minutes=3, title="Decide one part")
+@exercise("job.decide", lesson="job", outcome=INSPECTS, minutes=3, title="Decide one part", needs=OWN_KIT)
 def decide(draw: Draw) -> Choice:
     car = draw.vehicle()
     part = _asked(planted_parts(draw.story(), car))[own_first(draw, 3)]

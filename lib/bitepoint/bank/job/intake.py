@@ -1,7 +1,7 @@
 """Lesson 12, the whole job: words on the phone, slip that is proved, one kit out of ten, what is settled before a bolt."""
 
 from bitepoint.bank.forms import form_of, forms_of
-from bitepoint.bank.job.outcomes import FINDS, ORDERS, own_first, own_form
+from bitepoint.bank.job.outcomes import FINDS, ORDERS, OWN_KIT, own_first, own_form
 from bitepoint.bank.job.story import Story, story_of
 from bitepoint.bank.kit.common import kit_table
 from bitepoint.bank.registry import exercise
@@ -9,11 +9,12 @@ from bitepoint.questions.choice import Choice, Option
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake
-from bitepoint.workshop.kits import Kit, all_kits, found_on, kit_verdict
+from bitepoint.workshop.kit_list import Kit, kits_for
+from bitepoint.workshop.kits import found_on, kit_verdict
 from bitepoint.workshop.tools import torque_wrench
 
 
-@exercise("job.words", lesson="job", outcome=FINDS, minutes=2, title="The words on the phone")
+@exercise("job.words", lesson="job", outcome=FINDS, minutes=2, title="The words on the phone", needs=OWN_KIT)
 def words(draw: Draw) -> Choice:
     story = story_of(draw)
     return form_of(draw).choice(
@@ -21,7 +22,7 @@ def words(draw: Draw) -> Choice:
     )
 
 
-@exercise("job.log", lesson="job", outcome=FINDS, minutes=4, title="Slip from the road log")
+@exercise("job.log", lesson="job", outcome=FINDS, minutes=4, title="Slip from the road log", needs=OWN_KIT)
 def log(draw: Draw) -> Number:
     story = story_of(draw)
     row = story.before.rows[3 + draw.form(3)]
@@ -58,7 +59,7 @@ def log(draw: Draw) -> Number:
     )
 
 
-@exercise("job.verdict", lesson="job", outcome=FINDS, minutes=3, title="Clutch or not?")
+@exercise("job.verdict", lesson="job", outcome=FINDS, minutes=3, title="Clutch or not?", needs=OWN_KIT)
 def verdict(draw: Draw) -> Choice:
     story = story_of(draw)
     return own_form(draw).choice(
@@ -70,7 +71,14 @@ def verdict(draw: Draw) -> Choice:
     )
 
 
-@exercise("job.kit", lesson="job", outcome=FINDS, minutes=4, title="One kit out of ten")
+@exercise(
+    "job.kit",
+    lesson="job",
+    outcome=FINDS,
+    minutes=4,
+    title="One kit out of ten",
+    needs=(*OWN_KIT, "two kits for its engine"),
+)
 def kit(draw: Draw) -> Choice:
     story = story_of(draw)
     if own_first(draw, 2) == 0:
@@ -78,7 +86,7 @@ def kit(draw: Draw) -> Choice:
     near = _near(story)
     return forms_of(draw)["wrong-box"].choice(
         draw,
-        table=kit_table(),
+        table=kit_table(kits_for(story.car.id)),
         vehicle=story.car.id,
         car=story.car.name,
         read=_read_on(story),
@@ -98,7 +106,7 @@ def _read_on(story: Story) -> str:
 def _near(story: Story) -> Kit:
     """The row that is nearest to the right one: the same engine, another column that says no."""
     mine = story.kit
-    return next(k for k in all_kits() if k.engine_code == mine.engine_code and k.kit != mine.kit)
+    return next(k for k in kits_for(story.car.id) if k.engine_code == mine.engine_code and k.kit != mine.kit)
 
 
 def _against(story: Story, other: Kit) -> str:
@@ -124,14 +132,14 @@ def _which(draw: Draw, story: Story) -> Choice:
         why=why,
         step=f"Cross out every row without the engine code {code}. Two rows at most are left.",
         solution=f"{mine}. {why}",
-        table=kit_table(),
+        table=kit_table(kits_for(story.car.id)),
         source="invented",
         vehicle=story.car.id,
     )
 
 
 def _other_rows(story: Story, code: str) -> list[Option]:
-    others = [kit for kit in all_kits() if kit.engine_code != code]
+    others = [kit for kit in kits_for(story.car.id) if kit.engine_code != code]
     return [
         Option(
             other.kit,
@@ -144,7 +152,7 @@ def _other_rows(story: Story, code: str) -> list[Option]:
     ]
 
 
-@exercise("job.plan", lesson="job", outcome=ORDERS, minutes=3, title="Before the first bolt")
+@exercise("job.plan", lesson="job", outcome=ORDERS, minutes=3, title="Before the first bolt", needs=OWN_KIT)
 def plan(draw: Draw) -> Choice:
     story, late = story_of(draw), torque_wrench("TW3")
     agreed = "change-agreed" if story.changes_flywheel else "kept-agreed"

@@ -1,7 +1,7 @@
 """Lesson 12, the whole job: run-out of the new seat, and a figure so near its limit that its uncertainty decides."""
 
 from bitepoint.bank.forms import form_of
-from bitepoint.bank.job.outcomes import INSPECTS, own_first
+from bitepoint.bank.job.outcomes import INSPECTS, OWN_KIT, own_first
 from bitepoint.bank.job.story import story_of
 from bitepoint.bank.registry import exercise
 from bitepoint.mechanics.decisions import CANNOT_TELL, OUTSIDE, WITHIN, decide, guard_band
@@ -12,7 +12,7 @@ from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake
 
 
-@exercise("job.run-out", lesson="job", outcome=INSPECTS, minutes=3, title="Run-out of the new seat")
+@exercise("job.run-out", lesson="job", outcome=INSPECTS, minutes=3, title="Run-out of the new seat", needs=OWN_KIT)
 def run_out(draw: Draw) -> Number:
     story, form = story_of(draw), own_first(draw, 2)
     readings = (story.first_readings_mm, story.second_readings_mm)[form]
@@ -62,7 +62,7 @@ _NEARNESS = {WITHIN: (-15, -8), CANNOT_TELL: (-4, 4), OUTSIDE: (8, 15)}
 """How far from the limit the figure lies, in hundredths of a millimetre; the guard band is five wide."""
 
 
-@exercise("job.finger-level", lesson="job", outcome=INSPECTS, minutes=3, title="Close to the limit")
+@exercise("job.finger-level", lesson="job", outcome=INSPECTS, minutes=3, title="Close to the limit", needs=OWN_KIT)
 def finger_level(draw: Draw) -> Choice:
     car, zone = draw.vehicle(), tuple(_NEARNESS)[draw.form(3)]
     limit = car.clutch.finger_coplanarity_limit_mm

@@ -2,7 +2,7 @@
 
 from itertools import count
 
-from bitepoint.bank.job.outcomes import ORDERS
+from bitepoint.bank.job.outcomes import ORDERS, OWN_KIT
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.work_cards import earlier_card, later_card, never_cards, rules_of, work_part
 from bitepoint.questions.bench import WorkCard
@@ -25,7 +25,7 @@ _UNDOES = ("R7", "R15", "C3", "C6")
 """Operations that take apart: on a bench near the end of the job they are out of place for certain."""
 
 
-@exercise("job.order", lesson="job", outcome=ORDERS, minutes=12, title="The whole job in order")
+@exercise("job.order", lesson="job", outcome=ORDERS, minutes=12, title="The whole job in order", needs=OWN_KIT)
 def whole_job(draw: Draw) -> StagedWork:
     car = draw.vehicle()
     stages = stages_of(car)

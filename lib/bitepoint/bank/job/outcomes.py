@@ -9,6 +9,8 @@ ORDERS = "Orders the whole job so that it is safe"
 INSPECTS = "Inspects, measures and decides every part"
 BUILDS = "Sets the wrench and tightens each joint"
 HANDS_OVER = "Proves the work, labels it and writes it down"
+OWN_KIT = ("rigid kit fits",)
+"""What the car of the job needs: the story is about one car, and a kit is ordered for it."""
 
 
 def own_first(draw: Draw, count: int) -> int:

@@ -2,7 +2,7 @@
 
 from bitepoint.bank.forms import form_of
 from bitepoint.bank.job.build import wrench_for
-from bitepoint.bank.job.outcomes import BUILDS, ORDERS, own_first
+from bitepoint.bank.job.outcomes import BUILDS, ORDERS, OWN_KIT, own_first
 from bitepoint.bank.job.story import Story, story_of
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.torque.common import joint_of
@@ -13,7 +13,7 @@ from bitepoint.questions.number import Number, percent
 from bitepoint.questions.question import Mistake
 
 
-@exercise("job.refit", lesson="job", outcome=ORDERS, minutes=3, title="Gearbox back in")
+@exercise("job.refit", lesson="job", outcome=ORDERS, minutes=3, title="Gearbox back in", needs=OWN_KIT)
 def refit(draw: Draw) -> Choice:
     story = story_of(draw)
     low, high = story.car.release.free_play_mm
@@ -29,7 +29,7 @@ def refit(draw: Draw) -> Choice:
     )
 
 
-@exercise("job.setting", lesson="job", outcome=BUILDS, minutes=3, title="Set the wrench")
+@exercise("job.setting", lesson="job", outcome=BUILDS, minutes=3, title="Set the wrench", needs=OWN_KIT)
 def setting(draw: Draw) -> Number:
     story = story_of(draw)
     return (_crow_foot, _bar, _square)[own_first(draw, 3)](story)

@@ -7,8 +7,9 @@ from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.figures import road_speed_kmh
-from bitepoint.workshop.kits import Kit, all_kits, fitting, found_on
-from bitepoint.workshop.roadtests import RECIPES, road_test
+from bitepoint.workshop.kit_list import Kit, kits_for
+from bitepoint.workshop.kits import option_of, rigid_kits
+from bitepoint.workshop.roadtests import first_log, road_test
 from bitepoint.workshop.simulator import Fault, Sample
 from bitepoint.workshop.vehicles import Vehicle, vehicle
 
@@ -95,7 +96,7 @@ def story_of(draw: Draw) -> Story:
         before=_drive(car.id, "slip", story.integer(0, 4)),
         after=_drive(car.id, "healthy", story.integer(0, 4)),
         kit=_kit(car.id),
-        option=_option(car),
+        option=option_of(car),
         bar_mm=story.pick(75, 90, 125),
         crow_foot_mm=story.pick(45, 60, 75, 90),
         first_readings_mm=_readings(story, story.value(1.3, 1.8, 0.1) * limit),
@@ -104,21 +105,16 @@ def story_of(draw: Draw) -> Story:
     )
 
 
-def _option(car: Vehicle) -> str:
-    return "S0" if car.id == "C" else "none"
-
-
 @once_a_set
 def _kit(letter: str) -> Kit:
-    car = vehicle(letter)
-    number = fitting(found_on(car, options={_option(car)}, flywheel_wanted="rigid"))[0]
-    return next(kit for kit in all_kits() if kit.kit == number)
+    number = rigid_kits(letter)[0]
+    return next(kit for kit in kits_for(letter) if kit.kit == number)
 
 
 @once_a_set
 def _drive(letter: str, fault: Fault, shift: int) -> Drive:
     """Return two rows with a light foot and four at full throttle; `shift` moves them by so many tenths of a second."""
-    name = next(n for n, (car, what, _) in RECIPES.items() if (car, what) == (letter, fault))
+    name = first_log(letter, fault)
     gear = vehicle(letter).gearbox.slip_test_gear
     driven = [s for s in road_test(name).samples if s.gear == gear and s.pedal_pct < 5]
     full = [s for s in driven if s.throttle_pct >= _FULL_PCT]

@@ -1,4 +1,4 @@
 """Lesson 4, the right kit."""
 
-MODULES = ("codes", "match", "parts", "names", "bolts", "change")
+MODULES = ("match", "parts", "names", "bolts", "change")
 """In the order in which their exercises are asked."""

@@ -1,13 +1,13 @@
 """Lesson 4, the right kit: how far a flywheel bolt reaches, and what happens with the wrong ones."""
 
-from bitepoint.bank.kit.codes import Form, choice_from
-from bitepoint.bank.kit.common import REACHES, can_change
+from bitepoint.bank.forms import form_of
+from bitepoint.bank.kit.common import REACHES
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake
-from bitepoint.workshop.vehicles import Vehicle, vehicle, vehicles
+from bitepoint.workshop.vehicles import Vehicle
 
 ENOUGH = 1.25
 """Engaged thread over thread diameter that is usually asked for (source: common-practice)."""
@@ -40,7 +40,7 @@ def bolt_reach(draw: Draw) -> Number:
 
 
 def _now(car: Vehicle) -> str:
-    return "rigid kit" if can_change(car) else "rigid"
+    return "rigid kit" if car.flywheel.bolt_dmf else "rigid"
 
 
 Asked = tuple[str, float, str, tuple[Mistake, ...], str]
@@ -103,15 +103,14 @@ def _share(car: Vehicle, reach: float) -> Asked:
     return asked, reach / bolt.d_mm, "", mistakes, text
 
 
-@exercise("kit.bolt-bottoms", lesson="kit", outcome=REACHES, minutes=2.5)
+@exercise("kit.bolt-bottoms", lesson="kit", outcome=REACHES, minutes=2.5, others=(("change to rigid",),))
 def bolt_bottoms(draw: Draw) -> Number:
-    letters = [k for k, v in vehicles().items() if can_change(v)]
-    form = draw.form(3)
+    cars, form, about = draw.cars("change to rigid"), draw.form(3), ""
     if form < 2:
-        car = vehicle(letters[form])
+        car = cars[form % len(cars)]
         own, long = car.flywheel.bolt, car.flywheel.bolt_dmf
         length, other = (long.length_mm if long else 0.0), own.length_mm
-        clamped, depth, name = own.hub_clamped_mm, own.crank_thread_depth_mm, car.name
+        clamped, depth, name, about = own.hub_clamped_mm, own.crank_thread_depth_mm, car.name, car.id
     else:
         clamped, depth = float(draw.integer(14, 22)), float(draw.integer(17, 21))
         other = clamped + depth - draw.integer(3, 5)
@@ -143,74 +142,23 @@ def bolt_bottoms(draw: Draw) -> Number:
         step=f"What sticks out under the clamped parts is {length:g} − {clamped:g} mm. Hold it against the thread.",
         solution=f"{length:g} − {clamped:g} − {depth:g} = {gap:g} mm.",
         source="invented",
-        vehicle=letters[form] if form < 2 else "",
+        vehicle=about,
     )
 
 
-@exercise("kit.wrong-bolts", lesson="kit", outcome=REACHES, minutes=2)
+@exercise("kit.wrong-bolts", lesson="kit", outcome=REACHES, minutes=2, others=(("change to rigid",),))
 def wrong_bolts(draw: Draw) -> Choice:
-    car = vehicle("BC"[draw.integer(0, 1)])
-    return choice_from(draw, (_too_long, _one_short)[draw.form(2)](draw, car), vehicle=car.id)
-
-
-def _too_long(draw: Draw, car: Vehicle) -> Form:
-    own, long = car.flywheel.bolt, car.flywheel.bolt_dmf
-    length = long.length_mm if long else 0.0
-    return (
-        f"The bag with the rigid kit of {car.name} holds bolts of {length:g} mm. The list says {own.length_mm:g} mm. "
-        f"The other {draw.integer(5, 8)} parts are right. What do you do?",
-        "Do not start: order the bolts of the list",
-        (
-            Mistake(
-                "Put washers under the heads",
-                "packs long bolts with washers",
-                "Loose packing settles and the preload is gone. A flywheel that comes loose breaks the housing.",
-                True,
-            ),
-            Mistake(
-                "Shorten them on the grinder",
-                "shortens bolts",
-                "Heat and a torn thread make them weak. They can break, and the flywheel comes loose.",
-                True,
-            ),
-            Mistake(
-                "Fit them: the torque wrench will tell",
-                "trusts the click",
-                "A bolt that bottoms makes the wrench click and clamps nothing. The flywheel comes loose.",
-                True,
-            ),
-        ),
-        "Only the bolts that belong to this flywheel reach the right depth. The kit is not complete without them.",
-        "Work out where the tip of the long bolt ends up.",
-    )
-
-
-def _one_short(draw: Draw, car: Vehicle) -> Form:
-    have = car.flywheel.bolt_count - 1
-    return (
-        f"In the kit of {car.name} you find {have} flywheel bolts instead of {have + 1}. "
-        f"The customer comes in {draw.integer(2, 4)} hours. What do you do?",
-        "Do not start: order the missing bolt",
-        (
-            Mistake(
-                "Use the best one of the old bolts",
-                "uses an old bolt again",
-                "What stretched once cannot be seen. The old bolt can break, and the others then follow.",
-                True,
-            ),
-            Mistake(
-                "Leave one hole empty",
-                "leaves a bolt out",
-                "The others carry more, and the flywheel is pressed on unevenly. It can work loose.",
-                True,
-            ),
-            Mistake(
-                "Take one of the same thread from the shelf",
-                "takes a bolt by its thread",
-                "Same thread is not same length, strength or patch. It can come loose or break.",
-                True,
-            ),
-        ),
-        "A flywheel hangs on every one of its bolts. All are new, and all are of one kind.",
-        "Count, length, thread, strength, patch: which of the ideas keeps all five?",
+    car, form = draw.pick(*draw.cars("change to rigid")), form_of(draw)
+    own, long, bolts = car.flywheel.bolt, car.flywheel.bolt_dmf, car.flywheel.bolt_count
+    figure = draw.integer(*{"too-long": (5, 8), "one-short": (2, 4)}[form.key])
+    return form.choice(
+        draw,
+        vehicle=car.id,
+        car=car.name,
+        length=f"{long.length_mm:g}" if long else "",
+        listed=f"{own.length_mm:g}",
+        have=bolts - 1,
+        all=bolts,
+        parts=figure,
+        hours=figure,
     )

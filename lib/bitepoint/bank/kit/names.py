@@ -66,11 +66,11 @@ def name_parts(draw: Draw) -> Region:
         solution=f"{letter}: {_called(key, car)}. {why}",
         source="common-practice",
         vehicle=car.id,
+        form=key,
     )
 
 
 def _called(key: str, car: Vehicle) -> str:
     if key != "release":
         return f"the {kit_part(key).name}"
-    concentric = car.release.kind == "hydraulic concentric slave"
-    return "the concentric slave cylinder" if concentric else "the release bearing"
+    return "the concentric slave cylinder" if car.release.slave_outer_mm else "the release bearing"

@@ -1,154 +1,48 @@
 """Lesson 4, the right kit: the delivered parts against the list and against the old ones."""
 
+from typing import Any
+
+from msgspec import structs
+
+from bitepoint.bank.forms import form_of
 from bitepoint.bank.kit.common import CHECKS
 from bitepoint.bank.registry import exercise
-from bitepoint.questions.choice import Option, Several, needed, wrong
+from bitepoint.questions.choice import Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake
-from bitepoint.workshop.kits import all_kits
-from bitepoint.workshop.vehicles import Vehicle, vehicle
-
-Line = tuple[str, str, str]
-"""Part, what the list says, what lies in the box."""
+from bitepoint.workshop.kits import kinds_for
+from bitepoint.workshop.vehicles import DmfBolt, FlywheelBolt, Vehicle
 
 
-@exercise("kit.contents", lesson="kit", outcome=CHECKS, minutes=3)
+@exercise("kit.contents", lesson="kit", outcome=CHECKS, minutes=3, others=(("telling part in the rigid kit",),))
 def contents(draw: Draw) -> Several:
-    form = draw.form(3)
-    car = vehicle("BCB"[form])
-    lines, options = (_bolts_and_plate, _cover_and_grease, _slave_and_ring)[form](car)
-    number = next(k.kit for k in all_kits() if k.engine_code == car.engine.code and k.flywheel == "rigid")
-    return Several.of(
-        draw,
-        options=options,
-        ask=f"Kit {number} for {car.name} has come, {draw.integer(1, 4)} boxes. You tick the list with each part "
-        "in the hand. Which lines hold the job up? Pick all.",
-        table=(("part", "list says", "in the box"), *draw.shuffle(lines)),
-        why="Number, length, thread, splines, dowels: each line is ticked with the part in the hand. "
-        "A fault found now costs a call, later it costs the lift.",
-        step="Take one line at a time and compare every figure in it, not only the number of pieces.",
-        solution="\n".join(o.text for o in options if o.right),
-        source="invented",
-        vehicle=car.id,
+    form = form_of(draw)
+    car, boxes = draw.cars(*form.needs)[0], draw.integer(1, 4)
+    head, *lines = form.table
+    mixed = structs.replace(form, table=(head, *draw.shuffle(lines)))
+    return mixed.several(
+        draw, vehicle=car.id, car=car.name, kit=kinds_for(car.id)["rigid"], boxes=boxes, **_in_the_list(car)
     )
 
 
-def _good_lines(car: Vehicle) -> list[Line]:
-    bolt, clutch = car.flywheel.bolt, car.clutch
-    bolts = f"{car.flywheel.bolt_count} pieces M{bolt.d_mm:g}×{bolt.pitch_mm:g}×{bolt.length_mm:g}"
-    plate = f"{clutch.plate_od_mm:g} mm, {clutch.splines} splines"
-    ring = "with target ring" if car.id == "B" else f"{car.flywheel.ring_gear_teeth} teeth"
-    return [
-        ("rigid flywheel", ring, ring),
-        ("driven plate", plate, plate),
-        ("flywheel bolts", bolts, bolts),
-        ("spline grease", "2 g", "2 g"),
-        ("vehicle label", "1", "1"),
-    ]
+def _in_the_list(car: Vehicle) -> dict[str, Any]:
+    """What the list says of a rigid kit's parts, and what lies in the box instead."""
+    clutch, wheel, dmf = car.clutch, car.flywheel, car.flywheel.bolt_dmf
+    ring = "with target ring" if car.engine.crank_sensor_on == "flywheel" else f"{wheel.ring_gear_teeth} teeth"
+    return {
+        "ring": ring,
+        "ring_mm": f"{wheel.bolt.ring_mm or 0:g}",
+        "plate": f"{clutch.plate_od_mm:g} mm, {clutch.splines} splines",
+        "other_plate": f"{clutch.plate_od_mm:g} mm, {clutch.splines + 3} splines",
+        "bolts": _pieces(wheel.bolt_count, wheel.bolt),
+        "long_bolts": _pieces(wheel.bolt_count, dmf) if dmf else "",
+        "one_short": wheel.bolt_count - 1,
+    }
 
 
-def _changed(lines: list[Line], **box: str) -> list[Line]:
-    return [(part, says, box.get(part.replace(" ", "_"), there)) for part, says, there in lines]
-
-
-_GOOD_FLYWHEEL = wrong(
-    "The rigid flywheel",
-    "doubts a line that agrees",
-    "List and box agree there. Whoever sends good parts back waits for nothing.",
-)
-_LABEL_AGREES = wrong(
-    "The vehicle label",
-    "takes the label for a fault",
-    "The label belongs in the kit: the next fitter orders by it. Its line agrees.",
-)
-
-
-def _bolts_and_plate(car: Vehicle) -> tuple[list[Line], list[Option]]:
-    dmf = car.flywheel.bolt_dmf
-    long = f"{car.flywheel.bolt_count} pieces M{dmf.d_mm:g}×{dmf.pitch_mm:g}×{dmf.length_mm:g}" if dmf else ""
-    lines = _changed(
-        _good_lines(car),
-        flywheel_bolts=long,
-        driven_plate=f"{car.clutch.plate_od_mm:g} mm, {car.clutch.splines + 3} splines",
-    )
-    lines.append(("reinforcing ring", "7.5 mm", "not there"))
-    return lines, [
-        needed(
-            "The flywheel bolts",
-            "counts the bolts only",
-            "The number of pieces is not all. Bolts that are too long meet the end of the thread and clamp nothing.",
-            critical=True,
-        ),
-        needed(
-            "The driven plate",
-            "takes the diameter for the plate",
-            "Diameter alone is not the plate. With other splines it does not slide on the shaft, or it rocks.",
-        ),
-        needed(
-            "The reinforcing ring",
-            "overlooks a missing part",
-            "One line of the list has no part. Without the ring the bolts reach too deep.",
-            critical=True,
-        ),
-        _GOOD_FLYWHEEL,
-        _LABEL_AGREES,
-    ]
-
-
-def _cover_and_grease(car: Vehicle) -> tuple[list[Line], list[Option]]:
-    lines = _changed(_good_lines(car), spline_grease="not there")
-    lines.append(("self-adjusting cover", "ring held in transport position", "ring has sprung, carton dented"))
-    return lines, [
-        needed(
-            "The self-adjusting cover",
-            "fits a cover that was dropped",
-            "A ring that has let go holds the fingers wrong. The clutch may then not release.",
-        ),
-        needed(
-            "The spline grease",
-            "takes any grease from the shelf",
-            "One line has no part. Another grease may fly off or swell the seal.",
-        ),
-        _GOOD_FLYWHEEL,
-        wrong(
-            "The flywheel bolts",
-            "expects the bolts of the old flywheel",
-            "They are shorter than the old ones, because the flywheel is thinner. List and box agree.",
-        ),
-        _LABEL_AGREES,
-    ]
-
-
-def _slave_and_ring(car: Vehicle) -> tuple[list[Line], list[Option]]:
-    lines = _changed(_good_lines(car), rigid_flywheel="no target ring")
-    short = f"{car.flywheel.bolt_count - 1} pieces"
-    lines = _changed(lines, flywheel_bolts=short)
-    lines.append(("concentric slave", "1, sealed bag", "1, sealed bag"))
-    return lines, [
-        needed(
-            "The rigid flywheel",
-            "overlooks the target ring",
-            "Look for every word of the line on the part. Without speed signal the engine does not start.",
-        ),
-        needed(
-            "The flywheel bolts",
-            "makes do with an old bolt",
-            "Count them. A used bolt among new ones can break, and the flywheel comes loose.",
-            critical=True,
-        ),
-        wrong(
-            "The concentric slave",
-            "wants to use the old slave again",
-            "It belongs in the kit and it is there. In a clutch job it is always new.",
-        ),
-        wrong(
-            "The driven plate",
-            "doubts the plate",
-            "Diameter and splines agree with the list. Go on to the other lines.",
-        ),
-        _LABEL_AGREES,
-    ]
+def _pieces(count: int, bolt: FlywheelBolt | DmfBolt) -> str:
+    return f"{count} pieces {bolt.thread}×{bolt.length_mm:g}"
 
 
 @exercise("kit.finger-stack", lesson="kit", outcome=CHECKS, minutes=3, beyond=True)

@@ -1,4 +1,4 @@
 """Lesson 5, strip-down and inspection."""
 
-MODULES = ("work_order", "bolts", "look", "bench", "decide")
+MODULES = ("work_order", "bolts", "look", "decide")
 """In the order in which their exercises are asked."""
