@@ -1,9 +1,55 @@
-"""What every test needs: nbval switched on for the lessons, the doctests of the calculators, a state folder of its own."""
+"""What every test needs: all cores for a run of everything, nbval for the lessons, doctests, a state folder of its own."""
 
 import os
+from collections.abc import Generator
 from pathlib import Path
+from typing import Any
 
 import pytest
+
+USES_THE_MACHINE = ("_browser.py", "marking/test_hostile.py", "workbook/test_opening.py", "workbook/test_serve.py")
+"""Files of tests that start JupyterLab or Chromium, by the end of their path: never two at once."""
+
+
+def on_all_cores(config: pytest.Config) -> bool:
+    """Whether nothing was named on the command line and no timing is asked for."""
+    # A process that was started for one core reads the same options again and must start no others.
+    if "PYTEST_XDIST_WORKER" in os.environ or getattr(config.option, "benchmark_only", False):
+        return False
+    return config.args_source == config.ArgsSource.TESTPATHS
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_cmdline_main(config: pytest.Config) -> None:
+    """A run of everything uses all cores, a file of tests stays together on one; what is named runs at once, in one process.
+
+    Not in addopts: `python -m pytest -p no:xdist` runs too.
+    """
+    if config.pluginmanager.hasplugin("xdist"):
+        if config.option.numprocesses is None and on_all_cores(config):
+            config.option.numprocesses = "logical"
+        if config.option.numprocesses and config.option.dist == "no":
+            config.option.dist = "loadfile"
+            # The longest comes first, not the file with the most tests: see the order of the items below.
+            config.option.loadscopereorder = False
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> object:
+    """Keep all that starts JupyterLab or Chromium on one core, one after the other: both have processes of their own."""
+    from xdist.scheduler.loadfile import LoadFileScheduling
+
+    class OneMachine(LoadFileScheduling):
+        def _split_scope(self, nodeid: str) -> str:
+            file: str = super()._split_scope(nodeid)
+            return "machine" if file.endswith(USES_THE_MACHINE) else file
+
+    return OneMachine(config, log) if config.getoption("dist") == "loadfile" else None
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Tests that use the machine come first in a run on several cores: together they take longest."""
+    items.sort(key=lambda item: not item.path.as_posix().endswith(USES_THE_MACHINE))
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -26,6 +72,26 @@ def pytest_configure(config: pytest.Config) -> None:
         # Absolute: with pyargs a bare "tests" would be looked up as an installed package of that name first.
         config.args[:] = [str(config.rootpath / folder) for folder in config.args]
         config.args += ["bitepoint.units", "bitepoint.mechanics", "bitepoint.logbook"]
+
+
+def fail_where_ci(report: Any) -> Any:
+    """Turn a skip into a failure where the environment says `CI=true`: there nothing may be missing."""
+    if os.environ.get("CI") == "true" and report.outcome == "skipped" and not hasattr(report, "wasxfail"):
+        why = report.longrepr[-1] if isinstance(report.longrepr, tuple) else report.longrepr
+        report.outcome, report.longrepr = "failed", f"{report.nodeid}: nothing may be skipped in CI. {why}"
+    return report
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport() -> Generator[None, Any, Any]:
+    """A test that was skipped."""
+    return fail_where_ci((yield))
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_make_collect_report() -> Generator[None, Any, Any]:
+    """A module that was skipped."""
+    return fail_where_ci((yield))
 
 
 @pytest.fixture(autouse=True)

@@ -1,6 +1,5 @@
-"""One JupyterLab and one Chromium for all tests of this folder; without a Chromium they cannot run."""
+"""One JupyterLab and one Chromium for all tests of this folder; without a Chromium they are skipped."""
 
-import os
 import shutil
 import subprocess
 from collections.abc import Callable, Iterator
@@ -12,35 +11,53 @@ from playwright.sync_api import expect
 from . import lab
 from .drill import CALCULATOR, DRILL, FORMS, HEAD
 
+AXE = "axe-core@4.14.1"
 
+
+# A package, not a session: with Playwright's loop running no later test of this process could start one of its own.
 @pytest.fixture(scope="package")
-def chromium() -> Iterator[lab.Browser]:
-    """A browser for these tests. No browser: skipped on a session, failed where CI is "true"."""
+def launched() -> Iterator[lab.Browser]:
+    """The one Chromium of all tests. No Chromium: skipped, and by that failed in CI."""
     if lab.chromium() is None:
-        (pytest.fail if os.environ.get("CI") == "true" else pytest.skip)("no Chromium on this machine")
+        pytest.skip("no Chromium on this machine")
     with lab.browser() as opened:
         yield opened
 
 
+@pytest.fixture(scope="module")
+def chromium(launched: lab.Browser) -> Iterator[lab.Browser]:
+    """The browser, without the pages of the module before: an open page goes on working."""
+    yield launched
+    for context in launched.contexts:
+        context.close()
+
+
 @pytest.fixture(scope="package")
-def jupyterlab(tmp_path_factory: pytest.TempPathFactory, chromium: lab.Browser) -> Iterator[lab.Server]:
-    """A JupyterLab server for these tests."""
-    with lab.Server(tmp_path_factory.mktemp("jupyterlab")) as server:
-        yield server
+def jupyterlab(tmp_path_factory: pytest.TempPathFactory, launched: lab.Browser) -> Iterator[lab.Served]:
+    """The one JupyterLab of all tests, on a folder with blanks and accents; each module works in a subfolder."""
+    with lab.served(tmp_path_factory.mktemp("jupyterlab"), work="Übung 1 ö") as running:
+        yield running
 
 
 @pytest.fixture(scope="module")
-def lesson(jupyterlab: lab.Server, chromium: lab.Browser) -> Iterator[Callable[..., lab.Lesson]]:
+def folder(jupyterlab: lab.Served, request: pytest.FixtureRequest) -> Path:
+    """The module's own subfolder of what JupyterLab shows: not there yet."""
+    return jupyterlab.work / request.path.stem.removeprefix("test_").removesuffix("_browser")
+
+
+@pytest.fixture(scope="module")
+def lesson(jupyterlab: lab.Served, folder: Path, chromium: lab.Browser) -> Iterator[Callable[..., lab.Lesson]]:
     """Write cells to a new notebook, open it, run it; closed again after the module's last test.
 
-    An open page goes on working. A script error on any of the pages fails that last test.
+    A script error on any of the pages fails that last test.
     """
+    folder.mkdir()
     opened: list[lab.Lesson] = []
 
     def write_and_open(name: str, *cells: str, width: int = 1100, height: int = 1000) -> lab.Lesson:
-        lab.write(jupyterlab.work / f"{name}.ipynb", *cells)
+        lab.write(folder / f"{name}.ipynb", *cells)
         opened.append(lab.Lesson(jupyterlab, chromium, width=width, height=height))
-        return opened[-1].open(f"{name}.ipynb")
+        return opened[-1].open(f"{folder.name}/{name}.ipynb")
 
     yield write_and_open
     errors = [error for one in opened for error in one.errors]
@@ -51,14 +68,14 @@ def lesson(jupyterlab: lab.Server, chromium: lab.Browser) -> Iterator[Callable[.
 
 @pytest.fixture(scope="session")
 def axe(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The accessibility checker axe-core, fetched once; without npm: skipped on a session, failed where CI is "true"."""
+    """The accessibility checker axe-core, fetched once; without npm: skipped, and by that failed in CI."""
     folder = tmp_path_factory.mktemp("axe")
     fetched = shutil.which("npm") and subprocess.run(
-        ["npm", "install", "--silent", "--prefix", str(folder), "axe-core@4"], capture_output=True, timeout=120
+        ["npm", "install", "--silent", "--prefix", str(folder), AXE], capture_output=True, timeout=120
     )
     script = folder / "node_modules" / "axe-core" / "axe.min.js"
     if not fetched or not script.exists():
-        (pytest.fail if os.environ.get("CI") == "true" else pytest.skip)("npm could not fetch axe-core")
+        pytest.skip("npm could not fetch axe-core")
     return script
 
 

@@ -5,19 +5,22 @@ Nothing here waits on a text or a fixed time: JupyterLab says by promises when i
 """
 
 import json
-import os
-import secrets
 import shutil
-import subprocess
-import sys
 import time
-import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any, Self
+from typing import Any, NamedTuple, Self
+from urllib.parse import quote
 
-from playwright.sync_api import Browser, Page, sync_playwright
+import pytest
+from playwright.sync_api import Browser, Page, expect, sync_playwright
+
+from bitepoint.workbook.runtime_folder import runtime_folder_of
+from bitepoint.workbook.serve import Server
+
+# A busy machine takes its time; what is expected to be seen is waited for no longer than it needs.
+expect.set_options(timeout=20_000)
 
 CHROMIUM_NAMES = ("chromium", "chromium-browser", "google-chrome")
 CHROMIUM_OPTIONS = [
@@ -29,10 +32,6 @@ CHROMIUM_OPTIONS = [
     "--no-first-run",
     "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
 ]
-SETTINGS = {
-    "@jupyterlab/apputils-extension:notification": {"fetchNews": "false", "checkForUpdates": False},
-    "@jupyterlab/docmanager-extension:plugin": {"autosave": False},
-}
 PANEL = "window.jupyterapp.shell.currentWidget"
 READY = """async () => {
   const until = async (test) => {
@@ -88,77 +87,30 @@ def write(path: Path, *cells: str) -> None:
     path.write_text(json.dumps(notebook(*cells), ensure_ascii=False), encoding="utf-8")
 
 
-class Server:
-    """A JupyterLab on loopback whose settings, data and runtime files stay inside `folder`.
+class Served(NamedTuple):
+    """A JupyterLab that runs: the folder it shows, the folder of its own things, its address, and the program's state."""
 
-    `work` is the folder the browser sees. Start it with `with Server(folder) as server:`.
-    """
-
-    def __init__(self, folder: Path, *, environment: dict[str, str] | None = None) -> None:
-        self.folder, self.work = folder, folder / "work"
-        self.token = secrets.token_hex(16)
-        self._environment = environment or {}
-        self._process: subprocess.Popen[bytes] | None = None
-        self.url = ""
-
-    def __enter__(self) -> Self:
-        self.work.mkdir(parents=True, exist_ok=True)
-        settings = self.folder / "config" / "labconfig" / "default_setting_overrides.json"
-        settings.parent.mkdir(parents=True)
-        settings.write_text(json.dumps(SETTINGS), encoding="utf-8")
-        with self._log().open("wb") as log:
-            self._process = subprocess.Popen(self._command(), env=self._env(), stdout=log, stderr=log)
-        self.url = self._wait_for_url()
-        return self
-
-    def __exit__(self, *reason: object) -> None:
-        assert self._process is not None
-        self._process.terminate()
-        try:
-            self._process.wait(20)
-        except subprocess.TimeoutExpired:
-            self._process.kill()
-            self._process.wait(20)
-
-    def _log(self) -> Path:
-        return self.folder / "server.log"
-
-    def _command(self) -> list[str]:
-        options = [
-            "--no-browser",
-            "--allow-root",
-            "--ip=127.0.0.1",
-            "--ServerApp.port=0",
-            f"--ServerApp.root_dir={self.work}",
-            "--LabApp.expose_app_in_browser=True",
-            "--LabApp.extension_manager=readonly",
-        ]
-        return [sys.executable, "-m", "jupyterlab", *options]
-
-    def _env(self) -> dict[str, str]:
-        inside = {f"JUPYTER_{kind.upper()}_DIR": str(self.folder / kind) for kind in ("config", "data", "runtime")}
-        lab = {f"JUPYTERLAB_{kind.upper()}_DIR": str(self.folder / kind) for kind in ("settings", "workspaces")}
-        ours = {"IPYTHONDIR": str(self.folder / "ipython"), "JUPYTER_TOKEN": self.token}
-        return os.environ | inside | lab | ours | self._environment
-
-    def _wait_for_url(self) -> str:
-        assert self._process is not None
-        until = time.monotonic() + 60
-        while time.monotonic() < until and self._process.poll() is None:
-            for found in (self.folder / "runtime").glob("jpserver-*.json"):
-                address = f"http://127.0.0.1:{json.loads(found.read_text(encoding='utf-8'))['port']}/"
-                if _answers(f"{address}api/status?token={self.token}"):
-                    return address
-            time.sleep(0.1)
-        raise RuntimeError("JupyterLab did not start:\n" + self._log().read_text(encoding="utf-8")[-3000:])
+    work: Path
+    runtime: Path
+    url: str
+    token: str
+    state: Path
 
 
-def _answers(address: str) -> bool:
+@contextmanager
+def served(place: Path, *, work: str = "work", projector: bool = False) -> Iterator[Served]:
+    """JupyterLab as `bitepoint open` starts it, on the folder `work` of a place of its own."""
+    folder, state = place / work, place / "state"
+    folder.mkdir(parents=True)
+    options = ("--LabApp.expose_app_in_browser=True",)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("BITEPOINT_STATE", str(state))
+        server = Server(folder, runtime_folder_of(folder), port=9100, options=options, projector=projector).__enter__()
     try:
-        with urllib.request.urlopen(address, timeout=5) as reply:
-            return bool(reply.status == 200)
-    except (OSError, ValueError):
-        return False
+        found = server.wait_ready()
+        yield Served(folder, server.runtime, found.address, found.token, state)
+    finally:
+        server.stop()
 
 
 @contextmanager
@@ -177,10 +129,10 @@ class Lesson:
     then it fails to take its old theme's style sheet off the page.
     """
 
-    def __init__(self, server: Server, browser: Browser, *, width: int = 1100, height: int = 1000) -> None:
+    def __init__(self, server: Served, browser: Browser, *, width: int = 1100, height: int = 1000) -> None:
         self.server = server
         self.page: Page = browser.new_page(viewport={"width": width, "height": height}, reduced_motion="reduce")
-        self.page.set_default_timeout(15_000)
+        self.page.set_default_timeout(20_000)
         self.errors: list[str] = []
         self.page.on("pageerror", self._keep_error)
 
@@ -191,7 +143,7 @@ class Lesson:
 
     def open(self, name: str, *, run: bool = True) -> Self:
         """Open a notebook of the server's folder, wait until its kernel answers, run it all."""
-        self.page.goto(f"{self.server.url}doc/tree/{name}?token={self.server.token}&reset")
+        self.page.goto(f"{self.server.url}doc/tree/{quote(name)}?token={self.server.token}&reset")
         self.wait_ready()
         if run:
             self.run_all()
@@ -216,6 +168,17 @@ class Lesson:
     def run_all(self) -> None:
         """Run every cell and wait until the kernel has answered them all."""
         self.command("notebook:run-all-cells")
+
+    def run_instead(self, at: int, source: str) -> None:
+        """Write something else into a cell and run it."""
+        self.page.evaluate(
+            f"""([at, source]) => {{
+              {PANEL}.content.activeCellIndex = at;
+              {PANEL}.content.activeCell.model.sharedModel.setSource(source);
+            }}""",
+            [at, source],
+        )
+        self.command("notebook:run-cell")
 
     def save(self) -> None:
         """Save the notebook and wait until it is on disk."""
@@ -257,4 +220,4 @@ class Lesson:
     def close(self) -> None:
         """Shut the kernel down and close the page."""
         self.page.evaluate(f"async () => {{ await {PANEL}.sessionContext.shutdown(); }}")
-        self.page.close()
+        self.page.context.close()

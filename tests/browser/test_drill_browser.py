@@ -201,13 +201,16 @@ def test_new_figures_begin_without_an_old_verdict(drill: Lesson) -> None:
 
 
 def test_a_reloaded_page_finds_the_drill_as_it_was(drill: Lesson) -> None:
-    """The kernel keeps the pulls; the page shows them again and goes on from there."""
+    """The kernel keeps the pulls; shown again after the page was loaded anew, the drill goes on from there."""
     take(drill, stage="Stage 1", tool="Torque wrench", setting="20")
     pull(drill, 1, 4)
     drill.wait_kernel("len(drill.pulls)", 2)
     drill.save()
     drill.reload()
+    expect(drill.page.locator(".bp-log")).to_have_count(0)
+    drill.run_instead(2, "put(drill)")
     expect(drill.page.locator(".bp-log li")).to_have_count(2)
     expect(drill.page.get_by_label("Stage 1")).to_be_checked()
     pull(drill, 2)
     drill.wait_kernel("[one['bolt'] for one in drill.pulls]", [1, 4, 2])
+    drill.run_instead(2, "2 + 2")

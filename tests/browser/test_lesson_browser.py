@@ -8,6 +8,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
+from urllib.parse import quote
 
 import pytest
 from playwright.sync_api import Locator, expect
@@ -18,7 +19,6 @@ from bitepoint.marking import mark_hand_ins
 from bitepoint.mechanics.tightening import star_order
 from bitepoint.questions.question import Question
 from bitepoint.workbook.create import make_workbook
-from bitepoint.workbook.serve import Server
 
 from . import lab
 
@@ -31,10 +31,13 @@ NUMBER, EIGHT, SIX = "star.stage-torque", "star.eight-bolts", "star.six-bolts"
 class Course:
     """A workbook of one learner, served as a learner gets it, with the lesson open in the browser."""
 
-    def __init__(self, folder: Path, server: Server, browser: lab.Browser) -> None:
-        self.folder, self.browser, self.running = folder, browser, server.wait_ready()
-        self.url, self.token = self.running.address, self.running.token
-        self.lesson = lab.Lesson(self, browser, width=1280, height=1000)  # type: ignore[arg-type]
+    def __init__(self, folder: Path, server: lab.Served, browser: lab.Browser) -> None:
+        self.folder, self.browser, self.server = folder, browser, server
+        self.name = f"{folder.name}/{LESSON}"
+        self.lesson = self.another_page()
+
+    def another_page(self) -> lab.Lesson:
+        return lab.Lesson(self.server, self.browser, width=1280, height=1000)
 
     def question(self, exercise: str) -> Question:
         return exercise_named(exercise).draw(class_word=CLASS, learner=LEARNER)
@@ -64,22 +67,20 @@ class Course:
 
 
 @pytest.fixture(scope="module")
-def course(tmp_path_factory: pytest.TempPathFactory, chromium: lab.Browser) -> Iterator[Course]:
+def course(jupyterlab: lab.Served, folder: Path, chromium: lab.Browser) -> Iterator[Course]:
     """The lesson in a folder with a space and an accent, run ahead as its learner, then served."""
-    patch = pytest.MonkeyPatch()
-    patch.setenv("BITEPOINT_STATE", str(tmp_path_factory.mktemp("state")))
-    folder = tmp_path_factory.mktemp("Übung 1 ö")
-    make_workbook(folder, Identity(learner=LEARNER, class_word=CLASS))
-    subprocess.run([sys.executable, "-m", "bitepoint.workbook.prepare", str(folder), LESSON], check=True)
-    room = tmp_path_factory.mktemp("room")
-    with Server(folder, room, port=9100, options=("--LabApp.expose_app_in_browser=True",)) as server:
-        yield Course(folder, server, chromium)
-    patch.undo()
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("BITEPOINT_STATE", str(jupyterlab.state))
+        make_workbook(folder, Identity(learner=LEARNER, class_word=CLASS))
+        subprocess.run([sys.executable, "-m", "bitepoint.workbook.prepare", str(folder), LESSON], check=True)
+    made = Course(folder, jupyterlab, chromium)
+    yield made
+    made.lesson.close()
 
 
 def test_the_lesson_is_there_before_any_key_is_pressed(course: Course) -> None:
     """Opened fresh, figures and cards of this very learner stand there; nothing was run in this page."""
-    course.lesson.open(LESSON, run=False)
+    course.lesson.open(course.name, run=False)
     card = course.cell(EIGHT)
     expect(card).to_contain_text("not answered yet")
     expect(card.locator("img").first).to_be_visible()
@@ -200,8 +201,8 @@ def test_running_all_three_times_changes_nothing(course: Course) -> None:
 def test_reopened_with_no_kernel_shows_cards_and_no_error(course: Course) -> None:
     """With the kernel gone the saved lesson shows its cards; no “model not found”."""
     course.lesson.page.evaluate(f"async () => {{ await {lab.PANEL}.sessionContext.shutdown(); }}")
-    page = course.browser.new_page(viewport={"width": 1280, "height": 1000})
-    page.goto(f"{course.url}doc/tree/{LESSON}?token={course.token}&reset")
+    page = course.another_page().page
+    page.goto(f"{course.server.url}doc/tree/{quote(course.name)}?token={course.server.token}&reset")
     page.wait_for_selector(".jp-Cell")
     page.evaluate(
         "async () => { while (!window.jupyterapp) await new Promise((r) => setTimeout(r, 50)); "
@@ -209,14 +210,13 @@ def test_reopened_with_no_kernel_shows_cards_and_no_error(course: Course) -> Non
     )
     expect(page.locator(".jp-Notebook")).to_contain_text("Right.", timeout=30_000)
     assert "model not found" not in page.locator(".jp-Notebook").inner_text()
-    page.close()
+    page.context.close()
 
 
 def test_the_button_makes_a_hand_in_that_is_marked_like_the_cards(course: Course) -> None:
     """“Make my hand-in” writes one zip; marking it gives what the cards said."""
-    lesson = lab.Lesson(course, course.browser, width=1280, height=1000)  # type: ignore[arg-type]
-    lesson.open(LESSON)
-    course.lesson = lesson
+    lesson = course.lesson = course.another_page()
+    lesson.open(course.name)
     lesson.page.get_by_role("button", name="Make my hand-in").click()
     expect(lesson.page.get_by_text("Give that one file to your instructor")).to_be_visible()
     made = sorted((course.folder / "hand-in").glob("*.zip"))
@@ -227,7 +227,7 @@ def test_the_button_makes_a_hand_in_that_is_marked_like_the_cards(course: Course
 
 def _marks(course: Course, hand_in: Path) -> dict[str, tuple[float, float]]:
     """First and last score of each exercise as the marker gives them."""
-    out = course.folder.parent / f"marks-{hand_in.stem}"
+    out = course.server.runtime.parent / f"marks-{hand_in.stem}"
     mark_hand_ins([hand_in], roster=None, out=out)
     with open(out / "marks.csv", encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))

@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import expect
@@ -13,7 +14,7 @@ FORM = "from bitepoint.page.staff import observations\nseen = observations()\nse
 
 
 def test_an_observation_is_recorded_by_keyboard_and_no_cell_is_lost(
-    lesson: Callable[..., lab.Lesson], jupyterlab: lab.Server
+    lesson: Callable[..., lab.Lesson], folder: Path
 ) -> None:
     """Tab, typing and Space only; “dd” typed to choose deletes nothing; the saved page shows the table and no form."""
     opened = lesson("observe", FORM, "1 + 1")
@@ -43,5 +44,5 @@ def test_an_observation_is_recorded_by_keyboard_and_no_cell_is_lost(
     )
     assert ["Learner", "Criterion", "Result", "Assessor", "Date", "Note"] == names
     opened.save()
-    stored = json.loads((jupyterlab.work / "observe.ipynb").read_text(encoding="utf-8"))
+    stored = json.loads((folder / "observe.ipynb").read_text(encoding="utf-8"))
     assert "done right" in str(stored["cells"][0]["outputs"])

@@ -102,7 +102,11 @@ def test_a_browser_that_fails_is_one_line(tmp_path: Path) -> None:
 @pytest.mark.browser
 def test_a_page_becomes_a_pdf(marks: Path) -> None:
     """The report prints to a PDF with pages."""
-    made = pdf.print_pdf(marks / "report.html", pdf.find_browser())
+    try:
+        browser = pdf.find_browser()
+    except BadInput:
+        pytest.skip("no Chromium on this machine")
+    made = pdf.print_pdf(marks / "report.html", browser)
 
     assert made.read_bytes().startswith(b"%PDF-")
     assert made.stat().st_size > 10_000

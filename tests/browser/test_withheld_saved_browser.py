@@ -1,25 +1,22 @@
 """Feedback after the hand-in, in the real JupyterLab: nothing on the page, in its controls or in the saved notebook."""
 
 import json
-import os
 from collections.abc import Iterator
 from html import escape
 from pathlib import Path
-from types import SimpleNamespace
 
 import pytest
 from playwright.sync_api import expect
-from test_flags import OAK, ONE
-from test_withheld import mistaken
 
 from bitepoint.bank import exercise_named
 from bitepoint.logbook import Identity
+from bitepoint.logbook.identity import learner_id
 from bitepoint.questions.number import Number
+from bitepoint.questions.question import Question
 from bitepoint.workbook.create import make_workbook
-from bitepoint.workbook.runtime_folder import runtime_folder_of
-from bitepoint.workbook.serve import Server
-from browser import lab
 from workbook.small_course import notebook, ship
+
+from . import lab
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 ASKED = ("start.number", "start.choice", "start.tightening")
@@ -29,38 +26,44 @@ STATES = (
 )
 
 
+OAK = "oak-2026"
+ONE = learner_id(OAK, 1)
+
+
+def mistaken(question: Question) -> tuple[object, str, str]:
+    """Return a wrong answer, the name of its mistake, and what the course would say to it."""
+    answer, name = question.known_mistakes()[0]
+    return answer, name, question.mark(answer).feedback
+
+
 @pytest.fixture(scope="module")
-def sat(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[lab.Lesson, Path]]:
+def sat(
+    tmp_path_factory: pytest.TempPathFactory, jupyterlab: lab.Served, folder: Path, chromium: lab.Browser
+) -> Iterator[lab.Lesson]:
     """A lesson of such a class, opened and run: one answer typed, two forms and a drill to use."""
-    if lab.chromium() is None:
-        (pytest.fail if os.environ.get("CI") == "true" else pytest.skip)("no Chromium on this machine")
-    place = tmp_path_factory.mktemp("withheld")
-    folder = place / "work"
     wrong, _, _ = mistaken(exercise_named("start.choice").draw(class_word=OAK, learner=ONE))
     cells = ['from bitepoint import ask, summary\nask("start.number")', f'ask("start.choice", {wrong!r})']
     with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("BITEPOINT_STATE", str(place / "state"))
-        ship(place / "course", patch, star=notebook(*cells, 'ask("start.tightening")', "summary()"))
+        patch.setenv("BITEPOINT_STATE", str(jupyterlab.state))
+        course = tmp_path_factory.mktemp("course")
+        ship(course, patch, star=notebook(*cells, 'ask("start.tightening")', "summary()"))
         make_workbook(folder, Identity(learner=ONE, class_word=OAK, feedback="after hand-in"))
-        options = ("--LabApp.expose_app_in_browser=True",)
-        with Server(folder, runtime_folder_of(folder), options=options) as server, lab.browser() as chromium:
-            found = server.wait_ready()
-            page = lab.Lesson(SimpleNamespace(url=found.address, token=found.token), chromium)  # type: ignore[arg-type]
-            yield page.open("star.ipynb"), folder
+    page = lab.Lesson(jupyterlab, chromium)
+    yield page.open(f"{folder.name}/star.ipynb")
+    page.close()
 
 
-def test_nothing_says_how_it_went_after_a_real_save(sat: tuple[lab.Lesson, Path]) -> None:
+def test_nothing_says_how_it_went_after_a_real_save(sat: lab.Lesson, folder: Path) -> None:
     """A known mistake in the form, one typed, all run again and saved: no score, mistake, reason or right answer."""
-    opened, folder = sat
     question = exercise_named("start.number").draw(class_word=OAK, learner=ONE)
     assert isinstance(question, Number)
-    form = opened.page.locator(".bp-form").first
+    form = sat.page.locator(".bp-form").first
     form.get_by_role("textbox").fill(str(mistaken(question)[0]))
     form.get_by_role("textbox").press("Enter")
     expect(form).to_contain_text("Recorded.")
-    page, live = opened.page.locator(".jp-Notebook").inner_text(), json.dumps(opened.ask_kernel(STATES))
-    opened.run_all()
-    opened.save()
+    page, live = sat.page.locator(".jp-Notebook").inner_text(), json.dumps(sat.ask_kernel(STATES))
+    sat.run_all()
+    sat.save()
     saved = (folder / "star.ipynb").read_text(encoding="utf-8")
     logbook = "".join(path.read_text("utf-8") for path in folder.rglob("*.jsonl"))
 

@@ -1,36 +1,30 @@
 """The course as `bitepoint open --projector` shows it on a wall of 1024 by 768, in the real JupyterLab."""
 
-import os
 from collections.abc import Iterator
 
 import pytest
 
 from bitepoint.logbook.identity import practice_learner
 from bitepoint.workbook.create import make_workbook
-from bitepoint.workbook.runtime_folder import runtime_folder_of
-from bitepoint.workbook.serve import Server
-from browser import lab
+from bitepoint.workbook.running import Running
+from workbook.small_course import notebook, ship
 
-from .small_course import notebook, ship
+from . import lab
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
-OPTIONS = ("--LabApp.expose_app_in_browser=True",)
 
 
 @pytest.fixture(scope="module")
-def wall(tmp_path_factory: pytest.TempPathFactory) -> Iterator[lab.Page]:
-    """One lesson at the address that opening gives, run once."""
-    if lab.chromium() is None:
-        (pytest.fail if os.environ.get("CI") == "true" else pytest.skip)("no Chromium on this machine")
+def wall(tmp_path_factory: pytest.TempPathFactory, chromium: lab.Browser) -> Iterator[lab.Page]:
+    """One lesson at the address that opening gives, run once, on a server of its own: the large type is its setting."""
     place = tmp_path_factory.mktemp("projector")
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("BITEPOINT_STATE", str(place / "state"))
         ship(place / "course", patch, star=notebook('from bitepoint import ask\nask("start.number")'))
-        make_workbook(place / "wall", practice_learner())
-        server = Server(place / "wall", runtime_folder_of(place / "wall"), options=OPTIONS, projector=True)
-        with server, lab.browser() as chromium:
+        with lab.served(place, projector=True) as server:
+            make_workbook(server.work, practice_learner())
             page = chromium.new_page(viewport={"width": 1024, "height": 768})
-            page.goto(server.wait_ready().page("star.ipynb", single=True))
+            page.goto(Running(server.url, server.token).page("star.ipynb", single=True))
             page.evaluate(lab.READY)
             page.evaluate("async () => { await window.jupyterapp.commands.execute('notebook:run-all-cells'); }")
             yield page
