@@ -1,7 +1,7 @@
 """Lesson 6, measuring and deciding: reading the instruments, each from its drawing."""
 
 from bitepoint.bank.measure import readings
-from bitepoint.bank.measure.common import READS, RUNS_OUT
+from bitepoint.bank.measure.outcomes import READS, RUNS_OUT
 from bitepoint.bank.registry import exercise
 from bitepoint.mechanics.scales import (
     dial_gauge_hands,
