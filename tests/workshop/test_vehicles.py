@@ -181,6 +181,16 @@ def test_no_slave_on_a_cable() -> None:
             r"^b\.toml: flywheel\.tightening\.second_round: must be paint marks when there is an angle stage",
         ),
         (
+            'second_round = "paint marks"',
+            'second_round = "paint marks"\nsecond_round_limit_deg = 15',
+            r"^b\.toml: flywheel\.tightening\.second_round_limit_deg: must be given where the second round is a torque",
+        ),
+        (
+            "joint_stiffness_kn_per_mm = 236.0\n",
+            "",
+            r"^b\.toml: flywheel\.tightening\.joint_stiffness_kn_per_mm: must be given where there is an angle stage",
+        ),
+        (
             "static_test_max_rpm = 4000",
             "static_test_max_rpm = 4800",
             r"^b\.toml: engine\.static_test_max_rpm: must not exceed engine\.limiter_rpm",

@@ -58,7 +58,12 @@ def _rows() -> Iterable[Trait]:
     )
     yield Trait("flywheel dowel", lambda v: v.flywheel.dowel_deg is not None, "no dowel for its flywheel")
     yield Trait(
-        "uneven flywheel bolts", lambda v: not _even(v.flywheel.hole_angles_deg), "no unevenly spaced flywheel bolts"
+        "uneven flywheel bolts", lambda v: bool(v.flywheel.out_of_place_deg), "no unevenly spaced flywheel bolts"
+    )
+    yield Trait(
+        "one of six flywheel bolts out of place",
+        lambda v: v.flywheel.bolt_count == 6 and len(v.flywheel.out_of_place_deg) == 1,
+        "no six flywheel bolts of which one sits out of its even place",
     )
     yield Trait(
         "angle stage", lambda v: v.flywheel.tightening.angle_deg is not None, "no angle stage at its flywheel bolts"
@@ -79,13 +84,6 @@ def _rows() -> Iterable[Trait]:
         "reinforcing ring",
         lambda v: v.flywheel.bolt.ring_mm is not None,
         "no reinforcing ring under its flywheel bolts",
-    )
-
-
-def _even(angles_deg: tuple[float, ...]) -> bool:
-    step = 360 / len(angles_deg)
-    return all(
-        abs((b - a) % 360 - step) < 0.01 for a, b in zip(angles_deg, (*angles_deg[1:], angles_deg[0]), strict=True)
     )
 
 
