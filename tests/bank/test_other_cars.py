@@ -8,7 +8,7 @@ import pytest
 
 from bitepoint.bank import exercises_of
 
-LESSONS = ("start", "carry", "safe", "assembly", "release", "refit", "job")
+LESSONS = ("start", "carry", "safe", "measure", "torque", "star", "assembly", "release", "refit", "job")
 CLASSES = (("A",), ("B",), ("C",), ("D",), ("B", "C"))
 LEARNERS, TURNS = [f"learner-{n}" for n in range(10)], (1, 2, 3)
 EXERCISES = [e for lesson in LESSONS for e in exercises_of(lesson)]
@@ -37,21 +37,27 @@ def test_an_exercise_speaks_of_a_car_of_the_class_or_is_left_out(exercise, cars)
             assert cars_named(question) <= set(cars), question.ask
 
 
-NO_DUAL_MASS = {"carry.go-together", "carry.resonance"}
+NO_DUAL_MASS = {"carry.go-together", "carry.resonance", "measure.free-angle"}
 NO_RING, NO_ADJUSTER = {"assembly.ring-left-out"}, {"assembly.self-adjusting"}
-EVEN_HOLES, NO_CABLE = {"assembly.odd-hole"}, {"release.free-play"}
+EVEN_HOLES, NO_CABLE = {"assembly.odd-hole", "star.uneven-six"}, {"release.free-play"}
 NO_HYDRAULICS = {
     f"release.{key}" for key in ("line-pressure", "air-lost", "air-left", "fluid", "bleeding", "bleed-log")
 }
+NO_ANGLE = {f"torque.{key}" for key in ("after-angle", "mark-travel", "angle-gauge", "angle-twice")} | {
+    "star.angle-log"
+}
+ANGLE_ONLY, NO_PILOT = {"torque.weakest-joint", "torque.oiled-bolts"}, {"measure.pilot-depth"}
+NO_CONVENTIONAL = {"carry.clamp-curve", "assembly.half-turns"}
 LEFT_OUT = {
-    "A": NO_DUAL_MASS | EVEN_HOLES | NO_RING | NO_ADJUSTER | NO_HYDRAULICS,
-    "B": {"carry.which-part"} | EVEN_HOLES | NO_ADJUSTER | NO_CABLE | {"release.no-play"},
-    "C": {"carry.clamp-curve", "carry.resonance", "assembly.half-turns"} | NO_RING | NO_CABLE | {"release.no-play"},
-    "D": NO_DUAL_MASS | EVEN_HOLES | NO_RING | NO_ADJUSTER | NO_CABLE,
-    "BC": NO_CABLE | {"release.no-play"},
+    "A": NO_DUAL_MASS | NO_ANGLE | NO_PILOT | EVEN_HOLES | NO_RING | NO_ADJUSTER | NO_HYDRAULICS,
+    "B": {"carry.which-part"} | ANGLE_ONLY | NO_PILOT | EVEN_HOLES | NO_ADJUSTER | NO_CABLE | {"release.no-play"},
+    "C": NO_CONVENTIONAL | ANGLE_ONLY | NO_PILOT | NO_RING | NO_CABLE | {"carry.resonance", "release.no-play"},
+    "D": NO_DUAL_MASS | NO_ANGLE | EVEN_HOLES | NO_RING | NO_ADJUSTER | NO_CABLE,
+    "BC": ANGLE_ONLY | NO_PILOT | NO_CABLE | {"release.no-play"},
 }
 """What not every car has: bolts of two flywheels and its inertia figures, a release fork, a conventional cover,
-uneven holes, a ring under the bolts, an adjuster in the cover, a cable, hydraulics, play that is set by hand."""
+uneven holes, bolts tightened by angle or by torque alone, a pilot bearing, a ring under the bolts, an adjuster in the
+cover, a cable, hydraulics, play that is set by hand."""
 
 
 @every_class

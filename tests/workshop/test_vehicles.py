@@ -102,6 +102,12 @@ def test_tyre_size_as_on_the_sidewall(letter: str, tyre: str) -> None:
     assert tyre == vehicle(letter).wheels.tyre
 
 
+@pytest.mark.parametrize(("letter", "found"), [("A", {}), ("B", {}), ("C", {2: 8.0}), ("D", {})])
+def test_bolts_that_sit_out_of_their_even_place(letter: str, found: dict[int, float]) -> None:
+    """Only the second hole of vehicle C is off, by eight degrees; the even rings have none."""
+    assert vehicle(letter).flywheel.out_of_place_deg == found
+
+
 def test_vehicle_c_has_blind_holes_and_a_locking_patch() -> None:
     """Vehicle C has blind holes with 21 mm of thread and dry bolts with a locking patch."""
     bolt = vehicle("C").flywheel.bolt

@@ -4,7 +4,7 @@ from itertools import combinations
 from math import cos, pi
 
 from bitepoint.bank.forms import form_of
-from bitepoint.bank.measure import readings
+from bitepoint.bank.measure import readings, readings_dial
 from bitepoint.bank.measure.outcomes import DECIDES, RUNS_OUT, WORKS_OUT
 from bitepoint.bank.registry import exercise
 from bitepoint.mechanics.metrology import run_out_limit_mm, run_out_mm
@@ -50,7 +50,7 @@ def run_out(draw: Draw) -> Sweep:
         unit="mm",
         within=within,
         decimals=2,
-        mistakes=readings.told_apart(right, readings.sweep(in_mm, loose_mm=loose_mm), within),
+        mistakes=readings.told_apart(right, readings_dial.sweep(in_mm, loose_mm=loose_mm), within),
         why=f"Highest {high}, lowest {low}: the hand swings over {high - low} hundredths.",
         step=f"With the shaft pushed in, the highest reading is {high} hundredths and the lowest {low}. "
         "Take one from the other, with its sign.",
