@@ -7,8 +7,9 @@ import msgspec
 import pytest
 
 from bitepoint.bank import exercises_of
+from bitepoint.bank.lessons import LESSONS as LESSONS_OF_THE_COURSE
 
-LESSONS = ("start", "carry", "safe", "fault", "kit", "strip", "assembly", "release", "refit", "job")
+LESSONS = tuple(LESSONS_OF_THE_COURSE)
 CLASSES = (("A",), ("B",), ("C",), ("D",), ("B", "C"))
 LEARNERS, TURNS = [f"learner-{n}" for n in range(10)], (1, 2, 3)
 EXERCISES = [e for lesson in LESSONS for e in exercises_of(lesson)]
@@ -38,31 +39,40 @@ def test_an_exercise_speaks_of_a_car_of_the_class_or_is_left_out(exercise, cars)
 
 
 CHANGED = {f"kit.{key}" for key in ("agree", "bolt-bottoms", "conditions", "contents", "label", "wrong-bolts")}
-NO_DUAL_MASS = {"carry.go-together", "carry.resonance", "strip.teeth"} | CHANGED
+NO_DUAL_MASS = {"carry.go-together", "carry.resonance", "strip.teeth", "measure.free-angle"} | CHANGED
 NO_RIGID = {"strip.flywheel"}
 NO_RING, NO_ADJUSTER = {"assembly.ring-left-out"}, {"assembly.self-adjusting"}
-EVEN_HOLES, NO_CABLE = {"assembly.odd-hole"}, {"release.free-play"}
+EVEN_HOLES, NO_CABLE = {"assembly.odd-hole", "star.uneven-six"}, {"release.free-play"}
 NO_HYDRAULICS = {
     f"release.{key}" for key in ("line-pressure", "air-lost", "air-left", "fluid", "bleeding", "bleed-log")
 }
+NO_ANGLE = {f"torque.{key}" for key in ("after-angle", "mark-travel", "angle-gauge", "angle-twice")} | {
+    "star.angle-log"
+}
+ANGLE_ONLY, NO_PILOT = {"torque.weakest-joint", "torque.oiled-bolts"}, {"measure.pilot-depth"}
+NO_CONVENTIONAL = {"carry.clamp-curve", "assembly.half-turns"}
 LEFT_OUT = {
-    "A": NO_DUAL_MASS | EVEN_HOLES | NO_RING | NO_ADJUSTER | NO_HYDRAULICS,
+    "A": NO_DUAL_MASS | NO_ANGLE | NO_PILOT | EVEN_HOLES | NO_RING | NO_ADJUSTER | NO_HYDRAULICS,
     "B": NO_RIGID
-    | {"carry.which-part", "strip.release-parts"}
+    | {"carry.which-part", "strip.release-parts", "release.no-play"}
+    | ANGLE_ONLY
+    | NO_PILOT
     | EVEN_HOLES
     | NO_ADJUSTER
-    | NO_CABLE
-    | {"release.no-play"},
+    | NO_CABLE,
     "C": NO_RIGID
-    | {"carry.clamp-curve", "carry.resonance", "assembly.half-turns"}
+    | NO_CONVENTIONAL
+    | ANGLE_ONLY
+    | NO_PILOT
     | NO_RING
     | NO_CABLE
-    | {"release.no-play"},
-    "D": {"strip.hub-nut"} | NO_DUAL_MASS | EVEN_HOLES | NO_RING | NO_ADJUSTER | NO_CABLE,
-    "BC": NO_RIGID | NO_CABLE | {"release.no-play"},
+    | {"carry.resonance", "release.no-play"},
+    "D": {"strip.hub-nut"} | NO_DUAL_MASS | NO_ANGLE | EVEN_HOLES | NO_RING | NO_ADJUSTER | NO_CABLE,
+    "BC": NO_RIGID | ANGLE_ONLY | NO_PILOT | NO_CABLE | {"release.no-play"},
 }
 """What not every car has: two flywheels, their bolts and inertia figures, a hub nut, a release fork, a conventional cover,
-uneven holes, a ring under the bolts, an adjuster in the cover, a cable, hydraulics, play that is set by hand."""
+uneven holes, bolts tightened by angle or by torque alone, a pilot bearing, a ring under the bolts, an adjuster in the
+cover, a cable, hydraulics, play that is set by hand."""
 
 
 @every_class

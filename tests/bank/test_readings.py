@@ -4,7 +4,7 @@ from random import Random
 
 import pytest
 
-from bitepoint.bank.measure import readings, readings_wrench
+from bitepoint.bank.measure import readings, readings_dial, readings_wrench
 from bitepoint.questions.number import plus_minus
 from bitepoint.questions.question import Mistake
 from bitepoint.workshop.tools import FEELER_LEAVES_MM
@@ -14,11 +14,11 @@ FOUND = {
     "vernier": (37.46, readings.vernier(37.46, resolution=0.02), [37.0, 37.23, 38.46, 37.48]),
     "micrometer, half line": (12.66, readings.micrometer(12.66), [12.16, 12.82, 12.67]),
     "micrometer, no half line": (12.16, readings.micrometer(12.16), [12.66, 12.32, 12.17]),
-    "dial gauge, in": (0.37, readings.dial_gauge(0.37, preload_mm=1), [1.37, -0.37, 3.7]),
-    "dial gauge, a turn more": (1.37, readings.dial_gauge(1.37, preload_mm=1), [0.37, 2.37, -1.37, 13.7]),
-    "dial gauge, out": (-0.15, readings.dial_gauge(-0.15, preload_mm=1), [0.85, 0.15, -1.5]),
-    "between stops": (0.22, readings.between_stops(85, 7), [0.07, 0.78, 0.92]),
-    "sweep": (0.1, readings.sweep([0, 0.06, -0.04], loose_mm=[0.05, 0.06, -0.1]), [0.16, 0.06, 0.05, 0.02]),
+    "dial gauge, in": (0.37, readings_dial.dial_gauge(0.37, preload_mm=1), [1.37, -0.37, 3.7]),
+    "dial gauge, a turn more": (1.37, readings_dial.dial_gauge(1.37, preload_mm=1), [0.37, 2.37, -1.37, 13.7]),
+    "dial gauge, out": (-0.15, readings_dial.dial_gauge(-0.15, preload_mm=1), [0.85, 0.15, -1.5]),
+    "between stops": (0.22, readings_dial.between_stops(85, 7), [0.07, 0.78, 0.92]),
+    "sweep": (0.1, readings_dial.sweep([0, 0.06, -0.04], loose_mm=[0.05, 0.06, -0.1]), [0.16, 0.06, 0.05, 0.02]),
     "feeler, at least": (0.06, readings.feeler(LEAVES, 0.06, upper=False), [0.07, 0.13, 0.03]),
     "feeler, below": (0.07, readings.feeler(LEAVES, 0.06, upper=True), [0.06, 0.13, 0.1]),
     "torque wrench": (65, readings_wrench.torque_wrench(65), [47.9415, 60, 75, 110]),

@@ -141,6 +141,25 @@ def test_an_uneven_ring_is_the_real_ring_whichever_way_it_is_numbered():
         assert holes == {(a - by) % 360 for a in question.angles_deg}
 
 
+def test_the_step_of_an_uneven_ring_names_the_bolt_that_is_out_of_place():
+    """All but the named bolt lie on even places, and the bolt across from it is the nearest to its far side."""
+    for question in drawn("star.uneven-six"):
+        odd, off, across = map(int, re.match(r"Bolt (\d) sits (\d+)° off .* still bolt (\d)", question.step).groups())
+        angle = dict(enumerate(question.angles_deg, start=1))
+        (place,) = {a % 60 for n, a in angle.items() if n != odd}
+        assert off == min((angle[odd] - place) % 60, (place - angle[odd]) % 60)
+        assert across == min(angle, key=lambda n: abs((angle[n] - angle[odd]) % 360 - 180))
+
+
+def test_the_usual_torque_of_a_record_follows_from_the_sheet():
+    """By hand: pull at the last stage and the angle's share of it, times nut factor and diameter."""
+    for question in drawn("star.angle-log"):
+        sheet, bolt = vehicle(question.vehicle).flywheel.tightening, vehicle(question.vehicle).flywheel.bolt
+        stretched_kn = sheet.angle_deg / 360 * bolt.pitch_mm * sheet.joint_stiffness_kn_per_mm
+        usual = sheet.final_nm + stretched_kn * sheet.nut_factor * bolt.d_mm
+        assert f"and {usual:.0f} N·m." in question.step
+
+
 def test_a_printed_order_wins_over_a_star():
     """Where the printed order is no star it is right all the same, and a star is wrong."""
     met = 0

@@ -103,6 +103,12 @@ def test_tyre_size_as_on_the_sidewall(letter: str, tyre: str) -> None:
     assert tyre == vehicle(letter).wheels.tyre
 
 
+@pytest.mark.parametrize(("letter", "found"), [("A", {}), ("B", {}), ("C", {2: 8.0}), ("D", {})])
+def test_bolts_that_sit_out_of_their_even_place(letter: str, found: dict[int, float]) -> None:
+    """Only the second hole of vehicle C is off, by eight degrees; the even rings have none."""
+    assert vehicle(letter).flywheel.out_of_place_deg == found
+
+
 def test_vehicle_c_has_blind_holes_and_a_locking_patch() -> None:
     """Vehicle C has blind holes with 21 mm of thread and dry bolts with a locking patch."""
     bolt = vehicle("C").flywheel.bolt
@@ -180,6 +186,16 @@ def test_no_slave_on_a_cable() -> None:
             'second_round = "paint marks"',
             'second_round = "torque"',
             r"^b\.toml: flywheel\.tightening\.second_round: must be paint marks when there is an angle stage",
+        ),
+        (
+            'second_round = "paint marks"',
+            'second_round = "paint marks"\nsecond_round_limit_deg = 15',
+            r"^b\.toml: flywheel\.tightening\.second_round_limit_deg: must be given where the second round is a torque",
+        ),
+        (
+            "joint_stiffness_kn_per_mm = 236.0\n",
+            "",
+            r"^b\.toml: flywheel\.tightening\.joint_stiffness_kn_per_mm: must be given where there is an angle stage",
         ),
         (
             "static_test_max_rpm = 4000",

@@ -177,6 +177,14 @@ class Flywheel(_Sheet, frozen=True, kw_only=True):
         turns = {round((a - b) % 360, 3) for a in holes for b in holes} - {0.0}
         return max(sum(any(abs((h + t - k) % 360) < 0.01 for k in holes) for h in holes) for t in turns)
 
+    @property
+    def out_of_place_deg(self) -> dict[int, float]:
+        """Bolts that sit off the even places which most of the others keep, by number, each with how far [degrees]."""
+        step, holes = 360 / self.bolt_count, self.hole_angles_deg
+        from_each = [[(hole - start + step / 2) % step - step / 2 for hole in holes] for start in holes]
+        found = [{n: abs(off) for n, off in enumerate(ring, start=1) if abs(off) > 0.01} for ring in from_each]
+        return min(found, key=len)
+
 
 class Damper(_Sheet, frozen=True, kw_only=True):
     """Torsion damper of the plate."""

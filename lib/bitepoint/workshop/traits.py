@@ -77,7 +77,12 @@ def _rows() -> Iterable[Trait]:
     )
     yield Trait("flywheel dowel", lambda v: v.flywheel.dowel_deg is not None, "no dowel for its flywheel")
     yield Trait(
-        "uneven flywheel bolts", lambda v: not _even(v.flywheel.hole_angles_deg), "no unevenly spaced flywheel bolts"
+        "uneven flywheel bolts", lambda v: bool(v.flywheel.out_of_place_deg), "no unevenly spaced flywheel bolts"
+    )
+    yield Trait(
+        "one of six flywheel bolts out of place",
+        lambda v: v.flywheel.bolt_count == 6 and len(v.flywheel.out_of_place_deg) == 1,
+        "no six flywheel bolts of which one sits out of its even place",
     )
     yield Trait(
         "angle stage", lambda v: v.flywheel.tightening.angle_deg is not None, "no angle stage at its flywheel bolts"
@@ -111,13 +116,6 @@ def _telling_part(v: Vehicle) -> bool:
     target_ring = v.release.slave_outer_mm is not None and v.engine.crank_sensor_on == "flywheel"
     telling = v.flywheel.bolt.ring_mm is not None or v.clutch.cover.kind == "self-adjusting" or target_ring
     return v.flywheel.bolt_dmf is not None and "rigid" in kinds_for(v.id) and telling
-
-
-def _even(angles_deg: tuple[float, ...]) -> bool:
-    step = 360 / len(angles_deg)
-    return all(
-        abs((b - a) % 360 - step) < 0.01 for a, b in zip(angles_deg, (*angles_deg[1:], angles_deg[0]), strict=True)
-    )
 
 
 TRAITS: dict[str, Trait] = {trait.key: trait for trait in _rows()}

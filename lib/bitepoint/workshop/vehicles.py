@@ -111,6 +111,16 @@ def _broken_rules(v: Vehicle) -> list[tuple[str, str]]:
             "must be paint marks when there is an angle stage, else torque",
         ),
         (
+            "flywheel.tightening.second_round_limit_deg",
+            (v.flywheel.tightening.second_round_limit_deg is not None) == (v.flywheel.tightening.angle_deg is None),
+            "must be given where the second round is a torque, and only there",
+        ),
+        (
+            "flywheel.tightening.joint_stiffness_kn_per_mm",
+            v.flywheel.tightening.joint_stiffness_kn_per_mm is not None or v.flywheel.tightening.angle_deg is None,
+            "must be given where there is an angle stage",
+        ),
+        (
             "engine.static_test_max_rpm",
             v.engine.static_test_max_rpm <= v.engine.limiter_rpm,
             "must not exceed engine.limiter_rpm",

@@ -1,7 +1,7 @@
 """Lesson 6, measuring and deciding: reading the instruments, each from its drawing."""
 
-from bitepoint.bank.measure import readings
-from bitepoint.bank.measure.common import READS, RUNS_OUT
+from bitepoint.bank.measure import readings, readings_dial
+from bitepoint.bank.measure.outcomes import READS, RUNS_OUT
 from bitepoint.bank.registry import exercise
 from bitepoint.mechanics.scales import (
     dial_gauge_hands,
@@ -81,7 +81,7 @@ def dial_gauge(draw: Draw) -> Number:
         unit="mm",
         within=within,
         decimals=2,
-        mistakes=readings.told_apart(right, readings.dial_gauge(right, preload_mm=PRELOAD), within),
+        mistakes=readings.told_apart(right, readings_dial.dial_gauge(right, preload_mm=PRELOAD), within),
         why=f"Small hand first, then the large one, then the preload off. {told}",
         step=f"The gauge now shows {turns} whole turns and {hand:g} lines of the outer scale. It was set at one turn.",
         solution=f"{turns} + {hand:g}/100 − {PRELOAD:g} = {right:.2f} mm.",
@@ -106,7 +106,7 @@ def end_float(draw: Draw) -> Number:
         unit="mm",
         within=within,
         decimals=2,
-        mistakes=readings.told_apart(right, readings.between_stops(first, second), within),
+        mistakes=readings.told_apart(right, readings_dial.between_stops(first, second), within),
         why=f"From line {first} to line {second}{' past 0' if form else ''} are {100 * right:.0f} lines: one stop less the other.",
         step=f"At the first stop the large hand stood on {first}, now it stands on {second}. "
         "Count the lines from one to the other, the short way.",

@@ -1,14 +1,108 @@
-"""Lesson 6, measuring and deciding: how sure a figure is."""
+"""Lesson 6, measuring and deciding: how sure a figure is, and how far a part may still go."""
 
+from typing import Any
+
+from bitepoint.bank.forms import form_of
 from bitepoint.bank.measure import readings
-from bitepoint.bank.measure.common import IS_SURE, Form, choice_from
+from bitepoint.bank.measure.outcomes import IS_SURE, WORKS_OUT
 from bitepoint.bank.registry import exercise
+from bitepoint.mechanics.decisions import guard_band
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
-from bitepoint.questions.number import Number, plus_minus
+from bitepoint.questions.number import Number, percent, plus_minus
 from bitepoint.questions.question import Mistake, Picture
 from bitepoint.workshop.tools import FEELER_LEAVES_MM
 from bitepoint.workshop.vehicles import Vehicle
+
+
+@exercise("measure.guard-band", lesson="measure", outcome=IS_SURE, minutes=2.5, title="Limit with a guard band")
+def guard(draw: Draw) -> Number:
+    form = draw.form(2)
+    u = draw.pick(0.005, 0.006, 0.008, 0.010)
+    limit = draw.pick(0.08, 0.10, 0.11, 0.12) if form == 0 else draw.pick(6.2, 6.5, 6.7, 7.0)
+    band = guard_band(u)
+    right = limit - band if form == 0 else limit + band
+    sign, kind, word = ("−", "max", "up to") if form == 0 else ("+", "min", "from")
+    return Number(
+        ask=f"A report gives a standard uncertainty of {u:.3f} mm for this measurement. "
+        f"The limit is {kind} {limit:.2f} mm. The guard band is 1.645 times the uncertainty. "
+        f"The part is surely good {word} which measured figure?",
+        answer=right,
+        unit="mm",
+        within=plus_minus(0.0008),
+        decimals=3,
+        mistakes=(
+            Mistake(
+                limit,
+                "leaves the uncertainty out",
+                "An uncertainty is given here, so it counts. At the limit itself half of such parts are bad.",
+            ),
+            Mistake(
+                2 * limit - right,
+                "puts the band on the wrong side",
+                "Your band lies outside the limit. There you would pass parts that are bad.",
+            ),
+        ),
+        why="Who says that a part is good has to be sure of it. So the doubt goes to the side of the limit.",
+        step=f"The band is 1.645 × {u:.3f} = {band:.4f} mm. Ask on which side of the limit the good parts lie.",
+        solution=f"{limit:.2f} {sign} {band:.4f} = {right:.3f} mm.",
+        source="jcgm-106",
+    )
+
+
+@exercise(
+    "measure.facing-life",
+    lesson="measure",
+    outcome=WORKS_OUT,
+    minutes=2.5,
+    beyond=True,
+    title="How far the plate may still go",
+)
+def facing_life(draw: Draw) -> Number:
+    car = draw.vehicle()
+    new, least = car.clutch.rivet_depth_new_mm, car.clutch.rivet_depth_min_mm
+    whole = draw.form(2) == 1
+    now, km = draw.until(
+        lambda case: case[1] * (new - least) / (new - case[0]) < 200 and abs(case[0] - new + least) > 0.07,
+        lambda: (draw.value(0.6, 0.95, 0.05), draw.integer(4, 12) * 10),
+    )
+    gone = km / (new - now)
+    left, life = gone * (now - least), gone * (new - least)
+    asked = "At how many thousand kilometres is the limit reached" if whole else "How many thousand kilometres are left"
+    other = (
+        Mistake(
+            left,
+            "gives what is left",
+            "That is what is still to come. Asked is the figure on the clock, so add what is driven.",
+        )
+        if whole
+        else Mistake(
+            life,
+            "gives the whole life",
+            "That is counted from new. Part of it is already driven, so the plate would run too long.",
+        )
+    )
+    return Number(
+        ask=f"Rivets of {car.name}: {new:g} mm deep when new, {now:g} mm after {km} thousand kilometres. "
+        f"The least depth is {least:g} mm. Wear goes on evenly. {asked}?",
+        answer=life if whole else left,
+        unit="",
+        within=percent(2),
+        decimals=0,
+        mistakes=(
+            Mistake(
+                gone * (new if whole else now),
+                "counts down to nothing",
+                "The limit comes before the rivets are flush. On your figure they cut the flywheel.",
+            ),
+            other,
+        ),
+        why="What is left over what is gone, times the way driven. Real wear is not even: it is an estimate.",
+        step=f"Gone: {new - now:.2f} mm in {km} thousand kilometres. Left: {now - least:.2f} mm.",
+        solution=f"{km} × {now - least:.2f} / {new - now:.2f} = {left:.0f} thousand kilometres left, {life:.0f} in all.",
+        source="derived",
+        vehicle=car.id,
+    )
 
 
 @exercise("measure.feeler", lesson="measure", outcome=IS_SURE, minutes=2, title="What the feeler leaves say")
@@ -40,123 +134,19 @@ def feeler(draw: Draw) -> Number:
 
 @exercise("measure.on-the-limit", lesson="measure", outcome=IS_SURE, minutes=2, title="On the limit, or nearly")
 def on_the_limit(draw: Draw) -> Choice:
-    car = draw.vehicle()
-    form = draw.form(4)
-    make = (_exactly, _rounded, _with_uncertainty, _no_leaf)[form]
-    source = ("common-practice", "common-practice", "iso-14253-1", "tm-5-2420-222-34")[form]
-    return choice_from(draw, make(draw, car), source=source, vehicle=car.id)
+    car, form = draw.vehicle(), form_of(draw)
+    return form.choice(draw, vehicle=car.id, car=car.name, **_near_limit(draw, car, form.key))
 
 
-def _no_leaf(draw: Draw, car: Vehicle) -> Form:
-    limit = car.flywheel.flatness_limit_mm
-    goes = limit - 0.01
-    return (
-        f"Flywheel of {car.name}, limit {limit:g} mm. Leaf {goes:.2f} mm goes under the straight edge, leaf "
-        f"{limit + 0.02:.2f} mm does not. The set has no leaf between. It is {draw.integer(3, 5)} o'clock. What do you do?",
-        "Stop and ask: with these leaves it cannot be told",
-        (
-            Mistake(
-                "Push harder until the thick leaf goes",
-                "forces a leaf",
-                "A forced leaf lifts the straight edge and shows a gap that is not there.",
-            ),
-            Mistake(
-                "Reuse it: the thin leaf went easily",
-                "decides without knowing",
-                "Easy or not, the gap may be above the limit. Then the clutch judders and slips.",
-            ),
-            Mistake(
-                "Write down the limit as the figure",
-                "writes what ought to be there",
-                "A record holds what was measured. The next person relies on a figure nobody saw.",
-            ),
-        ),
-        "The limit lies between the two leaves. Another set of leaves or a senior eye settles it.",
-        "What is sure about the gap, and what is not?",
-    )
-
-
-def _exactly(draw: Draw, car: Vehicle) -> Form:
-    limit = car.clutch.plate_runout_limit_mm
-    return (
-        f"Plate run-out of {car.name}: the sheet says max {limit:g} mm. On {draw.integer(2, 4)} tries you measure "
-        f"{limit:.2f} mm. No uncertainty is given. What do you decide?",
-        "It is within: write the figure down and tell the customer",
-        (
-            Mistake(
-                "Scrap: on the limit is over the limit",
-                "thinks that max leaves the value out",
-                "The word max includes the value. The customer pays for a part that was good.",
-            ),
-            Mistake(
-                "Take off a guard band and scrap it",
-                "keeps a guard band where none is due",
-                "A guard band needs an uncertainty, and none is given. You would be making up a limit.",
-            ),
-            Mistake(
-                "Write down a little less, to be clear",
-                "bends the figure",
-                "A record holds what was read. Bent once, no figure of yours is worth anything.",
-            ),
-        ),
-        "Max means not more than. The value itself still passes, and the customer hears that it is close.",
-        "Say the limit in full words: not more than. Is the figure more?",
-    )
-
-
-def _rounded(draw: Draw, car: Vehicle) -> Form:
+def _near_limit(draw: Draw, car: Vehicle, form: str) -> dict[str, Any]:
+    """Return a limit of the car and what was found close to it, as the form speaks of them."""
+    if form == "exactly-on-it":
+        limit = car.clutch.plate_runout_limit_mm
+        return {"limit": f"{limit:g}", "exact": f"{limit:.2f}", "tries": draw.integer(2, 4)}
+    if form == "no-leaf-between":
+        limit = car.flywheel.flatness_limit_mm
+        goes, stops = f"{limit - 0.01:.2f}", f"{limit + 0.02:.2f}"
+        return {"limit": f"{limit:g}", "goes": goes, "stops": stops, "hour": draw.integer(3, 5)}
     limit = car.flywheel.face_runout_limit_mm
-    found = limit + draw.integer(2, 4) / 1000
-    return (
-        f"Flywheel run-out of {car.name}: max {limit:.2f} mm. A gauge that shows thousandths reads {found:.3f} mm, "
-        "three times the same. What do you decide?",
-        "It is over: take it off, clean, and measure again",
-        (
-            Mistake(
-                f"It is {limit:.2f} mm when rounded: within",
-                "rounds towards the limit",
-                "Rounding does not make a face run true. With it every limit moves by half a step.",
-            ),
-            Mistake(
-                "A few thousandths do no harm",
-                "widens a limit by feeling",
-                "Who draws the line then? The next one passes a little more, until it judders.",
-            ),
-            Mistake(
-                "Measure until one reading fits",
-                "picks the reading that pleases",
-                "Three readings agree. A fourth that fits by luck does not outweigh them.",
-            ),
-        ),
-        "A figure is read as finely as the gauge shows it, and held against the limit as it is.",
-        f"Is {found:.3f} more than {limit:.3f}?",
-    )
-
-
-def _with_uncertainty(draw: Draw, car: Vehicle) -> Form:
-    limit = car.flywheel.face_runout_limit_mm
-    found = limit - draw.integer(4, 8) / 1000
-    return (
-        f"Flywheel run-out of {car.name}: max {limit:.2f} mm, measured {found:.3f} mm. The measuring card gives a "
-        "standard uncertainty of 0.010 mm. The guard band is 1.645 times that. What do you decide?",
-        "Stop and ask: it lies in the guard band",
-        (
-            Mistake(
-                "Reuse: it is below the limit",
-                "leaves a given uncertainty out",
-                "An uncertainty is given, so it counts. The true figure may well be over.",
-            ),
-            Mistake(
-                "Replace: it is over the limit",
-                "takes doubt for proof",
-                "It is not proven to be over either. You would scrap a part that may be good.",
-            ),
-            Mistake(
-                "Add the uncertainty to the limit, then reuse",
-                "turns the doubt the wrong way",
-                "Then the worst gauge would give the widest limit. The doubt counts against whoever says good.",
-            ),
-        ),
-        "Between surely good and surely bad lies an honest third answer. A better measurement settles it.",
-        "Work out the guard band first, then see how far the figure is from the limit.",
-    )
+    off = draw.integer(2, 4) if form == "over-by-thousandths" else -draw.integer(4, 8)
+    return {"limit": f"{limit:.2f}", "limit_3": f"{limit:.3f}", "found": f"{limit + off / 1000:.3f}"}

@@ -1,4 +1,4 @@
 """Lesson 8, star tightening."""
 
-MODULES = ("drills", "figures", "reasons", "rounds", "log", "impact", "jobs")
+MODULES = ("drills", "figures", "balance", "reasons", "judge", "jobs")
 """In the order in which their exercises are asked."""

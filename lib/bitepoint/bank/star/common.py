@@ -36,7 +36,7 @@ def flywheel_stages(vehicle: Vehicle) -> tuple[Stage, ...]:
 
 
 def flywheel_name(vehicle: Vehicle) -> str:
-    """Return how the flywheel is spoken of: vehicles B and C get the rigid one of the kit."""
+    """Return how the flywheel is spoken of: in place of a dual-mass one the kit brings a rigid one."""
     return "flywheel" if vehicle.flywheel.factory_type == "rigid" else "rigid kit flywheel"
 
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import msgspec
 
+from bitepoint.bank.carry.common import count_word
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.star.common import ORDERS, ring_picture, spaced, turned
 from bitepoint.mechanics.circle import even_circle_deg
@@ -12,7 +13,6 @@ from bitepoint.questions.draw import Draw
 from bitepoint.questions.pulls import Stage
 from bitepoint.questions.question import Picture
 from bitepoint.questions.tightening import Tightening
-from bitepoint.workshop.vehicles import vehicle
 
 ONE_STAGE = (Stage("order", "One stage", "order"),)
 PARTS = ("flywheel", "clutch cover", "practice ring")
@@ -77,32 +77,41 @@ def nine_bolts(draw: Draw) -> Tightening:
     return _even(draw, 9, "nine", step, "derived")
 
 
-@exercise("star.uneven-six", lesson="star", outcome=ORDERS, minutes=3)
+@exercise(
+    "star.uneven-six", lesson="star", outcome=ORDERS, minutes=3, needs=("one of six flywheel bolts out of place",)
+)
 def uneven_six(draw: Draw) -> Tightening:
-    sheet = vehicle("C").flywheel
+    car = draw.vehicle()
+    ((hole, off),) = car.flywheel.out_of_place_deg.items()
     asks = (
-        "The flywheel of training vehicle C has six bolts. One hole sits out of its even place, "
+        f"The flywheel of {car.name} has six bolts. One hole sits out of its even place, "
         "so the part fits in one position only.",
-        ("You fit the rigid flywheel of training vehicle C. Its six holes are unevenly spaced. The wrench is set."),
-        "A colleague says: “Uneven holes, so no star.” The part is the six-bolt flywheel of training vehicle C.",
+        f"You fit the rigid flywheel of {car.name}. Its six holes are unevenly spaced. The wrench is set.",
+        f"A colleague says: “Uneven holes, so no star.” The part is the six-bolt flywheel of {car.name}.",
     )
     question = _ring(
         draw,
-        sheet.hole_angles_deg,
+        car.flywheel.hole_angles_deg,
         ask=asks[draw.form(len(asks))],
-        why="Eight degrees off changes little: the bolt across is still the best next one. "
-        "So the star works here too. "
-        "The part goes down flat.",
+        why=f"{count_word(off).capitalize()} degrees off changes little: the bolt across is still the best next one. "
+        "So the star works here too. The part goes down flat.",
         step="",
         source="invented",
-        vehicle="C",
+        vehicle=car.id,
     )
-    odd, across = (2, 5) if (question.angles_deg[1] - question.angles_deg[0]) % 360 == 52 else (6, 3)
+    odd = _number_of(question, car.flywheel.hole_angles_deg, hole)
+    across = (odd + 2) % 6 + 1
     step = (
-        f"Bolt {odd} sits 8° off its even place. The bolt most nearly across from it is still bolt {across}. "
+        f"Bolt {odd} sits {off:g}° off its even place. The bolt most nearly across from it is still bolt {across}. "
         "Across from bolt 1 is bolt 4."
     )
     return msgspec.structs.replace(question, step=step)
+
+
+def _number_of(question: Tightening, holes_deg: Sequence[float], hole: int) -> int:
+    """Return the number which a hole of the sheet has on the ring as it is turned and numbered in a question."""
+    sits = (holes_deg[hole - 1] - holes_deg[0] + question.angles_deg[0]) % 360
+    return 1 + min(range(len(holes_deg)), key=lambda i: abs(question.angles_deg[i] - sits))
 
 
 _PRINTED: dict[int, tuple[tuple[int, ...], ...]] = {

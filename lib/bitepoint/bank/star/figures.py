@@ -1,17 +1,11 @@
-"""Lesson 8, star tightening: stages, pulls and out-of-balance as figures."""
-
-from functools import cache
-from itertools import combinations
-from math import cos, hypot, radians, sin
+"""Lesson 8, star tightening: stages and pulls as figures."""
 
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.star.common import CALCULATES, flywheel_stages, listed, ring_picture
-from bitepoint.mechanics.circle import even_circle_deg
-from bitepoint.mechanics.tightening import out_of_balance, stage_torques_nm, vector_sum
+from bitepoint.bank.star.common import CALCULATES, flywheel_stages, listed
+from bitepoint.mechanics.tightening import stage_torques_nm
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent, plus_minus
 from bitepoint.questions.question import Mistake
-from bitepoint.workshop.vehicles import vehicle
 
 _THIRDS = "You divided in equal parts. The rule names its own shares, so the stage lands beside the sheet."
 
@@ -147,79 +141,3 @@ def _pulls_form(draw: Draw, form: int) -> tuple[str, int, int, str]:
     torques = (18, 30) if stages == 2 else (12, 24, 36)
     ask = f"A gearbox housing has {bolts} bolts. Stages: {listed(torques)} N·m. Second round: {torques[-1]} N·m again."
     return ask, bolts, stages + 1, ""
-
-
-@exercise("star.out-of-balance", lesson="star", outcome=CALCULATES, minutes=4)
-def out_of_balance_now(draw: Draw) -> Number:
-    form = draw.form(3)
-    angles = (
-        even_circle_deg(6),
-        even_circle_deg(8),
-        tuple(map(float, vehicle("C").flywheel.hole_angles_deg)),
-    )[form]
-    tight = draw.pick(*_telling_sets(angles))
-    x, y = vector_sum(angles, tight)
-    right = out_of_balance(angles, tight)
-    ring = (
-        "A flywheel has six bolts, evenly spaced.",
-        "A flywheel has eight bolts, evenly spaced.",
-        "The flywheel of training vehicle C has six bolts, unevenly spaced.",
-    )[form]
-    rows = ((str(i), f"{a:g}°", _two(cos(radians(a))), _two(sin(radians(a)))) for i, a in enumerate(angles, 1))
-    return Number(
-        ask=f"{ring} Tight so far: bolts {listed(tight)}. Each pulls as one arrow of length 1. "
-        "Add their columns, up and across. How long is the arrow of the sum, in bolts?",
-        table=(("Bolt", "Angle from the top", "Up", "Across"), *rows),
-        answer=right,
-        unit="",
-        within=plus_minus(0.05),
-        decimals=2,
-        mistakes=_balance_mistakes(x, y, len(tight)),
-        why=f"The length is {right:.2f}. So the part is pulled to one side as if by {right:.2f} bolts alone.",
-        step=f"Add the columns first: up {_two(x)}, across {_two(y)}. The length is √(up² + across²).",
-        solution=f"√({_two(abs(x))}² + {_two(abs(y))}²) = {right:.2f} bolts.",
-        picture=ring_picture(angles),
-        source="derived",
-        vehicle="C" if form == 2 else "",
-    )
-
-
-def _two(value: float) -> str:
-    """Return a figure with two decimals, and never a minus before zero."""
-    return f"{round(value, 2) + 0.0:.2f}"
-
-
-def _balance_mistakes(x: float, y: float, count: int) -> tuple[Mistake, ...]:
-    return (
-        Mistake(
-            float(count),
-            "adds the bolts as plain numbers",
-            "You counted the bolts. Bolts on two sides pull against each "
-            "other. Whoever only counts cannot tell a star from a circle.",
-        ),
-        Mistake(
-            abs(x) + abs(y),
-            "adds up and across as plain numbers",
-            "Up and across stand square to each other, so they "
-            "do not add as plain numbers. The pull comes out too large.",
-        ),
-        Mistake(
-            hypot(x, y) / count,
-            "takes the mean",
-            "You divided by the number of bolts. The sum is asked, not the mean. "
-            "The mean hides how hard one side is pulled.",
-        ),
-    )
-
-
-@cache
-def _telling_sets(angles: tuple[float, ...]) -> list[tuple[int, ...]]:
-    """Return sets of two to four bolts whose right figure and known mistakes all lie clearly apart."""
-    found = []
-    for count in (2, 3, 4):
-        for tight in combinations(range(1, len(angles) + 1), count):
-            x, y = vector_sum(angles, tight)
-            figures = sorted([hypot(x, y), count, abs(x) + abs(y), hypot(x, y) / count])
-            if min(b - a for a, b in zip(figures, figures[1:], strict=False)) > 0.15:
-                found.append(tight)
-    return found

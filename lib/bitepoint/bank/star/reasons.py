@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.star.common import EXPLAINS, listed, spaced
 from bitepoint.mechanics.circle import even_circle_deg
@@ -18,123 +19,7 @@ def why_star(draw: Draw) -> Choice:
     near, far = draw.integer(8, 12), draw.integer(2, 4)
     order = (1, 5, 3, 7, 2, 6, 4, 8)
     weakest = min(preloads_after([(order, 100.0)], 8, loss=[near / 100, far / 100]))
-    form = draw.form(3)
-    ask, best, others = (_what_it_does, _what_lifts, _circle_talk)[form](f"{weakest:.0f} %")
-    return Choice.of(
-        draw,
-        ask=ask,
-        right=best,
-        wrong=others,
-        why="Within one round the star only keeps the part level. "
-        "Each later bolt still relaxes those before it. "
-        "More stages and a second round bring that preload back.",
-        step=f"After one round the weakest of eight bolts holds {weakest:.0f} % in our model, "
-        "by star or by circle. "
-        "So ask what differs: where the pull sits while you work.",
-        solution=f"{best}. The stages and the second round bring the preload back, not the order.",
-        source="derived",
-    )
-
-
-_LIFTS = Mistake(
-    "It gives every bolt more preload",
-    "thinks that the star lifts the preload",
-    (
-        "In one round the mean preload is the same in any order. Who trusts the order alone skips the "
-        "second round, and bolts stay weak."
-    ),
-)
-
-
-_EVENS = Mistake(
-    "It makes all bolts equally tight",
-    "thinks that the star evens the preload",
-    (
-        "In one round the first bolts end weaker than the last, in any order. Who trusts the order alone "
-        "leaves weak bolts behind."
-    ),
-)
-
-
-_NO_ROUND = Mistake(
-    "It makes the second round needless",
-    "thinks that the star replaces the second round",
-    (
-        "The second round finds the bolt that relaxed. Without it a weak bolt works loose, and a loose "
-        "flywheel can break free."
-    ),
-    True,
-)
-
-
-def _what_it_does(weakest: str) -> tuple[str, str, list[Mistake]]:
-    ask = f"Eight bolts, one round in a star. In our model the weakest bolt ends at {weakest}. What has the star done?"
-    return ask, "It kept the part from being drawn down on one side", [_LIFTS, _EVENS, _NO_ROUND]
-
-
-def _what_lifts(weakest: str) -> tuple[str, str, list[Mistake]]:
-    ask = f"After one round the weakest of eight bolts holds {weakest} of its target. What brings it up?"
-    others = [
-        Mistake(
-            "Another star, starting at another bolt",
-            "thinks that the star lifts the preload",
-            "Another order only picks other weak bolts. The mean stays the same, so the joint is no safer.",
-        ),
-        Mistake(
-            "A higher wrench setting on the last bolts",
-            "sets the wrench higher to make up",
-            (
-                "Setting the wrench above the sheet stretches those bolts and still leaves the first "
-                "ones weak. They can break or let go."
-            ),
-            True,
-        ),
-        Mistake(
-            "Nothing is needed: every bolt clicked",
-            "trusts the click",
-            (
-                "The click tells what a bolt held at that moment. Later bolts took some of it away, so "
-                "it can work loose."
-            ),
-            True,
-        ),
-    ]
-    return ask, "More stages, then a second round after all bolts", others
-
-
-def _circle_talk(weakest: str) -> tuple[str, str, list[Mistake]]:
-    ask = (
-        "A colleague says: “I go round the circle. The torque is the same in the end.” "
-        f"One round leaves the weakest bolt at {weakest} either way. What do you answer?"
-    )
-    others = [
-        Mistake(
-            "“You are right, the order makes no difference”",
-            "thinks that the order makes no difference",
-            (
-                "Round the circle one side is drawn down first. The flywheel can seat tilted and then "
-                "runs out at the rim."
-            ),
-        ),
-        Mistake(
-            "“The circle leaves less preload on average”",
-            "thinks that the star lifts the preload",
-            (
-                "On average both leave the same. Who looks for the gain there misses the tilt and skips "
-                "the second round."
-            ),
-        ),
-        Mistake(
-            "“Round the circle is fine if you set the wrench higher”",
-            "sets the wrench higher to make up",
-            (
-                "A higher setting does not level a tilted part. It stretches the bolts beyond the sheet, "
-                "and they can break."
-            ),
-            True,
-        ),
-    ]
-    return ask, "“The mean preload is the same, but one side is drawn down first”", others
+    return form_of(draw).choice(draw, weakest=f"{weakest:.0f}")
 
 
 @exercise("star.weakest-bolt", lesson="star", outcome=EXPLAINS, minutes=8, beyond=True)

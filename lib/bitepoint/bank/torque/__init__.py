@@ -1,4 +1,4 @@
 """Lesson 7, torque and the torque wrench."""
 
-MODULES = ("bolt_figures", "wrench", "scale", "lever", "bolts", "use")
+MODULES = ("bolt_figures", "deeper", "wrench", "scale", "lever", "bolts")
 """In the order in which their exercises are asked."""

@@ -1,20 +1,18 @@
 """Lesson 7, torque and the torque wrench: what a torque and an angle do to a bolt, in figures."""
 
-from math import pi
-
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque.common import WORKS_OUT, joint_of
+from bitepoint.bank.torque.common import BY_ANGLE, WORKS_OUT, joint_of
 from bitepoint.mechanics.bolts import (
     preload_from_torque_n,
     proof_stress_mpa,
     share_of_proof_pct,
     stress_area_mm2,
 )
-from bitepoint.mechanics.joints import joint_friction_torque_nm, mark_travel_mm, preload_after_angle_n
+from bitepoint.mechanics.joints import preload_after_angle_n
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent
 from bitepoint.questions.question import Mistake
-from bitepoint.workshop.vehicles import vehicle
+from bitepoint.workshop.vehicles import DmfBolt, FlywheelTightening, Vehicle
 
 
 @exercise("torque.preload", lesson="torque", outcome=WORKS_OUT, minutes=3, title="Preload of a bolt")
@@ -110,21 +108,21 @@ def proof_share(draw: Draw) -> Number:
     outcome=WORKS_OUT,
     minutes=3,
     title="Preload after the angle",
+    others=(BY_ANGLE,),
 )
 def after_angle(draw: Draw) -> Number:
-    form = draw.form(4)
-    car = vehicle(("B", "C")[form % 2])
-    sheet = car.flywheel.tightening
+    cars = draw.cars(*BY_ANGLE)
+    rigid = [(car, "rigid", car.flywheel.tightening) for car in cars]
+    dual_mass = [(car, "dual-mass", car.flywheel.bolt_dmf) for car in cars if car.flywheel.bolt_dmf]
+    joints: list[tuple[Vehicle, str, FlywheelTightening | DmfBolt]] = [*rigid, *dual_mass]
+    car, part, tight = joints[draw.form(len(joints))]
     bolt = car.flywheel.bolt
-    tight = sheet if form < 2 else car.flywheel.bolt_dmf
-    assert tight is not None
     angle, stiff = float(tight.angle_deg or 0), float(tight.joint_stiffness_kn_per_mm or 0)
     torque = tight.stages_nm[-1]
     snug = round(preload_from_torque_n(torque, d_mm=bolt.d_mm, nut_factor=tight.nut_factor) / 1000, 1)
     right = (
         preload_after_angle_n(snug * 1000, angle_deg=angle, pitch_mm=bolt.pitch_mm, stiffness_kn_per_mm=stiff) / 1000
     )
-    part = "rigid" if form < 2 else "dual-mass"
     return Number(
         ask=f"On {car.name} with the {part} flywheel, after {torque:g} N·m a bolt pulls with {snug:g} kN. "
         f"Then it is turned by {angle:g}°. The thread is M{bolt.d_mm:g}×{bolt.pitch_mm:g}. "
@@ -151,129 +149,5 @@ def after_angle(draw: Draw) -> Number:
         step=f"The turn moves the bolt by {angle:g}/360 × {bolt.pitch_mm:g} mm. Times {stiff:g} kN, then add.",
         solution=f"{snug:g} + {angle:g}/360 × {bolt.pitch_mm:g} × {stiff:g} = {right:.1f} kN.",
         source="derived",
-        vehicle=car.id,
-    )
-
-
-@exercise(
-    "torque.mark-travel",
-    lesson="torque",
-    outcome=WORKS_OUT,
-    minutes=2,
-    beyond=True,
-    title="How far the paint mark moves",
-)
-def mark_travel(draw: Draw) -> Number:
-    car = vehicle(draw.pick("B", "C"))
-    angle, rim = float(car.flywheel.tightening.angle_deg or 0), draw.integer(22, 30)
-    travel = mark_travel_mm(angle, diameter_mm=rim)
-    if draw.form(2) == 0:
-        return Number(
-            ask=f"You check the paint marks on {car.name} after the angle stage of {angle:g}°. "
-            f"The mark sits on the rim of a socket of {rim} mm diameter. "
-            "How far has it moved along the rim, in mm?",
-            answer=travel,
-            unit="mm",
-            within=percent(3),
-            decimals=1,
-            mistakes=(
-                Mistake(
-                    travel / 2,
-                    "takes the radius for the diameter",
-                    "You went round with the radius. The way round is π times the diameter. "
-                    "Good bolts would look as if turned too far.",
-                ),
-                Mistake(
-                    rim * angle / 60,
-                    "counts flats times diameter",
-                    "A flat is 60°, but it is not as long as the diameter. "
-                    "Good bolts would look too loose, and you would turn them again.",
-                ),
-            ),
-            why=f"The mark moved {travel:.1f} mm. A mark that moved less shows a bolt that was missed.",
-            step=f"All the way round is π × {rim} mm = {pi * rim:.1f} mm. You need {angle:g}/360 of it.",
-            solution=f"π × {rim} × {angle:g}/360 = {travel:.1f} mm.",
-            source="derived",
-            vehicle=car.id,
-        )
-    moved = round(travel * draw.pick(0.6, 0.8, 1.0, 1.2), 1)
-    turned = moved / (pi * rim) * 360
-    return Number(
-        ask=f"On {car.name} the sheet says {angle:g}° for the angle stage. You check the paint marks afterwards. "
-        f"One mark moved {moved:g} mm along the rim of a socket of {rim} mm diameter. "
-        "How far was that bolt turned, in degrees?",
-        answer=turned,
-        unit="°",
-        within=percent(3),
-        decimals=0,
-        mistakes=(
-            Mistake(
-                turned * 2,
-                "takes the radius for the diameter",
-                "You divided by π times the radius. The way round is π times the diameter. "
-                "A bolt left too loose would pass as turned far enough.",
-            ),
-            Mistake(
-                moved / rim * 360,
-                "leaves out π",
-                "You left π out. The way round is more than three diameters. "
-                "With your figure a bolt seems turned far too far.",
-            ),
-        ),
-        why=f"It was turned by {turned:.0f}°. Compare that with the sheet, but do not turn it again: stop and ask.",
-        step=f"All the way round is π × {rim} mm = {pi * rim:.1f} mm. Which part of it is {moved:g} mm?",
-        solution=f"{moved:g} / {pi * rim:.1f} × 360° = {turned:.0f}°.",
-        source="derived",
-        vehicle=car.id,
-    )
-
-
-@exercise(
-    "torque.weakest-joint",
-    lesson="torque",
-    outcome=WORKS_OUT,
-    minutes=5,
-    beyond=True,
-    title="The joint at its weakest",
-)
-def weakest_joint(draw: Draw) -> Number:
-    form = draw.form(2)
-    scatter = (25, 35)[form]
-    car = vehicle(draw.pick("A", "D"))
-    joint, n, pcd, mu = joint_of(car, 0), car.flywheel.bolt_count, car.flywheel.pcd_mm, draw.pick(0.10, 0.12, 0.14)
-    mean = round(preload_from_torque_n(joint.torque_nm, d_mm=joint.d_mm, nut_factor=joint.nut_factor) / 1000, 1)
-    low = mean * (1 - scatter / 100)
-    engine = car.engine.max_torque_nm
-    right = joint_friction_torque_nm(low * 1000, bolts=n, mu=mu, pcd_mm=pcd) / engine
-    state = ("lubricated", "dry")[form]
-    return Number(
-        ask=f"Torque tightening scatters: with {state} threads the preload can lie {scatter} % low. "
-        f"The flywheel of {car.name} has {n} bolts on a circle of {pcd:g} mm diameter. "
-        f"Each should pull with {mean:g} kN. Friction in the joint is {mu:g}. The engine makes {engine:g} N·m. "
-        "With all bolts at the low end, how many times the engine's torque does friction alone carry?",
-        answer=right,
-        unit="",
-        within=percent(3),
-        decimals=1,
-        mistakes=(
-            Mistake(
-                right / (1 - scatter / 100),
-                "ignores the scatter",
-                "You took the preload that the sheet hopes for. The low end of the scatter is asked. "
-                "A joint reckoned without it can be weaker than it looks.",
-            ),
-            Mistake(
-                right * 2,
-                "takes the circle's diameter as the lever",
-                "The lever is half the bolt circle. With the whole diameter the joint looks twice as strong as it is.",
-            ),
-        ),
-        why=f"Even at the low end friction carries {right:.1f} times the engine's torque. "
-        "The rest is needed for jerks and vibration.",
-        step=f"At the low end one bolt pulls {mean:g} × {1 - scatter / 100:g} = {low:.1f} kN. "
-        f"The lever is {pcd / 2:g} mm.",
-        solution=f"{n} × {low:.1f} kN × {mu:g} × {pcd / 2:g} mm = {right * engine:.0f} N·m. "
-        f"Over {engine:g} N·m that is {right:.1f}.",
-        source="nasa-tm-106943",
         vehicle=car.id,
     )

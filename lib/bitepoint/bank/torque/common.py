@@ -10,6 +10,9 @@ WORKS_OUT = "Works out what a torque and an angle do to a bolt"
 DECIDES = "Decides which bolts may be used, and how"
 USES = "Uses the click wrench step by step"
 
+BY_TORQUE, BY_ANGLE = ("torque stages only",), ("angle stage",)
+"""What a question needs of the flywheel bolts of the car that it speaks of."""
+
 
 class Joint(NamedTuple):
     """A bolted joint of a data sheet: what it is called, bolt, last torque [N·m] and nut factor."""

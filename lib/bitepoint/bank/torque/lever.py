@@ -2,7 +2,7 @@
 
 from math import cos, radians
 
-from bitepoint.bank.cases import Case, choice_from
+from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.torque.common import SETS, joint_of
 from bitepoint.mechanics.wrench import straight_bar_setting_nm, torque_at_bolt_nm, wrench_setting_nm
@@ -15,82 +15,21 @@ from bitepoint.workshop.tools import torque_wrench
 
 @exercise("torque.straight-bar", lesson="torque", outcome=SETS, minutes=2, title="Straight bar")
 def straight_bar(draw: Draw) -> Choice:
-    car, form = draw.vehicle(), draw.form(3)
-    joint = joint_of(car, 0)
-    wrench = torque_wrench("TW2")
+    car, form = draw.vehicle(), form_of(draw)
+    lever = torque_wrench("TW2").lever_mm
     bar = draw.pick(75, 100, 125, 150)
-    target = straight_bar_setting_nm(joint.torque_nm, bar_mm=bar)
-    low = wrench_setting_nm(target, lever_mm=wrench.lever_mm, offset_mm=bar)
-    high = torque_at_bolt_nm(target, lever_mm=wrench.lever_mm, offset_mm=bar)
-    if form == 2:
-        return choice_from(draw, _what_needs_it(bar), source="wrench-manual-straight-bar")
-    told = (
-        f"The socket does not reach the flywheel bolts of {car.name}. You put a straight bar of {bar} mm "
-        f"between wrench and socket. It stands square to the handle. The lever is {wrench.lever_mm:g} mm. "
-        f"The sheet says {target:g} N·m. What do you set?",
-        f"A colleague works on the flywheel of {car.name} with a straight bar of {bar} mm, square to the handle. "
-        f"The sheet says {target:g} N·m, the lever is {wrench.lever_mm:g} mm. "
-        "The colleague says: “The bar makes the wrench longer.” What do you set?",
-    )[form]
-    return choice_from(
+    target = straight_bar_setting_nm(joint_of(car, 0).torque_nm, bar_mm=bar)
+    low = wrench_setting_nm(target, lever_mm=lever, offset_mm=bar)
+    return form.choice(
         draw,
-        Case(
-            ask=told,
-            right=f"{target:g} N·m, as the sheet says",
-            wrong=(
-                Mistake(
-                    f"{low:.1f} N·m, because the bar is a lever",
-                    "corrects for a straight bar",
-                    "The bar stands in line with the bolt and is no lever. "
-                    f"Set so low, all bolts stay {100 - 100 * low / target:.0f} % too loose, and the flywheel comes off.",
-                    True,
-                ),
-                Mistake(
-                    f"{high:.1f} N·m, because the bar takes some away",
-                    "adds for a straight bar",
-                    "A stiff bar passes on every bit of torque. Set so high, bolts are stretched and can break.",
-                    True,
-                ),
-                Mistake(
-                    "Nothing: a bar may never be used",
-                    "thinks that every bar is forbidden",
-                    "A sound bar held square is allowed. Without it the socket sits askew and slips off.",
-                ),
-            ),
-            why="The lever runs from the bolt's axis to your hand. A bar along that axis does not change it.",
-            step="Look from above: how far is it from the middle of the bolt to your hand, with and without the bar?",
-        ),
-        source="wrench-manual-straight-bar",
-        vehicle=car.id,
-    )
-
-
-def _what_needs_it(bar: float) -> Case:
-    return Case(
-        ask=f"Beside the wrench lie four things. Only one of them changes the setting. Which one? The bar is {bar} mm long.",
-        right="A crow-foot that stands straight out",
-        wrong=(
-            Mistake(
-                "A straight bar between wrench and socket",
-                "corrects for a straight bar",
-                "The bar stands in line with the bolt. Whoever corrects for it leaves every bolt too loose.",
-                True,
-            ),
-            Mistake(
-                "A deep socket",
-                "corrects for a deep socket",
-                "A deep socket is higher, not further out. The lever stays, so a corrected bolt is wrong.",
-                True,
-            ),
-            Mistake(
-                "An adaptor to another square size",
-                "corrects for a square adaptor",
-                "The adaptor sits on the same axis. Nothing moves sideways, so a correction makes the bolt wrong.",
-                True,
-            ),
-        ),
-        why="It moves the bolt away from the drive, so the lever to your hand grows. The others stay on the axis.",
-        step="Ask of each thing: does it move the bolt sideways, away from the square drive?",
+        vehicle="" if form.key == "which-needs-it" else car.id,
+        car=car.name,
+        bar=bar,
+        lever=f"{lever:g}",
+        target=f"{target:g}",
+        low=f"{low:.1f}",
+        high=f"{torque_at_bolt_nm(target, lever_mm=lever, offset_mm=bar):.1f}",
+        loose_pct=f"{100 - 100 * low / target:.0f}",
     )
 
 

@@ -3,12 +3,11 @@
 from bitepoint.bank.measure.readings import told_apart
 from bitepoint.bank.measure.readings_wrench import angle_gauge, torque_wrench
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.torque.common import SETS
+from bitepoint.bank.torque.common import BY_ANGLE, SETS
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent, plus_minus
 from bitepoint.questions.question import Mistake, Picture
 from bitepoint.units import convert
-from bitepoint.workshop.vehicles import vehicle
 
 
 @exercise(
@@ -92,9 +91,11 @@ def read_scale(draw: Draw) -> Number:
     )
 
 
-@exercise("torque.angle-gauge", lesson="torque", outcome=SETS, minutes=2, title="Read the angle gauge")
+@exercise(
+    "torque.angle-gauge", lesson="torque", outcome=SETS, minutes=2, title="Read the angle gauge", others=(BY_ANGLE,)
+)
 def angle(draw: Draw) -> Number:
-    car = vehicle(draw.pick("B", "C"))
+    car = draw.pick(*draw.cars(*BY_ANGLE))
     sheet, within = round(car.flywheel.tightening.angle_deg or 0), plus_minus(0.6)
     start, short = draw.integer(7, 70), draw.integer(6, 18)
     turned = sheet if draw.form(2) == 0 else sheet - short
