@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from bitepoint import __version__, cli
+from bitepoint.bank.version import bank_digest
 from bitepoint.errors import CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import learner_id, read_identity, write_identity
@@ -54,9 +55,9 @@ def test_the_help_names_every_command_and_the_exit_status(capsys: pytest.Capture
 
 
 def test_the_version_is_the_packages(capsys: pytest.CaptureFixture[str]) -> None:
-    """`bitepoint --version` says name and version."""
+    """`bitepoint --version` says name, version and bank, the same on every computer that asks the same questions."""
     assert cli.main(["--version"]) == 0
-    assert capsys.readouterr().out == f"bitepoint {__version__}\n"
+    assert capsys.readouterr().out == f"bitepoint {__version__}, bank {bank_digest()}\n"
 
 
 @pytest.mark.parametrize(

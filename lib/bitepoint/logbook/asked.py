@@ -27,3 +27,7 @@ def asked_fields(question: Question, turn: int, cars: Sequence[str] = STANDARD) 
         "bank": bank_digest(),
         **among,
     }
+
+
+REHEARSED = {"words": "", "bank": "rehearsed"}
+"""What an invented line says of words and bank: nothing, so that a bettered sentence changes no rehearsed class."""

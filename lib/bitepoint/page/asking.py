@@ -4,7 +4,8 @@ from threading import Lock
 from typing import Any
 
 from bitepoint.bank import exercise_named
-from bitepoint.errors import BitepointError
+from bitepoint.bank.corrections import withdrawal_of
+from bitepoint.errors import BitepointError, NotUnderstood
 from bitepoint.page import output
 from bitepoint.page.cards import Card
 from bitepoint.page.exercise_session import ExerciseSession
@@ -34,12 +35,28 @@ def ask(exercise: str, answer: object = _NOTHING, *, turn: int | None = None) ->
         output.say(error)
         return
     asked.append(session.exercise.lesson)
+    if reason := _not_asked(session):
+        output.tell("Not asked.", reason)
+        return
     note = "" if answer is _NOTHING or answer is None or answer is ... else _take(session, answer, "typed", turn)
     if turn is not None and answer is _NOTHING and turn >= 1:
         session.turn = turn
     redraw = output.show_static(Card(session, note))
     if output.page_watches():
         _Control(session, redraw).show()
+
+
+def _not_asked(session: ExerciseSession) -> str:
+    """Return why this learner is not asked this exercise, as a sentence; "" for one that is asked."""
+    exercise = session.exercise
+    if reason := exercise.left_out(session.identity.vehicles):
+        return f"{exercise.title} ({exercise.id}) is not part of your course. {reason}"
+    gone = withdrawal_of(exercise.id, exercise.revision)
+    if gone and not session.lines:
+        return (
+            f"{exercise.title} ({exercise.id}) was withdrawn on {gone.date.isoformat()}. {gone.why} Nothing is to do."
+        )
+    return ""
 
 
 def _take(session: ExerciseSession, answer: object, how: str, turn: int | None = None) -> str:
@@ -91,12 +108,14 @@ class _Control:
         if content.get("do") == "answer":
             how = kind_of(self.session.question()).how
             return _take(self.session, self.view.answer(self.widget, content), how)
-        if content.get("do") == "again" and (self.session.right or self.session.closed):
+        if content.get("do") == "again" and self.session.may_go_on:
             self._again()
         return ""
 
     def _again(self) -> None:
         self.session.again()
+        if view_of(self.session.question()) is not self.view:
+            raise NotUnderstood("The corrected question is answered in another way. Run this cell again.")
         for name in self.view.fresh:
             setattr(self.widget, name, type(getattr(self.widget, name))())
         self.widget.spec = self._spec()
@@ -106,7 +125,8 @@ class _Control:
 
         tone, word, text = self.session.feedback()
         finished = self.session.right or self.session.closed
+        more = self.session.may_go_on
         self.n += 1
         words = "\n\n".join(part for part in (f"{word} {text}".strip(), note) if part)
         text = note if note and not finished else words
-        self.widget.said = said(self.n, "note" if note else tone, text, closed=finished, again=finished)
+        self.widget.said = said(self.n, "note" if note else tone, text, closed=finished, again=more)

@@ -42,6 +42,8 @@ def card_html(session: ExerciseSession, note: str = "") -> Markup:
         edge=_EDGES.get(tone, _EDGE),
         head=_head(session),
         title=session.exercise.title,
+        above=_above(session),
+        aside=session.other_car,
         frame=FRAME if question.vehicle else "",
         ask=question.ask,
         table=question.table,
@@ -55,6 +57,27 @@ def card_html(session: ExerciseSession, note: str = "") -> Markup:
         wake=WAKE,
         typed=_typed_example(session, view.typed(question)),
     )
+
+
+def _above(session: ExerciseSession) -> tuple[tuple[str, str], ...]:
+    """Return what stands above a question that is not asked any more as it was: leading words and text."""
+    found, gone = session.correction, session.withdrawal
+    lost = session.of_other_questions
+    above = []
+    if found and found.dangerous:
+        says = f"Doing as the question below says could hurt someone. {found.what} Take the corrected question."
+        above.append((f"Corrected on {found.date.isoformat()}: do not follow it.", says))
+    elif found:
+        says = f"{found.what} Your answer stays as it was marked; the corrected question comes with new figures."
+        above.append((f"Corrected on {found.date.isoformat()}.", says))
+    if gone:
+        says = f"{gone.why} Results are worked out with it and without it, and the better counts."
+        above.append((f"Withdrawn on {gone.date.isoformat()}.", says))
+    if lost:
+        many = "One earlier answer belongs" if lost == 1 else f"{lost} earlier answers belong"
+        says = f"{many} to a question that this version does not ask. Nothing is lost: it stays in your logbook."
+        above.append(("Kept.", says))
+    return tuple(above)
 
 
 def _head(session: ExerciseSession) -> str:

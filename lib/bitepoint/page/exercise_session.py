@@ -17,6 +17,8 @@ from bitepoint.logbook.identity import same_name
 from bitepoint.logbook.record import MAX_ANSWER, read_line, write_line
 from bitepoint.logbook.standing import Marked, is_closed, order_of
 from bitepoint.questions.question import Question
+from bitepoint.workshop.traits import lacking
+from bitepoint.workshop.vehicles import vehicle
 
 
 def _refuse_long(answer: object) -> None:
@@ -143,6 +145,17 @@ class ExerciseSession:
     def withdrawal(self) -> Withdrawal | None:
         """Why the question of the open turn was withdrawn; None for one that stands."""
         return withdrawal_of(self.exercise.id, self.question().revision)
+
+    @property
+    def other_car(self) -> str:
+        """Why the question is about another car than the learner's own, in a sentence; "" when it is not."""
+        question = self.question()
+        if not question.vehicle or question.vehicle == question.own_vehicle:
+            return ""
+        lacks = lacking(vehicle(question.own_vehicle), self.exercise.needs)
+        if not lacks:
+            return ""
+        return f"Your own car, training vehicle {question.own_vehicle}, has {lacks}: this one is about {vehicle(question.vehicle).name}."
 
     @property
     def may_go_on(self) -> bool:

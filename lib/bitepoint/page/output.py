@@ -53,6 +53,11 @@ class Static:
 
 def say(error: Exception) -> None:
     """Show an error as one line in a panel, never as a traceback."""
+    tell("Cannot do that.", str(error))
+
+
+def tell(word: str, text: str) -> None:
+    """Show one sentence in a panel that begins with a leading word."""
     from bitepoint.page import html
 
-    display(Static(str(error), html.card(html.panel("note", "Cannot do that.", html.paragraphs(str(error))))))
+    display(Static(text, html.card(html.panel("note", word, html.paragraphs(text)))))

@@ -24,7 +24,11 @@ def summary(name: str = "") -> None:
     try:
         key = lesson(name or (asked[-1] if asked else next(iter(LESSONS)))).key
         identity = output.who_asks()
-        sessions = [ExerciseSession(exercise, identity) for exercise in exercises_of(key)]
+        sessions = [
+            ExerciseSession(exercise, identity)
+            for exercise in exercises_of(key)
+            if not exercise.left_out(identity.vehicles)
+        ]
         extra = _record(identity, key)
         record = [RECORDS[key](sessions, identity)] if key in RECORDS else []
         page = html.joined([*record, _card(sessions, identity, key)])

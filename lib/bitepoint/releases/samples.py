@@ -31,7 +31,7 @@ _NUMBERS = re.compile(r"-?\d+(?:\.\d+)?")
 _TEXT = re.compile(r">[^<]*<|(?:font|fill|stroke|style|class)[-\w]*=\"[^\"]*\"")
 
 
-class Release(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+class ReleaseSamples(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """The samples of one release: exercise, revision, car to digests. `version` is "" as long as nothing is released."""
 
     version: str
@@ -70,9 +70,9 @@ class Change(Struct, frozen=True, kw_only=True):
         )
 
 
-def take_samples(version: str = "", *, only: Collection[str] = ()) -> Release:
+def take_samples(version: str = "", *, only: Collection[str] = ()) -> ReleaseSamples:
     """Draw every exercise (or some) in every revision for every standard car and return the digests."""
-    return Release(
+    return ReleaseSamples(
         version=version,
         bank=bank_digest(),
         sheets=sheets_edition(),
@@ -123,7 +123,7 @@ def _drawn_geometry(key: str, parameters: str) -> object:
     return [places, digest_of(lines)]
 
 
-def changes_since(release: Release, looked: Mapping[tuple[str, int], str] = {}) -> list[Change]:
+def changes_since(release: ReleaseSamples, looked: Mapping[tuple[str, int], str] = {}) -> list[Change]:
     """Return what is no longer drawn as in a release.
 
     `looked` holds, by exercise and revision, the digest of the words that a person found to mean the same.
@@ -146,7 +146,12 @@ def _now(exercise: Exercise, revision: int, sheets: int) -> dict[str, Digests] |
 
 
 def _compared(
-    release: Release, id: str, revision: int, cars: Mapping[str, Digests], now: Mapping[str, Digests] | None, seen: str
+    release: ReleaseSamples,
+    id: str,
+    revision: int,
+    cars: Mapping[str, Digests],
+    now: Mapping[str, Digests] | None,
+    seen: str,
 ) -> Iterator[Change]:
     def change(kind: Literal["gone", "facts", "words"], which: Iterable[str], words: str = "") -> Change:
         return Change(
@@ -185,7 +190,7 @@ def words_now(exercise: str, revision: int, sheets: int) -> str:
     return words_of(dict(_by_car(known, revision, sheets)))
 
 
-def write_release(path: Path, release: Release) -> None:
+def write_release(path: Path, release: ReleaseSamples) -> None:
     """Write the samples, one line a revision, so that a change can be read in a comparison of files."""
     head = {"version": release.version, "bank": release.bank, "sheets": release.sheets}
     rows = [
@@ -197,7 +202,7 @@ def write_release(path: Path, release: Release) -> None:
     path.write_text(text, encoding="utf-8", newline="\n")
 
 
-def read_release(path: Path) -> Release:
+def read_release(path: Path) -> ReleaseSamples:
     """Read the samples of a release.
 
     Raises
@@ -206,6 +211,6 @@ def read_release(path: Path) -> Release:
         Names the file and what is wrong with it.
     """
     try:
-        return msgspec.json.decode(path.read_bytes(), type=Release, strict=False)
+        return msgspec.json.decode(path.read_bytes(), type=ReleaseSamples, strict=False)
     except (OSError, msgspec.MsgspecError, UnicodeDecodeError) as error:
         raise BadData(f"{path.name}: {error}. Take the file as it was released.") from None

@@ -9,7 +9,7 @@ from typing import Any
 from bitepoint.bank import exercise_named
 from bitepoint.classroom.boards.board import Board
 from bitepoint.classroom.boards.group import Group
-from bitepoint.logbook.asked import asked_fields
+from bitepoint.logbook.asked import REHEARSED, asked_fields
 from bitepoint.logbook.book import FOLDER, Logbook, utc_now
 from bitepoint.logbook.identity import Feedback, Identity, learner_id, write_identity
 from bitepoint.logbook.record import Line, read_line
@@ -95,6 +95,7 @@ class LiveClass:
             "class": CLASS_WORD,
             "device": "0000abcd",
             **asked_fields(question, turn),
+            **REHEARSED,
             "how": kind_of(question).how,
             "answer": answer,
             "opened": at or utc_now(),

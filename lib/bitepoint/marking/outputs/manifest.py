@@ -20,7 +20,7 @@ LEARNERS = "learners"
 _OURS = re.compile(rf"marks\.csv|learners\.csv|marks\.jsonl|report\.(html|pdf)|{LEARNERS}/[^/\\\0]+\.(html|pdf)")
 
 
-class File(Struct, frozen=True, kw_only=True):
+class SetFile(Struct, frozen=True, kw_only=True):
     """A file of a set, by its name in the folder."""
 
     name: str
@@ -51,7 +51,7 @@ class Manifest(Struct, frozen=True, kw_only=True):
     register: dict[str, str]
     left_out: tuple[str, ...]
     inputs: tuple[HandedIn, ...]
-    files: tuple[File, ...]
+    files: tuple[SetFile, ...]
 
     @property
     def names(self) -> set[str]:
@@ -60,7 +60,7 @@ class Manifest(Struct, frozen=True, kw_only=True):
 
 
 def describe(
-    files: Sequence[File],
+    files: Sequence[SetFile],
     *,
     inputs: Sequence[HandedIn],
     pass_share: float,
@@ -127,7 +127,7 @@ def broken(manifest: Manifest, folder: Path) -> list[str]:
     return [file.name for file in manifest.files if not _holds(file, folder / file.name)]
 
 
-def _holds(file: File, path: Path) -> bool:
+def _holds(file: SetFile, path: Path) -> bool:
     try:
         return path.stat().st_size == file.size and digest_of(path) == file.sha256
     except (FileNotFoundError, NotADirectoryError):

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import IO, Any, BinaryIO
 
 from bitepoint.logbook.one_step import sync_folder, write_in_one_step
-from bitepoint.marking.outputs.manifest import LEARNERS, MANIFEST, File, Manifest, as_bytes, broken, digest_of
+from bitepoint.marking.outputs.manifest import LEARNERS, MANIFEST, Manifest, SetFile, as_bytes, broken, digest_of
 
 
 class NewSet:
@@ -17,11 +17,11 @@ class NewSet:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
-        self._files: dict[str, File] = {}
+        self._files: dict[str, SetFile] = {}
         (folder / LEARNERS).mkdir(parents=True)
 
     @property
-    def files(self) -> list[File]:
+    def files(self) -> list[SetFile]:
         """What was written so far."""
         return list(self._files.values())
 
@@ -34,7 +34,7 @@ class NewSet:
                 yield stream
                 stream.flush()
                 os.fsync(raw.fileno())
-        self._files[name] = File(name=name, size=hashed.size, sha256=hashed.sha256.hexdigest())
+        self._files[name] = SetFile(name=name, size=hashed.size, sha256=hashed.sha256.hexdigest())
 
     @contextmanager
     def text(self, name: str) -> Iterator[IO[str]]:
@@ -55,7 +55,7 @@ class NewSet:
     def adopt(self, path: Path) -> None:
         """Take a file that another program wrote into the folder as one of the set."""
         name = path.relative_to(self.folder).as_posix()
-        self._files[name] = File(name=name, size=path.stat().st_size, sha256=digest_of(path))
+        self._files[name] = SetFile(name=name, size=path.stat().st_size, sha256=digest_of(path))
 
     def seal(self, manifest: Manifest) -> None:
         """Read every file back, then write the manifest: from now on the set is whole.

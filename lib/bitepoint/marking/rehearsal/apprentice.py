@@ -11,7 +11,7 @@ from typing import Any
 from msgspec import Struct
 
 from bitepoint.bank import Exercise
-from bitepoint.logbook.asked import asked_fields
+from bitepoint.logbook.asked import REHEARSED, asked_fields
 from bitepoint.marking.line_marking import reading_seconds
 from bitepoint.marking.rehearsal.deciding import wrong_answer
 from bitepoint.marking.version import VERSION
@@ -124,6 +124,7 @@ class Apprentice:
             "class": self.class_word,
             "device": device,
             **asked_fields(question, turn),
+            **REHEARSED,
             "how": how,
             "answer": decided.answer,
             "opened": stamp(opened),

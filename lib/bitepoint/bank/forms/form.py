@@ -1,108 +1,20 @@
-"""Forms of words: what choice, several, order and enquiry questions ask and say, read from each lesson's forms.toml.
+"""One form of words, and the question that is made of it once its places are filled."""
 
-A form holds text with named places to fill, `{like_this}`; Python draws the figures that fill them and works out what is
-right. Every option, step and suspect has a key of its own, which stays when its words are bettered. The forms of an
-exercise lie under the last part of its id::
-
-    [tags]                                   # exercise safe.tags
-    source = "hse-loler-6-months"
-
-    [tags.shared.by-look]                    # an option that several forms offer
-    text = "Use it: it looks strong and always held"
-    name = "judges strength by its look"
-    says = "An examination finds cracks that you cannot see. What gives way falls on you."
-    hurts = true
-
-    [[tags.form]]
-    key = "overdue"
-    ask = "Last thorough examination {late} months ago. {opened} is to go up. What do you do?"
-    why = "Overdue means not used."
-    step = "Who may say that a lift is sound?"
-    offers = ["leave-it", "by-look"]         # keys in the order in which they are shuffled; left out: as written below
-    needs = ["self-adjusting cover"]         # traits of the car it speaks of; a class without one gets the other forms
-
-    [[tags.form.option]]
-    key = "leave-it"
-    text = "Leave it down, and report that it is overdue"
-    right = true
-"""
-
-import re
 from collections.abc import Mapping, Sequence
-from pathlib import Path
 from string import Formatter
-from typing import Any, Literal
+from typing import Any
 
 import msgspec
-from msgspec import Struct
 
-from bitepoint.errors import BadData, NotCovered
+from bitepoint.bank.forms.rows import Fill, FormObservation, FormOption, FormRule, FormsRow, FormStep, FormSuspect
+from bitepoint.errors import BadData
 from bitepoint.questions.choice import Choice, Option, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
 from bitepoint.questions.order import Before, Order
-from bitepoint.workshop.datafiles import once_a_set
-from bitepoint.workshop.reading import broken, check_sources, check_unique, read_toml
-from bitepoint.workshop.traits import TRAITS
-
-_KEY = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
-Fill = Mapping[str, str | int]
-"""What fills the places of a form: text, or a whole number; any other figure is written out by who draws it."""
 
 
-class _Read(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """Base of what stands in a forms.toml: a misspelt key is an error."""
-
-
-class FormOption(_Read, frozen=True, kw_only=True):
-    """An option: its text, and when it is wrong (or left out of several) its mistake's name and what to say."""
-
-    key: str = ""
-    text: str
-    right: bool = False
-    name: str = ""
-    says: str = ""
-    hurts: bool = False
-
-
-class FormStep(_Read, frozen=True, kw_only=True):
-    """A step of an order."""
-
-    key: str
-    text: str
-
-
-class FormRule(_Read, frozen=True, kw_only=True):
-    """What must come before what, by the keys of the steps."""
-
-    first: str
-    then: str
-    because: str
-    kind: Literal["physical", "safety", "quality", "economy", "evidence"] = "quality"
-    hurts: bool = False
-
-
-class FormObservation(_Read, frozen=True, kw_only=True):
-    """Something that can be asked for in an enquiry, and what it shows in this case."""
-
-    key: str
-    label: str
-    shows: str
-
-
-class FormSuspect(_Read, frozen=True, kw_only=True):
-    """A possible cause with what each observation would show if it were this one."""
-
-    key: str
-    label: str
-    shows: dict[str, str] = {}
-    right: bool = False
-    name: str = ""
-    says: str = ""
-    hurts: bool = False
-
-
-class Form(_Read, frozen=True, kw_only=True):
+class Form(FormsRow, frozen=True, kw_only=True):
     """One form of words of an exercise; `needs` are traits of the car of the class that it speaks of.
 
     `table` is shown with the question, its first row the headings, where its cells are words.
@@ -270,136 +182,7 @@ def _parted(more: Mapping[str, Any]) -> tuple[dict[str, Any], dict[str, str | in
     return {name: value for name, value in more.items() if name in _COMMON}, fill
 
 
-class _Topic(_Read, frozen=True, kw_only=True):
-    """The forms of one exercise; `revision` is that of the exercise which asks them."""
-
-    source: str = "common-practice"
-    shared: dict[str, FormOption] = {}
-    form: tuple[Form, ...]
-
-
-class Forms:
-    """The forms of one exercise, in their order."""
-
-    def __init__(self, forms: Sequence[Form]) -> None:
-        self.forms = tuple(forms)
-        self._by_key = {form.key: form for form in forms}
-
-    def __getitem__(self, key: str) -> Form:
-        if key not in self._by_key:
-            raise BadData(f"There is no form {key!r} here. Choose one of {', '.join(self._by_key)}.")
-        return self._by_key[key]
-
-    def __len__(self) -> int:
-        return len(self.forms)
-
-    def drawn(self, draw: Draw) -> Form:
-        """Return the form of this turn, of those that speak of no car which the class lacks; each next turn the next.
-
-        Raises
-        ------
-        NotCovered
-            The class has no car for any of them.
-        """
-        forms = [form for form in self.forms if draw.covers(*form.needs)]
-        if not forms:
-            raise NotCovered(f"no car of this class has: {', '.join(self.forms[0].needs)}")
-        return forms[draw.form(len(forms))]
-
-
-def forms_of(draw: Draw) -> Forms:
-    """Return the forms of the exercise that is drawn, in its revision.
-
-    Raises
-    ------
-    BadData
-        Its lesson's forms.toml cannot be used, or has no such exercise.
-    """
-    lesson, _, topic = draw.exercise.partition(".")
-    known = _lesson_forms(lesson)
-    retired = f"{topic}.r{draw.revision}"
-    found = known.get(retired) or known.get(topic)
-    if found is None:
-        raise BadData(f"{lesson}/forms.toml: has no exercise {topic!r}. Write its forms under [{topic}].")
-    return found
-
-
-def form_of(draw: Draw) -> Form:
-    """Return the form of this turn of the exercise that is drawn."""
-    return forms_of(draw).drawn(draw)
-
-
-_FOLDER = Path(__file__).parent
-
-
-@once_a_set
-def _lesson_forms(lesson: str) -> dict[str, Forms]:
-    """Return the forms of a lesson by topic, those of an older revision under `topic.rN`."""
-    found = read_forms(_FOLDER / lesson / "forms.toml")
-    older = _FOLDER / "retired" / f"{lesson}.toml"
-    return {**found, **(read_forms(older) if older.exists() else {})}
-
-
-def read_forms(path: Path) -> dict[str, Forms]:
-    """Read a forms.toml.
-
-    Raises
-    ------
-    BadData
-        Names the file with its lesson's folder, the key and the rule.
-    """
-    try:
-        return _read(path)
-    except BadData as error:
-        raise BadData(f"{path.parent.name}/{error}") from None
-
-
-def _read(path: Path) -> dict[str, Forms]:
-    topics = read_toml(path, dict[str, _Topic], what="forms file")
-    check_sources(path, [(f"{name}.source", t.source) for name, t in topics.items()])
-    return {name: Forms([_checked(path, name, topic, form) for form in topic.form]) for name, topic in topics.items()}
-
-
-def _checked(path: Path, name: str, topic: _Topic, form: Form) -> Form:
-    """Return a form with the shared options that it offers, when it keeps every rule."""
-    where = f"{name}.{form.key}"
-    shared = {key: msgspec.structs.replace(option, key=key) for key, option in topic.shared.items()}
-    own = {option.key: option for option in form.option}
-    needed = [key for key in form.offers if key not in own]
-    for key in needed:
-        if key not in shared:
-            raise broken(path, f"{where}.offers", f"{key!r} is neither an option of the form nor shared")
-    whole = msgspec.structs.replace(
-        form, option=(*form.option, *(shared[key] for key in needed)), source=form.source or topic.source
-    )
-    check_sources(path, [(f"{where}.source", whole.source)])
-    for rule, holds in _rules(topic, whole):
-        if not holds:
-            raise broken(path, where, rule, what="forms file")
-    return whole
-
-
-def _rules(topic: _Topic, form: Form) -> list[tuple[str, bool]]:
-    keys = [k.key for group in (form.option, form.steps, form.observation, form.suspect) for k in group]
-    steps = {item.key for item in form.steps}
-    shows = {o.key for o in form.observation}
-    return [
-        ("a key is small letters, digits and hyphens", all(map(_KEY.fullmatch, (form.key, *keys)))),
-        ("a key stands twice", len(set(keys)) == len(keys)),
-        ("a form of this key stands twice", [f.key for f in topic.form].count(form.key) == 1),
-        ("needs names a trait that no car can have", set(form.needs) <= set(TRAITS)),
-        ("it has options, items with rules, or observations with suspects", bool(keys)),
-        ("a wrong option needs name and says", all(o.right or (o.name and o.says) for o in form.option)),
-        ("a rule names a step that is not there", all({r.first, r.then} <= steps for r in form.rule)),
-        ("a step comes before itself", all(r.first != r.then for r in form.rule)),
-        ("free names an observation that is not there", set(form.free) <= shows),
-        ("a suspect shows an observation that is not there", all(set(s.shows) <= shows for s in form.suspect)),
-        ("one suspect is right", not form.suspect or [s.right for s in form.suspect].count(True) == 1),
-        ("a place is a plain name in braces, such as {weeks}", all(map(_plain_places, _texts(form)))),
-    ]
-
-
-def _texts(form: Form) -> list[str]:
+def form_texts(form: Form) -> list[str]:
     found = [form.ask, form.why, form.step, form.solution, *(cell for row in form.table for cell in row)]
     found += [text for o in form.option for text in (o.text, o.name, o.says)]
     found += [item.text for item in form.steps] + [r.because for r in form.rule]
@@ -407,7 +190,7 @@ def _texts(form: Form) -> list[str]:
     return found + [text for s in form.suspect for text in (s.label, s.name, s.says, *s.shows.values())]
 
 
-def _plain_places(text: str) -> bool:
+def plain_places(text: str) -> bool:
     try:
         parts = list(Formatter().parse(text))
     except ValueError:
@@ -419,12 +202,9 @@ def _plain_places(text: str) -> bool:
 
 def places_of(form: Form) -> set[str]:
     """Return the names of the places that a form wants filled."""
-    return {name for text in _texts(form) for _, name, _, _ in Formatter().parse(text) if name}
+    return {name for text in form_texts(form) for _, name, _, _ in Formatter().parse(text) if name}
 
 
 def _wrong(draw: Draw, form: str, rule: str) -> BadData:
     lesson, _, topic = draw.exercise.partition(".")
     return BadData(f"{lesson}/forms.toml: {topic}.{form}: {rule}. Correct the form, or what fills it.")
-
-
-__all__ = ["Form", "Forms", "check_unique", "form_of", "forms_of", "places_of", "read_forms"]
