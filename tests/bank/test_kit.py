@@ -5,7 +5,8 @@ import re
 import pytest
 
 from bitepoint.bank import exercises, exercises_of
-from bitepoint.workshop.kits import fitting, variants_found
+from bitepoint.workshop.kits import fitting
+from bitepoint.workshop.vehicle_kits import variants_found
 from bitepoint.workshop.vehicles import vehicles
 
 BANK = exercises()

@@ -10,11 +10,9 @@ from typing import Annotated
 import msgspec
 from msgspec import Meta
 
-from bitepoint.workshop.datafiles import once_a_set
-from bitepoint.workshop.kit_list import Kind, Kit, ReleaseKind, all_kits, kits_for
+from bitepoint.workshop.kit_list import Kind, Kit, ReleaseKind, all_kits
 from bitepoint.workshop.reading import StrictStruct
-from bitepoint.workshop.sheets import Variant
-from bitepoint.workshop.vehicles import Vehicle, vehicle
+from bitepoint.workshop.vehicles import Vehicle
 
 YearMonth = Annotated[str, Meta(pattern=r"^\d{4}-(0[1-9]|1[0-2])$")]
 __all__ = [
@@ -25,14 +23,8 @@ __all__ = [
     "all_kits",
     "fitting",
     "found_on",
-    "kinds_for",
     "kit_verdict",
     "kit_verdicts",
-    "kits_of_engine",
-    "one_kit_fits",
-    "option_of",
-    "rigid_kits",
-    "variants_found",
 ]
 
 CHECKS = (
@@ -107,55 +99,6 @@ def found_on(
         },
         type=Found,
     )
-
-
-@once_a_set
-def variants_found(letter: str) -> tuple[Found, ...]:
-    """What is found on each car of a vehicle's model that comes in: its variants, or the car of the sheet where it has none."""
-    v = vehicle(letter)
-    return tuple(
-        found_on(
-            v,
-            options={row.option},
-            flywheel_now=row.flywheel_now,
-            flywheel_wanted=row.flywheel_wanted,
-            gearbox_code=row.gearbox_code,
-            build=row.build,
-            plate_od_mm=row.plate_od_mm,
-            splines=row.splines,
-        )
-        for row in v.variants or (Variant(),)
-    )
-
-
-@once_a_set
-def one_kit_fits(letter: str) -> bool:
-    """Whether exactly one kit of its list fits each car of a vehicle's model that comes in."""
-    return all(len(fitting(found, kits_for(letter))) == 1 for found in variants_found(letter))
-
-
-@once_a_set
-def rigid_kits(letter: str) -> tuple[str, ...]:
-    """Return the numbers of the kits that fit a vehicle with its sheet's option code, a rigid flywheel being agreed."""
-    v = vehicle(letter)
-    return fitting(found_on(v, options={option_of(v)}, flywheel_wanted="rigid"), kits_for(letter))
-
-
-def option_of(v: Vehicle) -> str:
-    """Return the option code that a vehicle has where a rigid flywheel is agreed."""
-    return v.flywheel.rigid_option or "none"
-
-
-@once_a_set
-def kinds_for(letter: str) -> dict[Kind, str]:
-    """Return the kinds of flywheel for which the list has a kit with a vehicle's engine code, each with its number."""
-    return {kit.flywheel: kit.kit for kit in reversed(kits_of_engine(letter))}
-
-
-@once_a_set
-def kits_of_engine(letter: str) -> tuple[Kit, ...]:
-    """Return the kits of the list for a vehicle's engine code, whatever their other columns say."""
-    return tuple(kit for kit in kits_for(letter) if kit.engine_code == vehicle(letter).engine.code)
 
 
 def kit_verdicts(found: Found, kits: Sequence[Kit] | None = None) -> tuple[KitVerdict, ...]:

@@ -5,8 +5,8 @@ from collections.abc import Callable, Iterable
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
-from bitepoint.workshop.kits import kinds_for, kits_of_engine, one_kit_fits, rigid_kits
 from bitepoint.workshop.sheets import Vehicle
+from bitepoint.workshop.vehicle_kits import kinds_for, kits_of_engine, one_kit_fits, rigid_kits
 
 
 class Trait(Struct, frozen=True):

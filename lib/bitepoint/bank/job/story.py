@@ -8,9 +8,9 @@ from bitepoint.questions.question import Picture
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.figures import road_speed_kmh
 from bitepoint.workshop.kit_list import Kit, kits_for
-from bitepoint.workshop.kits import option_of, rigid_kits
 from bitepoint.workshop.roadtests import first_log, road_test
 from bitepoint.workshop.simulator import Fault, Sample
+from bitepoint.workshop.vehicle_kits import option_of, rigid_kits
 from bitepoint.workshop.vehicles import Vehicle, vehicle
 
 PLACES = 8

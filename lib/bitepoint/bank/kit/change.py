@@ -6,7 +6,7 @@ from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Order
-from bitepoint.workshop.kits import kinds_for
+from bitepoint.workshop.vehicle_kits import kinds_for
 
 _SPANS = {"on-the-telephone": (2, 6), "to-sign": (3, 6), "rigid-delivered": (2, 5)}
 """From what to what the figure of each form is drawn: minutes, lines of the job sheet, hours of work."""

@@ -8,7 +8,8 @@ from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.kit_list import Kit, kits_for
-from bitepoint.workshop.kits import Found, fitting, kinds_for, kit_verdict, kit_verdicts, variants_found
+from bitepoint.workshop.kits import Found, fitting, kit_verdict, kit_verdicts
+from bitepoint.workshop.vehicle_kits import kinds_for, variants_found
 from bitepoint.workshop.vehicles import vehicle
 
 _SPANS = {

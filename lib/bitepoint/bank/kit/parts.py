@@ -11,7 +11,7 @@ from bitepoint.questions.choice import Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake
-from bitepoint.workshop.kits import kinds_for
+from bitepoint.workshop.vehicle_kits import kinds_for
 from bitepoint.workshop.vehicles import DmfBolt, FlywheelBolt, Vehicle
 
 
