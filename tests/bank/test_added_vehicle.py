@@ -21,11 +21,12 @@ every_exercise = pytest.mark.parametrize("exercise", EXERCISES, ids=[e.id for e 
 
 @pytest.fixture(scope="module")
 def files(tmp_path_factory):
-    """The shipped data files and a folder with vehicle E: built like C, its own engine code and kits, no stored log."""
+    """The shipped data files and a folder with vehicle E: built like C, its own engine code, uneven hole and kits, no stored log."""
     folder, assets = tmp_path_factory.mktemp("college"), places.assets()
     (folder / "vehicles").mkdir()
     sheet = (assets / "vehicles" / "c.toml").read_text(encoding="utf-8")
     own = sheet.replace('id = "C"', 'id = "E"', 1).replace('code = "PB20-D4"', 'code = "QX18-D1"', 1)
+    own = own.replace("hole_angles_deg = [0, 52, 120,", "hole_angles_deg = [0, 60, 127,", 1)
     own = own.replace("plate_od_mm = 240", "plate_od_mm = 228", 1).partition("[[variants]]")[0]
     (folder / "vehicles" / "e.toml").write_text(own, encoding="utf-8")
     head, *rows = (assets / "kits.csv").read_text(encoding="utf-8").splitlines()
