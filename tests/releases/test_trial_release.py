@@ -1,9 +1,10 @@
 """A trial release: words bettered afterwards take no mark away, changed facts are asked for, old words can be printed."""
 
+import html
 import re
 
 import pytest
-from trial import ANSWER, BETTERED, CHECK, MARK, STAMP, Trial
+from trial import ANSWER, AS_ASKED, BETTERED, CHECK, MARK, STAMP, Trial
 
 from bitepoint.releases.frozen import said_in_release
 from bitepoint.releases.samples import read_release
@@ -90,6 +91,28 @@ def test_words_of_a_release_are_said_again(bettered: Trial, before: dict[str, ob
     assert said_in_release("0" * 12, asked, folder=bettered.releases) is None
 
 
+def test_an_appeal_reads_each_question_as_it_was_asked(bettered: Trial, before: dict[str, object]) -> None:
+    """The page has the words of the release, says so, and says plainly where a release is not kept."""
+    folder, page = str(bettered.folder / "right"), str(bettered.folder / "appeal.html")
+    count, text = bettered.run(AS_ASKED, folder=folder, page=page)
+    bank = read_release(bettered.releases / "0.9.0.json").bank
+    # The sentence stands in one form only of one exercise, and this learner has the other.
+    old_words = text.count(f"In the words of the release with bank {bank}.")
+    assert (len(IDS), len(IDS)) == (count, old_words + text.count("In the words that this bank has, too."))
+    assert old_words >= 10
+    said = html.unescape(text)
+    for id, (_, old, new) in BETTERED.items():
+        assert new not in said, id
+        assert (old in said) or (old not in before["right"][id]), id  # type: ignore[index]
+    archive = bettered.releases / "0.9.0.zip"
+    archive.rename(archive.with_suffix(".away"))
+    try:
+        _, text = bettered.run(AS_ASKED, folder=folder, page=page)
+    finally:
+        archive.with_suffix(".away").rename(archive)
+    assert old_words == text.count(f"The words cannot be printed: its release, bank {bank}, is not kept here")
+
+
 def test_changed_facts_ask_for_a_new_revision(bettered: Trial) -> None:
     """A figure of a sheet and a dropped danger are named with what to do; the sheet's old edition put back quiets them."""
     bettered.change("assets/vehicles/a.toml", "stages_nm = [20, 45, 65]", "stages_nm = [20, 45, 70]")
@@ -109,6 +132,8 @@ def test_an_exercise_that_is_gone_is_named(bettered: Trial) -> None:
     bettered.change("bank/star/forms.toml", "merely keeps", "only keeps")
     bettered.change("bank/job/__init__.py", '"order", ', "")
     found = {id: (kind, said) for id, kind, said in bettered.run(CHECK)}
+    bettered.change("bank/job/__init__.py", '"intake", ', '"intake", "order", ')
+    bettered.change("bank/star/forms.toml", "only keeps", "merely keeps")
     assert "star.why-star" not in found
     assert found["job.order"][0] == "gone"
     assert "can no longer be drawn as in 0.9.0. Keep it: @retired('job.order', 1)" in found["job.order"][1]

@@ -107,3 +107,10 @@ from bitepoint.marking import mark_hand_ins
 mark_hand_ins([Path(given["folder"])], out=Path(given["out"]))
 print(json.dumps((Path(given["out"]) / "marks.csv").read_text()))
 """
+AS_ASKED = """
+from pathlib import Path
+from bitepoint.marking.pages.as_asked import write_as_asked
+page = Path(given["page"])
+count = write_as_asked(page, [Path(given["folder"])], learner="L1")
+print(json.dumps([count, page.read_text()]))
+"""

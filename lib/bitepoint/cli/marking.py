@@ -170,7 +170,28 @@ def _line(entry: Any) -> str:
     return " ".join(f"{entry.date} {entry.kind}{by}: {' · '.join(said)}".split())
 
 
+@click.command("as-asked")
+@click.argument("inputs", metavar="HANDINS...", nargs=-1, required=True, type=_PATH)
+@click.option("--learner", metavar="ID", required=True, help="Whose answers, such as L07-K.")
+@click.option("--exercise", metavar="ID", default="", help="Only this exercise; all when left out.")
+@click.option("--out", metavar="FILE", type=_PATH, required=True, help="The page, such as appeal.html.")
+def as_asked(inputs: tuple[Path, ...], learner: str, exercise: str, out: Path) -> int:
+    """Print a learner's answers with each question as it was read, for an appeal.
+
+    Words bettered since are taken from the release that the learner worked with.
+
+    \b
+    Examples:
+      bitepoint as-asked hand-ins --learner L07-K --exercise star.impact --out appeal.html
+    """
+    from bitepoint.marking.pages.as_asked import write_as_asked
+
+    count = write_as_asked(out, inputs, learner=learner, exercise=exercise)
+    click.echo(f"{out}: {count} {'answer' if count == 1 else 'answers'}.")
+    return 0
+
+
 def add_to(group: click.Group) -> None:
     """Add these commands to the command line."""
-    for command in (register, note_codes, observe, export):
+    for command in (register, note_codes, observe, export, as_asked):
         group.add_command(command)

@@ -29,7 +29,7 @@ for line in sys.stdin:
     asked = json.loads(line)
     try:
         question = exercises()[asked.pop("exercise")].draw(**asked)
-        said = {"kind": question.kind, "words": question.words_digest(), "facts": question.facts_digest(),
+        said = {"type": type(question).__name__, "words": question.words_digest(), "facts": question.facts_digest(),
                 "question": msgspec.to_builtins(question), "right": question.right_answer()}
     except Exception as error:
         said = {"problem": type(error).__name__}
@@ -87,7 +87,7 @@ def said_in_release(
     Returns
     -------
     list of dict or None
-        For each: kind, digests of words and facts, the question's texts and figures, its right answer; or `problem`.
+        For each: its type by name, digests of words and facts, the question's texts and figures, its right answer; or `problem`.
         None when that release is not kept, or could not be asked.
     """
     archive = _by_bank(folder or releases_folder()).get(bank)

@@ -75,7 +75,7 @@ def _solved(exercise: Exercise, class_word: str, learner: str, turn: int) -> dic
         "ask": question.ask,
         "table": question.table,
         "offer": kind_of(question).offered(question),
-        "picture": _picture(question),
+        "picture": picture_of(question),
         "answer": question.mark(right).understood,
         "typed": right if isinstance(right, str) else " ".join(map(str, right)),
         "why": question.why,
@@ -90,7 +90,8 @@ def _mistake(question: Question, answer: Any, name: str) -> dict[str, Any]:
     return {"name": name, "answer": verdict.understood, "says": verdict.feedback, "critical": verdict.critical}
 
 
-def _picture(question: Question) -> dict[str, str] | None:
+def picture_of(question: Question) -> dict[str, str] | None:
+    """Return a question's picture as an address that holds it, with its alt text; None where it has none."""
     if question.picture is None:
         return None
     drawing = pictures.draw(question.picture.key, **question.picture.parameters)
