@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 DONE, LOOK, WRONG, MACHINE, STOPPED = 0, 1, 2, 3, 130
 COURSE_FOLDER = Path("~/clutch-course")
 PROJECTOR_FOLDER, STAFF_FOLDER = Path("~/clutch-course-projector"), Path("~/clutch-course-staff")
+_MOST_NAMED = 8
 _PATH = click.Path(path_type=Path)
 
 
@@ -189,6 +190,10 @@ def mark(
         )
     for problem in outcome.problems:
         click.echo(f"bitepoint: {_one_line(problem)}", err=True)
+    if outcome.moved:
+        who = ", ".join(m.learner for m in outcome.moved[:_MOST_NAMED])
+        more = f" and {len(outcome.moved) - _MOST_NAMED} more" if len(outcome.moved) > _MOST_NAMED else ""
+        click.echo(f"Moved since the marking before: {who}{more}. The report says from what to what.", err=True)
     click.echo(_came_to(outcome), err=True)
     _say(str(out / "report.html"))
     return LOOK if outcome.look else DONE

@@ -9,6 +9,7 @@ from typing import IO
 import msgspec
 
 from bitepoint.bank import exercises
+from bitepoint.bank.version import bank_digest
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.outputs.manifest import LEARNERS
 from bitepoint.marking.reading.gather import HandIn
@@ -126,6 +127,7 @@ def audit_lines(hand_in: HandIn, marked: Iterable[MarkedLine]) -> bytes:
         "hand_in": hand_in.name,
         "sha256": hand_in.sha256,
         "bitepoint": VERSION,
+        "bank": bank_digest(),
         "problems": [*hand_in.problems, *hand_in.breaks],
     }
     found = [msgspec.json.encode(head)]

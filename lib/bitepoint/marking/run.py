@@ -17,10 +17,11 @@ from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.marks import LEARNER_COLUMNS, learner_cells, page_file, without, write_marks
+from bitepoint.marking.moved import Moved, earlier, moved
 from bitepoint.marking.outputs.manifest import MANIFEST, HandedIn, describe
 from bitepoint.marking.outputs.moving import Tell
 from bitepoint.marking.outputs.new_set import NewSet
-from bitepoint.marking.outputs.results import new_results
+from bitepoint.marking.outputs.results import new_results, whole_set
 from bitepoint.marking.pages.pdf import print_all
 from bitepoint.marking.pages.report import learner_page, report_page
 from bitepoint.marking.reading.handins import HandInSource, find_sources
@@ -41,6 +42,7 @@ class Outcome(Struct, frozen=True, kw_only=True):
     rows: int
     flags: int
     problems: list[str]
+    moved: list[Moved] = []
     summary: ClassSummary = msgspec.field(default_factory=ClassSummary)
 
     @property
@@ -111,7 +113,7 @@ def mark_hand_ins(
                     f"Register, {p} Run: bitepoint register verify" for p in (book.problems() if book else [])
                 ]
                 read = _read_all(work, sources, new, workers, progress)
-                outcome = _write_all(work, new, enrolled, len(sources), browser)
+                outcome = _write_all(work, new, enrolled, len(sources), browser, earlier(whole_set(out)))
             new.seal(
                 describe(
                     new.files,
@@ -156,7 +158,9 @@ def _batches(sources: list[HandInSource], workers: int, cars: ClassCars) -> Iter
         yield from pool.map(partial(read_and_mark, cars=cars), sources, chunksize=4)
 
 
-def _write_all(work: ClassWork, new: NewSet, enrolled: Roster | None, sources: int, browser: str) -> Outcome:
+def _write_all(
+    work: ClassWork, new: NewSet, enrolled: Roster | None, sources: int, browser: str, before: list[dict[str, str]]
+) -> Outcome:
     summary = ClassSummary()
     count = 0
     lines: list[list[str]] = []
@@ -176,7 +180,10 @@ def _write_all(work: ClassWork, new: NewSet, enrolled: Roster | None, sources: i
     with new.text("learners.csv") as file:
         csv.writer(file, lineterminator="\n").writerows([LEARNER_COLUMNS, *lines])
     summary.flags += work.loose_flags
-    page = report_page(summary, work.problems, sources=sources, with_roster=enrolled is not None, work=work)
+    changed = moved(before, LEARNER_COLUMNS, lines)
+    page = report_page(
+        summary, work.problems, sources=sources, with_roster=enrolled is not None, work=work, moved=changed
+    )
     pages.insert(0, new.write("report.html", page))
     if browser:
         made, failed = print_all(pages, browser)
@@ -189,4 +196,5 @@ def _write_all(work: ClassWork, new: NewSet, enrolled: Roster | None, sources: i
         flags=len(summary.flags),
         problems=list(work.problems),
         summary=summary,
+        moved=changed,
     )

@@ -1,18 +1,22 @@
 """The report and a page for each learner: one file each, no script, nothing fetched, every text escaped."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from bitepoint.bank import exercises
+from bitepoint.bank.corrections import withdrawals
+from bitepoint.bank.coverage import left_out, not_covered
+from bitepoint.bank.version import bank_digest
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.figures.sampling import plan
 from bitepoint.marking.figures.statistics import LOW
 from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_questions, reteach
 from bitepoint.marking.line_marking import MarkedLine, asked_text, drawn_for
 from bitepoint.marking.marks import decimal
+from bitepoint.marking.moved import Moved
 from bitepoint.marking.passing import OBSERVATION, latest_observations
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import OUTCOMES, Result, shown_answer
@@ -74,13 +78,20 @@ def render(template: str, **values: Any) -> str:
         "practice_only": PRACTICE_ONLY,
         "observation": OBSERVATION,
         "version": VERSION,
+        "bank": bank_digest(),
         "outcomes": OUTCOMES,
     }
     return _environment().get_template(template).render(**common, **values)
 
 
 def report_page(
-    summary: ClassSummary, problems: list[str], *, sources: int, with_roster: bool, work: "ClassWork"
+    summary: ClassSummary,
+    problems: list[str],
+    *,
+    sources: int,
+    with_roster: bool,
+    work: "ClassWork",
+    moved: Sequence[Moved] = (),
 ) -> str:
     """Return report.html: the class in figures, where it is stuck, what to look at, every learner."""
     answered = summary.answered_exercises()
@@ -104,6 +115,10 @@ def report_page(
         class_entries=[e for e in work.entries if not e.learner],
         gone=[e for e in work.entries if e.kind == "deletion"],
         entry_count=len(work.entries),
+        moved=moved,
+        withdrawn=[w for w in withdrawals() if w.exercise in {e.id for e in answered}],
+        left_out=left_out(work.rules.vehicles, work.rules.lessons),
+        not_covered=not_covered(work.rules.vehicles, work.rules.lessons),
     )
 
 
