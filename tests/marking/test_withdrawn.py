@@ -68,12 +68,17 @@ def test_nobody_falls(marks: list[tuple[float | None, bool]], gone: set[str]) ->
     """Whatever was answered: a withdrawal takes the rule from nobody who met it, and lowers nobody's share."""
     before = [row(e, m, critical=c and m != 1) for e, (m, c) in zip(IDS, marks, strict=True) if m is not None]
     after = [
-        msgspec.structs.replace(r, withdrawn=WHY, critical_made=False, critical_open=False) if r.exercise in gone else r
+        msgspec.structs.replace(
+            r, withdrawn=WHY, critical_made=False, critical_open=False, critical_dropped="x" if r.critical_made else ""
+        )
+        if r.exercise in gone
+        else r
         for r in before
     ]
     old, new = passing.count(before, RULES), passing.count(after, RULES)
     assert new.met or not old.met
     assert len(new.critical_open) <= len(old.critical_open)
+    assert new.right / max(1, new.rest) >= old.right / max(1, old.rest)
     if new.other is not None:
         assert passing._rank(new) >= passing._rank(new.other)
 

@@ -32,6 +32,8 @@ class RowLike(Protocol):
     def mark(self) -> float | None: ...
     @property
     def withdrawn(self) -> str: ...
+    @property
+    def critical_dropped(self) -> str: ...
 
 
 class Counted(Struct, frozen=True, kw_only=True):
@@ -107,9 +109,17 @@ def _count(rows: Sequence[RowLike], rules: ClassRules, leave_out: Sequence[str])
     wanted = [e.id for e in rules.wanted() if e.id not in leave_out]
     assessed = [e for e in by_id if not rules.lessons or e.partition(".")[0] in rules.lessons]
     still_open = tuple(e for e in assessed if by_id[e].critical_open)
-    rest = [e for e in wanted if e not in by_id or not by_id[e].critical_made]
+    rest = [e for e in wanted if e not in by_id or not _apart(by_id[e])]
     right = sum(1 for e in rest if e in by_id and (by_id[e].mark or 0) >= 1)
     return Counted(right=right, rest=len(rest), needed=rules.needed(len(rest)), critical_open=still_open)
+
+
+def _apart(row: RowLike) -> bool:
+    """Whether an exercise stands apart from the rest: something critical was answered in it, or was until it was dropped.
+
+    A wrong answer that counted as critical must not come back as one of the wrong answers of the rest.
+    """
+    return row.critical_made or bool(row.critical_dropped and (row.mark or 0) < 1)
 
 
 def evidence_words(counted: Counted, entries: Sequence[Entry]) -> str:
