@@ -96,6 +96,11 @@ def test_draws_hold(exercise):
     check_draws(exercise, MANY if exercise.id in RARE else LEARNERS)
 
 
+def test_the_rare_ones_are_exercises_of_the_bank():
+    """One that was renamed would be drawn for fewer learners, and nobody would hear of it."""
+    assert BANK.keys() >= RARE
+
+
 @pytest.mark.many_draws
 @every_exercise
 def test_draws_hold_for_thousands_of_learners(exercise):
