@@ -6,9 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from bitepoint.bank.version import bank_digest
 from bitepoint.errors import BadInput
 from bitepoint.logbook.book import Logbook
-from bitepoint.logbook.handin import make_hand_in
+from bitepoint.logbook.handin import MADE_WITH, make_hand_in
 from bitepoint.logbook.identity import Identity, write_identity
 
 FIELDS = {
@@ -36,12 +37,14 @@ def workbook(folder: Path) -> Path:
 
 
 def test_it_holds_the_record_the_lessons_and_who_it_is_from(tmp_path: Path) -> None:
-    """Nothing else goes in: no locks, no pictures, no links."""
+    """Nothing else goes in but which bank it was made with: no locks, no pictures, no links."""
     path = make_hand_in(workbook(tmp_path), now=datetime(2026, 6, 30, 12, 0))
 
     assert path.name == "L07-K-20260630-120000.zip"
     with zipfile.ZipFile(path) as archive:
-        assert archive.namelist() == ["workbook.toml", "logbook/star.0a1b2c3d.jsonl", "08-star-tightening.ipynb"]
+        kept = ["workbook.toml", "logbook/star.0a1b2c3d.jsonl", "08-star-tightening.ipynb"]
+        assert [*kept, MADE_WITH] == archive.namelist()
+        assert f'bank = "{bank_digest()}"' in archive.read(MADE_WITH).decode("utf-8")
 
 
 def test_without_answers_there_is_nothing_to_hand_in(tmp_path: Path) -> None:

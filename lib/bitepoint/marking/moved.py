@@ -9,7 +9,7 @@ from msgspec import Struct
 _COMPARED = ("evidence", "right", "of", "needed", "critical_open")
 
 
-class Moved(Struct, frozen=True):
+class MovedResult(Struct, frozen=True):
     """One learner whose result is another than at the marking before, in words for both."""
 
     learner: str
@@ -29,7 +29,9 @@ def earlier(folder: Path | None) -> list[dict[str, str]]:
         return []
 
 
-def moved(before: Sequence[dict[str, str]], columns: Sequence[str], lines: Sequence[Sequence[str]]) -> list[Moved]:
+def moved(
+    before: Sequence[dict[str, str]], columns: Sequence[str], lines: Sequence[Sequence[str]]
+) -> list[MovedResult]:
     """Return who moved, in the order of the new lines; who was not there before did not move.
 
     Examples
@@ -44,7 +46,7 @@ def moved(before: Sequence[dict[str, str]], columns: Sequence[str], lines: Seque
         new = dict(zip(columns, line, strict=True))
         old = known.get(new["learner"])
         if old and any(old.get(name) != new[name] for name in _COMPARED):
-            found.append(Moved(new["learner"], _said(old), _said(new)))
+            found.append(MovedResult(new["learner"], _said(old), _said(new)))
     return found
 
 

@@ -17,7 +17,7 @@ from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.marks import LEARNER_COLUMNS, learner_cells, page_file, without, write_marks
-from bitepoint.marking.moved import Moved, earlier, moved
+from bitepoint.marking.moved import MovedResult, earlier, moved
 from bitepoint.marking.outputs.manifest import MANIFEST, HandedIn, describe
 from bitepoint.marking.outputs.moving import Tell
 from bitepoint.marking.outputs.new_set import NewSet
@@ -42,7 +42,7 @@ class Outcome(Struct, frozen=True, kw_only=True):
     rows: int
     flags: int
     problems: list[str]
-    moved: list[Moved] = []
+    moved: list[MovedResult] = []
     summary: ClassSummary = msgspec.field(default_factory=ClassSummary)
 
     @property

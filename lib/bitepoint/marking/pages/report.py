@@ -16,7 +16,7 @@ from bitepoint.marking.figures.statistics import LOW
 from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_questions, reteach
 from bitepoint.marking.line_marking import MarkedLine, asked_text, drawn_for
 from bitepoint.marking.marks import decimal
-from bitepoint.marking.moved import Moved
+from bitepoint.marking.moved import MovedResult
 from bitepoint.marking.passing import OBSERVATION, latest_observations
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import OUTCOMES, Result, shown_answer
@@ -91,7 +91,7 @@ def report_page(
     sources: int,
     with_roster: bool,
     work: "ClassWork",
-    moved: Sequence[Moved] = (),
+    moved: Sequence[MovedResult] = (),
 ) -> str:
     """Return report.html: the class in figures, where it is stuck, what to look at, every learner."""
     answered = summary.answered_exercises()
