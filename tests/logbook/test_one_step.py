@@ -57,3 +57,13 @@ def test_files_that_belong_together_are_all_written_before_one_is_replaced(
     with pytest.raises(OSError, match="No space left"):
         write_together(files)
     assert [("a.csv", b"old"), ("b.csv", b"old")] == sorted((p.name, p.read_bytes()) for p in tmp_path.iterdir())
+
+
+def test_a_planted_link_leads_no_writing_elsewhere(tmp_path: Path) -> None:
+    """The part is a new one, and a link in the file's place is replaced, not followed."""
+    other = tmp_path / "letter.txt"
+    other.write_text("dear", encoding="utf-8")
+    for name in (".star.ipynb.part", "star.ipynb"):
+        (tmp_path / name).symlink_to(other)
+    write_in_one_step(tmp_path / "star.ipynb", b"new")
+    assert ("dear", "new") == tuple(p.read_text(encoding="utf-8") for p in (other, tmp_path / "star.ipynb"))

@@ -7,8 +7,9 @@ import pytest
 
 from bitepoint.logbook import Identity
 from bitepoint.workbook.create import make_workbook
-from bitepoint.workbook.notebooks import Notebook
+from bitepoint.workbook.notebooks import Notebook, bytes_digest, fingerprint
 from bitepoint.workbook.prepare import prepare
+from bitepoint.workbook.shipped_lessons import read_lesson_files, write_lesson_files
 
 from .small_course import LEARNER, notebook, read, ship, write
 
@@ -114,3 +115,33 @@ def test_a_dead_kernel_costs_one_lesson(work: Path) -> None:
     said = prepare(work, [NAME, "torque.ipynb"], run=dies_first, in_use=set)
     assert said == ["star.ipynb: RuntimeError: Kernel died"]
     assert [run.output] == read(work / "torque.ipynb")["cells"][1]["outputs"]
+
+
+def test_a_forged_record_runs_nothing_of_the_folder(work: Path) -> None:
+    """A lesson with other cells is not run, whatever the record says that we left there."""
+    write(work / NAME, notebook("print('a stranger')"))
+    record = read_lesson_files(work)
+    record.stored[NAME] = bytes_digest(work / NAME)
+    record.files[NAME] = fingerprint(read(work / NAME))
+    write_lesson_files(work, record)
+    run = Runs()
+    assert prepare(work, [NAME, "../course/star.ipynb", "other.ipynb"], run=run, in_use=set) == []
+    assert run.number == 0
+
+
+def test_what_is_run_is_the_lesson_as_shipped(work: Path) -> None:
+    """What else stands in the folder's lesson, such as another kernel, does not reach the run."""
+    lesson = notebook("1 + 1")
+    lesson["metadata"]["kernelspec"]["name"] = "stranger"
+    write(work / NAME, lesson)
+    record = read_lesson_files(work)
+    record.stored[NAME] = bytes_digest(work / NAME)
+    write_lesson_files(work, record)
+    given: list[Notebook] = []
+
+    def run(content: Notebook, folder: Path) -> Notebook:
+        given.append(content)
+        return Runs()(content, folder)
+
+    prepare(work, [NAME], run=run, in_use=set)
+    assert [notebook("1 + 1")] == given

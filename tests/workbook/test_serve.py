@@ -16,6 +16,14 @@ from bitepoint.workbook.serve import Server, command, free_port, last_words
 
 from .small_course import LEARNER, notebook, read, ship
 
+PREPARE = """
+import sys
+from pathlib import Path
+from bitepoint.workbook import create, prepare
+create.course = lambda: Path(sys.argv[1])
+sys.exit(prepare.main(sys.argv[2:]))
+"""
+
 
 def test_the_command_is_this_python_on_loopback(tmp_path: Path) -> None:
     """Nothing is searched for on the PATH, no other machine is served, the token is in no argument."""
@@ -75,6 +83,7 @@ def test_the_settings_are_written_as_jupyterlab_reads_them(tmp_path: Path) -> No
     assert server["ContentsManager"]["pre_save_hook"] == "bitepoint.workbook.save_hook.drop_live_views"
     kernel = json.loads((tmp_path / "share/kernels/python3/kernel.json").read_text(encoding="utf-8"))
     assert (sys.executable, "Python 3") == (kernel["argv"][0], kernel["display_name"])
+    assert [str(tmp_path / "share/kernels")] == server["KernelSpecManager"]["kernel_dirs"]
 
 
 def test_a_projector_gets_large_type_and_the_next_opening_without_it_does_not(tmp_path: Path) -> None:
@@ -160,7 +169,7 @@ def test_lessons_are_run_by_a_process_of_their_own(tmp_path: Path, monkeypatch: 
     runtime = runtime_folder_of(folder)
     write_settings(runtime)
     run = subprocess.run(
-        [sys.executable, "-P", "-m", "bitepoint.workbook.prepare", str(folder), "star.ipynb"],
+        [sys.executable, "-P", "-c", PREPARE, str(tmp_path / "course"), str(folder), "star.ipynb"],
         env=environment(runtime),
         cwd=runtime,
         capture_output=True,

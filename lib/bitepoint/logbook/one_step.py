@@ -16,7 +16,9 @@ def write_together(files: Mapping[Path, bytes]) -> None:
     parts = {path.with_name(f".{path.name}.part"): path for path in files}
     try:
         for part, path in parts.items():
-            with part.open("wb") as stream:
+            # What lies there may be a link to a file elsewhere.
+            part.unlink(missing_ok=True)
+            with part.open("xb") as stream:
                 stream.write(files[path])
                 stream.flush()
                 os.fsync(stream.fileno())

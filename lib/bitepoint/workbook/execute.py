@@ -4,7 +4,9 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
+from bitepoint.workbook.kernel import NAME, kernel_spec, without_own_folder
 from bitepoint.workbook.notebooks import Notebook
 from bitepoint.workbook.save_hook import without_live_views
 
@@ -22,16 +24,14 @@ def executed(notebook: Notebook, folder: Path, *, env: dict[str, str] | None = N
         A cell took longer than 120 s, or the kernel died.
     """
     import nbformat
-    from jupyter_client.kernelspec import KernelSpecManager
-    from jupyter_client.manager import AsyncKernelManager
     from nbclient import NotebookClient
 
-    environment = dict(os.environ if env is None else env)
+    environment = without_own_folder(os.environ if env is None else env)
     environment.pop("JPY_SESSION_NAME", None)
     node = nbformat.from_dict(_joined_lines(notebook))
     client = NotebookClient(
         node,
-        km=AsyncKernelManager(kernel_name="python3", kernel_spec_manager=KernelSpecManager(kernel_dirs=[])),
+        km=_own_kernel(),
         resources={"metadata": {"path": str(folder)}},
         allow_errors=True,
         coalesce_streams=True,
@@ -45,6 +45,18 @@ def executed(notebook: Notebook, folder: Path, *, env: dict[str, str] | None = N
     done: Notebook = nbformat.v4.rwbase.split_lines(node)
     without_live_views(done)
     return done
+
+
+def _own_kernel() -> Any:
+    """Return the manager of a kernel by our own specification, whatever is installed under its name."""
+    from jupyter_client.kernelspec import KernelSpec, KernelSpecManager
+    from jupyter_client.manager import AsyncKernelManager
+
+    class Own(KernelSpecManager):  # type: ignore[misc]
+        def get_kernel_spec(self, kernel_name: str) -> KernelSpec:
+            return KernelSpec(**kernel_spec())
+
+    return AsyncKernelManager(kernel_name=NAME, kernel_spec_manager=Own())
 
 
 def use_selector_loop() -> None:

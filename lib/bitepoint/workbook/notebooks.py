@@ -11,10 +11,17 @@ Notebook = dict[str, Any]
 def read_notebook(path: Path) -> Notebook | None:
     """Return the notebook, or None if the file is not there or is no notebook."""
     try:
-        found = json.loads(path.read_text(encoding="utf-8"))
+        found = json.loads(_regular(path).decode("utf-8"))
     except (OSError, ValueError, RecursionError):
         return None
     return found if isinstance(found, dict) and isinstance(found.get("cells"), list) else None
+
+
+def _regular(path: Path) -> bytes:
+    """Read a file; a pipe that waits for a writer counts as missing."""
+    if not path.is_file():
+        raise FileNotFoundError(path)
+    return path.read_bytes()
 
 
 def joined(text: object) -> str:
@@ -36,7 +43,7 @@ def fingerprint(notebook: Notebook | None) -> str:
 def bytes_digest(path: Path) -> str:
     """Return a digest of the file as it is on the disk, empty if it cannot be read."""
     try:
-        return blake2b(path.read_bytes(), digest_size=16).hexdigest()
+        return blake2b(_regular(path), digest_size=16).hexdigest()
     except OSError:
         return ""
 

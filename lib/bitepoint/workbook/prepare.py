@@ -1,7 +1,8 @@
 """Run lessons as their learner before they are opened: `python -m bitepoint.workbook.prepare FOLDER NAME …`.
 
 The first lesson is run before the page opens, the others behind it. A lesson is written only while it holds
-the very bytes we put there and no session of the running server has it open.
+the very bytes we put there and no session of the running server has it open. What is run is the lesson as shipped, never
+the one in the folder, which may be anybody's.
 """
 
 import json
@@ -14,8 +15,10 @@ from types import FrameType
 from typing import NoReturn
 
 from bitepoint.bank.version import bank_digest
+from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import FILE, read_identity
+from bitepoint.workbook.create import shipped_lessons
 from bitepoint.workbook.execute import executed, use_selector_loop
 from bitepoint.workbook.notebooks import Notebook, as_text, fingerprint, read_notebook
 from bitepoint.workbook.running import open_notebooks
@@ -35,14 +38,14 @@ def prepare(folder: Path, names: list[str], *, run: Run, in_use: Callable[[], se
     for name in names:
         record = read_lesson_files(folder)
         path = folder / name
-        notebook = read_notebook(path)
-        if notebook is None or not record.as_we_left_it(path) or name in in_use():
+        shipped = _as_shipped(path)
+        if shipped is None or not record.as_we_left_it(path) or name in in_use():
             continue
-        whom = _run_for(identity, notebook)
+        whom = _run_for(identity, shipped)
         if record.run_for.get(name) == whom:
             continue
         try:
-            done = run(notebook, folder)
+            done = run(shipped, folder)
         # nbclient's words for a kernel that died and for a cell that takes too long.
         except (RuntimeError, TimeoutError) as error:
             problems.append(f"{name}: {type(error).__name__}: {error}")
@@ -52,6 +55,12 @@ def prepare(folder: Path, names: list[str], *, run: Run, in_use: Callable[[], se
         elif record.as_we_left_it(path) and name not in in_use():
             _store(folder, path, done, whom, record)
     return problems
+
+
+def _as_shipped(path: Path) -> Notebook | None:
+    """Return the shipped lesson of this name, None if there is none or the one in the folder has other cells."""
+    shipped = next((read_notebook(lesson) for lesson in shipped_lessons() if lesson.name == path.name), None)
+    return shipped if shipped and fingerprint(shipped) == fingerprint(read_notebook(path)) else None
 
 
 def _store(folder: Path, path: Path, done: Notebook, whom: str, record: LessonFiles) -> None:
@@ -95,12 +104,10 @@ def main(arguments: list[str]) -> int:
     use_selector_loop()
     folder = Path(arguments[0])
     runtime = runtime_folder_of(folder)
-    problems = prepare(
-        folder,
-        arguments[1:],
-        run=run,
-        in_use=lambda: open_notebooks(runtime),
-    )
+    try:
+        problems = prepare(folder, arguments[1:], run=run, in_use=lambda: open_notebooks(runtime))
+    except (BitepointError, OSError) as error:
+        problems = [str(error)]
     for problem in problems:
         print(problem, file=sys.stderr)
     return 1 if problems else 0

@@ -5,12 +5,12 @@ Jupyter reads configuration from the folder it is started in; it is started here
 
 import json
 import os
-import sys
 from hashlib import blake2b
 from pathlib import Path
 from typing import Any
 
 from bitepoint.logbook.device import state_folder
+from bitepoint.workbook.kernel import NAME, kernel_spec, without_own_folder
 
 _LEFT_OUT = {"JPY_SESSION_NAME", "JPY_PARENT_PID", "JUPYTER_CONFIG_PATH", "JUPYTERLAB_DIR"}
 
@@ -29,7 +29,7 @@ LAB_SETTINGS: dict[str, dict[str, Any]] = {
 }
 SERVER_SETTINGS: dict[str, dict[str, Any]] = {
     "ContentsManager": {"pre_save_hook": "bitepoint.workbook.save_hook.drop_live_views"},
-    "KernelSpecManager": {"allowed_kernelspecs": ["python3"]},
+    "KernelSpecManager": {"allowed_kernelspecs": [NAME]},
     "LabApp": {"extension_manager": "readonly"},
 }
 
@@ -39,15 +39,6 @@ PROJECTOR_CSS = """\
 .jp-Notebook .jp-Cell :is(.jp-InputPrompt, .jp-OutputPrompt, .jp-OutputArea-promptOverlay) { display: none; }
 .jp-Notebook .jp-Cell .jp-Collapser { flex-basis: 4px; }
 """
-
-
-def kernel_spec() -> dict[str, Any]:
-    """Return the kernel of the Python that bitepoint is installed in, under the name the lessons have.
-
-    Another name would make JupyterLab change every lesson as soon as it is opened.
-    """
-    argv = [sys.executable, "-Xfrozen_modules=off", "-m", "ipykernel_launcher", "-f", "{connection_file}"]
-    return {"argv": argv, "display_name": "Python 3", "language": "python"}
 
 
 def runtime_folder_of(workbook: Path) -> Path:
@@ -63,12 +54,16 @@ def write_settings(runtime: Path, *, projector: bool = False) -> None:
         runtime.chmod(0o700)
     _write(runtime / "config" / "labconfig" / "default_setting_overrides.json", LAB_SETTINGS)
     lab = SERVER_SETTINGS["LabApp"] | ({"custom_css": True} if projector else {})
-    _write(runtime / "config" / "jupyter_server_config.json", SERVER_SETTINGS | {"LabApp": lab})
+    kernels = runtime / "share" / "kernels"
+    # The list of names alone would still start another kernel that a notebook names.
+    ours = SERVER_SETTINGS["KernelSpecManager"] | {"kernel_dirs": [str(kernels)]}
+    server = SERVER_SETTINGS | {"LabApp": lab, "KernelSpecManager": ours}
+    _write(runtime / "config" / "jupyter_server_config.json", server)
     if projector:
         style = runtime / "config" / "custom" / "custom.css"
         style.parent.mkdir(parents=True, exist_ok=True)
         style.write_text(PROJECTOR_CSS, encoding="utf-8")
-    _write(runtime / "share" / "kernels" / "python3" / "kernel.json", kernel_spec())
+    _write(kernels / NAME / "kernel.json", kernel_spec())
     for stale in (runtime / "runtime").glob("jpserver-*"):
         stale.unlink(missing_ok=True)
 
@@ -77,7 +72,7 @@ def environment(runtime: Path, *, token: str = "") -> dict[str, str]:
     """Return the environment for a server or a kernel of this folder."""
     inside = {f"JUPYTER_{kind.upper()}_DIR": str(runtime / kind) for kind in ("config", "data", "runtime")}
     lab = {f"JUPYTERLAB_{kind.upper()}_DIR": str(runtime / kind) for kind in ("settings", "workspaces")}
-    kept = {key: value for key, value in os.environ.items() if key not in _LEFT_OUT}
+    kept = {key: value for key, value in without_own_folder(os.environ).items() if key not in _LEFT_OUT}
     # The first place on this path wins: a kernel of that name elsewhere may belong to another Python.
     path = os.pathsep.join(filter(None, (str(runtime / "share"), os.environ.get("JUPYTER_PATH"))))
     ours = {"JUPYTER_PATH": path, "IPYTHONDIR": str(runtime / "ipython")}

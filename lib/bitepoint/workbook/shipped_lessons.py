@@ -1,7 +1,8 @@
 """What was put into a workbook, so that a later version knows which lessons the learner has touched.
 
-Kept in the workbook, where it travels with the lessons. It is data: at worst a lesson counts as touched
-and stays.
+Kept in the workbook, where it travels with the lessons. Whoever can write in the folder can forge it, so nothing is run
+on its word: what `prepare` runs is the lesson as shipped. Lost, it makes every lesson count as touched; forged, it lets a
+lesson be replaced by the shipped one, or keeps an old one.
 """
 
 from pathlib import Path
@@ -43,9 +44,10 @@ class LessonFiles(Struct, kw_only=True):
 
 def read_lesson_files(workbook: Path) -> LessonFiles:
     """Return the record; an empty one if it is missing or unreadable."""
+    path = workbook / FILE
     try:
-        return msgspec.json.decode((workbook / FILE).read_bytes(), type=LessonFiles)
-    except (OSError, msgspec.MsgspecError, UnicodeDecodeError):
+        return msgspec.json.decode(path.read_bytes(), type=LessonFiles) if path.is_file() else LessonFiles()
+    except (OSError, msgspec.MsgspecError, ValueError, RecursionError):
         return LessonFiles()
 
 
