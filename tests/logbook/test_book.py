@@ -83,6 +83,29 @@ def test_a_torn_last_line_is_set_aside(tmp_path: Path) -> None:
     assert [p.read_bytes() for p in mine.path.parent.glob("*.torn-*")] == [b'{"n":2,"at":"2026-']
 
 
+def test_a_workbook_that_is_gone_is_not_made_again(tmp_path: Path) -> None:
+    """The answer is refused in one sentence; no folder appears."""
+    with pytest.raises(NotRecorded, match="the course folder work was moved, renamed or deleted"):
+        logbook(tmp_path / "work").append(FIELDS)
+    assert [] == list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("link", ["logbook", "logbook/star.0a1b2c3d.jsonl", "logbook/star.0a1b2c3d.lock"])
+def test_nothing_is_written_through_a_link(tmp_path: Path, link: str) -> None:
+    """A link in a stranger's folder leads to another file, which stays as it is."""
+    other = tmp_path / "letter"
+    path = tmp_path / "work" / link
+    path.parent.mkdir(parents=True)
+    if link == "logbook":
+        other.mkdir()
+    else:
+        other.write_text("dear", encoding="utf-8")
+    path.symlink_to(other)
+    with pytest.raises(NotRecorded, match=f"{path.name} is a link to another place"):
+        logbook(tmp_path / "work").append(FIELDS)
+    assert [] == list(other.iterdir()) if link == "logbook" else other.read_text(encoding="utf-8") == "dear"
+
+
 def test_a_line_of_noise_breaks_no_later_answer(tmp_path: Path) -> None:
     """An unreadable line in the middle is reported by the chain; the next answer is recorded all the same."""
     mine = logbook(tmp_path)

@@ -9,6 +9,7 @@ import pytest
 from bitepoint import pictures
 from bitepoint.bank import exercise_named, exercises
 from bitepoint.logbook import Identity
+from bitepoint.logbook.identity import write_identity
 from bitepoint.page.cards import MIME, Card, card_html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds import view_of
@@ -85,6 +86,7 @@ def test_hostile_text_shows_as_text(id: str) -> None:
 
 def test_a_kept_card_carries_its_lines(tmp_path: Path) -> None:
     """A bare notebook can be marked: the card's output carries the exercise's own lines as text."""
+    write_identity(Identity(learner="L1", class_word="oak"), tmp_path)
     session = practice("start.number", folder=tmp_path, learner="L1", class_word="oak")
     assert MIME not in Card(session)._repr_mimebundle_()
     session.answer("3 N·m", how="form")

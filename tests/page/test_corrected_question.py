@@ -10,6 +10,7 @@ from bitepoint.bank.corrections import Correction, Withdrawal
 from bitepoint.bank.registry import Exercise, Maker
 from bitepoint.errors import NotUnderstood
 from bitepoint.logbook import Identity
+from bitepoint.logbook.identity import write_identity
 from bitepoint.page import exercise_session
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.questions.draw import Draw
@@ -46,7 +47,9 @@ def exercise(*levers: int, step: str = "Lever first.") -> Exercise:
 
 def session(folder: Path, *levers: int, step: str = "Lever first.") -> ExerciseSession:
     """Return the exercise as a learner opens it in this folder."""
-    return ExerciseSession(exercise(*levers, step=step), Identity(learner="L1", class_word="oak", folder=folder))
+    who = Identity(learner="L1", class_word="oak", folder=folder)
+    write_identity(who, folder)
+    return ExerciseSession(exercise(*levers, step=step), who)
 
 
 @pytest.fixture

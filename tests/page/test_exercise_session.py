@@ -20,6 +20,8 @@ def learner(folder: Path, **changes: object) -> Identity:
 
 
 def session(folder: Path, exercise: str = NUMBER, **changes: object) -> ExerciseSession:
+    if not (folder / "workbook.toml").exists():
+        write_identity(learner(folder, **changes), folder)
     return ExerciseSession(exercise_named(exercise), learner(folder, **changes))
 
 

@@ -40,10 +40,12 @@ class Logbook:
         Raises
         ------
         NotRecorded
-            The folder or disk does not take it; what was written before is untouched.
+            The workbook is gone, or folder or disk do not take it; what was written before is untouched.
         """
         try:
-            self.path.parent.mkdir(parents=True, exist_ok=True)
+            self._refuse_links()
+            # Its parents are not made: a workbook that was moved would come back as a ghost.
+            self.path.parent.mkdir(exist_ok=True)
             lock = FileLock(self.path.with_suffix(".lock"), timeout=_LOCK_SECONDS, poll_interval=_POLL_SECONDS)
             with lock, open(self.path, "a+b", buffering=0) as file:
                 return self._append_locked(file, fields)
@@ -51,12 +53,25 @@ class Logbook:
             raise NotRecorded(
                 f"Your answer was not recorded: {self.path.name} is held by another program. Answer once more."
             ) from None
+        except NotRecorded:
+            raise
+        except FileNotFoundError:
+            raise folder_gone(self.path.parent.parent) from None
         except OSError as error:
             why = error.strerror or type(error).__name__
             raise NotRecorded(
                 f"Your answer was not recorded: {self.path.name} cannot be written ({why}). "
                 "Make room on the disk or move the course folder to a place where you may write, then answer again."
             ) from None
+
+    def _refuse_links(self) -> None:
+        """Refuse to write through a link: it leads out of the workbook."""
+        for path in (self.path.parent, self.path, self.path.with_suffix(".lock")):
+            if path.is_symlink():
+                raise NotRecorded(
+                    f"Your answer was not recorded: {path.name} is a link to another place. "
+                    "Ask your instructor to look at this course folder."
+                )
 
     def _append_locked(self, file: BinaryIO, fields: dict[str, Any]) -> Line:
         end = self._set_torn_line_aside(file)
@@ -98,6 +113,14 @@ class Logbook:
     def lines(self) -> list[Line]:
         """Return the lines of this file; a torn last line is left out."""
         return list(read_file(self.path))
+
+
+def folder_gone(workbook: Path) -> NotRecorded:
+    """Return the error for a workbook that is not where it was."""
+    return NotRecorded(
+        f"Your answer was not recorded: the course folder {workbook.name} was moved, renamed or deleted. Close the course "
+        "(Ctrl+C in its window), then open the folder where it is now: bitepoint open FOLDER"
+    )
 
 
 def _write_all(file: Any, data: bytes) -> None:

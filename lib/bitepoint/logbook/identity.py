@@ -15,6 +15,8 @@ from bitepoint.workshop.vehicles import vehicles
 
 FILE = "workbook.toml"
 PRACTICE = "practice"
+SELF_STUDY = "self-study"
+"""Learner and class of whoever has not said who they are."""
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,31}", re.ASCII)
 _NUMBERED = re.compile(r"L(\d{1,3})-([A-Z])", re.ASCII)
 _RESERVED = {"con", "prn", "aux", "nul", *(f"{d}{i}" for d in ("com", "lpt") for i in range(10))}
@@ -82,6 +84,11 @@ def checked_name(text: object, what: str) -> str:
 def same_name(a: str, b: str) -> bool:
     """Whether two ids or class words are the same: compared without regard to capitals."""
     return unicodedata.normalize("NFC", a).casefold() == unicodedata.normalize("NFC", b).casefold()
+
+
+def same_learner(a: Identity, b: Identity) -> bool:
+    """Whether two identities are one learner in one class."""
+    return same_name(a.learner, b.learner) and same_name(a.class_word, b.class_word)
 
 
 def check_letter(class_word: str, number: int) -> str:
@@ -189,6 +196,8 @@ def write_identity(identity: Identity, folder: Path) -> None:
     if identity.vehicles != STANDARD:
         lines.append(f"vehicles = [{', '.join(map(_toml_text, identity.vehicles))}]")
     new = folder / f"{FILE}.new"
+    # What lies there may be a link to a file elsewhere.
+    new.unlink(missing_ok=True)
     new.write_text("\n".join(lines) + "\n", encoding="utf-8", newline="\n")
     new.replace(folder / FILE)
 

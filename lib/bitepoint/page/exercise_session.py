@@ -3,22 +3,27 @@
 import json
 from collections.abc import Sequence
 from contextlib import suppress
+from pathlib import Path
 from typing import Any
 
 from bitepoint import __version__
 from bitepoint.bank import Exercise
 from bitepoint.bank.corrections import Correction, Withdrawal, correction_since, withdrawal_of
-from bitepoint.errors import BitepointError, NotUnderstood
+from bitepoint.errors import BitepointError, NotRecorded, NotUnderstood
 from bitepoint.logbook import Identity, Line, Logbook, Record, read_folder
 from bitepoint.logbook.asked import asked_fields
 from bitepoint.logbook.book import utc_now
 from bitepoint.logbook.device import device_name
 from bitepoint.logbook.identity import same_name
+from bitepoint.logbook.presence import check_presence, lines_gone, lines_missing, remember
 from bitepoint.logbook.record import MAX_ANSWER, read_line, write_line
 from bitepoint.logbook.standing import Marked, is_closed, order_of
 from bitepoint.questions.question import Question
 from bitepoint.workshop.traits import lacking
 from bitepoint.workshop.vehicles import vehicle
+
+_told_missing: dict[tuple[Path | None, str], int] = {}
+"""How many missing lines the learner was told of, by workbook and lesson."""
 
 
 def _refuse_long(answer: object) -> None:
@@ -40,6 +45,7 @@ class ExerciseSession:
     def __init__(self, exercise: Exercise, identity: Identity) -> None:
         self.exercise, self.identity = exercise, identity
         self.opened = utc_now()
+        self._missing, self._told = 0, _told_missing.get(self._place, 0)
         self.lines: list[Line] = self._kept_lines()
         self._drawn: dict[tuple[int, int, str, str, int, tuple[str, ...]], Question] = {}
         self.turn = max((a.record.turn for a in self.answers()), default=1)
@@ -49,7 +55,21 @@ class ExerciseSession:
         if folder is None:
             return []
         files = read_folder(folder, self.exercise.lesson)
+        self._missing = lines_missing(folder, self.exercise.lesson, files)
         return [line for lines in files.values() for line in lines if self._mine(line.record)]
+
+    @property
+    def _place(self) -> tuple[Path | None, str]:
+        return self.identity.folder, self.exercise.lesson
+
+    def _refuse_after_loss(self) -> None:
+        """Refuse once when lines are gone, in each form that was open: a new logbook is never begun without a word."""
+        if self._missing > self._told:
+            _told_missing[self._place] = self._missing
+            raise NotRecorded(
+                f"Your answer was not recorded: {lines_gone(self._missing)} "
+                "Then run this cell again and answer once more."
+            )
 
     def _mine(self, record: Record | None) -> bool:
         return (
@@ -182,10 +202,12 @@ class ExerciseSession:
         NotUnderstood
             It cannot be read, or the turn is closed; nothing is recorded.
         NotRecorded
-            The logbook does not take it.
+            The workbook or lines of it are gone, or the logbook does not take it.
         """
         if self.identity.kept:
+            check_presence(self.identity)
             self.lines = self._kept_lines()
+            self._refuse_after_loss()
         wanted = turn or self.turn
         question = self.question(wanted)
         if isinstance(answer, str):
@@ -241,7 +263,10 @@ class ExerciseSession:
         if self.identity.folder is None:
             return read_line(write_line(fields, n=len(self.lines) + 1, prev="").encode("ascii"))
         book = Logbook(self.identity.folder, lesson=self.exercise.lesson, device=fields["device"])
-        return book.append(fields)
+        line = book.append(fields)
+        if line.record:
+            remember(self.identity.folder, book.path.name, line.record.n)
+        return line
 
     def feedback(self) -> tuple[str, str, str]:
         """Return what may be said now as (tone, leading word, text); tone "" when nothing was answered yet."""

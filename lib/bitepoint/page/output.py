@@ -8,6 +8,7 @@ from typing import Any
 
 from IPython.display import display
 
+from bitepoint.errors import NotRecorded
 from bitepoint.logbook import Identity, find_workbook
 
 
@@ -17,8 +18,21 @@ def page_watches() -> bool:
 
 
 def who_asks() -> Identity:
-    """Return the learner of the workbook in which this notebook runs."""
-    return find_workbook(Path.cwd())
+    """Return the learner of the workbook in which this notebook runs.
+
+    Raises
+    ------
+    NotRecorded
+        The notebook's folder is gone.
+    """
+    try:
+        place = Path.cwd()
+    except FileNotFoundError:
+        raise NotRecorded(
+            "The course folder was deleted while the course was open, so nothing can be kept. Close the course "
+            "(Ctrl+C in its window), put the folder back, then open it again: bitepoint open FOLDER"
+        ) from None
+    return find_workbook(place)
 
 
 def show_static(thing: Any) -> Callable[[Any], None]:

@@ -1,5 +1,6 @@
 """The verb `summary`: where the learner stands in a lesson, the check code, and the button to hand in."""
 
+from pathlib import Path
 from typing import Any
 
 from markupsafe import Markup
@@ -10,6 +11,7 @@ from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity, check_code, read_folder
 from bitepoint.logbook.device import device_name
 from bitepoint.logbook.handin import make_hand_in
+from bitepoint.logbook.presence import lines_gone, lines_missing
 from bitepoint.page import html, output
 from bitepoint.page.asking import asked
 from bitepoint.page.cards import MIME
@@ -84,21 +86,23 @@ def _card(sessions: list[ExerciseSession], identity: Identity, key: str) -> Mark
 
 
 def _who(identity: Identity, key: str) -> str:
-    if not identity.kept:
-        return "You work as the practice learner: nothing is kept and there is nothing to hand in."
-    code = _code(identity, key)
-    text = f"You are {identity.learner} in class {identity.class_word}."
-    if code:
-        text += f" Check code of your last line here: {code}."
-    return text + "\n\nTo hand in: press “Make my hand-in” below, or run “bitepoint hand-in” on this folder."
-
-
-def _code(identity: Identity, key: str) -> str:
     if identity.folder is None:
+        return "You work as the practice learner: nothing is kept and there is nothing to hand in."
+    said = [f"You are {identity.learner} in class {identity.class_word}. {_code(identity.folder, key)}".strip()]
+    if missing := lines_missing(identity.folder, key, read_folder(identity.folder, key)):
+        said.append(lines_gone(missing))
+    return "\n\n".join([*said, "To hand in: press “Make my hand-in” below, or run “bitepoint hand-in” on this folder."])
+
+
+def _code(folder: Path, key: str) -> str:
+    """Return the sentence with the check code of this computer's last line; "" when there is no line."""
+    lines = read_folder(folder, key).get(f"{key}.{device_name()}.jsonl", [])
+    last = next((line for line in reversed(lines) if line.record), None)
+    if last is None or last.record is None:
         return ""
-    lines = read_folder(identity.folder, key).get(f"{key}.{device_name()}.jsonl", [])
-    hashes = [line.record.hash for line in lines if line.record]
-    return check_code(hashes[-1]) if hashes else ""
+    if last.problem:
+        return f"Your last line here {last.problem}, so it has no check code. Show this to your instructor."
+    return f"Check code of your last line here: {check_code(last.record.hash)}."
 
 
 def _record(identity: Identity, key: str) -> dict[str, Any]:

@@ -5,12 +5,10 @@ from pathlib import Path
 from bitepoint.bank.version import bank_digest
 from bitepoint.errors import BadInput
 from bitepoint.logbook import Identity
-from bitepoint.logbook.identity import checked_learner, checked_name, practice_learner, same_name
+from bitepoint.logbook.identity import SELF_STUDY, checked_learner, checked_name, practice_learner, same_name
 from bitepoint.questions.draw import STANDARD
 from bitepoint.workbook.class_file import ClassFile, read_class_file
 from bitepoint.workbook.create import owner
-
-SELF_STUDY = "self-study"
 
 
 def identity_in(

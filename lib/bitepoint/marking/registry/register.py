@@ -106,8 +106,9 @@ class Register:
             raise BadInput(f"{checked.learner} was deleted on request, so nothing more is recorded about this learner.")
         device = device_name()
         try:
+            self.folder.mkdir(parents=True, exist_ok=True)
             line = Logbook(self.folder, lesson=_FILE, device=device).append(_fields(checked, device))
-        except NotRecorded:
+        except OSError:
             raise NotRecorded(
                 f"The entry was not recorded: {self.folder} cannot be written, or another program holds it. "
                 "What was written before is untouched. Make room or name another folder, then try again."
