@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
+import msgspec
 import pytest
 
 from bitepoint import __version__, cli
@@ -150,15 +151,71 @@ def test_the_projector_shows_the_practice_learner_in_a_folder_of_its_own(
     assert opened == []
 
 
-def test_a_workbook_keeps_its_learner_until_told_otherwise(opened: list[dict[str, Any]], tmp_path: Path) -> None:
-    """Opened again it is the same person; a new id keeps the class and its feedback."""
-    ann = Identity(learner="ann", class_word="autumn", feedback="after hand-in", sitting="June")
-    write_identity(ann, tmp_path)
-    assert cli.main(["open", str(tmp_path)]) == 0
-    assert read_identity(tmp_path / "workbook.toml") == opened[0]["identity"]
-    assert cli.main(["open", str(tmp_path), "--learner", "ben"]) == 0
-    expected = Identity(learner="ben", class_word="autumn", feedback="after hand-in", sitting="June")
-    assert expected == opened[1]["identity"]
+def test_a_workbook_keeps_its_learner(
+    opened: list[dict[str, Any]], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Opened again it is the same person; for another the whole line to type is given and nothing is opened."""
+    folder = tmp_path / "Übung 1" / "anns"
+    folder.mkdir(parents=True)
+    ann = Identity(learner="ann", class_word="autumn")
+    write_identity(ann, folder)
+    assert cli.main(["open", str(folder)]) == 0
+    assert read_identity(folder / "workbook.toml") == opened.pop()["identity"]
+    assert cli.main(["open", str(folder), "--learner", "ben"]) == 2
+    line = f'bitepoint open "{folder}-ben" --learner ben --class-word autumn'
+    expected = f"bitepoint: {folder} is the course folder of ann in class autumn. For ben in class autumn type: {line}"
+    assert expected == told(capsys)
+    assert cli.main(["open", f"{folder}-ben", "--learner", "ben", "--class-word", "autumn"]) == 0
+    assert Identity(learner="ben", class_word="autumn") == opened.pop()["identity"]
+    assert cli.main(["open", str(folder), "--learner", "ann", "--class-word", "spring"]) == 2
+    assert told(capsys).endswith(f'type: bitepoint open "{folder}-ann" --learner ann --class-word spring')
+    assert (opened, ann.learner) == ([], read_identity(folder / "workbook.toml").learner)
+
+
+def test_a_folder_named_by_an_id_has_a_neighbour_named_by_an_id(
+    opened: list[dict[str, Any]], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """As on a share: beside ann lies ben; where ben's is of another class, the class stands in the name."""
+    for name in ("ann", "ben"):
+        (tmp_path / name).mkdir()
+        write_identity(Identity(learner=name, class_word="autumn", feedback="after hand-in"), tmp_path / name)
+    assert cli.main(["open", str(tmp_path / "ann"), "--learner", "ben"]) == 2
+    assert told(capsys).endswith(f"open {tmp_path / 'ben'} --class-file ben.toml (your own start file)")
+    assert cli.main(["open", str(tmp_path / "ann"), "--learner", "ben", "--class-word", "spring"]) == 2
+    assert told(capsys).endswith(f"open {tmp_path / 'ben-spring'} --learner ben --class-word spring")
+    path = tmp_path / "start.toml"
+    path.write_text('class_word = "spring"\nlearner = "eve"\n', encoding="utf-8")
+    assert cli.main(["open", str(tmp_path / "ann"), "--class-file", str(path)]) == 2
+    assert told(capsys).endswith(f"type: bitepoint open {tmp_path / 'eve'} --class-file {path}")
+    assert [] == opened
+
+
+def test_the_second_learner_on_a_computer_gets_a_folder_of_their_own(
+    opened: list[dict[str, Any]], monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The line on the card names no folder: the first learner's stays theirs, and nothing of it is handed on."""
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setenv("USERPROFILE", str(tmp_path))
+    first = tmp_path / "clutch-course"
+    first.mkdir()
+    write_identity(Identity(learner="ann", class_word="autumn", feedback="after hand-in", vehicle="B"), first)
+    for _ in range(2):
+        assert cli.main(["open", "--learner", "ben"]) == 0
+        call = opened.pop()
+        own = (tmp_path / "clutch-course-ben").resolve()
+        assert own == call["folder"]
+        assert Identity(learner="ben", class_word="autumn", feedback="after hand-in") == _without_folder(
+            call["identity"]
+        )
+        assert f"{first.resolve()} is another learner's. The folder of ben is {own}" in capsys.readouterr().out
+        own.mkdir(exist_ok=True)
+        write_identity(call["identity"], own)
+    assert cli.main(["open"]) == 0
+    assert "ann" == opened.pop()["identity"].learner
+
+
+def _without_folder(identity: Identity) -> Identity:
+    return msgspec.structs.replace(identity, folder=None)
 
 
 def test_a_damaged_workbook_file_is_told_in_one_line(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

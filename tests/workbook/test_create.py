@@ -6,8 +6,8 @@ import pytest
 
 from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
-from bitepoint.logbook.identity import read_identity
-from bitepoint.workbook.create import make_workbook, owner
+from bitepoint.logbook.identity import FILE, read_identity
+from bitepoint.workbook.create import make_workbook
 
 from .small_course import LEARNER, notebook, read, ship, write
 
@@ -53,19 +53,32 @@ def test_a_file_is_no_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) ->
         make_workbook(tmp_path / "work", LEARNER)
 
 
-def test_a_folder_with_answers_is_not_given_to_another_learner(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Once something is answered the folder keeps its learner; before that it can change."""
+def test_a_folder_is_never_given_to_another_learner(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """It keeps its learner, answered or not; nothing in it changes."""
     ship(tmp_path / "course", monkeypatch, first=notebook("1 + 1"))
     folder = tmp_path / "work"
     make_workbook(folder, LEARNER)
-    ben = Identity(learner="ben", class_word="autumn")
-    make_workbook(folder, ben)
-    found = owner(folder)
-    assert found is not None
-    assert found.learner == "ben"
-    monkeypatch.setattr("bitepoint.workbook.create.read_folder", lambda _: {"star": ["a line"]})
-    with pytest.raises(BadInput, match="holds the answers of ben in class autumn"):
-        make_workbook(folder, LEARNER)
+    for other in (Identity(learner="ben", class_word="autumn"), Identity(learner="ann", class_word="spring")):
+        with pytest.raises(BadInput, match="is the course folder of ann in class autumn. Name another folder for"):
+            make_workbook(folder, other)
+    assert ("ann", "autumn") == (read_identity(folder / FILE).learner, read_identity(folder / FILE).class_word)
+    assert [] == make_workbook(folder, Identity(learner="ANN", class_word="autumn", feedback="after hand-in"))
+
+
+def test_a_folder_in_which_nobody_has_begun_can_become_somebodys(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It is said; once something was answered there it stays as it is."""
+    ship(tmp_path / "course", monkeypatch, first=notebook("1 + 1"))
+    nobody = Identity(learner="self-study", class_word="self-study")
+    for name in ("one", "two"):
+        make_workbook(tmp_path / name, nobody)
+    said = make_workbook(tmp_path / "one", LEARNER)
+    assert [f"Nobody had said who works in {tmp_path / 'one'}. Now it is ann in class autumn."] == said
+    (tmp_path / "two" / "logbook").mkdir()
+    (tmp_path / "two" / "logbook" / "star.x.jsonl").write_text("a line\n", encoding="ascii")
+    with pytest.raises(BadInput, match="is the course folder of self-study"):
+        make_workbook(tmp_path / "two", LEARNER)
 
 
 def test_an_installation_without_lessons_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -7,16 +7,17 @@ import subprocess
 import sys
 import urllib.request
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from pathlib import Path
 
 import pytest
 from filelock import FileLock
 
-from bitepoint.errors import CannotRun
+from bitepoint.errors import BadInput, CannotRun
+from bitepoint.logbook import Identity
 from bitepoint.logbook.device import state_folder
 from bitepoint.workbook import opening
-from bitepoint.workbook.create import put_staff_notebooks
+from bitepoint.workbook.create import make_workbook, put_staff_notebooks
 from bitepoint.workbook.opening import open_workbook
 from bitepoint.workbook.running import Running, running
 from bitepoint.workbook.runtime_folder import runtime_folder_of
@@ -108,6 +109,35 @@ def test_while_another_window_has_it_nothing_is_written(
         open_workbook(folder, LEARNER, browser=False, say=said.append)
     assert "http://127.0.0.1:1/lab/tree/star.ipynb?reset&token=t" == said[-1]
     assert not folder.exists()
+
+
+def test_another_learner_is_never_told_where_a_folder_is_open(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, own_state: Path
+) -> None:
+    """While ann's folder is open, ben gets no address and is told whose it is; nothing of it is changed."""
+    ship(tmp_path / "course", monkeypatch, star=notebook("1 + 1"))
+    folder = tmp_path / "work"
+    make_workbook(folder, LEARNER)
+    monkeypatch.setattr(opening, "running", lambda _: Running(address="http://127.0.0.1:1/", token="t"))
+    said: list[str] = []
+    with pytest.raises(BadInput, match="is the course folder of ann in class autumn"):
+        open_workbook(folder, Identity(learner="ben", class_word="autumn"), browser=False, say=said.append)
+    assert ([], []) == (said, list(own_state.iterdir()))
+
+
+@pytest.mark.parametrize("held", [True, False])
+def test_an_open_folder_of_nobody_becomes_nobodys_behind_its_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, held: bool
+) -> None:
+    """Whoever names a learner for a folder that is open without one is told to say it there, or to close it first."""
+    ship(tmp_path / "course", monkeypatch, star=notebook("1 + 1"))
+    folder = tmp_path / "work"
+    make_workbook(folder, Identity(learner="self-study", class_word="self-study"))
+    monkeypatch.setattr(opening, "running", lambda _: Running(address="http://127.0.0.1:1/", token="t"))
+    runtime_folder_of(folder).mkdir(parents=True)
+    lock = FileLock(runtime_folder_of(folder) / "open.lock") if held else nullcontext()
+    with lock, pytest.raises(BadInput, match="is open, and nobody has said yet who works in it"):
+        open_workbook(folder, LEARNER, browser=False, say=[].append)
 
 
 def test_staff_get_their_notebooks_and_none_is_written_over(

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from bitepoint.logbook import Identity
+from bitepoint.logbook.identity import write_identity
 from bitepoint.workbook.create import make_workbook
 from bitepoint.workbook.notebooks import Notebook, bytes_digest, fingerprint
 from bitepoint.workbook.prepare import prepare
@@ -57,7 +58,7 @@ def test_for_another_learner_it_is_run_again(work: Path) -> None:
     """The figures are another learner's, so the outputs are too."""
     run = Runs()
     prepare(work, [NAME], run=run, in_use=set)
-    make_workbook(work, Identity(learner="ben", class_word="autumn"))
+    write_identity(Identity(learner="ben", class_word="autumn"), work)
     prepare(work, [NAME], run=run, in_use=set)
     assert run.number == 2
 

@@ -110,15 +110,24 @@ def open_(
     kept in it. Lessons that are missing are put in; nothing you wrote is written over. Leave the window open
     while you work. With --projector or --staff it is another folder,
     clutch-course-projector or clutch-course-staff, and the practice learner's.
+
+    A folder stays its learner's. On a computer that several learners use, whoever comes second gets a folder
+    beside the first, with their id in its name.
     """
     from bitepoint.workbook.opening import open_workbook
-    from bitepoint.workbook.owner import identity_in, practice_in
+    from bitepoint.workbook.own_folder import own_folder
+    from bitepoint.workbook.owner import practice_in
 
     place = _course_folder(folder or (STAFF_FOLDER if staff else PROJECTOR_FOLDER if projector else None))
     if projector or staff:
         identity = practice_in(place, somebody=bool(learner or class_word or class_file))
     else:
-        identity = identity_in(place, learner=learner, class_word=class_word, class_file=class_file)
+        asked = place
+        place, identity = own_folder(
+            asked, named=folder is not None, learner=learner, class_word=class_word, class_file=class_file
+        )
+        if place != asked:
+            _say(f"{asked} is another learner's. The folder of {identity.learner} is {place}")
     open_workbook(place, identity, port=port, browser=not no_browser, projector=projector, staff=staff, say=_say)
     return DONE
 

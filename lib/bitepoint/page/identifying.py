@@ -4,8 +4,19 @@ from typing import Any
 
 import msgspec
 
-from bitepoint.errors import BitepointError
-from bitepoint.logbook.identity import Identity, checked_learner, checked_name, same_name, write_identity
+from bitepoint.errors import BadInput, BitepointError
+from bitepoint.logbook import read_folder
+from bitepoint.logbook.identity import (
+    FILE,
+    SELF_STUDY,
+    Identity,
+    checked_learner,
+    checked_name,
+    read_identity,
+    same_learner,
+    same_name,
+    write_identity,
+)
 from bitepoint.page import html, output
 from bitepoint.questions.draw import STANDARD
 
@@ -48,6 +59,28 @@ def changed(identity: Identity, *, class_word: str, learner: str) -> Identity:
     return msgspec.structs.replace(identity, class_word=word, learner=who, vehicle="", vehicles=STANDARD, bank="")
 
 
+def keep(new: Identity) -> None:
+    """Write who works in a folder into it.
+
+    Raises
+    ------
+    BadInput
+        Another learner's answers are in it.
+    OSError
+        It cannot be written.
+    """
+    if new.folder is None:
+        return
+    now = read_identity(new.folder / FILE)
+    answered = [line.record for lines in read_folder(new.folder).values() for line in lines if line.record]
+    if not same_learner(now, new) and now.learner != SELF_STUDY and answered:
+        raise BadInput(
+            f"This folder holds the answers of {now.learner} in class {now.class_word} and stays theirs. Close the course "
+            f"(Ctrl+C in its window), then type: bitepoint open --learner {new.learner} --class-word {new.class_word}"
+        )
+    write_identity(new, new.folder)
+
+
 def _show_form(identity: Identity, redraw: Any) -> None:
     import ipywidgets
 
@@ -61,8 +94,7 @@ def _show_form(identity: Identity, redraw: Any) -> None:
     def pressed(_: Any) -> None:
         try:
             new = changed(identity, class_word=word.value, learner=learner.value)
-            if new.folder is not None:
-                write_identity(new, new.folder)
+            keep(new)
             redraw(_card(new))
             words = f"You are {new.learner} in class {new.class_word}. Now choose Run, Run All Cells from the menu."
             told.value = html.panel("right", "Kept.", html.paragraphs(words))

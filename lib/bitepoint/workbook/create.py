@@ -4,7 +4,7 @@ from pathlib import Path
 
 from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity, read_folder
-from bitepoint.logbook.identity import FILE, read_identity, same_name, write_identity
+from bitepoint.logbook.identity import FILE, SELF_STUDY, read_identity, same_learner, write_identity
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.places import course
 from bitepoint.workbook.notebooks import fingerprint, read_notebook
@@ -51,21 +51,22 @@ def put_staff_notebooks(folder: Path) -> None:
 def make_workbook(folder: Path, identity: Identity) -> list[str]:
     """Make a workbook, or complete one: write who it belongs to and copy the lessons that are missing.
 
-    A file that is there is never written over. Returns one sentence for each lesson that was put back.
+    A file that is there is never written over. Returns one sentence for each lesson that was put back, and one where the
+    folder was nobody's yet.
 
     Raises
     ------
     BadInput
-        The folder holds other files, belongs to another learner's answers, or cannot be written.
+        The folder holds other files, is another learner's, or cannot be written.
     CannotRun
         The installation has no lessons.
     """
     lessons = shipped_lessons()
-    fresh = not (folder / FILE).is_file()
-    if fresh:
+    before = owner(folder)
+    if before is None:
         _check_free(folder)
     else:
-        _check_owner(folder, identity)
+        check_owner(folder, identity)
     try:
         folder.mkdir(parents=True, exist_ok=True)
         write_identity(identity, folder)
@@ -74,7 +75,14 @@ def make_workbook(folder: Path, identity: Identity) -> list[str]:
         raise BadInput(
             f"{folder} cannot be written ({error.strerror or error}). Name a folder of your own: bitepoint open FOLDER"
         ) from None
-    return [] if fresh else [f"{name} was not there; a fresh one was put in." for name in added]
+    if before is None:
+        return []
+    said = [f"{name} was not there; a fresh one was put in." for name in added]
+    if not same_learner(before, identity):
+        said.insert(
+            0, f"Nobody had said who works in {folder}. Now it is {identity.learner} in class {identity.class_word}."
+        )
+    return said
 
 
 def owner(folder: Path) -> Identity | None:
@@ -104,12 +112,32 @@ def _is_other(path: Path) -> bool:
     return not (name.startswith(".") or name.endswith(".toml") or name in _OF_NO_MATTER)
 
 
-def _check_owner(folder: Path, identity: Identity) -> None:
-    now = read_identity(folder / FILE)
-    same = same_name(now.learner, identity.learner) and same_name(now.class_word, identity.class_word)
-    if not same and any(read_folder(folder).values()):
+def other_owner(folder: Path, identity: Identity) -> Identity | None:
+    """Return whose folder this is when it is not this learner's; None too where nobody has begun to work in it.
+
+    Raises
+    ------
+    BadData
+        Its workbook.toml cannot be used.
+    """
+    now = owner(folder)
+    if now is None or same_learner(now, identity):
+        return None
+    nobody = (now.learner, now.class_word) == (SELF_STUDY, SELF_STUDY)
+    return None if nobody and not any(read_folder(folder).values()) else now
+
+
+def check_owner(folder: Path, identity: Identity) -> None:
+    """Refuse a folder that is another learner's.
+
+    Raises
+    ------
+    BadInput
+        It is; names both.
+    """
+    if other := other_owner(folder, identity):
         raise BadInput(
-            f"{folder} holds the answers of {now.learner} in class {now.class_word}. "
+            f"{folder} is the course folder of {other.learner} in class {other.class_word}. "
             f"Name another folder for {identity.learner} in class {identity.class_word}."
         )
 

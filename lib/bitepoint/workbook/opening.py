@@ -14,10 +14,18 @@ from typing import NoReturn
 from filelock import FileLock, Timeout
 from msgspec import Struct
 
-from bitepoint.errors import CannotRun
+from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
-from bitepoint.logbook.identity import FILE
-from bitepoint.workbook.create import FIRST_FOR_STAFF, STAFF, make_workbook, put_staff_notebooks, shipped_lessons
+from bitepoint.logbook.identity import FILE, same_learner
+from bitepoint.workbook.create import (
+    FIRST_FOR_STAFF,
+    STAFF,
+    check_owner,
+    make_workbook,
+    owner,
+    put_staff_notebooks,
+    shipped_lessons,
+)
 from bitepoint.workbook.notebooks import bytes_digest
 from bitepoint.workbook.owner import check_bank
 from bitepoint.workbook.running import Running, running
@@ -61,11 +69,13 @@ def open_workbook(
     Raises
     ------
     BadInput
-        The folder cannot be a workbook of this learner.
+        The folder is another learner's, or cannot be a workbook.
     CannotRun
         The server does not start.
     """
     folder = folder.expanduser().resolve()
+    # Before anything is shown: an address that is open already would show another's work.
+    check_owner(folder, identity)
     runtime = runtime_folder_of(folder)
     runtime.mkdir(parents=True, exist_ok=True)
     screen = _Screen(say, browser, projector, staff)
@@ -73,11 +83,23 @@ def open_workbook(
     try:
         with lock.acquire(timeout=0):
             if found := running(runtime):
+                _check_said(folder, identity)
                 _stay_with(found, screen)
             else:
                 _open(folder, runtime, identity, port, screen)
     except Timeout:
+        _check_said(folder, identity)
         _already_open(runtime, screen)
+
+
+def _check_said(folder: Path, identity: Identity) -> None:
+    """Refuse to name a learner for a folder that is open and in which nobody has said who they are."""
+    now = owner(folder)
+    if now and not same_learner(now, identity):
+        raise BadInput(
+            f"{folder} is open, and nobody has said yet who works in it. Say it in the first lesson, or close the course "
+            "(Ctrl+C in its window) and type this line again."
+        )
 
 
 def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _Screen) -> None:

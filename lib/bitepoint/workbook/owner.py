@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+import msgspec
+
 from bitepoint.bank.version import bank_digest
 from bitepoint.errors import BadInput
 from bitepoint.logbook import Identity
@@ -28,6 +30,9 @@ def identity_in(
         return now
     group = read_class_file(class_file) if class_file else _group(class_word, now)
     who = _learner(learner, group, class_file)
+    if now and who and not class_file and not same_name(who, now.learner):
+        # The car recorded in a folder is its learner's alone.
+        group = msgspec.structs.replace(group, vehicle="")
     if (class_word or class_file) and not who and not now:
         raise BadInput("Say who you are in this class: add --learner and the id on your card, as in --learner L07-K")
     if group.vehicles != STANDARD and not group.vehicle:
