@@ -1,6 +1,9 @@
 """Plots by matplotlib: what is in them, large words with units, the same bytes twice."""
 
 import struct
+import subprocess
+import sys
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -40,6 +43,14 @@ def test_a_plot_is_the_same_bytes_twice_and_720_dots_wide(key: str) -> None:
     assert isinstance(drawing.content, bytes)
     assert drawing == draw(key, **PLOTS[key])
     assert struct.unpack(">I", drawing.content[16:20]) == (720,)
+
+
+def test_a_settings_file_in_the_folder_changes_nothing(tmp_path: Path) -> None:
+    """The library reads one from the folder it is started in; what it says would reach pictures and start programs."""
+    (tmp_path / "matplotlibrc").write_text("text.usetex: True\nlines.linewidth: 9\nfont.size: 40\n", encoding="utf-8")
+    code = "import sys; from bitepoint.pictures import draw; sys.stdout.buffer.write(draw('slip-plot', name='b-2').content)"
+    done = subprocess.run([sys.executable, "-P", "-c", code], cwd=tmp_path, capture_output=True, check=True)
+    assert done.stdout == draw("slip-plot", name="b-2").content
 
 
 @KEYS

@@ -4,10 +4,8 @@ import os
 import re
 import signal
 import subprocess
-import sys
 import urllib.request
-from collections.abc import Iterator
-from contextlib import contextmanager, nullcontext
+from contextlib import nullcontext
 from pathlib import Path
 
 import pytest
@@ -22,29 +20,8 @@ from bitepoint.workbook.opening import open_workbook
 from bitepoint.workbook.running import Running, running
 from bitepoint.workbook.runtime_folder import runtime_folder_of
 
+from .open_course import OPEN, opened
 from .small_course import LEARNER, notebook, ship
-
-OPEN = [sys.executable, "-P", "-m", "bitepoint", "open", "--no-browser"]
-
-
-@contextmanager
-def opened(folder: Path) -> Iterator[tuple[subprocess.Popen[str], str]]:
-    """`bitepoint open` on a folder, given with what it said up to its last line; ended in any case."""
-    process = subprocess.Popen(
-        [*OPEN, str(folder)], stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, encoding="utf-8"
-    )
-    assert process.stdout is not None
-    with process:
-        try:
-            said = ""
-            for line in process.stdout:
-                said += line
-                if line.startswith("Leave this window open."):
-                    break
-            yield process, said
-        finally:
-            process.send_signal(signal.SIGTERM)
-            process.wait(60)
 
 
 def processes_of(word: str) -> list[str]:

@@ -19,8 +19,11 @@ def figure(height_in: float, *, top_in: float = 0.25) -> "Figure":
     """Return an empty white figure, 720 dots wide, that carries the training vehicles' frame; `top_in` is kept free."""
     # On a new computer it looks for fonts once and says so; in a lesson that would stand as a warning.
     logging.getLogger("matplotlib.font_manager").setLevel(logging.ERROR)
+    from matplotlib import rcdefaults
     from matplotlib.figure import Figure
 
+    # It takes settings from a file in the folder it works in, which may be anybody's.
+    rcdefaults()
     made = Figure(figsize=(WIDTH_IN, height_in), dpi=DPI, facecolor="white")
     # Margins by hand: the library's own layout takes twice as long as the plot.
     made.subplots_adjust(left=0.13, right=0.96, bottom=1.15 / height_in, top=1 - top_in / height_in, hspace=0.45)
