@@ -146,3 +146,18 @@ def test_a_window_that_does_not_get_on_is_told(tmp_path: Path, monkeypatch: pyte
     runtime_folder_of(folder).mkdir(parents=True)
     with FileLock(runtime_folder_of(folder) / "open.lock"), pytest.raises(CannotRun, match="does not get on"):
         open_workbook(folder, LEARNER, browser=False, say=[].append)
+
+
+def test_a_folder_that_went_meanwhile_is_said_at_the_end(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whoever moved it is not told that all is well."""
+    ship(tmp_path / "course", monkeypatch, star=notebook("1 + 1"))
+    folder = tmp_path / "work"
+    make_workbook(folder, LEARNER)
+    server = Running(address="http://127.0.0.1:1/", token="t")
+    monkeypatch.setattr(opening, "running", lambda _: server)
+    said: list[str] = []
+    open_workbook(folder, LEARNER, browser=False, say=said.append)
+    assert "The course is closed. Your answers are kept." == said[-1]
+    monkeypatch.setattr(opening, "running", lambda _: folder.rename(tmp_path / "elsewhere") and server)
+    open_workbook(folder, LEARNER, browser=False, say=said.append)
+    assert said[-1].startswith(f"The course is closed. {folder} was moved, renamed or deleted meanwhile")

@@ -17,21 +17,30 @@ def page_watches() -> bool:
     return bool(os.environ.get("JPY_SESSION_NAME")) or sys.platform == "emscripten"
 
 
+def _here() -> Path | None:
+    try:
+        return Path.cwd()
+    except FileNotFoundError:
+        return None
+
+
+_STARTED = _here()
+
+
 def who_asks() -> Identity:
     """Return the learner of the workbook in which this notebook runs.
 
     Raises
     ------
     NotRecorded
-        The notebook's folder is gone.
+        The notebook's folder was moved or deleted. A moved one is not followed: it may lie in the waste bin by now.
     """
-    try:
-        place = Path.cwd()
-    except FileNotFoundError:
+    place = _here()
+    if place is None or (_STARTED and not _STARTED.is_dir()):
         raise NotRecorded(
-            "The course folder was deleted while the course was open, so nothing can be kept. Close the course "
-            "(Ctrl+C in its window), put the folder back, then open it again: bitepoint open FOLDER"
-        ) from None
+            "The course folder was moved, renamed or deleted while the course was open, so nothing can be kept. Close the "
+            "course (Ctrl+C in its window), then open the folder where it is now: bitepoint open FOLDER"
+        )
     return find_workbook(place)
 
 

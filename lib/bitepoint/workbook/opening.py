@@ -84,7 +84,7 @@ def open_workbook(
         with lock.acquire(timeout=0):
             if found := running(runtime):
                 _check_said(folder, identity)
-                _stay_with(found, screen)
+                _stay_with(found, folder, screen)
             else:
                 _open(folder, runtime, identity, port, screen)
     except Timeout:
@@ -122,7 +122,7 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
             _wait(lesson, FIRST_LESSON_SECONDS)
         _show(found, screen)
         _run_ahead_until_closed(server, folder, runtime, others)
-    say("The course is closed. Your answers are kept.")
+    say(_closed(folder))
 
 
 def _run_ahead_until_closed(server: Server, folder: Path, runtime: Path, names: list[str]) -> None:
@@ -134,7 +134,7 @@ def _run_ahead_until_closed(server: Server, folder: Path, runtime: Path, names: 
                 time.sleep(0.5)
 
 
-def _stay_with(found: Running, screen: _Screen) -> None:
+def _stay_with(found: Running, folder: Path, screen: _Screen) -> None:
     """Take over a server whose window was closed hard: it runs on, and may have unsaved work in it."""
     try:
         with _ends_on_signals():
@@ -143,7 +143,16 @@ def _stay_with(found: Running, screen: _Screen) -> None:
                 time.sleep(2)
     finally:
         found.stop()
-    screen.say("The course is closed. Your answers are kept.")
+    screen.say(_closed(folder))
+
+
+def _closed(folder: Path) -> str:
+    if (folder / FILE).is_file():
+        return "The course is closed. Your answers are kept."
+    return (
+        f"The course is closed. {folder} was moved, renamed or deleted meanwhile; what was answered before is in it. "
+        "Next time open it where it is then: bitepoint open FOLDER"
+    )
 
 
 def _already_open(runtime: Path, screen: _Screen) -> None:
