@@ -11,6 +11,7 @@ from scipy import stats
 
 from bitepoint import __version__
 from bitepoint.bank import exercises
+from bitepoint.bank.version import bank_digest
 from bitepoint.logbook.identity import learner_id
 from bitepoint.logbook.record import Line, read_line, write_line
 from bitepoint.marking import mark_hand_ins
@@ -258,6 +259,7 @@ def test_the_trail_leads_from_each_mark_to_its_line(tmp_path: Path) -> None:
         "hand_in": "a.jsonl",
         "sha256": sha256((tmp_path / "a.jsonl").read_bytes()).hexdigest(),
         "bitepoint": __version__,
+        "bank": bank_digest(),
         "problems": [],
     } == head
     assert (written.record.hash, 1.0, "marked", 1) == (
