@@ -4,7 +4,7 @@ import html
 import re
 
 import pytest
-from trial import ANSWER, AS_ASKED, BETTERED, CHECK, MARK, STAMP, Trial
+from trial import ANSWER, AS_ASKED, BETTERED, CHECK, LIB, MARK, STAMP, Trial
 
 from bitepoint.releases.frozen import said_in_release
 from bitepoint.releases.samples import read_release
@@ -125,6 +125,35 @@ def test_changed_facts_ask_for_a_new_revision(bettered: Trial) -> None:
     bettered.run(retire)
     bettered.change("assets/vehicles/a.toml", "stages_nm = [20, 45, 65]", "stages_nm = [20, 45, 70]")
     assert [] == [id for id, kind, _ in bettered.run(CHECK) if kind == "facts"]
+
+
+def test_a_new_revision_leaves_the_old_answers_as_they_were(bettered: Trial, before: dict[str, object]) -> None:
+    """A rule of an order is dropped: who had answered keeps question, card and mark, who comes now is asked the new one."""
+    forms = bettered.folder / LIB / "bank" / "safe" / "forms.toml"
+    text = forms.read_text(encoding="utf-8")
+    old = "".join(part for part in re.split(r"(?m)^(?=\[)", text) if re.match(r"\[+dead-car[.\]]", part))
+    retired = bettered.folder / LIB / "bank" / "retired" / "safe.toml"
+    retired.parent.mkdir()
+    retired.write_text(re.sub(r"(?m)^(\[+)dead-car", r'\1"dead-car.r1"', old), encoding="utf-8")
+    forms.write_text(
+        text.replace(old, re.sub(r"(?s)\[\[dead-car\.form\.rule\]\][^\[]*(?=\[)", "", old, count=1)), encoding="utf-8"
+    )
+    bettered.change("bank/safe/equipment.py", '@exercise("safe.dead-car"', '@exercise("safe.dead-car", revision=2')
+    code = bettered.folder / LIB / "bank" / "safe" / "equipment.py"
+    code.write_text(
+        code.read_text(encoding="utf-8")
+        + '\n\nfrom bitepoint.bank.registry import retired\n\nretired("safe.dead-car", 1)(dead_car)\n',
+        encoding="utf-8",
+    )
+    assert [] == [id for id, kind, _ in bettered.run(CHECK) if kind != "words"]
+    folder = str(bettered.folder / "right")
+    card = bettered.run(ANSWER, folder=folder, ids=["safe.dead-car"], right=True)["safe.dead-car"]
+    _, said, says = BETTERED["safe.dead-car"]
+    assert before["right"]["safe.dead-car"] == card.replace(says, said)  # type: ignore[index]
+    assert before["right marks"] == bettered.run(MARK, folder=folder, out=f"{folder}-marks-again")
+    bettered.run(ANSWER, folder=str(bettered.folder / "later"), ids=["safe.dead-car"], right=True)
+    lines = next((bettered.folder / "later" / "logbook").glob("safe.*.jsonl")).read_text(encoding="utf-8")
+    assert '"revision":2' in lines
 
 
 def test_an_exercise_that_is_gone_is_named(bettered: Trial) -> None:
