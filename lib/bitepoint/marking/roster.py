@@ -10,7 +10,8 @@ from msgspec import Struct
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_name, checked_vehicles, key_of
-from bitepoint.marking.reading.files import Counter, open_regular, whole
+from bitepoint.marking.reading.files import open_regular, whole
+from bitepoint.marking.reading.limits import Counter
 
 __all__ = ["Enrolled", "Roster", "key_of", "public_name", "read_roster"]
 _UNKNOWN = "unknown-"

@@ -14,7 +14,8 @@ from bitepoint.bank.coverage import left_out
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_vehicles
 from bitepoint.logbook.toml_file import MAX_TOML, decode_toml
-from bitepoint.marking.reading.files import Counter, open_regular, whole
+from bitepoint.marking.reading.files import open_regular, whole
+from bitepoint.marking.reading.limits import Counter
 from bitepoint.questions.draw import STANDARD
 from bitepoint.workshop.datafiles import once_a_set
 
