@@ -1,11 +1,17 @@
 """Every error a person may read, in one tree.
 
-A message names the thing, states the rule, shows what was given and says what to do next.
+A message names the thing, states the rule, shows what was given and says what to do next. It is one line, whatever the
+file that it quotes holds.
 """
+
+from bitepoint.printable import printable
 
 
 class BitepointError(Exception):
     """Root of the tree: catching it catches everything the project raises on purpose."""
+
+    def __init__(self, *said: object) -> None:
+        super().__init__(*(printable(part) if isinstance(part, str) else part for part in said))
 
 
 class OutOfRange(BitepointError, ValueError):

@@ -7,6 +7,8 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from bitepoint.printable import on_page
+
 if TYPE_CHECKING:
     from jinja2 import Environment
 
@@ -25,7 +27,7 @@ def environment(
     filters
         What they use beyond Jinja's own.
     finalize
-        Takes each value before it is escaped.
+        Takes each value before it is escaped; then each character that cannot be printed is written out.
     """
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
@@ -33,7 +35,7 @@ def environment(
         loader=FileSystemLoader(folders, encoding="utf-8"),
         autoescape=True,
         undefined=StrictUndefined,
-        finalize=finalize,
+        finalize=(lambda value: on_page(finalize(value))) if finalize else on_page,
         trim_blocks=True,
         lstrip_blocks=True,
     )

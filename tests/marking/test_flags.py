@@ -173,7 +173,7 @@ def test_someone_who_is_not_in_the_roster() -> None:
     """The id as written is the evidence; without a roster nobody is unknown."""
     (found,) = flags.unknown_learner("unknown-1", ["../x\n"], None, {})
 
-    assert found.evidence == "The lines are of “../x�”, who is not in the roster."
+    assert found.evidence == "The lines are of “../x ”, who is not in the roster."
     assert list(flags.unknown_learner(ONE, [ONE], None, None)) == []
 
 

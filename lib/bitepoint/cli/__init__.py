@@ -17,6 +17,7 @@ from bitepoint.cli import board as cli_board
 from bitepoint.cli import classes as cli_class
 from bitepoint.cli import marking as cli_marking
 from bitepoint.errors import BadInput, BitepointError, CannotRun, NotRecorded
+from bitepoint.printable import printable
 
 if TYPE_CHECKING:
     from bitepoint.marking import Outcome
@@ -317,4 +318,4 @@ def _failed(message: str, status: int) -> int:
 
 
 def _one_line(message: str) -> str:
-    return " ".join(message.split())
+    return " ".join(printable(message).split())

@@ -6,6 +6,7 @@ from typing import Any
 import click
 
 from bitepoint.errors import BadInput
+from bitepoint.printable import printable
 
 REGISTER = Path("register")
 _PATH = click.Path(path_type=Path)
@@ -78,7 +79,7 @@ def verify(folder: Path) -> int:
     book = _existing(folder)
     problems = book.problems()
     for problem in problems:
-        click.echo(f"bitepoint: {problem}", err=True)
+        click.echo(f"bitepoint: {printable(problem)}", err=True)
     if not problems:
         count = sum(len(lines) for lines in book.lines().values())
         click.echo(f"The chain holds: {count} {'entry' if count == 1 else 'entries'}.")
@@ -167,7 +168,7 @@ def _line(entry: Any) -> str:
     keys = ("learner", "exercise", "criterion", "result", "lesson", "code", "number", "score", "text", "action")
     said = [f"{getattr(entry, key)}" for key in keys if getattr(entry, key) not in ("", None)]
     by = f" by {entry.by}" if entry.by else ""
-    return " ".join(f"{entry.date} {entry.kind}{by}: {' · '.join(said)}".split())
+    return " ".join(printable(f"{entry.date} {entry.kind}{by}: {' · '.join(said)}").split())
 
 
 @click.command("as-asked")

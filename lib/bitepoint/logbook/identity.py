@@ -10,6 +10,7 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.errors import BadData, BadInput
+from bitepoint.logbook.toml_file import read_toml_file
 from bitepoint.questions.draw import STANDARD
 from bitepoint.workshop.vehicles import vehicles
 
@@ -81,9 +82,23 @@ def checked_name(text: object, what: str) -> str:
     return name
 
 
+def key_of(name: str) -> str:
+    """Return what ids and class words are compared by: without regard to capitals, and nothing else is folded.
+
+    No id has other letters than ASCII ones. Where a name out of a line has some, it is nobody's: folding would make
+    a long s or a Kelvin sign a letter of somebody else's id.
+
+    Examples
+    --------
+    >>> key_of("L07-K"), key_of("ſtrasse") == key_of("strasse")
+    ('l07-k', False)
+    """
+    return name.lower() if name.isascii() else name
+
+
 def same_name(a: str, b: str) -> bool:
     """Whether two ids or class words are the same: compared without regard to capitals."""
-    return unicodedata.normalize("NFC", a).casefold() == unicodedata.normalize("NFC", b).casefold()
+    return key_of(a) == key_of(b)
 
 
 def same_learner(a: Identity, b: Identity) -> bool:
@@ -168,7 +183,7 @@ def read_identity(path: Path) -> Identity:
         Names the file and what is wrong with it.
     """
     try:
-        found = msgspec.toml.decode(path.read_bytes(), type=_File)
+        found = read_toml_file(path, _File)
         return Identity(
             learner=checked_name(found.learner, "The learner id"),
             class_word=checked_name(found.class_word, "The class word"),
@@ -180,7 +195,7 @@ def read_identity(path: Path) -> Identity:
             bank=found.bank[:40],
             folder=path.parent,
         )
-    except (OSError, msgspec.MsgspecError, UnicodeDecodeError, BadInput) as error:
+    except (OSError, BadInput) as error:
         raise BadData(
             f"{path.name}: {error}. Close the course, run “bitepoint open” again and say who you are."
         ) from None

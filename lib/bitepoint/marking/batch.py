@@ -12,9 +12,11 @@ from bitepoint.marking.flagging.handins import HandInNote
 from bitepoint.marking.line_marking import MarkedLine, mark_line
 from bitepoint.marking.marks import audit_lines
 from bitepoint.marking.reading.gather import HandIn
+from bitepoint.marking.reading.guard import first_of, unforeseen
 from bitepoint.marking.reading.handins import HandInSource, read_source
 from bitepoint.marking.reading.notebooks import card_words
 from bitepoint.marking.roster import key_of
+from bitepoint.printable import printable
 
 
 class Batch(Struct, frozen=True, kw_only=True):
@@ -34,12 +36,49 @@ class Batch(Struct, frozen=True, kw_only=True):
 
 
 def read_and_mark(source: HandInSource, cars: ClassCars = ORDINARY) -> list[Batch]:
-    """Read one source and mark every line in it for a class with these cars."""
-    return [_batch(hand_in, cars) for hand_in in read_source(source)]
+    """Read one source and mark every line in it for a class with these cars.
+
+    What goes wrong in a hand-in is one line about it. Of what is wrong in a source the first five are told, the rest is
+    counted; marks.jsonl has them all.
+
+    Raises
+    ------
+    OSError
+        This computer's own disk is full.
+    """
+    batches = [_guarded(hand_in, cars) for hand_in in read_source(source)]
+    told = first_of([p for batch in batches for p in batch.problems], source.name)
+    return [
+        msgspec.structs.replace(batch, problems=() if number else tuple(told)) for number, batch in enumerate(batches)
+    ]
+
+
+def _guarded(hand_in: HandIn, cars: ClassCars) -> Batch:
+    """Mark one hand-in; where an error that nobody foresaw gets in the way, it has no mark and a line that says so."""
+    try:
+        return _batch(hand_in, cars)
+    except Exception as error:
+        said = f"{hand_in.name}: {unforeseen('cannot be marked', error)}"
+        return _batch(HandIn(name=hand_in.name, sha256=hand_in.sha256, problems=(*hand_in.problems, said)), cars)
+
+
+def _marked(hand_in: HandIn, cars: ClassCars) -> tuple[list[MarkedLine], tuple[str, ...]]:
+    """Mark each line; one that an error gets in the way of has no mark, and the others keep theirs."""
+    marked, problems = [], []
+    for line in hand_in.lines:
+        try:
+            marked.append(mark_line(line, cars))
+        except Exception as error:
+            exercise = line.record.exercise if line.record else ""
+            problems.append(
+                printable(f"{hand_in.name}: {unforeseen(f'an answer to {exercise[:40]!r} cannot be marked', error)}")
+            )
+    return marked, tuple(problems)
 
 
 def _batch(hand_in: HandIn, cars: ClassCars) -> Batch:
-    marked = [mark_line(line, cars) for line in hand_in.lines]
+    marked, unmarked = _marked(hand_in, cars)
+    hand_in = msgspec.structs.replace(hand_in, problems=(*hand_in.problems, *unmarked))
     by_learner: dict[str, list[MarkedLine]] = {}
     for line in marked:
         by_learner.setdefault(key_of(line.record.learner), []).append(line)

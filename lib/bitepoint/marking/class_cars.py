@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from msgspec import Struct
 
+from bitepoint.logbook.identity import key_of
 from bitepoint.questions.draw import STANDARD
 
 
@@ -18,7 +19,7 @@ class ClassCars(Struct, frozen=True, kw_only=True):
 
     def of(self, learner: str) -> str:
         """Return the letter recorded for a learner, "" when none is."""
-        return self.by_learner.get(learner.casefold(), "")
+        return self.by_learner.get(key_of(learner), "")
 
 
 ORDINARY = ClassCars()

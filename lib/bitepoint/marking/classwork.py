@@ -5,17 +5,24 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
+from bitepoint.bank import exercises
 from bitepoint.marking.batch import Batch
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.flagging import history
+from bitepoint.marking.flagging.answers import quoted
+from bitepoint.marking.flagging.folding import folded
 from bitepoint.marking.flagging.handins import HandInNote, broken_chains, handed_in_twice
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.line_store import LineStore
+from bitepoint.marking.reading.guard import unforeseen
 from bitepoint.marking.registry.register import Entry, about, deleted
 from bitepoint.marking.result import Flag, Result, rows_of, with_register
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
 from bitepoint.marking.rules import ClassRules
+
+MAX_CHANGED = 250
+"""Answers to changed questions on a learner's page: more than the bank has exercises."""
 
 
 class ClassWork:
@@ -91,21 +98,22 @@ class ClassWork:
         class_word = _class_word(lines, enrolled)
         entries = tuple(about(self.entries, self._ids[key]))
         self._note_unknown_exercises(name, lines)
-        found = [
-            *flags.unknown_learner(name, [self._ids[key]], enrolled, self._roster),
-            *flags.wrong_class_word(name, lines, class_word, self._roster_words),
-            *given,
-            *flags.other_car(name, lines, self.cars.of(self._ids[key]), self.cars),
-            *flags.dangerous_question(name, lines),
-            *flags.question_changed(name, lines, classes, self.cars),
-            *flags.other_figures(name, lines, classes, self.cars),
-            *flags.fast_answers(name, lines),
-            *history.noted_codes(name, lines, entries),
-            *history.two_histories(name, lines),
-            *history.fewer_lines(key, name, self._notes),
-            *history.clock_backwards(name, lines),
-            *history.late(name, lines, self.rules.due),
-        ]
+        self._note_lost_overrides(entries)
+        found = self._checked(
+            name,
+            flags.unknown_learner(name, [self._ids[key]], enrolled, self._roster),
+            flags.wrong_class_word(name, lines, class_word, self._roster_words),
+            iter(given),
+            flags.other_car(name, lines, self.cars.of(self._ids[key]), self.cars),
+            flags.question_changed(name, lines, classes, self.cars),
+            flags.other_figures(name, lines, classes, self.cars),
+            flags.fast_answers(name, lines),
+            history.noted_codes(name, lines, entries),
+            history.two_histories(name, lines),
+            history.fewer_lines(key, name, self._notes),
+            history.clock_backwards(name, lines),
+            history.late(name, lines, self.rules.due),
+        )
         rows = []
         for row in with_register(rows_of(name, lines, class_word), entries, name):
             kinds = dict.fromkeys(f.kind for f in found if f.exercise in ("", row.exercise))
@@ -115,8 +123,8 @@ class ClassWork:
             name=name,
             class_word=class_word,
             rows=tuple(rows),
-            flags=tuple(found),
-            changed=tuple(line for line in lines if line.status == flags.CHANGED),
+            flags=tuple(folded(found)),
+            changed=self._shown_changed(name, lines),
             first_at=times[0] if times else "",
             last_at=times[-1] if times else "",
             entries=entries,
@@ -124,6 +132,35 @@ class ClassWork:
             cars=self.cars,
             cards={exercise: words for (who, exercise), words in self._cards.items() if who == key},
         )
+
+    def _checked(self, name: str, *checks: Iterator[Flag]) -> list[Flag]:
+        """Return what the checks found; one that an error gets in the way of is told, and the others are made."""
+        found: list[Flag] = []
+        for check in checks:
+            try:
+                found += check
+            except Exception as error:
+                self.problems.append(f"{name}: {unforeseen('one of the checks could not be made', error)}")
+        return found
+
+    def _shown_changed(self, name: str, lines: list[MarkedLine]) -> tuple[MarkedLine, ...]:
+        """Return the lines to show of those whose question has changed: not more than a page can hold."""
+        changed = [line for line in lines if line.status == flags.CHANGED]
+        if len(changed) > MAX_CHANGED:
+            self.problems.append(
+                f"{name}: gave {len(changed):,} answers to questions that are not asked any more. "
+                f"The page shows {MAX_CHANGED}; marks.jsonl has them all."
+            )
+        return tuple(changed[:MAX_CHANGED])
+
+    def _note_lost_overrides(self, entries: Sequence[Entry]) -> None:
+        for entry in entries:
+            if entry.kind == "override" and entry.exercise not in exercises():
+                self.problems.append(
+                    f"Register: the mark that {quoted(entry.by)} gave {quoted(entry.learner)} is for exercise "
+                    f"{quoted(entry.exercise)}, which this bank does not have, so it has no row. "
+                    "Mark with the version that the class worked with."
+                )
 
     def _note_unknown_exercises(self, name: str, lines: list[MarkedLine]) -> None:
         ids = sorted({line.record.exercise[:40] for line in lines if line.status == "unknown exercise"})

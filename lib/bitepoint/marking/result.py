@@ -130,9 +130,9 @@ def with_register(rows: Sequence[Row], entries: Sequence[Entry], name: str) -> l
     """Return the rows with the newest override of each, shown beside the computed mark.
 
     A full mark given by a person also closes a critical mistake there. An override of an exercise without an
-    answer gets a row of its own.
+    answer gets a row of its own; one of an exercise that the bank does not have (any more) has none.
     """
-    overrides = {e.exercise: e for e in entries if e.kind == "override"}
+    overrides = {e.exercise: e for e in entries if e.kind == "override" and e.exercise in exercises()}
     place = {exercise: n for n, exercise in enumerate(exercises())}
     unanswered = [Row(learner=name, exercise=e, reason="No answer to mark.") for e in overrides]
     by_id = {row.exercise: row for row in (*unanswered, *rows)}

@@ -9,9 +9,11 @@ from pathlib import Path
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
-from bitepoint.logbook.identity import checked_name, checked_vehicles
-from bitepoint.marking.reading.files import Counter, open_regular, whole
+from bitepoint.logbook.identity import checked_name, checked_vehicles, key_of
+from bitepoint.marking.reading.files import open_regular, whole
+from bitepoint.marking.reading.limits import Counter
 
+__all__ = ["Enrolled", "Roster", "key_of", "public_name", "read_roster"]
 _UNKNOWN = "unknown-"
 _MAX_ROSTER = 2_000_000
 
@@ -80,15 +82,10 @@ def _rows(name: str, text: str) -> Iterator[dict[str, str]]:
         raise BadInput(f"{name}: cannot be read as CSV ({error}). Save it again from the spreadsheet.") from None
 
 
-def key_of(name: str) -> str:
-    """Return what ids and class words are compared by: without regard to capitals."""
-    return name.casefold()
-
-
 def public_name(learner: str) -> str:
     """Return the name of a learner's row and page: the id, or unknown-<hash> when it cannot be one."""
     try:
-        name = checked_name(learner, "The learner id")
+        name = checked_name(learner, "The learner id") if learner.isascii() else ""
     except BadInput:
         name = ""
     if name and not key_of(name).startswith(_UNKNOWN):

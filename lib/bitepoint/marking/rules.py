@@ -1,6 +1,5 @@
 """What the class agreed on for marking: the pass share, the due date, the criteria to observe."""
 
-import tomllib
 from collections.abc import Sequence
 from datetime import UTC, date, datetime, time
 from math import ceil
@@ -14,12 +13,13 @@ from bitepoint.bank import Exercise, exercises
 from bitepoint.bank.coverage import left_out
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_vehicles
-from bitepoint.marking.reading.files import Counter, open_regular, whole
+from bitepoint.logbook.toml_file import MAX_TOML, decode_toml
+from bitepoint.marking.reading.files import open_regular, whole
+from bitepoint.marking.reading.limits import Counter
 from bitepoint.questions.draw import STANDARD
 from bitepoint.workshop.datafiles import once_a_set
 
 PASS_SHARE = 0.8
-_MAX = 200_000
 
 
 class ClassRules(Struct, frozen=True, kw_only=True):
@@ -92,10 +92,12 @@ def read_rules(path: Path) -> ClassRules:
     """
     try:
         with open_regular(path) as file:
-            found = tomllib.loads(whole(file, Counter(_MAX)).decode("utf-8"))
+            content = whole(file, Counter(MAX_TOML))
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+    try:
+        found: dict[str, Any] = decode_toml(content, dict)
+    except BadInput as error:
         raise BadInput(f"{path.name}: {error}. Write one “key = value” a line.") from None
     try:
         return ClassRules(

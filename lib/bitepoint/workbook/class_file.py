@@ -3,11 +3,11 @@
 from pathlib import Path
 from typing import Any
 
-import msgspec
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import Feedback, checked_learner, checked_name, checked_vehicles
+from bitepoint.logbook.toml_file import read_toml_file
 from bitepoint.questions.draw import STANDARD
 
 
@@ -43,7 +43,15 @@ def read_class_file(path: Path) -> ClassFile:
         It is missing, no TOML, has an unknown key or a value that cannot be used; names the file and the key.
     """
     try:
-        found = msgspec.toml.decode(path.read_bytes(), type=ClassFile)
+        found = read_toml_file(path, ClassFile)
+    except OSError as error:
+        raise BadInput(f"{path.name} cannot be read ({error.strerror}). Check where it lies.") from None
+    except BadInput as error:
+        raise BadInput(
+            f'{path.name}: {error}. A class file has: class_word = "K7", and if wanted title, sitting, '
+            'and feedback = "at once" or "after hand-in".'
+        ) from None
+    try:
         checked_name(found.class_word, "The class word")
         if found.sitting:
             checked_name(found.sitting, "The sitting word")
@@ -52,13 +60,6 @@ def read_class_file(path: Path) -> ClassFile:
         checked_vehicles(found.vehicles)
         if found.vehicle:
             checked_vehicles((found.vehicle,), "vehicle")
-    except OSError as error:
-        raise BadInput(f"{path.name} cannot be read ({error.strerror}). Check where it lies.") from None
-    except (msgspec.MsgspecError, UnicodeDecodeError) as error:
-        raise BadInput(
-            f'{path.name}: {error}. A class file has: class_word = "K7", and if wanted title, sitting, '
-            'and feedback = "at once" or "after hand-in".'
-        ) from None
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None
     return found

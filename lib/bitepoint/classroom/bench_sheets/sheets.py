@@ -1,6 +1,5 @@
 """Bench sheets: what lies beside the car instead of a laptop, one page file a sheet, figures from the data sheet."""
 
-import tomllib
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -11,6 +10,7 @@ from bitepoint.classroom.bench_sheets.observing import observed_criteria
 from bitepoint.classroom.bench_sheets.tightening import rings
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
+from bitepoint.logbook.toml_file import read_toml_file
 from bitepoint.marking.rules import read_rules
 from bitepoint.workshop.hazards import LOCAL_RULES, hazards_in
 from bitepoint.workshop.operations import job, operations_for
@@ -78,7 +78,7 @@ def sheet_page(
 def class_of(path: Path) -> tuple[str, tuple[str, ...]]:
     """Return title and criteria of a class file; `BadInput` names the file and the key that cannot be used."""
     criteria = read_rules(path).criteria
-    title = tomllib.loads(path.read_text(encoding="utf-8")).get("title", "")
+    title = read_toml_file(path, dict).get("title", "")
     if not isinstance(title, str):
         raise BadInput(f"{path.name}: title must be a text in quotes.")
     return title, criteria

@@ -12,9 +12,12 @@ from bitepoint.errors import BadInput
 from bitepoint.logbook.book import FOLDER
 from bitepoint.logbook.identity import FILE
 from bitepoint.logbook.record import MAX_LINE, Line, read_line
-from bitepoint.marking.reading.files import MAX_BYTES, open_regular
-from bitepoint.marking.reading.gather import MAX_ENTRIES, Gatherer
+from bitepoint.marking.reading.files import open_regular
+from bitepoint.marking.reading.gather import Gatherer
+from bitepoint.marking.reading.guard import unforeseen
 from bitepoint.marking.reading.handins import MAX_FOLDERS
+from bitepoint.marking.reading.limits import MAX_BYTES, MAX_ENTRIES
+from bitepoint.printable import printable
 
 MAX_WORKBOOKS = 2_000
 AT_ONCE = 131_072
@@ -184,6 +187,11 @@ class Book:
         except OSError as error:
             self._say(key, f"cannot be read ({error.strerror}). It is tried again.")
             return None
+        # Whatever it is, one file does not keep the others off the board.
+        except Exception as error:
+            self._say(key, unforeseen("cannot be read", error))
+            tail.set_aside()
+            return None
         self.problems.pop(key, None)
         return news
 
@@ -202,7 +210,7 @@ class Book:
         return self._hint[1]
 
     def _say(self, what: str, problem: str) -> None:
-        self.problems[what] = f"{self.name}, {what}: {problem}"
+        self.problems[what] = printable(f"{self.name}, {what}: {problem}")
 
 
 class Watch:

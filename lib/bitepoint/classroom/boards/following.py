@@ -13,7 +13,9 @@ from bitepoint.classroom.boards.group import Group
 from bitepoint.classroom.boards.tables import lesson_keys
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_name
+from bitepoint.marking.reading.guard import first_of, unforeseen
 from bitepoint.marking.reading.handins import find_sources, read_source
+from bitepoint.printable import printable
 
 BUDGET_SECONDS, FIRST_BUDGET_SECONDS = 0.5, 2.0
 """How long one refresh reads on before the folder is looked at again: as a rule, and until all was read once."""
@@ -40,9 +42,16 @@ class FollowedClass:
         budget = BUDGET_SECONDS if self.ready else FIRST_BUDGET_SECONDS
         for news in self.watch.news(time.monotonic() + budget):
             with self.lock:
-                self.board.take(news)
+                self._take(news)
         self.ready = self.ready or not self.watch.waiting
         return not self.watch.waiting
+
+    def _take(self, news: News) -> None:
+        """Put new lines on the board; what an error keeps off it is told, and the others stand."""
+        try:
+            self.board.take(news)
+        except Exception as error:
+            self.problems.append(printable(f"{news.file}: {unforeseen('cannot be put on the board', error)}"))
 
     def note_codes(self, *, at_once: bool = False) -> None:
         """Note check codes where a file was named for them, at most every ten seconds.
@@ -73,9 +82,11 @@ class FollowedClass:
             raise BadInput(problems[0] if problems else f"{self.watch.root.name}: holds no hand-in and no workbook.")
         self.problems += problems
         for done, source in enumerate(sources, start=1):
+            told: list[str] = []
             for hand_in in read_source(source):
-                self.problems += [*hand_in.problems, *hand_in.breaks]
-                self.board.take(News(file=hand_in.name, folder=hand_in.name, lines=list(hand_in.lines), chained=False))
+                told += [*hand_in.problems, *hand_in.breaks]
+                self._take(News(file=hand_in.name, folder=hand_in.name, lines=list(hand_in.lines), chained=False))
+            self.problems += first_of(told, source.name, rest="Marking keeps them all.")
             if progress:
                 progress(done, len(sources))
         self.ready = True

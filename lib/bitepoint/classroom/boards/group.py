@@ -1,6 +1,5 @@
 """What the instructor says about the class on the board."""
 
-import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -8,6 +7,7 @@ from msgspec import Struct
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_name
+from bitepoint.logbook.toml_file import read_toml_file
 from bitepoint.marking.registry.tables import read_table
 from bitepoint.marking.roster import key_of, read_roster
 from bitepoint.marking.rules import read_rules
@@ -47,7 +47,7 @@ def group_of(class_file: Path | None, roster: Path | None, *, display_names: boo
 
 def _class_of(path: Path) -> tuple[str, str, tuple[str, ...]]:
     lessons = read_rules(path).lessons
-    found = tomllib.loads(path.read_text(encoding="utf-8"))
+    found = read_toml_file(path, dict)
     title, word = found.get("title", ""), found.get("class_word", "")
     if not isinstance(title, str):
         raise BadInput(f"{path.name}: title must be a text in quotes.")

@@ -13,9 +13,12 @@ from collections.abc import Callable, Mapping
 from typing import Any, Self
 from urllib.parse import parse_qs, urlencode, urlsplit
 
+from bitepoint.classroom.boards import connections
 from bitepoint.classroom.boards.board import Board
+from bitepoint.classroom.boards.connections import BoundedThreads, timed_reader
 from bitepoint.classroom.boards.page import ALL, FOLLOW, View, policy
 from bitepoint.errors import BadInput, BitepointError, CannotRun
+from bitepoint.printable import printable
 
 LOOPBACK = "127.0.0.1"
 FIRST_PORT = 8800
@@ -32,8 +35,7 @@ _HEADERS = {
 }
 
 
-class _Server(socketserver.ThreadingMixIn, http.server.HTTPServer):
-    daemon_threads = True
+class _Server(BoundedThreads, http.server.HTTPServer):
     # Elsewhere this lets two programs share a port; on Windows it would let one steal it.
     allow_reuse_address = os.name == "posix"
 
@@ -54,8 +56,12 @@ class _Server(socketserver.ThreadingMixIn, http.server.HTTPServer):
 
 class _Handler(http.server.BaseHTTPRequestHandler):
     server: _Server
-    timeout = _SECONDS
     server_version, sys_version = "bitepoint", ""
+
+    def setup(self) -> None:
+        """Read the request within its time; the answer then has as long again."""
+        super().setup()
+        self.rfile = timed_reader(self.connection)
 
     def __getattr__(self, name: str) -> Any:
         if name.startswith("do_"):
@@ -91,6 +97,7 @@ class _Handler(http.server.BaseHTTPRequestHandler):
 
     def _send(self, status: int, text: str, kind: str = "text/plain", *, allow: bool = False) -> None:
         content = text.encode("utf-8")
+        self.connection.settimeout(connections.REQUEST_SECONDS)
         self.send_response(status)
         for name, value in _HEADERS.items():
             self.send_header(name, value)
@@ -260,5 +267,5 @@ def serve(board: Board, *, host: str, port: int, with_names: bool, say: Callable
             while True:
                 server._stop.wait(1)
                 if board.trouble and board.trouble != told:
-                    say(board.trouble)
+                    say(printable(board.trouble))
                 told = board.trouble

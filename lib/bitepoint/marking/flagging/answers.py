@@ -13,6 +13,7 @@ from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.line_marking import MarkedLine, digest_for, drawn_for
 from bitepoint.marking.result import Flag, seconds_open
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
+from bitepoint.printable import printable
 from bitepoint.questions.draw import own_letter
 from bitepoint.questions.kinds import interaction, kind_of
 
@@ -31,6 +32,8 @@ FAST_COUNT = 5
 COPIED = 3
 CHANCE = 0.01
 _MAX_CLASS = 500
+MAX_COMPARED = 6_000
+"""Questions drawn for others to find whose an answer was; counted, so that a learner's flags are the same everywhere."""
 _SHOWN = 5
 
 Classes = Mapping[str, Sequence[str]]
@@ -38,8 +41,8 @@ Classes = Mapping[str, Sequence[str]]
 
 
 def quoted(text: object) -> str:
-    """Return the first 40 characters of a learner's text in quotation marks, only what can be printed."""
-    return "“" + "".join(c if c.isprintable() else "�" for c in str(text)[:40]) + "”"
+    """Return the first 40 characters of a learner's text in quotation marks, what cannot be printed written out."""
+    return f"“{printable(str(text)[:40])}”"
 
 
 def unknown_learner(name: str, ids: Iterable[str], enrolled: Enrolled | None, roster: Roster | None) -> Iterator[Flag]:
@@ -128,29 +131,32 @@ def dangerous_question(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]
 def question_changed(
     name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars = ORDINARY
 ) -> Iterator[Flag]:
-    """Flag answers to a question that the bank does not draw for this learner (any more)."""
+    """Flag answers to a question that the bank does not draw for this learner (any more); those of another first."""
+    yield from sorted(_changed(name, lines, classes, cars), key=lambda flag: _OWNED not in flag.evidence)
+
+
+_OWNED = "The question asked is the one drawn for"
+
+
+def _changed(name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars) -> Iterator[Flag]:
     seen: set[tuple[str, int, str]] = set()
+    left = MAX_COMPARED
     for line in lines:
         record = line.record
         key = (record.exercise, record.turn, record.facts)
         if line.status != CHANGED or key in seen:
             continue
         seen.add(key)
-        owner = _whose_question(record, classes, cars)
+        others = list(_others(record, classes)) if left > 0 else []
+        left -= len(others)
+        owner = next((public_name(o) for o in others if digest_for(record, cars, learner=o) == record.facts), "")
         evidence = (
             f"Turn {record.turn}: the question asked was {quoted(record.facts[:16])} (revision {record.revision}), "
             f"the bank now draws {quoted(line.now) if line.now else 'nothing'}."
         )
         if owner:
-            evidence += f" The question asked is the one drawn for {owner}."
+            evidence += f" {_OWNED} {owner}."
         yield Flag(kind=CHANGED, learner=name, exercise=record.exercise, evidence=evidence)
-
-
-def _whose_question(record: Record, classes: Classes, cars: ClassCars) -> str:
-    for other in _others(record, classes):
-        if digest_for(record, cars, learner=other) == record.facts:
-            return public_name(other)
-    return ""
 
 
 def _others(record: Record, classes: Classes) -> Iterator[str]:
@@ -169,10 +175,11 @@ def other_figures(
     of the other learners whom it fits, and the number of pairs in the class is allowed for.
     """
     unexplained = _unexplained(lines)
+    compared = unexplained[: max(COPIED, MAX_COMPARED // max(1, _most_others(unexplained, classes)))]
     owners: dict[str, list[MarkedLine]] = {}
     fits: list[set[str]] = []
     others: set[str] = set()
-    for line in unexplained:
+    for line in compared:
         value, everyone = _typed(line.record.answer), list(_others(line.record, classes))
         others.update(everyone)
         fits.append({o for o in everyone if value and _is_right(line.record, o, value, cars)})
@@ -182,7 +189,12 @@ def other_figures(
     for other, fitting in sorted(owners.items(), key=lambda item: (-len(item[1]), item[0])):
         expected = sum((len(found - {other}) + 0.5) / len(others) for found in fits)
         if len(fitting) >= COPIED and _at_least(len(fitting), expected) < limit:
-            yield _copied_flag(name, other, fitting, len(unexplained), expected, cars)
+            yield _copied_flag(name, other, fitting, len(compared), expected, cars)
+
+
+def _most_others(lines: Sequence[MarkedLine], classes: Classes) -> int:
+    words = {key_of(line.record.class_word) for line in lines}
+    return max((min(_MAX_CLASS, len(classes.get(word, ()))) for word in words), default=0)
 
 
 def _at_least(count: int, expected: float) -> float:

@@ -8,9 +8,8 @@ from typing import Any, BinaryIO, Protocol
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.record import MAX_LINE
+from bitepoint.marking.reading.limits import Counter
 
-MAX_BYTES = 64_000_000
-"""Bytes that are read of one hand-in, after unpacking."""
 BLOCK = 65_536
 _MAX_SINGLE_READ = 2_000_000
 
@@ -19,28 +18,6 @@ class Readable(Protocol):
     """Anything with `read(n) -> bytes`."""
 
     def read(self, size: int, /) -> bytes: ...
-
-
-class Counter:
-    """What may still be read of one hand-in [bytes]."""
-
-    def __init__(self, limit: int = MAX_BYTES) -> None:
-        self.limit = self.left = limit
-
-    def take(self, size: int) -> None:
-        """Count bytes that were read.
-
-        Raises
-        ------
-        BadInput
-            More than the limit was read.
-        """
-        self.left -= size
-        if self.left < 0:
-            raise BadInput(
-                f"holds more than {self.limit // 1_000_000} MB and was not read further. "
-                "Look at it by hand and ask the learner for the plain hand-in zip."
-            )
 
 
 def open_regular(path: Path) -> BinaryIO:

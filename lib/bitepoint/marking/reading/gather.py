@@ -3,18 +3,18 @@
 from collections.abc import Iterable
 from hashlib import sha256
 
-import msgspec
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
-from bitepoint.logbook.identity import FILE
-from bitepoint.logbook.record import MAX_LINE, Line, chain_problems, read_line
-from bitepoint.marking.reading.files import Counter, Readable, blocks, lines
-from bitepoint.marking.reading.notebooks import notebook_cards, notebook_lines
+from bitepoint.logbook.identity import FILE, key_of
+from bitepoint.logbook.record import MAX_LINE, Line, Record, chain_problems, read_line
+from bitepoint.logbook.toml_file import MAX_TOML, decode_toml
+from bitepoint.marking.reading.files import Readable, blocks, lines
+from bitepoint.marking.reading.limits import MAX_NOTEBOOK_BYTES, Allowance, Counter, NotReadFurther, Share
+from bitepoint.marking.reading.notebooks import read_notebook
+from bitepoint.printable import printable
 
-MAX_ENTRIES = 2_000
 _SHOWN = 5
-_MAX_HINT = 65_536
 
 
 class HandIn(Struct, frozen=True, kw_only=True):
@@ -37,88 +37,83 @@ class HandIn(Struct, frozen=True, kw_only=True):
 class Gatherer:
     """Collects the files of one hand-in within its limits."""
 
-    def __init__(self, name: str) -> None:
-        self.name = name
-        self.counter = Counter()
-        self._entries = 0
+    def __init__(self, name: str, share: Share | None = None) -> None:
+        self.name = printable(name)
+        self.allowed = Allowance(share)
         self._lines: dict[str, Line] = {}
         self._breaks: list[str] = []
         self._problems: list[str] = []
         self._digests: list[str] = []
         self._hint = ""
+        self._learners: set[str] = set()
         self._cards: dict[str, bytes] = {}
-
-    def count_entry(self) -> None:
-        """Count a file or folder of the hand-in.
-
-        Raises
-        ------
-        BadInput
-            There are more than 2,000.
-        """
-        self._entries += 1
-        if self._entries > MAX_ENTRIES:
-            raise BadInput(f"holds more than {MAX_ENTRIES:,} files and was not read further. Look at it by hand.")
 
     def problem(self, what: str, where: str = "") -> None:
         """Keep one sentence about something that could not be read."""
-        self._problems.append(f"{self.name}{f', {where}' if where else ''}: {what}")
+        self._problems.append(printable(f"{self.name}{f', {where}' if where else ''}: {what}"))
 
     def add(self, where: str, source: Readable) -> None:
         """Read one file: a logbook, a notebook or the workbook's own file; any other is left alone."""
         digest = sha256()
 
-        def counted() -> Iterable[bytes]:
-            for block in blocks(source, self.counter):
+        def counted(limit: Counter | None = None) -> Iterable[bytes]:
+            for block in blocks(source, self.allowed.bytes):
+                if limit:
+                    limit.take(len(block))
                 digest.update(block)
                 yield block
 
         kind = where.rpartition("/")[2].casefold()
-        inside = "" if where == self.name else where
-        if kind == FILE:
-            self._read_hint(b"".join(counted()))
-        elif kind.endswith(".jsonl"):
-            self._add_logbook(inside, counted())
-        elif kind.endswith(".ipynb"):
-            self._add_notebook(inside, b"".join(counted()))
-        self._digests.append(digest.hexdigest())
+        inside = "" if printable(where) == self.name else where
+        try:
+            if kind == FILE:
+                self._read_hint(b"".join(counted(Counter(MAX_TOML))))
+            elif kind.endswith(".jsonl"):
+                self._add_logbook(inside, counted(self.allowed.logbooks))
+            elif kind.endswith(".ipynb"):
+                self._add_notebook(inside, counted(Counter(MAX_NOTEBOOK_BYTES)))
+        except NotReadFurther:
+            raise
+        except BadInput as error:
+            self.problem(str(error), inside)
+        finally:
+            self._digests.append(digest.hexdigest())
 
     def _read_hint(self, content: bytes) -> None:
         try:
-            found = msgspec.toml.decode(content[:_MAX_HINT])
-        except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
+            learner = decode_toml(content, dict).get("learner")
+        except BadInput:
             self.problem("cannot be read; who it is from is taken from its lines alone.", FILE)
             return
-        learner = found.get("learner") if isinstance(found, dict) else None
         self._hint = learner[:40] if isinstance(learner, str) else ""
 
     def _add_logbook(self, where: str, stream: Iterable[bytes]) -> None:
         found: list[Line] = []
-        for raw, is_whole in lines(iter(stream)):
-            if not is_whole:
-                self.problem("the last line is torn (power cut or full disk) and was left out.", where)
-            elif len(raw) > MAX_LINE:
-                found.append(Line("", None, "longer than 1 MB"))
-            elif raw.strip():
-                found.append(read_line(raw))
-        self._keep_breaks(where, chain_problems(found))
-        self._keep(found)
-
-    def _add_notebook(self, where: str, content: bytes) -> None:
         try:
-            found, problems = notebook_lines(content)
-        except BadInput as error:
-            self.problem(str(error), where)
-            return
-        self._cards |= notebook_cards(content)
-        for problem in problems:
+            for raw, is_whole in lines(iter(stream)):
+                self.allowed.lines.take()
+                if not is_whole:
+                    self.problem("the last line is torn (power cut or full disk) and was left out.", where)
+                elif len(raw) > MAX_LINE:
+                    found.append(Line("", None, "longer than 1 MB"))
+                elif raw.strip():
+                    found.append(_without_text(read_line(raw)))
+        finally:
+            # What stood before the limit counts, so that nobody loses work by a file that grew.
+            self._keep_breaks(where, chain_problems(found))
+            self._keep(found)
+
+    def _add_notebook(self, where: str, stream: Iterable[bytes]) -> None:
+        found = read_notebook(b"".join(stream), self.allowed.lines)
+        self._cards |= found.cards
+        for problem in found.problems:
             self.problem(problem, where)
-        bad = [f"A record: {line.problem}." for line in found if line.problem]
+        bad = [f"A record: {line.problem}." for line in found.lines if line.problem]
         self._keep_breaks(where, list(dict.fromkeys(bad)))
-        self._keep(found)
+        self._keep(found.lines)
 
     def _keep_breaks(self, where: str, found: list[str]) -> None:
-        prefix = f"{self.name}{f', {where}' if where else ''}"
+        prefix = printable(f"{self.name}{f', {where}' if where else ''}")
         self._breaks += [f"{prefix}: {text}" for text in found[:_SHOWN]]
         if len(found) > _SHOWN:
             self._breaks.append(f"{prefix}: and {len(found) - _SHOWN} more.")
@@ -128,8 +123,16 @@ class Gatherer:
             if line.record is None:
                 continue
             older = self._lines.get(line.record.hash)
+            if older is None:
+                self._count(line.record)
             if older is None or (older.problem and not line.problem):
                 self._lines[line.record.hash] = line
+
+    def _count(self, record: Record) -> None:
+        self.allowed.kept.take()
+        if (who := key_of(record.learner)) not in self._learners:
+            self.allowed.learners.take()
+            self._learners.add(who)
 
     def result(self, digest: str = "") -> HandIn:
         """Return the hand-in; its hash is that of the one file it came in, else over the files read."""
@@ -147,3 +150,8 @@ class Gatherer:
             problems=tuple(self._problems),
             cards=self._cards,
         )
+
+
+def _without_text(line: Line) -> Line:
+    """Return a line without its text, which marking has no use for."""
+    return Line("", line.record, line.problem)

@@ -10,7 +10,10 @@ from bitepoint.logbook.book import FOLDER
 from bitepoint.logbook.identity import FILE
 from bitepoint.marking.reading.files import open_regular
 from bitepoint.marking.reading.gather import Gatherer, HandIn
+from bitepoint.marking.reading.guard import is_own, unforeseen
+from bitepoint.marking.reading.limits import NotReadFurther
 from bitepoint.marking.reading.zips import read_zip
+from bitepoint.printable import printable
 
 MAX_FOLDERS = 2
 _FILES = (".ipynb", ".jsonl")
@@ -42,26 +45,28 @@ def find_sources(inputs: Sequence[Path], *, leave_out: Path | None = None) -> tu
                 problems.append(f"{path.name}: holds no hand-in. Put the hand-in zips into it, or name another folder.")
         else:
             _one(path, path.name, sources, problems, named=True)
-    return sources, problems
+    return sources, [printable(problem) for problem in problems]
 
 
 def _walk(
     folder: Path, name: str, depth: int, sources: list[HandInSource], problems: list[str], leave_out: Path | None
 ) -> None:
-    if (folder / FILE).is_file() or (folder / FOLDER).is_dir():
-        sources.append(HandInSource(name, folder, "workbook"))
-        return
     try:
+        if (folder / FILE).is_file() or (folder / FOLDER).is_dir():
+            sources.append(HandInSource(printable(name), folder, "workbook"))
+            return
         inside = sorted(folder.iterdir())
     except OSError as error:
         problems.append(f"{name}: cannot be listed ({error.strerror}). Check that you may read it.")
         return
     for path in inside:
         below = path.name if depth == 0 else f"{name}/{path.name}"
-        if path.name.startswith((".", "__MACOSX")) or (leave_out and path.resolve() == leave_out.resolve()):
+        if path.name.startswith((".", "__MACOSX")):
             continue
         if path.is_symlink() or not path.is_dir():
             _one(path, below, sources, problems, named=False)
+        elif leave_out and path.resolve() == leave_out.resolve():
+            continue
         elif depth < MAX_FOLDERS:
             _walk(path, below, depth + 1, sources, problems, leave_out)
         else:
@@ -71,9 +76,9 @@ def _walk(
 def _one(path: Path, name: str, sources: list[HandInSource], problems: list[str], *, named: bool) -> None:
     suffix = path.suffix.casefold()
     if suffix == ".zip":
-        sources.append(HandInSource(name, path, "zip"))
+        sources.append(HandInSource(printable(name), path, "zip"))
     elif suffix in _FILES:
-        sources.append(HandInSource(name, path, "file"))
+        sources.append(HandInSource(printable(name), path, "file"))
     elif named and not path.exists():
         problems.append(f"{name}: is not there. Check the path.")
     elif named or suffix not in _NO_HAND_IN:
@@ -83,7 +88,23 @@ def _one(path: Path, name: str, sources: list[HandInSource], problems: list[str]
 
 
 def read_source(source: HandInSource) -> Iterator[HandIn]:
-    """Yield the hand-ins of a source; whatever is wrong stands in their problems, nothing is raised."""
+    """Yield the hand-ins of a source; whatever is wrong stands in their problems, nothing is raised.
+
+    Raises
+    ------
+    OSError
+        This computer's own disk is full: that is nobody's hand-in.
+    """
+    try:
+        yield from _read(source)
+    # Whatever it is, one source does not end the marking of a class.
+    except Exception as error:
+        gatherer = Gatherer(source.name)
+        gatherer.problem(unforeseen("cannot be read", error))
+        yield gatherer.result()
+
+
+def _read(source: HandInSource) -> Iterator[HandIn]:
     gatherer = Gatherer(source.name)
     try:
         if source.kind == "workbook":
@@ -95,6 +116,8 @@ def read_source(source: HandInSource) -> Iterator[HandIn]:
                     return
                 gatherer.add(source.name, file)
     except (BadInput, OSError) as error:
+        if is_own(error):
+            raise
         gatherer.problem(_said(error))
     yield gatherer.result()
 
@@ -117,18 +140,20 @@ def _read_workbook(folder: Path, gatherer: Gatherer) -> None:
     for path in found:
         where = path.relative_to(folder).as_posix()
         try:
-            opened = open_regular(path)
-        except BadInput as error:
-            gatherer.problem(str(error), where)
-            continue
-        with opened as file:
-            gatherer.add(where, file)
+            with open_regular(path) as file:
+                gatherer.add(where, file)
+        except NotReadFurther:
+            raise
+        except (BadInput, OSError) as error:
+            if is_own(error):
+                raise
+            gatherer.problem(_said(error), where)
 
 
 def _inside(folder: Path, suffix: str, gatherer: Gatherer) -> list[Path]:
     found = []
     for path in folder.iterdir():
-        gatherer.count_entry()
+        gatherer.allowed.entries.take()
         if path.suffix.casefold() == suffix and not path.name.startswith("."):
             found.append(path)
     return sorted(found)

@@ -9,9 +9,12 @@ from msgspec import Raw, Struct
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.record import Line, read_line
+from bitepoint.marking.reading.limits import Counter
 
 MIME = "application/vnd.bitepoint.record+json"
 FORMAT = 4
+MAX_PARTS = 100_000
+MAX_RECORD = 1_000_000
 _LINE_STRING = re.compile(rb'"\{\\"n\\":(?:[^"\\\n]|\\.)*+"')
 
 
@@ -37,47 +40,46 @@ class _Notebook(Struct):
     cells: list[_Cell] = []
 
 
-def notebook_lines(content: bytes) -> tuple[list[Line], list[str]]:
-    """Return the record lines in a notebook's outputs, and what is wrong, each as one sentence.
+class FromNotebook(Struct, frozen=True):
+    """What a notebook holds: record lines, what is wrong as sentences, and the card of each exercise as it stands."""
+
+    lines: list[Line]
+    problems: list[str]
+    cards: dict[str, bytes] = {}
+
+
+def read_notebook(content: bytes, allowed: Counter) -> FromNotebook:
+    """Return the record lines in a notebook's outputs, each counted, and the cards beside them.
 
     A damaged notebook still gives the lines that can be found in its text.
 
     Raises
     ------
     BadInput
-        The notebook is of another format.
+        The notebook is of another format, or has more parts than any that the course makes; too many lines.
     """
+    # Counted before it is taken apart: an empty cell of two bytes becomes an object of two hundred.
+    if content.count(b"{") > MAX_PARTS:
+        raise BadInput(f"has more than {MAX_PARTS:,} parts and was not read. Ask for the hand-in zip.")
     try:
         found = msgspec.json.decode(content, type=_Notebook)
     except (msgspec.MsgspecError, RecursionError, UnicodeDecodeError):
-        return _salvaged(content)
+        return _salvaged(content, allowed)
     if found.nbformat != FORMAT:
         raise BadInput(
             f"is a notebook of format {found.nbformat}, and only format {FORMAT} is read. "
             "Ask the learner to open and save it in the course's JupyterLab."
         )
-    texts: list[str] = []
+    all_lines: list[Line] = []
     problems: list[str] = []
-    for cell in found.cells:
-        for output in cell.outputs:
-            if output.data:
-                texts += _texts(bytes(output.data.record), problems)
-    return [read_line(_bytes(text)) for text in texts], problems
-
-
-def notebook_cards(content: bytes) -> dict[str, bytes]:
-    """Return the card (HTML as it stands in the file) of each exercise that has record lines beside it."""
-    try:
-        found = msgspec.json.decode(content, type=_Notebook)
-    except (msgspec.MsgspecError, RecursionError, UnicodeDecodeError):
-        return {}
     cards: dict[str, bytes] = {}
     for data in (output.data for cell in found.cells for output in cell.outputs if output.data):
-        lines = [read_line(_bytes(text)).record for text in _texts(bytes(data.record), [])]
-        exercises = {record.exercise for record in lines if record}
-        if len(exercises) == 1:
+        lines = [read_line(_bytes(text)) for text in _texts(bytes(data.record), problems, allowed)]
+        exercises = {line.record.exercise for line in lines if line.record}
+        if len(exercises) == 1 and len(bytes(data.html)) <= MAX_RECORD:
             cards[exercises.pop()] = bytes(data.html)
-    return cards
+        all_lines += [Line("", line.record, line.problem) for line in lines]
+    return FromNotebook(all_lines, problems, cards)
 
 
 class _Words(HTMLParser):
@@ -95,20 +97,24 @@ def card_words(html: bytes, most: int = 1200) -> str:
     """Return the words of a card out of a notebook, "" when there are none."""
     try:
         found = msgspec.json.decode(html, type=str | list[str] | None)
-    except (msgspec.MsgspecError, RecursionError):
+    except (msgspec.MsgspecError, RecursionError, UnicodeDecodeError):
         return ""
     reader = _Words()
     reader.feed(found if isinstance(found, str) else "".join(found or ()))
     return " ".join(word for word in reader.words if word)[:most]
 
 
-def _texts(record: bytes, problems: list[str]) -> list[str]:
+def _texts(record: bytes, problems: list[str], allowed: Counter) -> list[str]:
+    if len(record) > MAX_RECORD:
+        problems.append("one output holds a record of more than 1 MB, which was left out.")
+        return []
     try:
         carried = msgspec.json.decode(record, type=_Carried | None)
-    except (msgspec.MsgspecError, RecursionError):
+    except (msgspec.MsgspecError, RecursionError, UnicodeDecodeError):
         problems.append("one output with a record cannot be read and was left out.")
         return []
     found = carried.lines if carried else []
+    allowed.take(len(found))
     texts = [_text(bytes(item)) for item in found]
     if None in texts:
         problems.append(f"{texts.count(None)} record lines in an output are no text and were left out.")
@@ -118,19 +124,22 @@ def _texts(record: bytes, problems: list[str]) -> list[str]:
 def _text(item: bytes) -> str | None:
     try:
         return msgspec.json.decode(item, type=str)
-    except (msgspec.MsgspecError, RecursionError):
+    # A part that is kept raw is not looked at before this: one flipped byte in it shows here.
+    except (msgspec.MsgspecError, RecursionError, UnicodeDecodeError):
         return None
 
 
-def _salvaged(content: bytes) -> tuple[list[Line], list[str]]:
-    texts: list[str] = []
+def _salvaged(content: bytes, allowed: Counter) -> FromNotebook:
+    lines: list[Line] = []
     for match in _LINE_STRING.finditer(content):
+        allowed.take()
         try:
-            texts.append(json.loads(match[0]))
+            found = read_line(_bytes(json.loads(match[0])))
         except (ValueError, RecursionError):
             continue
-    what = f"{len(texts)} record lines were found in it and read" if texts else "no record line was found in it"
-    return [read_line(_bytes(text)) for text in texts], [f"is damaged as a notebook; {what}. Ask for the hand-in zip."]
+        lines.append(Line("", found.record, found.problem))
+    what = f"{len(lines)} record lines were found in it and read" if lines else "no record line was found in it"
+    return FromNotebook(lines, [f"is damaged as a notebook; {what}. Ask for the hand-in zip."])
 
 
 def _bytes(text: str) -> bytes:

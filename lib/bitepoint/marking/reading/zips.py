@@ -1,6 +1,7 @@
 """Hand-ins in zip files, read in memory entry by entry; in a zip of zips each zip is one hand-in."""
 
 import stat
+import struct
 import zipfile
 import zlib
 from collections.abc import Iterator
@@ -11,30 +12,52 @@ from typing import Any
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import FILE
-from bitepoint.marking.reading.files import MAX_BYTES, Counter, Guarded, blocks, whole
+from bitepoint.marking.reading.files import Guarded, blocks, whole
 from bitepoint.marking.reading.gather import Gatherer, HandIn
+from bitepoint.marking.reading.guard import is_own
+from bitepoint.marking.reading.limits import (
+    MAX_CLASS_BYTES,
+    MAX_INNER_ZIP,
+    Counter,
+    HandInCounter,
+    Share,
+    share_inside,
+    share_of_class,
+    share_of_zip,
+)
 
-MAX_CLASS_BYTES = 1_000_000_000
-"""Bytes read of all hand-in zips that lie in one zip."""
 _PLAIN = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
-_DAMAGE = (zipfile.BadZipFile, zlib.error, EOFError, OSError, RuntimeError, ValueError, OverflowError, UnicodeError)
+_DAMAGE = (
+    zipfile.BadZipFile,
+    zlib.error,
+    EOFError,
+    OSError,
+    RuntimeError,
+    ValueError,
+    OverflowError,
+    IndexError,
+    struct.error,
+)
 
 
-def read_zip(name: str, file: Any, *, inner: bool = False) -> Iterator[HandIn]:
+def read_zip(name: str, file: Any, *, share: Share | None = None) -> Iterator[HandIn]:
     """Yield the hand-ins in an opened zip: one, or one for each zip it holds.
 
-    Declared sizes are not believed: reading stops when the counter is used up.
+    Declared sizes are not believed: reading stops when a counter is used up. `share` is that of a zip in a zip.
     """
-    gatherer = Gatherer(name)
+    inner = share is not None
     digest = ""
+    gatherer = Gatherer(name, share)
     try:
         digest = _digest(file)
+        size = file.seek(0, 2)
+        gatherer = Gatherer(name, share or share_of_zip(size))
         with zipfile.ZipFile(Guarded(file)) as archive:
             entries = _entries(archive, gatherer)
             zips = [e for e in entries if e.filename.casefold().endswith(".zip")]
             is_class = bool(zips) and not any(_base(e) == FILE for e in entries)
             if is_class and not inner:
-                yield from _each_inside(name, archive, zips)
+                yield from _each_inside(name, archive, zips, share_of_class(size))
             elif is_class:
                 gatherer.problem("holds zips inside a zip inside a zip, which are not read. Ask for the plain hand-in.")
             for entry in sorted(entries, key=_logbooks_first):
@@ -44,7 +67,9 @@ def read_zip(name: str, file: Any, *, inner: bool = False) -> Iterator[HandIn]:
                 return
     except BadInput as error:
         gatherer.problem(str(error))
-    except _DAMAGE:
+    except _DAMAGE as error:
+        if is_own(error):
+            raise
         gatherer.problem("is no zip file, or is cut off or damaged. Ask for the hand-in again.")
     yield gatherer.result(digest)
 
@@ -75,14 +100,15 @@ def _logbooks_first(entry: zipfile.ZipInfo) -> int:
 
 def _entries(archive: zipfile.ZipFile, gatherer: Gatherer) -> list[zipfile.ZipInfo]:
     found = []
-    for entry in archive.infolist():
-        gatherer.count_entry()
+    everything = archive.infolist()
+    gatherer.allowed.entries.take(len(everything))
+    for entry in everything:
         parts = PurePosixPath(entry.filename.replace("\\", "/")).parts
-        if entry.is_dir() or any(p.startswith((".ipynb_checkpoints", "__MACOSX", "._")) for p in parts):
+        if entry.filename.endswith("/") or any(p.startswith((".ipynb_checkpoints", "__MACOSX", "._")) for p in parts):
             continue
         shown = entry.filename[:60]
         if not parts or ".." in parts or parts[0].startswith("/") or ":" in parts[0]:
-            gatherer.problem("has a name that leads out of the hand-in and was not read.", repr(shown))
+            gatherer.problem("has a name that leads out of the hand-in and was not read.", f"“{shown}”")
         elif stat.S_ISLNK(entry.external_attr >> 16):
             gatherer.problem("is a link and was not read.", shown)
         elif _kind(entry) or _base(entry).endswith(".zip"):
@@ -100,7 +126,9 @@ def _add(archive: zipfile.ZipFile, entry: zipfile.ZipInfo, gatherer: Gatherer) -
             gatherer.add(entry.filename, source)
     except BadInput:
         raise
-    except _DAMAGE:
+    except _DAMAGE as error:
+        if is_own(error):
+            raise
         gatherer.problem("is damaged inside the zip; what stands before the damage was not read.", entry.filename[:60])
 
 
@@ -114,22 +142,27 @@ def _may_read(entry: zipfile.ZipInfo, gatherer: Gatherer) -> bool:
     return False
 
 
-def _each_inside(name: str, archive: zipfile.ZipFile, zips: list[zipfile.ZipInfo]) -> Iterator[HandIn]:
-    left = Counter(MAX_CLASS_BYTES)
+def _each_inside(
+    name: str, archive: zipfile.ZipFile, zips: list[zipfile.ZipInfo], whole_zip: Share
+) -> Iterator[HandIn]:
     for entry in zips:
-        gatherer = Gatherer(f"{name}/{entry.filename[:80]}")
-        if not _may_read(entry, gatherer):
-            yield gatherer.result()
-            continue
+        share = share_inside(entry.compress_size, whole_zip)
+        gatherer = Gatherer(f"{name}/{entry.filename[:80]}", share)
         try:
+            if not _may_read(entry, gatherer):
+                yield gatherer.result()
+                continue
+            # One entry for the zip itself: where all are used up, the next is not even taken apart.
+            share.entries.take()
             with archive.open(entry) as source:
-                content = whole(source, Counter(min(MAX_BYTES, max(left.left, 0))))
-            left.left -= len(content)
+                content = whole(source, HandInCounter(MAX_INNER_ZIP, within=share.bytes))
         except BadInput as error:
             gatherer.problem(str(error))
             yield gatherer.result()
-        except _DAMAGE:
+        except _DAMAGE as error:
+            if is_own(error):
+                raise
             gatherer.problem("is damaged inside the zip. Ask for the hand-in again.")
             yield gatherer.result()
         else:
-            yield from read_zip(gatherer.name, BytesIO(content), inner=True)
+            yield from read_zip(gatherer.name, BytesIO(content), share=share)

@@ -6,6 +6,7 @@ import msgspec
 
 from bitepoint.bank import exercises
 from bitepoint.errors import BadInput
+from bitepoint.logbook.identity import key_of
 from bitepoint.marking.registry.register import Entry, Register, check_entry, deleted
 from bitepoint.marking.registry.tables import read_table
 
@@ -78,7 +79,7 @@ def add_all(register: Register, entries: list[Entry]) -> tuple[int, int]:
     there = register.entries()
     gone, seen = deleted(there), {_sameness(e) for e in there}
     for entry in entries:
-        if entry.learner.casefold() in gone:
+        if key_of(entry.learner) in gone:
             raise BadInput(f"{entry.learner} was deleted on request. Take the rows about this learner out of the list.")
     new = list({_sameness(e): e for e in entries if _sameness(e) not in seen}.values())
     for entry in new:

@@ -12,7 +12,7 @@ from bitepoint.bank import exercises
 from bitepoint.errors import BadInput, NotRecorded
 from bitepoint.logbook.book import FOLDER, Logbook, read_folder, utc_now
 from bitepoint.logbook.device import device_name
-from bitepoint.logbook.identity import checked_name
+from bitepoint.logbook.identity import checked_name, key_of
 from bitepoint.logbook.record import Line, chain_problems
 from bitepoint.marking.version import VERSION
 
@@ -102,7 +102,7 @@ class Register:
         """
         checked = check_entry(entry)
         out = deleted(self.entries()) if gone is None else gone
-        if checked.learner and checked.learner.casefold() in out:
+        if checked.learner and key_of(checked.learner) in out:
             raise BadInput(f"{checked.learner} was deleted on request, so nothing more is recorded about this learner.")
         device = device_name()
         try:
@@ -173,8 +173,7 @@ def check_entry(entry: Entry) -> Entry:
             raise BadInput(
                 f"--{key} is longer than {_LONGEST:,} characters. Say it shorter and keep the rest in your file."
             )
-    if entry.learner:
-        checked_name(entry.learner, "The learner id")
+    learner = checked_name(entry.learner, "The learner id") if entry.learner else ""
     if entry.exercise and entry.exercise not in exercises():
         raise BadInput(
             f"There is no exercise {entry.exercise[:40]!r}. Copy its id from the report, such as star.six-bolts."
@@ -185,7 +184,9 @@ def check_entry(entry: Entry) -> Entry:
         raise BadInput(f"--number must be 1 or more, but you gave {entry.number}. 1 is the first resubmission.")
     if entry.kind == "observation" and entry.result not in OBSERVED:
         raise BadInput(f"--result must be one of {', '.join(OBSERVED)}, but you gave {entry.result[:40]!r}.")
-    return msgspec.structs.replace(entry, date=_checked_date(entry.date), code=_checked_code(entry.code))
+    return msgspec.structs.replace(
+        entry, learner=learner, date=_checked_date(entry.date), code=_checked_code(entry.code)
+    )
 
 
 _EXAMPLES = {
@@ -223,9 +224,9 @@ def _checked_code(text: str) -> str:
 
 def deleted(entries: Sequence[Entry]) -> dict[str, Entry]:
     """Return the deletions by case-folded learner."""
-    return {e.learner.casefold(): e for e in entries if e.kind == "deletion"}
+    return {key_of(e.learner): e for e in entries if e.kind == "deletion"}
 
 
 def about(entries: Sequence[Entry], learner: str) -> Iterator[Entry]:
     """Yield the entries about one learner, oldest first."""
-    return (e for e in entries if e.learner and e.learner.casefold() == learner.casefold())
+    return (e for e in entries if e.learner and key_of(e.learner) == key_of(learner))

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from bitepoint.errors import BadInput
-from bitepoint.marking.reading.files import Counter, open_regular, whole
+from bitepoint.marking.reading.files import open_regular, whole
+from bitepoint.marking.reading.limits import Counter
 
 _MAX = 2_000_000
 

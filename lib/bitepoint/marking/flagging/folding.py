@@ -1,0 +1,28 @@
+"""Many flags of one kind about one learner, folded: the first few with their evidence, and how many more."""
+
+from collections.abc import Sequence
+
+import msgspec
+
+from bitepoint.marking.result import Flag
+
+SHOWN = 5
+_NAMED = 10
+
+
+def folded(found: Sequence[Flag]) -> list[Flag]:
+    """Return the first five flags of each kind, and for more than six one that counts the rest and names exercises."""
+    by_kind: dict[str, list[Flag]] = {}
+    for flag in found:
+        by_kind.setdefault(flag.kind, []).append(flag)
+    return [kept for flags in by_kind.values() for kept in _few(flags)]
+
+
+def _few(flags: list[Flag]) -> list[Flag]:
+    if len(flags) <= SHOWN + 1:
+        return flags
+    rest = flags[SHOWN:]
+    names = list(dict.fromkeys(f.exercise for f in rest if f.exercise))
+    where = f" In {', '.join(names[:_NAMED])}{' and others' if len(names) > _NAMED else ''}." if names else ""
+    said = f"And {len(rest):,} more of this kind.{where} Each line stands in marks.jsonl."
+    return [*flags[:SHOWN], msgspec.structs.replace(flags[0], exercise="", evidence=said, beside=())]
