@@ -1,192 +1,14 @@
-"""The parts of a data sheet: what stands on it, of what type, in what unit."""
+"""A data sheet: clutch, release system, gearbox, wheels, and the whole of a training vehicle; in what type and unit."""
 
 from typing import Annotated, Literal
 
-import msgspec
 from msgspec import Meta
 
-Positive = Annotated[float, Meta(gt=0)]
-Count = Annotated[int, Meta(ge=1)]
-Span = tuple[float, float]
+from bitepoint.workshop.sheet_flywheel import Flywheel
+from bitepoint.workshop.sheet_parts import Bolts, Build, Count, Engine, Masses, Positive, SheetPart, Span
 
 
-class _Sheet(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """Base of the data-sheet parts: frozen, and a misspelt key is an error."""
-
-
-class Engine(_Sheet, frozen=True, kw_only=True):
-    """Engine figures."""
-
-    code: str
-    fuel: Literal["petrol", "diesel"]
-    cylinders: Count
-    max_torque_nm: Positive
-    max_torque_rpm: Positive
-    idle_rpm: Positive
-    limiter_rpm: Positive
-    static_test_max_rpm: Positive
-    crank_end_float_new_mm: Span
-    crank_end_float_limit_mm: Positive
-    crank_sensor_target: str
-    crank_sensor_on: Literal["crank pulley", "flywheel"]
-
-
-class Build(_Sheet, frozen=True, kw_only=True):
-    """What identifies the vehicle."""
-
-    vin_sample: str
-    build_date: str
-    kit_split: str
-
-
-class Masses(_Sheet, frozen=True, kw_only=True):
-    """Masses and where they sit."""
-
-    vehicle_kg: Positive
-    front_axle_kg: Positive
-    rear_axle_kg: Positive
-    wheelbase_mm: Positive
-    gearbox_kg: Positive
-    gearbox_cg_ahead_of_front_axle_mm: float
-    flywheel_kg: Positive
-    cover_kg: Positive
-    plate_kg: Positive
-    flywheel_handling: str
-    dmf_kg: Positive | None = None
-
-
-class Bolt(_Sheet, frozen=True, kw_only=True):
-    """A bolt as a part: ISO metric thread and ISO 898-1 property class."""
-
-    d_mm: Positive
-    pitch_mm: Positive
-    prop_class: Literal["8.8", "10.9", "12.9"]
-
-    @property
-    def thread(self) -> str:
-        """Thread as written on a drawing, such as M10×1.25."""
-        return f"M{self.d_mm:g}×{self.pitch_mm:g}"
-
-
-class FlywheelBolt(Bolt, frozen=True, kw_only=True):
-    """A flywheel bolt with what decides its length; `ring_mm`: a reinforcing ring under the heads, part of what is clamped."""
-
-    length_mm: Positive
-    hub_clamped_mm: Positive
-    coating: str
-    head_washer_face_mm: Positive
-    crank_thread_depth_mm: Positive
-    ring_mm: Positive | None = None
-    note: str = ""
-
-
-class DmfBolt(Bolt, frozen=True, kw_only=True):
-    """The other bolt that fits the same crankshaft: the one of the dual-mass flywheel."""
-
-    length_mm: Positive
-    hub_clamped_mm: Positive
-    stages_nm: tuple[Positive, ...]
-    angle_deg: Positive
-    nut_factor: Positive
-    joint_stiffness_kn_per_mm: Positive
-
-
-class Bolts(Bolt, frozen=True, kw_only=True):
-    """A set of equal bolts tightened to one torque."""
-
-    n: Count
-    torque_nm: Positive
-    nut_factor: Positive
-
-
-class FlywheelTightening(_Sheet, frozen=True, kw_only=True):
-    """How the flywheel bolts are tightened; `second_round` is a torque again, or a look at paint marks."""
-
-    stages_nm: tuple[Positive, ...]
-    nut_factor: Positive
-    second_round: Literal["torque", "paint marks"]
-    angle_deg: Positive | None = None
-    second_round_limit_deg: Positive | None = None
-    joint_stiffness_kn_per_mm: Positive | None = None
-
-    @property
-    def final_nm(self) -> float:
-        """Torque of the last torque stage [N·m]."""
-        return self.stages_nm[-1]
-
-
-class DmfLimits(_Sheet, frozen=True, kw_only=True):
-    """Limits for a dual-mass flywheel measured on the engine."""
-
-    free_angle_teeth_max: Count
-    free_angle_deg_max: Positive
-    rock_at_rim_mm_max: Positive
-    grease_loss: str
-    heat: str
-
-
-class InertiaModel(_Sheet, frozen=True, kw_only=True):
-    """Figures of a two-inertia model, for the vibration exercise only [kg·m², N·m/°]."""
-
-    engine_rigid_kgm2: Positive
-    input_rigid_kgm2: Positive
-    primary_dmf_kgm2: Positive
-    secondary_dmf_kgm2: Positive
-    dmf_nm_per_deg: Positive
-    short_damper_nm_per_deg: Positive
-
-
-class Flywheel(_Sheet, frozen=True, kw_only=True):
-    """Flywheel, its bolts and its limits.
-
-    `rigid_option` is the option code that a car needs for a rigid flywheel, `start_stop_option` the one of a car with
-    start-stop, which rules it out.
-    """
-
-    factory_type: Literal["rigid", "dual-mass"]
-    fitted_now: Literal["rigid", "dual-mass"]
-    replacement: str = ""
-    replacement_kinds: tuple[Literal["rigid", "dual-mass"], ...] = ()
-    rigid_option: str = ""
-    start_stop_option: str = ""
-    friction_face_od_mm: Positive
-    hole_angles_deg: tuple[float, ...]
-    pcd_mm: Positive
-    locating: str
-    dowel_deg: float | None = None
-    bolt: FlywheelBolt
-    bolt_dmf: DmfBolt | None = None
-    tightening: FlywheelTightening
-    face_runout_limit_mm: Positive
-    runout_radius_mm: Positive
-    flatness_limit_mm: Positive
-    scoring_depth_limit_mm: Positive
-    ring_gear_teeth: Count
-    dmf_limits: DmfLimits | None = None
-    inertia_model: InertiaModel | None = None
-
-    @property
-    def bolt_count(self) -> int:
-        """Number of flywheel bolts."""
-        return len(self.hole_angles_deg)
-
-    @property
-    def bolts_when_turned(self) -> int:
-        """Most holes that meet one of the crankshaft's when the flywheel is offered up in another position."""
-        holes = self.hole_angles_deg
-        turns = {round((a - b) % 360, 3) for a in holes for b in holes} - {0.0}
-        return max(sum(any(abs((h + t - k) % 360) < 0.01 for k in holes) for h in holes) for t in turns)
-
-    @property
-    def out_of_place_deg(self) -> dict[int, float]:
-        """Bolts that sit off the even places which most of the others keep, by number, each with how far [degrees]."""
-        step, holes = 360 / self.bolt_count, self.hole_angles_deg
-        from_each = [[(hole - start + step / 2) % step - step / 2 for hole in holes] for start in holes]
-        found = [{n: abs(off) for n, off in enumerate(ring, start=1) if abs(off) > 0.01} for ring in from_each]
-        return min(found, key=len)
-
-
-class Damper(_Sheet, frozen=True, kw_only=True):
+class Damper(SheetPart, frozen=True, kw_only=True):
     """Torsion damper of the plate."""
 
     kind: str
@@ -208,7 +30,7 @@ class Cover(Bolts, frozen=True, kw_only=True):
     self_adjusting: str = ""
 
 
-class Clutch(_Sheet, frozen=True, kw_only=True):
+class Clutch(SheetPart, frozen=True, kw_only=True):
     """Plate and cover; `mark` stands on the side of the plate that looks to `mark_faces`."""
 
     plate_od_mm: Positive
@@ -234,7 +56,7 @@ class Clutch(_Sheet, frozen=True, kw_only=True):
     release_load_max_n: Positive
 
 
-class Release(_Sheet, frozen=True, kw_only=True):
+class Release(SheetPart, frozen=True, kw_only=True):
     """Release system; which of the optional figures are there depends on its kind.
 
     `play_set_at` says where the free play is set by hand, if it is.
@@ -265,7 +87,7 @@ class Release(_Sheet, frozen=True, kw_only=True):
     bleed_volume_ml: Positive | None = None
 
 
-class Gearbox(_Sheet, frozen=True, kw_only=True):
+class Gearbox(SheetPart, frozen=True, kw_only=True):
     """Gearbox and its joint to the engine."""
 
     code: str
@@ -299,7 +121,7 @@ class Wheels(Bolts, frozen=True, kw_only=True):
         return f"{self.tyre_width_mm:g}/{self.tyre_aspect_pct:g} R{self.rim_in:g}"
 
 
-class Variant(_Sheet, frozen=True, kw_only=True):
+class Variant(SheetPart, frozen=True, kw_only=True):
     """A car of the same model that comes in for a kit: what differs from the sheet, and its option code."""
 
     option: str = "none"
@@ -311,7 +133,7 @@ class Variant(_Sheet, frozen=True, kw_only=True):
     flywheel_wanted: Literal["rigid", "dual-mass"] | None = None
 
 
-class Vehicle(_Sheet, frozen=True, kw_only=True):
+class Vehicle(SheetPart, frozen=True, kw_only=True):
     """One training vehicle: the invented maker's figures.
 
     `edition` is the edition of the set of sheets in which this one got its present figures: a figure corrected after

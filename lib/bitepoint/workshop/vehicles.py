@@ -8,27 +8,9 @@ from pathlib import Path, PurePosixPath
 from bitepoint.errors import BadData
 from bitepoint.workshop.datafiles import DataFiles, data_files, once_a_set
 from bitepoint.workshop.reading import broken, read_toml
-from bitepoint.workshop.sheets import (
-    Bolt,
-    Bolts,
-    Build,
-    Clutch,
-    Cover,
-    Damper,
-    DmfBolt,
-    DmfLimits,
-    Engine,
-    Flywheel,
-    FlywheelBolt,
-    FlywheelTightening,
-    Gearbox,
-    InertiaModel,
-    Masses,
-    Release,
-    Variant,
-    Vehicle,
-    Wheels,
-)
+from bitepoint.workshop.sheet_flywheel import DmfLimits, Flywheel, FlywheelTightening, InertiaModel
+from bitepoint.workshop.sheet_parts import Bolt, Bolts, Build, DmfBolt, Engine, FlywheelBolt, Masses
+from bitepoint.workshop.sheets import Clutch, Cover, Damper, Gearbox, Release, Variant, Vehicle, Wheels
 
 __all__ = [
     "Bolt",
