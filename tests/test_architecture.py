@@ -3,6 +3,7 @@
 import ast
 import subprocess
 import sys
+import tomllib
 from collections import defaultdict
 from pathlib import Path
 
@@ -36,3 +37,14 @@ def test_the_core_rests_on_two_packages():
     loaded = {name for name in run.stdout.split() if name not in sys.stdlib_module_names}
     # msgspec looks for typing_extensions and does without it where it is not installed.
     assert {"bitepoint", "msgspec", "filelock"} == loaded - {"typing_extensions"}
+
+
+def test_the_page_for_developers_draws_every_floor_in_its_order():
+    """Whoever looks for a place sees the floors that the import contract holds, top first."""
+    root = Path(__file__).parents[1]
+    settings = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))
+    layers = settings["tool"]["importlinter"]["contracts"][0]["layers"]
+    held = [name.strip() for layer in layers for name in layer.split("|") if name != "__main__"]
+    block = (root / "DEVELOPERS.md").read_text(encoding="utf-8").partition("## The floors")[2].split("```")[1]
+    drawn = [name for line in block.strip().splitlines() for name in line.split("  ")[0].split(" · ")]
+    assert drawn == held

@@ -181,7 +181,7 @@ def test_draws_are_the_same_again_and_new_each_turn(exercise):
         ]
         again = exercise.draw(class_word="AMBER", learner=f"Learner-{number}", turn=1).words_digest()
         assert digests[0] == again
-        assert digests[0] != digests[1] != digests[2], number
+        assert digests[0] != digests[1] != digests[2], "A second form, or figures that are drawn, make each turn new."
 
 
 @every_exercise
@@ -198,7 +198,7 @@ def test_draws_of_choices_have_two_to_four_forms(exercise):
     for _, _, q in drawn(exercise, 40):
         offered = q.options if isinstance(q, (Choice, Several)) else q.spots
         forms.add(frozenset(o.name for o in offered))
-    assert 2 <= len(forms) <= 4
+    assert 2 <= len(forms) <= 4, f"{exercise.id} has {len(forms)} sets of options: give it two to four forms."
 
 
 @every_exercise

@@ -36,7 +36,9 @@ def sittings(path: Path) -> list[float]:
 def test_a_sitting_is_at_most_25_minutes(path: Path) -> None:
     """Two sittings with a marked stop between; the first lesson has one, the whole job three longer ones."""
     found = sittings(path)
-    assert len(found) == _SITTINGS.get(path.stem, 2)
+    assert len(found) == _SITTINGS.get(path.stem, 2), (
+        "A heading that begins with STOP ends a sitting; other numbers of sittings stand in _SITTINGS."
+    )
     assert [m for m in found if m > _SITTING_MIN.get(path.stem, 25.0)] == []
 
 
@@ -45,7 +47,10 @@ def test_a_lesson_has_10_to_14_exercises_in_the_pass_rule(path: Path) -> None:
     """Fewer prove little, more are hurried through."""
     asked = [id for cell in notebook(path)["cells"] for id in asked_in(cell) if not exercise_named(id).beyond]
     least, most = _EXERCISES.get(path.stem, (10, 14))
-    assert least <= len(asked) <= most
+    assert least <= len(asked) <= most, (
+        "A full lesson takes one more with beyond=True under “Go deeper”, or in the place of another; "
+        "a lesson of another size stands in _EXERCISES."
+    )
 
 
 @ALL

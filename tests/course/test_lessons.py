@@ -80,7 +80,7 @@ def test_stated_minutes_are_words_and_exercises(path: Path) -> None:
     minutes = len(prose(path).split()) / 120 + sum(e.minutes for e in asked if not e.beyond)
     stated = re.search(r"(\d+) minutes", source(notebook(path)["cells"][0]))
     assert stated
-    assert math.ceil(minutes / 5) * 5 == int(stated[1])
+    assert math.ceil(minutes / 5) * 5 == int(stated[1]), f"It takes {minutes:.1f} minutes: state the next five."
 
 
 @ALL

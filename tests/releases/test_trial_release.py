@@ -120,6 +120,7 @@ def test_changed_facts_ask_for_a_new_revision(bettered: Trial) -> None:
     assert "torque.crow-foot" in found
     assert "Give the change a new revision, revision=2" in found["torque.crow-foot"]
     assert "@retired('torque.crow-foot', 1)" in found["torque.crow-foot"]
+    assert "a figure of a data file" in found["torque.crow-foot"]
     bettered.change("assets/vehicles/a.toml", "stages_nm = [20, 45, 70]", "stages_nm = [20, 45, 65]")
     retire = 'from bitepoint.releases.__main__ import main\nmain(["retire", "vehicles/a.toml"], standalone_mode=False)\nprint("0")'
     bettered.run(retire)

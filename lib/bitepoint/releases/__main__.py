@@ -45,6 +45,9 @@ def main() -> None:
 def sample() -> None:
     """Make the samples anew; only as long as nothing is released."""
     place = releases_folder()
+    released = sorted(path.stem for path in place.glob("*.json") if path.name != UNRELEASED)
+    if released:
+        raise BadInput(f"{released[-1]} is released: samples are not made anew. Run check, and do what its lines say.")
     write_release(place / UNRELEASED, take_samples())
     click.echo(f"{UNRELEASED}: samples of the bank as it is now.")
 

@@ -62,7 +62,8 @@ class Change(Struct, frozen=True, kw_only=True):
         if self.kind == "facts":
             return (
                 f"{which}: its facts changed {since}. Give the change a new revision, revision={self.revision + 1}, and "
-                f"keep the released one: @retired({self.exercise!r}, {self.revision})"
+                f"keep the released one: @retired({self.exercise!r}, {self.revision}). Where it is a figure of a data file: "
+                "put it back, python -m bitepoint.releases retire FILE, then correct it."
             )
         return (
             f"{which}: its words changed {since}. If the meaning is the same: "

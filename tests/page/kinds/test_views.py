@@ -1,11 +1,14 @@
 """Every kind of question shows on the page in every way that it must."""
 
+import re
 from collections.abc import Iterable, Mapping
+from pathlib import Path
 
 import pytest
 
 from bitepoint.bank import exercises
 from bitepoint.logbook import Identity
+from bitepoint.page import widgets
 from bitepoint.page.asking import _Control
 from bitepoint.page.cards import card_html
 from bitepoint.page.exercise_session import ExerciseSession
@@ -61,6 +64,22 @@ def test_a_view_works_for_a_question_of_the_bank(kind: type[Question]) -> None:
         setattr(control.widget, name, type(before[name])(["x"]) if isinstance(before[name], list) else {"x": 1})
     control._heard(control.widget, {"do": "again"}, [])
     assert {name: getattr(control.widget, name) for name in view.fresh} == before
+
+
+def test_the_answer_form_knows_every_kind_that_it_is_told_of() -> None:
+    """A kind whose spec names one that form.js has not would be an empty form in the browser, and no other test sees it."""
+    script = (Path(widgets.__file__).parent / "form.js").read_text(encoding="utf-8")
+    known = set(re.findall(r"^    (\w+): \(\) => \w+Kind\(", script, re.MULTILINE))
+    told = {}
+    for kind, view in VIEWS.items():
+        session = one_of(kind)
+        control = view.control(session, view.spec(session.question(), session.exercise.title, True))
+        if isinstance(control, widgets.AnswerForm):
+            told[kind.__name__] = control.spec["kind"]
+    assert len(told) >= 8
+    assert set(told.values()) == known, (
+        "Write its function in form.js, or name in its spec the kind whose form will do."
+    )
 
 
 @pytest.mark.parametrize("kind", VIEWS, ids=lambda kind: kind.__name__)
