@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from bitepoint.releases import __main__ as command
+from bitepoint.workshop.datafiles import DataFiles
 
 
 @pytest.fixture
@@ -24,3 +25,14 @@ def test_samples_are_made_anew_only_as_long_as_nothing_is_released(
     said = capsys.readouterr().err
     assert said == "0.2.0 is released: samples are not made anew. Run check, and do what its lines say.\n"
     assert [path.name for path in released.iterdir()] == ["0.2.0.json"]
+
+
+def test_a_table_is_retired_by_the_next_number(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """kits.csv has no line for its edition: what was released is kept as 1, then 2, and the table is left to be corrected."""
+    (tmp_path / "kits.csv").write_text("kit\nSK-1\n", encoding="utf-8")
+    monkeypatch.setattr("bitepoint.workshop.datafiles._shipped", [DataFiles(tmp_path)])
+    monkeypatch.setattr("bitepoint.places.assets", lambda: tmp_path)
+    monkeypatch.setattr("sys.argv", ["releases", "retire", "kits.csv"])
+    assert [0, 0] == [command.run(), command.run()]
+    assert ["kits.1.csv", "kits.2.csv"] == sorted(path.name for path in (tmp_path / "retired").iterdir())
+    assert "kit\nSK-1\n" == (tmp_path / "kits.csv").read_text(encoding="utf-8")

@@ -1,5 +1,6 @@
 """The kit list: what it may hold, and which list belongs to which vehicle."""
 
+import shutil
 from pathlib import Path
 
 import pytest
@@ -29,6 +30,33 @@ def test_an_added_list_is_looked_up_for_the_vehicles_beside_it_only(tmp_path: Pa
         assert [kits_for(letter) for letter in "ABCD"] == [shipped] * 4
         assert [kit.kit for kit in kits_for("E")] == [*(kit.kit for kit in shipped), "SK-5190"]
         assert kits_for("E") == all_kits()
+
+
+def test_a_vehicle_may_bring_its_kits_beside_its_sheet(tmp_path: Path) -> None:
+    """Also in the shipped folder: only its own kit is looked up there, and everybody else's list stays as it was."""
+    shutil.copytree(places.assets(), tmp_path / "assets")
+    head, first, *_ = (places.assets() / "kits.csv").read_text(encoding="utf-8").splitlines()
+    own = tmp_path / "assets" / "vehicles" / "a.kits.csv"
+    own.write_text(f"{head}\n{first.replace('SK-1190', 'SK-5190')}\n", encoding="utf-8")
+    shared = [kit.kit for kit in kit_list.all_kits()]
+    with using(DataFiles(tmp_path / "assets")):
+        assert [*shared, "SK-5190"] == [kit.kit for kit in kit_list.kits_for("A")]
+        assert shared == [kit.kit for kit in kit_list.kits_for("B")]
+
+
+def test_a_retired_edition_of_the_list_can_be_pinned(tmp_path: Path) -> None:
+    """A table has no place for its number; the edition that is kept has it in its name."""
+    shutil.copytree(places.assets(), tmp_path / "assets")
+    kept = tmp_path / "assets" / "retired" / "kits.1.csv"
+    kept.parent.mkdir(exist_ok=True)
+    shutil.copyfile(places.assets() / "kits.csv", kept)
+    lines = (places.assets() / "kits.csv").read_text(encoding="utf-8").splitlines()
+    (tmp_path / "assets" / "kits.csv").write_text("\n".join([*lines[:-1], ""]), encoding="utf-8")
+    files = DataFiles(tmp_path / "assets")
+    with using(files):
+        newest = len(kit_list.kits_for("B"))
+    with using(files.pinned({"kits.csv": 1})):
+        assert newest + 1 == len(kit_list.kits_for("B"))
 
 
 def test_a_number_that_another_list_has_is_refused(tmp_path: Path) -> None:

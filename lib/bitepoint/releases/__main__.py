@@ -11,6 +11,7 @@ import re
 import shutil
 import sys
 from datetime import date
+from itertools import count
 from pathlib import Path
 
 import click
@@ -108,16 +109,18 @@ def retire(file: str) -> None:
     path = files.path(file)
     text = path.read_text(encoding="utf-8") if path.is_file() else ""
     found = re.search(r"^edition = (\d+)$", text, re.MULTILINE)
-    if found is None:
+    if found is None and not (text and path.suffix == ".csv"):
         raise BadInput(f"{file}: is no data file with an edition. Name one such as criteria.toml.")
-    now = int(found[1])
+    # A table has no place for its edition: it is the next after those that are kept.
+    now = int(found[1]) if found else next(n for n in count(1) if not files.path_of(file, n).exists())
     kept = files.path_of(file, now)
     if kept.exists():
         raise BadInput(f"{file}: edition {now} is kept already. Correct the file as it is.")
     kept.parent.mkdir(parents=True, exist_ok=True)
     shutil.copyfile(path, kept)
-    number = (sheets_edition() if file.startswith("vehicles/") else now) + 1
-    path.write_text(text.replace(found[0], f"edition = {number}", 1), encoding="utf-8", newline="\n")
+    number = (sheets_edition() if found and file.startswith("vehicles/") else now) + 1
+    if found:
+        path.write_text(text.replace(found[0], f"edition = {number}", 1), encoding="utf-8", newline="\n")
     click.echo(f"{kept.relative_to(places.assets())} keeps edition {now}; {file} is now edition {number}: correct it.")
 
 

@@ -67,7 +67,8 @@ def _kit(path: Path, line: int, row: dict[str, str]) -> Kit:
 def _lists() -> dict[Path, tuple[Kit, ...]]:
     """Return the kits of every list, the shipped list first; no number stands in two of them."""
     found: dict[Path, tuple[Kit, ...]] = {}
-    for path in data_files().paths(_NAME):
+    files = data_files()
+    for path in (*files.paths(_NAME), *map(files.path, files.names(f"vehicles/*.{_NAME}"))):
         found[path] = read_kits(path)
         check_unique(path, "kit", [kit.kit for kits in found.values() for kit in kits])
     return found
@@ -80,12 +81,20 @@ def all_kits() -> tuple[Kit, ...]:
 
 @once_a_set
 def kits_for(letter: str) -> tuple[Kit, ...]:
-    """Return the list in which the kit of a vehicle is looked up: the shipped list, then the one beside its own sheet.
+    """Return the list in which the kit of a vehicle is looked up: the shipped list, then what is the vehicle's own.
 
-    So a vehicle that comes with a kit list of its own changes no question about the others.
+    That is `vehicles/LETTER.kits.csv` beside its sheet, and the list of the folder that brought the sheet. So a vehicle
+    that comes with a kit list of its own changes no question about the others.
     """
     folders = data_files().folders
     sheet = Path("vehicles", f"{letter.casefold()}.toml")
     home = next((folder for folder in folders if (folder / sheet).exists()), folders[0])
-    near = [path for path in _lists() if path.is_relative_to(folders[0]) or path.is_relative_to(home)]
+    own = f"{letter.casefold()}.{_NAME}"
+
+    def is_near(path: Path) -> bool:
+        if path.parent.name == "vehicles":
+            return path.name == own
+        return path.is_relative_to(folders[0]) or path.is_relative_to(home)
+
+    near = [path for path in _lists() if is_near(path)]
     return tuple(kit for path in near for kit in _lists()[path])
