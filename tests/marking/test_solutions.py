@@ -1,11 +1,13 @@
 """Worked solutions: the learner's own figures, right, complete, and safe to open."""
 
+from html import unescape
 from pathlib import Path
 
 import pytest
 
 from bitepoint.bank import exercises_of
 from bitepoint.bank.lessons import LESSONS
+from bitepoint.cli import main
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import learner_id
 from bitepoint.marking.pages.solutions import write_solutions
@@ -55,3 +57,35 @@ def test_bad_input_is_one_clear_line(tmp_path: Path, changed: dict[str, str], to
     with pytest.raises(BadInput) as raised:
         write_solutions(tmp_path / "out", **{"class_word": WORD, "learner": LEARNER, **changed})
     assert told in str(raised.value)
+
+
+def test_a_class_on_other_cars_has_the_figures_of_the_recorded_car(tmp_path: Path) -> None:
+    """Car, cars and sitting decide the figures as they do for the learner; what is left out stands there with its reason."""
+    cars = ("B", "D")
+    (path,) = write_solutions(
+        tmp_path, class_word=WORD, learner=LEARNER, lesson="star", turns=1, vehicle="D", cars=cars, sitting="june"
+    )
+    page = unescape(path.read_text(encoding="utf-8"))
+    kept = [e for e in exercises_of("star") if not e.left_out(cars)]
+    assert page.count("<b>Answer:</b>") == len(kept) < len(exercises_of("star"))
+    for exercise in exercises_of("star"):
+        if reason := exercise.left_out(cars):
+            assert f"{exercise.id}: {reason}" in page
+            continue
+        asked = exercise.draw(class_word=WORD, learner=LEARNER, vehicle="D", cars=cars, sitting="june")
+        assert asked.mark(asked.right_answer()).understood in page
+    assert "training vehicle D" in page
+
+
+def test_the_command_takes_a_start_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A start file names learner, car, cars and sitting; without it class word and learner are both asked for."""
+    start = tmp_path / "start.toml"
+    start.write_text(f'class_word = "{WORD}"\nvehicles = ["B", "D"]\nlearner = "{LEARNER}"\nvehicle = "D"\n')
+    out, own = tmp_path / "out", tmp_path / "own"
+    assert 0 == main(["solutions", "--class-file", str(start), "--lesson", "star", "--out", str(out)])
+    (page,) = out.iterdir()
+    write_solutions(own, class_word=WORD, learner=LEARNER, lesson="star", vehicle="D", cars=("B", "D"))
+    assert (own / page.name).read_bytes() == page.read_bytes()
+    assert 2 == main(["solutions", "--class-word", WORD, "--out", str(out)])
+    said = capsys.readouterr().err
+    assert "Whose figures? Give --class-file start/L07-K.toml, or --class-word and --learner." in said

@@ -8,11 +8,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from test_flags import OAK, ONE, marked
 
+from bitepoint.bank import exercises
 from bitepoint.bank.corrections import Correction, Withdrawal
 from bitepoint.marking import passing, result
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.result import Row, rows_of
 from bitepoint.marking.rules import ClassRules
+from bitepoint.questions.question import Verdict
 
 RULES = ClassRules(lessons=("start",))
 IDS = [e.id for e in RULES.wanted()]
@@ -113,6 +115,16 @@ def test_what_no_car_serves_is_not_asked_and_safety_is_never_complete(monkeypatc
     assert passing.ALL_MET == passing.evidence_words(found, [])
 
 
+def test_what_is_not_part_of_the_course_holds_nobody_back() -> None:
+    """Something critical in an exercise that the class's cars leave out cannot be put right there, so it is not open."""
+    rules = ClassRules(vehicles=("A",))
+    gone = next(e.id for e in exercises().values() if e.left_out(rules.vehicles))
+    rows = [row(e.id, 1.0) for e in rules.wanted()]
+    found = passing.count([*rows, row(gone, 0.0, critical=True)], rules)
+    assert () == found.critical_open
+    assert found.met
+
+
 def test_who_answered_a_dangerous_question_is_told_to_the_assessor(monkeypatch: pytest.MonkeyPatch) -> None:
     """One flag an exercise, with what was wrong and whether the corrected question was answered since."""
     found = Correction(exercise=GONE, revision=2, date=date(2027, 2, 1), what="It said to lift it.", dangerous=True)
@@ -125,3 +137,37 @@ def test_who_answered_a_dangerous_question_is_told_to_the_assessor(monkeypatch: 
     new = msgspec.structs.replace(old, record=msgspec.structs.replace(old.record, revision=2))
     (flag,) = flags.dangerous_question(ONE, [old, new])
     assert flag.evidence.endswith("was answered since.")
+
+
+def _answered(revisions: list[tuple[int, int, str]]) -> Row:
+    """Return the row of someone who answered right, wrong or dangerously in turns of certain revisions."""
+    right = Verdict(1.0, "", "", "right")
+    hurts = Verdict(0.0, "", "", "hurts", ("it",), critical=True)
+    lines = []
+    for turn, revision, said in revisions:
+        line = marked(GONE)
+        record = msgspec.structs.replace(
+            line.record, turn=turn, revision=revision, at=f"2027-01-0{turn}T08:00:00+00:00"
+        )
+        verdict = right if said == "right" else hurts
+        lines.append(msgspec.structs.replace(line, record=record, verdict=verdict, tries_allowed=2))
+    return rows_of(ONE, lines, OAK)[0]
+
+
+@pytest.mark.usefixtures("withdrawn")
+def test_a_danger_in_the_question_that_stands_stays_open() -> None:
+    """Right in the withdrawn revision, dangerous in the corrected one: the danger is not dropped with the withdrawal."""
+    answered = _answered([(1, 1, "right"), (2, 2, "hurts")])
+    assert WHY == answered.withdrawn
+    found = passing.count([answered, *(row(e, 1.0) for e in IDS if e != GONE)], RULES)
+    assert (GONE,) == found.critical_open
+    assert not found.met
+
+
+@pytest.mark.usefixtures("withdrawn")
+def test_a_danger_put_right_in_the_withdrawn_question_stays_put_right() -> None:
+    """A right answer that closed a critical mistake before the withdrawal closes it afterwards: nobody falls."""
+    answered = _answered([(1, 2, "hurts"), (2, 1, "right")])
+    assert not answered.critical_open
+    assert "" == answered.critical_dropped
+    assert passing.count([answered, *(row(e, 1.0) for e in IDS if e != GONE)], RULES).met

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from datetime import date
+from html import unescape
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from bitepoint.errors import NotUnderstood
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import write_identity
 from bitepoint.page import exercise_session
+from bitepoint.page.cards import card_html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, percent
@@ -139,3 +141,27 @@ def test_an_answer_to_a_question_that_nobody_draws_any_more_is_told(tmp_path: Pa
     session(tmp_path, 410).answer("410 mm", how="form")
     later = session(tmp_path, 400)
     assert (0, 1) == (len(later.answers()), later.of_other_questions)
+
+
+def test_the_card_of_a_dangerous_question_names_the_way_to_the_corrected_one(
+    tmp_path: Path, corrected: Callable[[bool], None]
+) -> None:
+    """Where there is no form, the line to type opens the corrected question, not the one that takes no answer."""
+    session(tmp_path, 410).answer("205 mm", how="form")
+    corrected(True)
+    later = session(tmp_path, 410, 380)
+    page = unescape(str(card_html(later)))
+    assert "ask('torque.lever', turn=2)" in page
+    assert "mm')" not in page
+    assert page.count("#d55e00") >= 2, "the warning and the edge are those of what must not be done"
+
+
+def test_a_withdrawn_question_is_not_asked_in_new_figures(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Who answered it need not answer it again, is told so, and gets no further turn of it."""
+    gone = Withdrawal(exercise="torque.lever", revisions=(1,), date=date(2027, 2, 1), why="Nobody can read it.")
+    one = session(tmp_path, 410)
+    one.answer("410 mm", how="form")
+    monkeypatch.setattr(exercise_session, "withdrawal_of", lambda _, revision: gone if revision == 1 else None)
+    assert not session(tmp_path, 410).may_go_on
+    assert "You need not answer it any more." in str(card_html(session(tmp_path, 410)))
+    assert session(tmp_path, 410, 380).may_go_on

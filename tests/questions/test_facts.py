@@ -4,11 +4,15 @@ import msgspec
 import pytest
 
 from bitepoint.bank import exercises
+from bitepoint.questions.bench import WorkCard
 from bitepoint.questions.choice import Choice, Option
+from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
 from bitepoint.questions.facts import digest_of, figures_in, key_from
 from bitepoint.questions.number import Number, percent
 from bitepoint.questions.order import Before, Order
 from bitepoint.questions.question import Mistake, Question
+from bitepoint.questions.staged_work import StagedWork, WorkPart
+from bitepoint.questions.work_order import WorkOrder
 
 CHOICE = Choice(
     ask="A lift, examined 7 months ago. What do you do?",
@@ -106,6 +110,80 @@ def test_the_last_bits_of_a_float_change_no_digest() -> None:
     """Sines differ between machines in the last places; figures in words are compared as they stand."""
     assert digest_of([0.1 + 0.2, 1e-17]) == digest_of([0.3, 0.0])
     assert ["1,5", "12", "12"] == figures_in(["12 of 12", "1,5 mm"])
+
+
+STEPS = {"Lower the lift": "lower", "Chock the wheels": "chock", "Turn it 5 mm": "turn"}
+WORK = WorkOrder(
+    ask="Do it.",
+    why="So.",
+    source="common-practice",
+    cards=tuple(WorkCard(text, key=key) for text, key in STEPS.items()),
+    example=tuple(STEPS),
+    rules=(Before("Chock the wheels", "Lower the lift", "it rolls.", "safety", True, ("chock", "lower")),),
+)
+STAGED = StagedWork(
+    ask="Do it.",
+    why="So.",
+    source="common-practice",
+    parts=(WorkPart("All", WORK.cards, WORK.example),),
+    rules=WORK.rules,
+)
+ENQUIRY = Enquiry(
+    ask="What is it?",
+    why="So.",
+    source="common-practice",
+    observations=(Observation("down", "Pedal down", "6 bar"),),
+    suspects=(Suspect("bearing", "Bearing", {"down": "6 bar"}, True),),
+)
+
+
+@pytest.mark.parametrize("question", [WORK, STAGED], ids=["workorder", "stagedwork"])
+def test_a_rule_that_no_longer_meets_its_card_is_another_fact(question: WorkOrder | StagedWork) -> None:
+    """Rules find their cards by text: a card bettered alone sets its rule free, whatever the keys say."""
+    cards = (replace(WORK.cards[0], text="Lower the car"), *WORK.cards[1:])
+    freed = (
+        replace(question, cards=cards)
+        if isinstance(question, WorkOrder)
+        else replace(question, parts=(replace(question.parts[0], cards=cards),))
+    )
+    assert question.mark("a b c").critical
+    assert not freed.mark("a b c").critical
+    assert question.facts_digest() != freed.facts_digest()
+
+
+def test_cards_whose_keys_are_alike_are_told_apart_in_the_rules() -> None:
+    """Two steps that differ by a sign alone have one key; the rule still says which of them holds back the other."""
+    steps = ("Turn it by +5", "Turn it by -5")
+    one = replace(ORDER, steps=steps, keys=(), example=steps, rules=(Before(*steps, "so."),))
+    other = replace(one, rules=(Before(*steps[::-1], "so."),))
+    assert one.mark("ab").score != other.mark("ab").score
+    assert one.facts_digest() != other.facts_digest()
+
+
+def test_what_is_done_before_and_how_many_cards_share_the_mark_are_facts() -> None:
+    """A card that is done already holds nothing back; the share of a mark is one of the example's cards."""
+    for changed in (replace(WORK, done=("Chock the wheels",)), replace(WORK, example=WORK.example[:2])):
+        assert (
+            WORK.mark("a b c").score != changed.mark("a b c").score
+            or WORK.mark("b a").score != changed.mark("b a").score
+        )
+        assert WORK.facts_digest() != changed.facts_digest()
+
+
+@pytest.mark.parametrize(
+    ("question", "changed"),
+    [
+        (CHOICE, replace(CHOICE, options=(CHOICE.options[0], replace(CHOICE.options[1], text="Lift it 2 m")))),
+        (ORDER, replace(ORDER, steps=("Lower it 1 m", "Chock it"))),
+        (WORK, replace(WORK, cards=(*WORK.cards[:2], replace(WORK.cards[2], text="Turn it 6 mm")))),
+        (ENQUIRY, replace(ENQUIRY, observations=(replace(ENQUIRY.observations[0], shows="7 bar"),),
+                          suspects=(replace(ENQUIRY.suspects[0], shows={"down": "7 bar"}),))),
+    ],
+    ids=["choice", "order", "workorder", "enquiry"],
+)  # fmt: skip
+def test_a_figure_on_offer_is_a_fact(question: Question, changed: Question) -> None:
+    """A figure in an option, a step, a card or what is seen is no matter of wording, whatever key it has."""
+    assert question.facts_digest() != changed.facts_digest()
 
 
 @pytest.mark.parametrize("exercise", exercises().values(), ids=exercises().keys())

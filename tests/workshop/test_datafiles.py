@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from bitepoint import places
+from bitepoint.bank import exercises
 from bitepoint.errors import BadData
 from bitepoint.workshop.criteria import criteria
 from bitepoint.workshop.datafiles import DataFiles, data_files, once_a_set, shipped, using
@@ -40,6 +41,18 @@ def test_an_edition_of_the_set_of_sheets_is_drawn_as_it_was(corrected: Path) -> 
         assert 1 == sheets_edition()
         assert vehicle("B").clutch.clamp_load_new_n == vehicles()["B"].clutch.clamp_load_new_n != 7000
         assert all(vehicles()[letter] == whole[letter] for letter in "ACD")
+
+
+def test_a_draw_pins_by_its_own_files_and_only_what_came_before(corrected: Path) -> None:
+    """An edition before the newest is pinned, whichever files are passed; one that is not there yet is the newest."""
+    files, drawn = DataFiles(corrected), exercises()["release.line-pressure"].draw
+    who = {"class_word": "oak", "learner": "L1", "vehicle": "B", "data": files}
+    assert (2, 1, 2) == tuple(drawn(**who, edition=edition).edition for edition in (0, 1, 3))
+    for edition in range(3, 40):
+        drawn(**who, edition=edition)
+    assert 1 == len(files._pinned), "a line that names an edition costs no set of files of its own"
+    with pytest.raises(BadData, match="There is no edition -1"):
+        drawn(**who, edition=-1)
 
 
 def test_a_car_that_came_later_is_not_there_before(corrected: Path) -> None:

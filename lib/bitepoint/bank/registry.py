@@ -6,7 +6,7 @@ from typing import TypeVar
 
 from msgspec import Struct, structs
 
-from bitepoint.errors import BadInput, NotCovered
+from bitepoint.errors import BadData, BadInput, NotCovered
 from bitepoint.questions.draw import STANDARD, Draw
 from bitepoint.questions.question import Question
 from bitepoint.workshop.datafiles import DataFiles, data_files, using
@@ -75,7 +75,7 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         Parameters
         ----------
         revision, edition
-            Of the question and of the set of data sheets; 0: the newest.
+            Of the question and of the set of data sheets; 0, or an edition that is not there yet: the newest.
         vehicle
             Letter of the learner's car as the class recorded it; None: by the rule over the standard cars.
         cars
@@ -105,7 +105,8 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
             cars=cars,
             needs=self.needs,
         )
-        files = (data or data_files()).pinned({**maker.rests_on, **_pin(edition)})
+        files = data or data_files()
+        files = files.pinned({**maker.rests_on, **_pin(files, edition)})
         if files is data_files():
             return self._made(maker, draw, number)
         with using(files):
@@ -125,9 +126,17 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         )
 
 
-def _pin(edition: int) -> dict[str, int]:
-    """Return the pin for an edition of the set of sheets, nothing where it is the newest."""
-    return {SHEETS: edition} if edition and edition != sheets_edition() else {}
+def _pin(files: DataFiles, edition: int) -> dict[str, int]:
+    """Return the pin for an edition of the set of sheets, nothing where it is the newest or not there yet.
+
+    A line of a later release is drawn from what is here: its facts say whether that is the same question.
+    """
+    if edition < 0:
+        raise BadData(f"There is no edition {edition} of the data sheets. They are counted from 1.")
+    if not edition:
+        return {}
+    with using(files):
+        return {SHEETS: edition} if edition < sheets_edition() else {}
 
 
 _EXERCISES: dict[str, Exercise] = {}

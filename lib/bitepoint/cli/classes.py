@@ -87,20 +87,38 @@ def sheets(vehicle: str, out: Path, class_file: Path | None, pdf: bool, letter: 
 
 
 @click.command()
-@click.option("--class-word", metavar="WORD", required=True, help="The class word, as in the workbook.")
-@click.option("--learner", metavar="ID", required=True, help="Whose figures, such as L07-E.")
+@click.option(
+    "--class-file", metavar="FILE", type=_PATH, help="Start file of the learner: names learner, car and sitting."
+)
+@click.option("--class-word", metavar="WORD", default="", help="Without a start file: the class word.")
+@click.option("--learner", metavar="ID", default="", help="Without a start file: whose figures, such as L07-E.")
 @click.option("--lesson", metavar="N", default="", help="Number or key of one lesson; all when left out.")
 @click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the pages go; not a learner's folder.")
-def solutions(class_word: str, learner: str, lesson: str, out: Path) -> int:
+def solutions(class_file: Path | None, class_word: str, learner: str, lesson: str, out: Path) -> int:
     """Write worked solutions for an instructor, with the reason and the known mistakes of each exercise.
 
     \b
     Examples:
+      bitepoint solutions --class-file autumn/start/L07-E.toml --lesson 8 --out solved
       bitepoint solutions --class-word oak-2026 --learner L07-E --lesson 8 --out solved
     """
+    from bitepoint.errors import BadInput
     from bitepoint.marking.pages.solutions import write_solutions
+    from bitepoint.workbook.owner import identity_in
 
-    for path in write_solutions(out, class_word=class_word, learner=learner, lesson=lesson):
+    if not class_file and not (class_word and learner):
+        raise BadInput("Whose figures? Give --class-file start/L07-K.toml, or --class-word and --learner.")
+    who = identity_in(out, learner=learner or None, class_word=class_word or None, class_file=class_file)
+    made = write_solutions(
+        out,
+        class_word=who.class_word,
+        learner=who.learner,
+        lesson=lesson,
+        sitting=who.sitting,
+        vehicle=who.vehicle,
+        cars=who.vehicles,
+    )
+    for path in made:
         click.echo(str(path))
     return 0
 

@@ -105,10 +105,11 @@ def _rank(counted: Counted) -> tuple[bool, float, int]:
 
 
 def _count(rows: Sequence[RowLike], rules: ClassRules, leave_out: Sequence[str]) -> Counted:
-    by_id = {row.exercise: row for row in rows if row.exercise not in leave_out}
+    by_id = {row.exercise: row for row in rows}
+    assessed = {e.id for e in rules.assessed()}
     wanted = [e.id for e in rules.wanted() if e.id not in leave_out]
-    assessed = [e for e in by_id if not rules.lessons or e.partition(".")[0] in rules.lessons]
-    still_open = tuple(e for e in assessed if by_id[e].critical_open)
+    # What is open in a row was answered to a question that stands, also where the answer that counts is withdrawn.
+    still_open = tuple(e for e in by_id if e in assessed and by_id[e].critical_open)
     rest = [e for e in wanted if e not in by_id or not _apart(by_id[e])]
     right = sum(1 for e in rest if e in by_id and (by_id[e].mark or 0) >= 1)
     return Counted(right=right, rest=len(rest), needed=rules.needed(len(rest)), critical_open=still_open)

@@ -197,7 +197,7 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         tries=found.tries,
         turns=found.turns,
         solutions_seen=found.solutions_seen,
-        critical_open=critical_left(standing_ones),
+        critical_open=critical_left([_without_danger(m) for m in marked]),
         mistake=verdict.mistake or "",
         reason=_reason(found),
         answer=verdict.understood or shown_answer(found.counted.record.answer),
@@ -220,6 +220,13 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
 def _withdrawn(marked: Marked) -> str:
     gone = withdrawal_of(marked.record.exercise, marked.record.revision)
     return gone.why if gone else ""
+
+
+def _without_danger(marked: Marked) -> Marked:
+    """Return an answer to a withdrawn question without its critical mistake; right there, it still puts one right."""
+    if not _withdrawn(marked):
+        return marked
+    return msgspec.structs.replace(marked, verdict=msgspec.structs.replace(marked.verdict, critical=False))
 
 
 def _reason(found: Standing) -> str:

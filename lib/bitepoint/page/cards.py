@@ -39,7 +39,7 @@ def card_html(session: ExerciseSession, note: str = "") -> Markup:
     tone, word, text = session.feedback()
     return html.render(
         "card.html.jinja",
-        edge=_EDGES.get(tone, _EDGE),
+        edge=_EDGES.get("not yet" if session.dangerous else tone, _EDGE),
         head=_head(session),
         title=session.exercise.title,
         above=_above(session),
@@ -55,28 +55,32 @@ def card_html(session: ExerciseSession, note: str = "") -> Markup:
         understood=session.answers(session.turn)[-1].verdict.understood if tone else "",
         note=note,
         wake=WAKE,
+        typed_is="open the corrected question" if session.dangerous else "type an answer",
         typed=_typed_example(session, view.typed(question)),
     )
 
 
-def _above(session: ExerciseSession) -> tuple[tuple[str, str], ...]:
-    """Return what stands above a question that is not asked any more as it was: leading words and text."""
+def _above(session: ExerciseSession) -> tuple[tuple[str, str, str], ...]:
+    """Return what stands above a question that is not asked any more as it was: tone, leading words and text."""
     found, gone = session.correction, session.withdrawal
     lost = session.of_other_questions
     above = []
     if found and found.dangerous:
         says = f"Doing as the question below says could hurt someone. {found.what} Take the corrected question."
-        above.append((f"Corrected on {found.date.isoformat()}: do not follow it.", says))
+        above.append(("not yet", f"Corrected on {found.date.isoformat()}: do not follow it.", says))
     elif found:
         says = f"{found.what} Your answer stays as it was marked; the corrected question comes with new figures."
-        above.append((f"Corrected on {found.date.isoformat()}.", says))
+        above.append(("note", f"Corrected on {found.date.isoformat()}.", says))
     if gone:
-        says = f"{gone.why} Results are worked out with it and without it, and the better counts."
-        above.append((f"Withdrawn on {gone.date.isoformat()}.", says))
+        says = (
+            f"{gone.why} You need not answer it any more. Results are worked out with it and without it, and the better "
+            "counts."
+        )
+        above.append(("note", f"Withdrawn on {gone.date.isoformat()}.", says))
     if lost:
         many = "One earlier answer belongs" if lost == 1 else f"{lost} earlier answers belong"
         says = f"{many} to a question that this version does not ask. Nothing is lost: it stays in your logbook."
-        above.append(("Kept.", says))
+        above.append(("note", "Kept.", says))
     return tuple(above)
 
 
@@ -94,5 +98,7 @@ def _picture(question: Question, view: KindView) -> Markup:
 
 
 def _typed_example(session: ExerciseSession, answer: str) -> str:
+    if session.dangerous:
+        return f"ask({session.exercise.id!r}, turn={session.turn + 1})"
     turn = f", turn={session.turn}" if session.turn > 1 else ""
     return f"ask({session.exercise.id!r}, {answer}{turn})"

@@ -151,7 +151,7 @@ class ExerciseSession:
     @property
     def closed(self) -> bool:
         """Whether the open turn takes no more answers: its solution was shown, or its question was a danger."""
-        if self.correction and self.correction.dangerous:
+        if self.dangerous:
             return True
         return not self.withheld and is_closed(self.answers(self.turn))
 
@@ -160,6 +160,11 @@ class ExerciseSession:
         """What was put right since the question of the open turn was asked; None for one that stands."""
         asked = self.question().revision
         return correction_since(self.exercise.id, asked) if asked < self.exercise.revision else None
+
+    @property
+    def dangerous(self) -> bool:
+        """Whether doing as the question of the open turn said could hurt someone."""
+        return self.correction is not None and self.correction.dangerous
 
     @property
     def withdrawal(self) -> Withdrawal | None:
@@ -179,7 +184,9 @@ class ExerciseSession:
 
     @property
     def may_go_on(self) -> bool:
-        """Whether the next turn may be opened: answered right, closed, or corrected since."""
+        """Whether the next turn may be opened: answered right, closed, or corrected since; never of a withdrawn one."""
+        if withdrawal_of(self.exercise.id, self.exercise.revision):
+            return False
         return self.right or self.closed or self.correction is not None
 
     @property
@@ -274,7 +281,7 @@ class ExerciseSession:
         if not answers:
             return "", "", ""
         last = answers[-1].verdict
-        if self.correction and self.correction.dangerous:
+        if self.dangerous:
             return "note", "Kept as asked.", "Your answer stays as it was marked. Now take the corrected question."
         if self.withheld:
             return "note", "Recorded.", "The feedback comes after the hand-in."

@@ -1,6 +1,6 @@
 """Choose one, and choose several."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from msgspec import Struct
@@ -84,6 +84,9 @@ class Choice(Question, frozen=True, kw_only=True):
     def right_answer(self) -> Answer:
         return next(k for k, o in zip(letters_for(len(self.options)), self.options, strict=True) if o.right)
 
+    def offered_texts(self) -> Iterable[str]:
+        return (o.text for o in self.options)
+
     def own_facts(self) -> dict[str, Any]:
         return {"options": [o.facts for o in self.options]}
 
@@ -128,6 +131,9 @@ class Several(Question, frozen=True, kw_only=True):
 
     def right_answer(self) -> Answer:
         return [k for k, o in zip(letters_for(len(self.options)), self.options, strict=True) if o.right]
+
+    def offered_texts(self) -> Iterable[str]:
+        return (o.text for o in self.options)
 
     def own_facts(self) -> dict[str, Any]:
         return {"options": [o.facts for o in self.options]}

@@ -1,6 +1,7 @@
 """Ask for one more observation at a time, then name the cause: the fewest questions to a sure answer are best."""
 
 import re
+from collections.abc import Iterable
 from functools import cache
 from typing import Any
 
@@ -106,6 +107,9 @@ class Enquiry(Question, frozen=True, kw_only=True):
         keys = [o.key for o in self.observations if o.key not in self.free]
         cause = next(s.key for s in self.suspects if s.right)
         return f"{' '.join(keys)} > {cause}"
+
+    def offered_texts(self) -> Iterable[str]:
+        return (*(text for o in self.observations for text in (o.label, o.shows)), *(s.label for s in self.suspects))
 
     def own_facts(self) -> dict[str, Any]:
         here = {o.key: o.shows for o in self.observations}

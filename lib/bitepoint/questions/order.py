@@ -1,6 +1,6 @@
 """Put in order: marked against "before" rules with reasons, so any safe order is right."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any, Literal
 
 from msgspec import Struct
@@ -38,6 +38,17 @@ class Before(Struct, frozen=True):
     def name(self) -> str:
         """Name of the mistake that breaks the rule."""
         return f"“{self.then}” before “{self.first}”"
+
+
+def edges(rules: Iterable[Before], shown: Sequence[str]) -> list[list[object]]:
+    """Return the facts of rules over the texts shown, sorted: each with the places of the two texts that it binds.
+
+    A rule finds its steps by their text: the keys alone would hide that it finds one no longer.
+    """
+    places: dict[str, list[int]] = {}
+    for place, text in enumerate(shown):
+        places.setdefault(text, []).append(place)
+    return sorted([*rule.facts, places.get(rule.first, []), places.get(rule.then, [])] for rule in rules)
 
 
 class Order(Question, frozen=True, kw_only=True):
@@ -102,8 +113,11 @@ class Order(Question, frozen=True, kw_only=True):
         letters = letters_for(len(self.steps))
         return [letters[self.steps.index(step)] for step in self.example]
 
+    def offered_texts(self) -> Iterable[str]:
+        return self.steps
+
     def own_facts(self) -> dict[str, Any]:
-        return {"steps": self.keys or [key_from(s) for s in self.steps], "edges": sorted(r.facts for r in self.rules)}
+        return {"steps": self.keys or [key_from(s) for s in self.steps], "edges": edges(self.rules, self.steps)}
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         found: list[tuple[Answer, str]] = []

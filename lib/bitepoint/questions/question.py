@@ -1,5 +1,6 @@
 """What every kind of question has in common: words, picture, source, verdict."""
 
+from collections.abc import Iterable
 from typing import Any, ClassVar
 
 import msgspec
@@ -130,6 +131,10 @@ class Question(Struct, frozen=True, kw_only=True):
         """Return wrong answers, each with the name of the mistake it must match."""
         raise TypeError("a kind of question must know its mistakes")
 
+    def offered_texts(self) -> Iterable[str]:
+        """Return what is read beside the question: options, steps, cards, places, what is seen. Its figures are facts."""
+        return ()
+
     def own_facts(self) -> dict[str, Any]:
         """Return the facts of this kind: right answer, tolerance, keys in the order shown, rules, dangers."""
         raise TypeError("a kind of question must name its facts")
@@ -152,7 +157,7 @@ class Question(Struct, frozen=True, kw_only=True):
             "form": self.form,
             "vehicle": self.vehicle,
             "edition": self.edition,
-            "figures": figures_in((self.ask, *cells)),
+            "figures": figures_in((self.ask, *cells, *self.offered_texts())),
             "picture": picture,
             **self.own_facts(),
         }

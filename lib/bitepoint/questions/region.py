@@ -1,5 +1,6 @@
 """Point at something on a picture that has named regions."""
 
+from collections.abc import Iterable
 from typing import Any
 
 from msgspec import Struct
@@ -50,6 +51,9 @@ class Region(Question, frozen=True, kw_only=True):
 
     def right_answer(self) -> Answer:
         return next(s.key for s in self.spots if s.right)
+
+    def offered_texts(self) -> Iterable[str]:
+        return (s.label for s in self.spots)
 
     def own_facts(self) -> dict[str, Any]:
         return {"spots": [s.facts for s in self.spots]}

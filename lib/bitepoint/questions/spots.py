@@ -1,5 +1,6 @@
 """Find them all on a picture: several named regions are right, each wrong one takes one away."""
 
+from collections.abc import Iterable
 from typing import Any
 
 from bitepoint.errors import NotUnderstood
@@ -45,6 +46,9 @@ class Spots(Question, frozen=True, kw_only=True):
 
     def right_answer(self) -> Answer:
         return sorted(s.key for s in self.spots if s.right)
+
+    def offered_texts(self) -> Iterable[str]:
+        return (s.label for s in self.spots)
 
     def own_facts(self) -> dict[str, Any]:
         return {"spots": [s.facts for s in self.spots]}

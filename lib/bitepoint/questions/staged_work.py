@@ -1,7 +1,7 @@
 """The whole job, stage by stage: each stage has its own bench of cards, and any safe order is right."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from msgspec import Struct
@@ -10,7 +10,7 @@ from bitepoint.errors import NotUnderstood
 from bitepoint.questions.bench import MAX_LENGTH, Bench, Pick, Rulebook, WorkCard, advice, moved_early, row_of_letters
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.keys import letters_for
-from bitepoint.questions.order import ADVICE_ONLY, Before
+from bitepoint.questions.order import ADVICE_ONLY, Before, edges
 from bitepoint.questions.question import Answer, Question, Verdict
 
 GO_ON = "/"
@@ -143,9 +143,13 @@ class StagedWork(Question, frozen=True, kw_only=True):
     def right_answer(self) -> Answer:
         return self._joined([bench.row_of(p.example) for bench, p in zip(self._benches(), self.parts, strict=True)])
 
+    def offered_texts(self) -> Iterable[str]:
+        return (card.text for part in self.parts for card in part.cards)
+
     def own_facts(self) -> dict[str, Any]:
         benches = [[c.facts for c in part.cards] for part in self.parts]
-        return {"benches": benches, "edges": sorted(r.facts for r in self.rules)}
+        share = sum(len(part.example) for part in self.parts)
+        return {"benches": benches, "edges": edges(self.rules, list(self.offered_texts())), "share": share}
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         """Return each rule within a stage broken alone, and each card picked that does not belong."""

@@ -3,7 +3,7 @@
 Some cards on the bench do not belong: operations of another part of the job, or things that are never done.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any, Literal
 
 from msgspec import Struct
@@ -12,7 +12,7 @@ from bitepoint.errors import NotUnderstood
 from bitepoint.questions.bench import MAX_LENGTH, Bench, Pick, Rulebook, WorkCard, advice, moved_early, row_of_letters
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.keys import letters_for
-from bitepoint.questions.order import ADVICE_ONLY, Before
+from bitepoint.questions.order import ADVICE_ONLY, Before, edges
 from bitepoint.questions.question import Answer, Question, Verdict
 
 __all__ = ["Pick", "WorkCard", "WorkOrder", "WorkStage"]
@@ -107,8 +107,17 @@ class WorkOrder(Question, frozen=True, kw_only=True):
     def right_answer(self) -> Answer:
         return " ".join(self._bench().row_of(self.example))
 
+    def offered_texts(self) -> Iterable[str]:
+        return (card.text for card in self.cards)
+
     def own_facts(self) -> dict[str, Any]:
-        return {"cards": [c.facts for c in self.cards], "edges": sorted(r.facts for r in self.rules)}
+        texts = [c.text for c in self.cards]
+        return {
+            "cards": [c.facts for c in self.cards],
+            "edges": edges(self.rules, texts),
+            "done": [i for i, text in enumerate(texts) if text in self.done],
+            "share": len(self.example),
+        }
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         bench, own = self._bench(), set(self.example)

@@ -1,23 +1,36 @@
 """Worked solutions for instructors: each exercise of one learner with its answer, reason and known mistakes."""
 
 from base64 import b64encode
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 from bitepoint import pictures
 from bitepoint.bank import exercises_of
+from bitepoint.bank.coverage import left_out
 from bitepoint.bank.lessons import LESSONS
 from bitepoint.bank.registry import Exercise
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_learner, checked_name
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.marking.pages.report import render
+from bitepoint.questions.draw import STANDARD, own_letter
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question
 from bitepoint.sources import source
 
 
-def write_solutions(out: Path, *, class_word: str, learner: str, lesson: str = "", turns: int = 2) -> list[Path]:
+def write_solutions(
+    out: Path,
+    *,
+    class_word: str,
+    learner: str,
+    lesson: str = "",
+    turns: int = 2,
+    sitting: str = "",
+    vehicle: str = "",
+    cars: Sequence[str] = STANDARD,
+) -> list[Path]:
     """Write one page a lesson for this learner's figures and return the files.
 
     Parameters
@@ -30,6 +43,8 @@ def write_solutions(out: Path, *, class_word: str, learner: str, lesson: str = "
         Only the lesson with this key or number ("star" or "8"); default all.
     turns : int
         How many turns of each exercise, 1 to 5.
+    sitting, vehicle, cars
+        Word of the sitting, the learner's car and the class's cars, as in the start file.
 
     Raises
     ------
@@ -42,10 +57,29 @@ def write_solutions(out: Path, *, class_word: str, learner: str, lesson: str = "
     try:
         out.mkdir(parents=True, exist_ok=True)
         for key in _keys(lesson):
-            found = [_solved(e, word, who, turn) for e in exercises_of(key) for turn in range(1, turns + 1)]
+            gone = left_out(cars, (key,))
+            found = [
+                _solved(
+                    e,
+                    e.draw(
+                        class_word=word, learner=who, turn=turn, sitting=sitting, vehicle=vehicle or None, cars=cars
+                    ),
+                    turn,
+                )
+                for e in exercises_of(key)
+                for turn in range(1, turns + 1)
+                if e.id not in gone
+            ]
             path = out / f"solutions-{LESSONS[key].notebook.partition('.')[0]}.html"
             page = render(
-                "solutions.html.jinja", title=LESSONS[key].title, learner=who, class_word=word, questions=found
+                "solutions.html.jinja",
+                title=LESSONS[key].title,
+                learner=who,
+                class_word=word,
+                sitting=sitting,
+                car=vehicle or own_letter(word, who),
+                questions=found,
+                left_out=gone,
             )
             write_in_one_step(path, page.encode("utf-8"))
             made.append(path)
@@ -64,8 +98,7 @@ def _keys(lesson: str) -> list[str]:
     raise BadInput(f"There is no lesson {lesson[:40]!r}. Choose one of {known}.")
 
 
-def _solved(exercise: Exercise, class_word: str, learner: str, turn: int) -> dict[str, Any]:
-    question = exercise.draw(class_word=class_word, learner=learner, turn=turn)
+def _solved(exercise: Exercise, question: Question, turn: int) -> dict[str, Any]:
     right = question.right_answer()
     return {
         "id": exercise.id,
