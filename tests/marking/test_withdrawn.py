@@ -11,8 +11,9 @@ from test_flags import OAK, ONE, marked
 from bitepoint.bank import exercises
 from bitepoint.bank.corrections import Correction, Withdrawal
 from bitepoint.marking import passing, result
+from bitepoint.marking.figures import teaching
 from bitepoint.marking.flagging import answers as flags
-from bitepoint.marking.result import Row, rows_of
+from bitepoint.marking.result import Result, Row, rows_of
 from bitepoint.marking.rules import ClassRules
 from bitepoint.questions.question import Verdict
 
@@ -38,7 +39,7 @@ def withdrawn(monkeypatch: pytest.MonkeyPatch) -> None:
     def of(exercise: str, revision: int) -> Withdrawal | None:
         return found if exercise == GONE and revision == 1 else None
 
-    for module in (passing, result):
+    for module in (passing, result, teaching):
         monkeypatch.setattr(module, "withdrawal_of", of)
 
 
@@ -102,6 +103,8 @@ def test_one_that_nobody_answered_is_not_held_against_anybody(withdrawn: None) -
     rows = [row(e, 1.0) for e in IDS if e != GONE]
     found = passing.count(rows, RULES)
     assert (len(IDS) - 1, len(IDS) - 1) == (found.right, found.rest)
+    unmarked = Row(learner=ONE, exercise=GONE, tries=1, turns=1, reason="Question changed since: no mark.")
+    assert found.reason == passing.count([*rows, unmarked], RULES).reason
 
 
 def test_what_no_car_serves_is_not_asked_and_safety_is_never_complete(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -171,3 +174,28 @@ def test_a_danger_put_right_in_the_withdrawn_question_stays_put_right() -> None:
     assert not answered.critical_open
     assert "" == answered.critical_dropped
     assert passing.count([answered, *(row(e, 1.0) for e in IDS if e != GONE)], RULES).met
+
+
+@pytest.mark.usefixtures("withdrawn")
+def test_nobody_practises_or_is_asked_what_was_withdrawn() -> None:
+    """A withdrawn question stands neither in what to practise next nor in what to ask face to face."""
+    rows = [row(e, 1.0, withdrawn=WHY if e == GONE else "") for e in IDS if e != IDS[-1]]
+    for mark in (0.0, 1.0):
+        rows = [msgspec.structs.replace(r, last_score=mark) if r.exercise == GONE else r for r in rows]
+        answered = Result(name=ONE, class_word=OAK, rows=tuple(r for r in rows if r.exercise == GONE), rules=RULES)
+        assert [] == teaching.oral_questions(answered)
+        whole = Result(name=ONE, class_word=OAK, rows=tuple(rows), rules=RULES)
+        assert [IDS[-1]] == [id for id, _ in teaching.next_practice(whole)]
+    nobody = Result(name=ONE, class_word=OAK, rules=RULES)
+    assert GONE not in [id for id, _ in teaching.next_practice(nobody, most=99)]
+
+
+def test_a_withdrawal_that_changes_nothing_is_not_called_the_better() -> None:
+    """Where the count is as good with and without, that is said."""
+    rows = [row(e, 1.0, withdrawn=WHY if e == GONE else "") for e in IDS[1:]]
+    rows = [r if r.exercise != GONE else msgspec.structs.replace(r, last_score=0.0, critical_dropped="x") for r in rows]
+    found = passing.count(rows, RULES)
+    assert found.other is not None
+    assert (found.right, found.rest) == (found.other.right, found.other.rest)
+    assert f"The same with and without the withdrawn {GONE}." in found.reason
+    assert "better" not in found.reason

@@ -74,6 +74,8 @@ class Counted(Struct, frozen=True, kw_only=True):
         """Say how the rule comes out with and without withdrawn questions; the better of the two stands."""
         if self.other is None:
             return ""
+        if _rank(self) == _rank(self.other):
+            return f" The same with and without the withdrawn {', '.join(self.withdrawn)}."
         here, there = ("without", "with") if self.left_out else ("with", "without")
         return (
             f" Counted {here} the withdrawn {', '.join(self.withdrawn)}, which is the better; "
@@ -87,7 +89,7 @@ def count(rows: Sequence[RowLike], rules: ClassRules) -> Counted:
     The rest are the wanted exercises without a critical mistake; one that was not answered is not right. Where a
     question was withdrawn, the rule is worked out with it and without it, and the better of the two stands.
     """
-    answered = {row.exercise for row in rows}
+    answered = {row.exercise for row in rows if row.mark is not None}
     gone = tuple(row.exercise for row in rows if row.withdrawn)
     gone += tuple(e.id for e in rules.wanted() if e.id not in answered and withdrawal_of(e.id, e.revision))
     whole = _count(rows, rules, ())

@@ -6,6 +6,7 @@ from hashlib import blake2b
 from msgspec import Struct
 
 from bitepoint.bank import exercises
+from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.marking.figures.counts import ExerciseCount
 from bitepoint.marking.line_marking import Asked, drawn
 from bitepoint.marking.result import Result, Row
@@ -62,13 +63,14 @@ def reteach(counts: Sequence[ExerciseCount], most: int = 4) -> list[Reteach]:
 
 
 def next_practice(result: Result, most: int = 5) -> list[tuple[str, str]]:
-    """Return (exercise, why) for what to practise next: critical first, then wrong, then not answered."""
+    """Return (exercise, why) for what to practise next: critical first, then wrong, then not answered; nothing that is withdrawn."""
     rows = {row.exercise: row for row in result.rows}
+    gone = {e.id for e in exercises().values() if withdrawal_of(e.id, e.revision)}
     found = [(id, "a critical mistake is still open") for id, r in rows.items() if r.critical_open]
     found += [(id, _why(r)) for id, r in rows.items() if not r.critical_open and (r.mark or 0) < 1]
     found += [(e.id, "not answered yet") for e in result.rules.wanted() if e.id not in rows]
     found += [(id, "right only after several tries: once more with new figures") for id, r in rows.items() if _shaky(r)]
-    return found[:most]
+    return [(id, why) for id, why in found if id not in gone][:most]
 
 
 def by_outcome(result: Result) -> list[tuple[str, int, int]]:
@@ -96,7 +98,7 @@ def oral_questions(result: Result) -> list[Oral]:
 
     Which ones is drawn from learner and exercise, so it is the same at each marking.
     """
-    marked = [r for r in result.rows if r.last_score is not None]
+    marked = [r for r in result.rows if r.last_score is not None and not r.withdrawn]
     marked.sort(
         key=lambda r: (not r.outcome.startswith("right"), blake2b(f"{result.name}/{r.exercise}".encode()).digest())
     )
