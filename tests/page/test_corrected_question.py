@@ -11,8 +11,8 @@ from bitepoint.bank.corrections import Correction, Withdrawal
 from bitepoint.bank.registry import Exercise, Maker
 from bitepoint.errors import NotUnderstood
 from bitepoint.logbook import Identity
-from bitepoint.logbook.identity import write_identity
-from bitepoint.page import exercise_session
+from bitepoint.logbook.identity import practice_learner, write_identity
+from bitepoint.page import asking, exercise_session, output, summing_up
 from bitepoint.page.cards import card_html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.questions.draw import Draw
@@ -165,3 +165,21 @@ def test_a_withdrawn_question_is_not_asked_in_new_figures(tmp_path: Path, monkey
     assert not session(tmp_path, 410).may_go_on
     assert "You need not answer it any more." in str(card_html(session(tmp_path, 410)))
     assert session(tmp_path, 410, 380).may_go_on
+    assert ("withdrawn", "") == (
+        summing_up._state(session(tmp_path, 410)),
+        summing_up._critical(session(tmp_path, 410)),
+    )
+    assert "right" == summing_up._state(session(tmp_path, 410, 380))
+
+
+def test_the_summary_does_not_ask_for_what_is_withdrawn(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A withdrawn question that a learner never answered is not to do, and is not counted."""
+    gone = Withdrawal(exercise="start.choice", revisions=(1,), date=date(2027, 2, 1), why="Nobody can read it.")
+    monkeypatch.setattr(output, "who_asks", practice_learner)
+    shown: list[str] = []
+    monkeypatch.setattr(output, "show_static", lambda card: shown.append(repr(card)))
+    summing_up.summary("start")
+    monkeypatch.setattr(asking, "withdrawal_of", lambda id, _: gone if id == gone.exercise else None)
+    summing_up.summary("start")
+    before, after = (int(text.split()[2]) for text in shown)
+    assert before - 1 == after

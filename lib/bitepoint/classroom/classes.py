@@ -137,7 +137,8 @@ def _text(value: str, option: str, *, empty: bool = False) -> str:
 
 def _class_toml(new: NewClass) -> str:
     lines = [
-        "# The class. Opening the course, marking and sheets all read it: --class-file class.toml",
+        "# The class. Marking, board and sheets read it: --class-file class.toml. Learners open the course with the",
+        "# command on their slip; what it needs from here stands in their own start file, such as start/L07-K.toml.",
         *_shared(new),
         "",
         "# Who supervises the sitting. The report says “supervised by” only for learners with a sitting in the register.",

@@ -35,7 +35,7 @@ def ask(exercise: str, answer: object = _NOTHING, *, turn: int | None = None) ->
         output.say(error)
         return
     asked.append(session.exercise.lesson)
-    if reason := _not_asked(session):
+    if reason := not_asked(session):
         output.tell("Not asked.", reason)
         return
     note = "" if answer is _NOTHING or answer is None or answer is ... else _take(session, answer, "typed", turn)
@@ -46,7 +46,7 @@ def ask(exercise: str, answer: object = _NOTHING, *, turn: int | None = None) ->
         _Control(session, redraw).show()
 
 
-def _not_asked(session: ExerciseSession) -> str:
+def not_asked(session: ExerciseSession) -> str:
     """Return why this learner is not asked this exercise, as a sentence; "" for one that is asked."""
     exercise = session.exercise
     if reason := exercise.left_out(session.identity.vehicles):

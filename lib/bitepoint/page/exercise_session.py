@@ -172,6 +172,11 @@ class ExerciseSession:
         return withdrawal_of(self.exercise.id, self.question().revision)
 
     @property
+    def asked_no_more(self) -> bool:
+        """Whether the newest revision is withdrawn, so that nothing is asked in its place."""
+        return withdrawal_of(self.exercise.id, self.exercise.revision) is not None
+
+    @property
     def other_car(self) -> str:
         """Why the question is about another car than the learner's own, in a sentence; "" when it is not."""
         question = self.question()
@@ -185,9 +190,7 @@ class ExerciseSession:
     @property
     def may_go_on(self) -> bool:
         """Whether the next turn may be opened: answered right, closed, or corrected since; never of a withdrawn one."""
-        if withdrawal_of(self.exercise.id, self.exercise.revision):
-            return False
-        return self.right or self.closed or self.correction is not None
+        return not self.asked_no_more and (self.right or self.closed or self.correction is not None)
 
     @property
     def of_other_questions(self) -> int:

@@ -13,7 +13,7 @@ from bitepoint.logbook.device import device_name
 from bitepoint.logbook.handin import make_hand_in
 from bitepoint.logbook.presence import lines_gone, lines_missing
 from bitepoint.page import html, output
-from bitepoint.page.asking import asked
+from bitepoint.page.asking import asked, not_asked
 from bitepoint.page.cards import MIME
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.records import RECORDS
@@ -26,11 +26,8 @@ def summary(name: str = "") -> None:
     try:
         key = lesson(name or (asked[-1] if asked else next(iter(LESSONS)))).key
         identity = output.who_asks()
-        sessions = [
-            ExerciseSession(exercise, identity)
-            for exercise in exercises_of(key)
-            if not exercise.left_out(identity.vehicles)
-        ]
+        whole = [ExerciseSession(exercise, identity) for exercise in exercises_of(key)]
+        sessions = [session for session in whole if not not_asked(session)]
         extra = _record(identity, key)
         record = [RECORDS[key](sessions, identity)] if key in RECORDS else []
         page = html.joined([*record, _card(sessions, identity, key)])
@@ -47,6 +44,8 @@ def _state(session: ExerciseSession) -> str:
     answers = session.answers()
     if not answers:
         return "to do"
+    if session.asked_no_more:
+        return "withdrawn"
     if session.withheld:
         return "recorded"
     if any(a.verdict.right for a in answers):
@@ -56,14 +55,14 @@ def _state(session: ExerciseSession) -> str:
 
 def _critical(session: ExerciseSession) -> str:
     answers = session.answers()
-    if session.withheld or not answers or any(a.verdict.right for a in answers):
+    if session.withheld or session.asked_no_more or not answers or any(a.verdict.right for a in answers):
         return ""
     last = answers[-1].verdict
     return last.mistake or "" if last.critical else ""
 
 
 def _plain(sessions: list[ExerciseSession]) -> str:
-    done = sum(_state(d) in ("right", "recorded") for d in sessions)
+    done = sum(_state(d) in ("right", "recorded", "withdrawn") for d in sessions)
     return f"{done} of {len(sessions)} exercises done"
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from bitepoint.bank import exercises
-from bitepoint.bank.corrections import withdrawals
+from bitepoint.bank.corrections import withdrawal_of, withdrawals
 from bitepoint.bank.coverage import left_out, not_covered
 from bitepoint.bank.version import bank_digest
 from bitepoint.marking.class_cars import ClassCars
@@ -126,7 +126,8 @@ def learner_page(result: Result) -> str:
     """Return the page of one learner."""
     known = exercises()
     answered = {r.exercise for r in result.rows}
-    left = [e for e in result.rules.assessed() if e.id not in answered]
+    asked = [e for e in result.rules.assessed() if not withdrawal_of(e.id, e.revision)]
+    left = [e for e in asked if e.id not in answered]
     changed = [_changed(line, result.cars, result.cards.get(line.record.exercise, "")) for line in result.changed]
     return render(
         "learner.html.jinja",
