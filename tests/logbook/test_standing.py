@@ -6,7 +6,8 @@ import msgspec
 import pytest
 
 from bitepoint.logbook.record import Record
-from bitepoint.logbook.standing import Marked, standing
+from bitepoint.logbook.standing import Marked, in_order, standing
+from bitepoint.marking.result import critical_left
 from bitepoint.questions.question import Verdict
 
 
@@ -68,3 +69,37 @@ def test_the_order_in_which_files_are_read_changes_nothing() -> None:
     answers = [answer(0), answer(1, minute=1, device="b"), answer(0, turn=2, minute=2)]
 
     assert standing(answers) == standing(answers[::-1])
+
+
+def test_a_clock_set_back_makes_no_later_answer_an_earlier_one() -> None:
+    """Wrong at nine, the clock set back an hour, right by number two: first wrong, then put right; nothing stays open."""
+    wrong = answer(0, minute=50, critical=True, n=1, hash="a1")
+    right = answer(1, minute=5, n=2, hash="a2")
+    found = standing([right, wrong])
+    assert (0, 1) == (found.first_score, found.last_score)
+    assert not critical_left([right, wrong])
+    assert critical_left([right, msgspec.structs.replace(wrong, record=msgspec.structs.replace(wrong.record, n=3))])
+
+
+def test_between_devices_the_time_decides_and_within_one_the_number() -> None:
+    """A device whose clock ran ahead keeps its own order; the other device's answers lie where their time puts them."""
+    ahead = [answer(0, minute=40, n=1, hash="a1"), answer(0, minute=10, n=2, hash="a2")]
+    other = answer(1, minute=20, device="b", hash="b1")
+    assert ["b1", "a1", "a2"] == [a.record.hash for a in in_order([ahead[1], other, ahead[0]])]
+
+
+@pytest.mark.parametrize(
+    "wrong_by", ["2016-04-14T08:00:00.000Z", "2036-04-14T08:00:00.000Z", "2026-04-13T08:00:00.000Z"]
+)
+def test_a_clock_wrong_by_years_changes_nothing_on_one_device(wrong_by: str) -> None:
+    """Every third line of a device may have any time: the marks are those of a right clock."""
+    plan = [(0, 1), (0, 1), (1, 1), (0, 2), (1, 2)]
+    good = [answer(s, turn=t, minute=m, n=m + 1, hash=f"a{m}") for m, (s, t) in enumerate(plan)]
+    odd = [
+        msgspec.structs.replace(a, record=msgspec.structs.replace(a.record, at=wrong_by)) if m % 3 == 1 else a
+        for m, a in enumerate(good)
+    ]
+    one, two = standing(good), standing(odd)
+    assert (one.first_score, one.last_score, one.counted.record.n, one.solutions_seen) == (
+        two.first_score, two.last_score, two.counted.record.n, two.solutions_seen,
+    )  # fmt: skip

@@ -1,6 +1,6 @@
 """What a learner's answers to one exercise amount to: the same rules on the page and in marking."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from msgspec import Struct
 
@@ -32,9 +32,30 @@ class Standing(Struct, frozen=True, kw_only=True):
     solutions_seen: int
 
 
-def order_of(record: Record) -> tuple[str, str, int]:
-    """Return the key by which lines of several devices are put in order: time, device, number."""
-    return (record.at, record.device, record.n)
+Place = tuple[str, str, int]
+"""Time, device and number: what lines of several devices are put in order by."""
+
+
+def places_of(records: Iterable[Record]) -> dict[str, Place]:
+    """Return the place of each line by its hash.
+
+    Within one device and lesson the number orders, not the clock: a line counts as no earlier than any line before it,
+    so that a clock set back turns no later answer into an earlier one.
+    """
+    latest: dict[tuple[str, str], str] = {}
+    found: dict[str, Place] = {}
+    for record in sorted(records, key=lambda r: (r.n, r.at)):
+        chain = (record.device, record.lesson)
+        latest[chain] = max(record.at, latest.get(chain, ""))
+        found[record.hash] = (latest[chain], record.device, record.n)
+    return found
+
+
+def in_order(answers: Iterable[Marked]) -> list[Marked]:
+    """Return answers in the order in which they were given, see `places_of`."""
+    listed = list(answers)
+    places = places_of(a.record for a in listed)
+    return sorted(listed, key=lambda a: places[a.record.hash])
 
 
 def misses_before(answers: Sequence[Marked]) -> int:
@@ -73,16 +94,21 @@ def standing(answers: Sequence[Marked]) -> Standing:
     answers : sequence of Marked
         All answers to one exercise, at least one, in any order.
     """
-    ordered = sorted(answers, key=lambda a: order_of(a.record))
+    ordered = in_order(answers)
+    places = places_of(a.record for a in ordered)
     groups: dict[tuple[int, str], list[Marked]] = {}
     for answer in ordered:
         groups.setdefault((answer.record.turn, answer.record.device), []).append(answer)
-    shown = _first_shown(groups)
+    shown = _first_shown(groups, places)
+
+    def in_time(answer: Marked, turn: int) -> bool:
+        time = places[answer.record.hash][0]
+        return time <= shown.get(turn, time)
+
     counting = [
-        _counts([a for a in _before_solution(group) if a.record.at <= shown.get(turn, a.record.at)])
-        for (turn, _), group in groups.items()
+        _counts([a for a in _before_solution(group) if in_time(a, turn)]) for (turn, _), group in groups.items()
     ]
-    valid = sorted((a for a in counting if a is not None), key=lambda a: (a.record.turn, order_of(a.record)))
+    valid = sorted((a for a in counting if a is not None), key=lambda a: (a.record.turn, places[a.record.hash]))
     rights = [a for a in valid if a.verdict.right]
     counted = rights[-1] if rights else valid[-1] if valid else ordered[-1]
     after_solution = not valid
@@ -96,13 +122,14 @@ def standing(answers: Sequence[Marked]) -> Standing:
     )
 
 
-def _first_shown(groups: dict[tuple[int, str], list[Marked]]) -> dict[int, str]:
+def _first_shown(groups: dict[tuple[int, str], list[Marked]], places: Mapping[str, Place]) -> dict[int, str]:
     """When the solution of each turn was first shown on any device: what comes later there or elsewhere is practice."""
     shown: dict[int, str] = {}
     for (turn, _), group in groups.items():
         before = _before_solution(group)
         if before and _solution_seen(group):
-            shown[turn] = min(before[-1].record.at, shown.get(turn, before[-1].record.at))
+            time = places[before[-1].record.hash][0]
+            shown[turn] = min(time, shown.get(turn, time))
     return shown
 
 

@@ -10,7 +10,7 @@ from msgspec import Struct
 from bitepoint.bank import exercises
 from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.logbook.record import Record
-from bitepoint.logbook.standing import Marked, Standing, is_closed, order_of, standing
+from bitepoint.logbook.standing import Marked, Standing, in_order, is_closed, standing
 from bitepoint.marking import passing
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.line_marking import MarkedLine
@@ -207,7 +207,7 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         critical_says=_last_critical(standing_ones),
         withdrawn=_withdrawn(found.counted),
         critical_dropped=_last_critical([m for m in marked if _withdrawn(m)]),
-        seconds=seconds_open(min(marked, key=lambda m: order_of(m.record)).record),
+        seconds=seconds_open(in_order(marked)[0].record),
         turn=found.counted.record.turn,
         revision=found.counted.record.revision,
         sitting=found.counted.record.sitting,
@@ -238,16 +238,15 @@ def _reason(found: Standing) -> str:
 
 def _last_critical(marked: Sequence[Marked]) -> str:
     """Return the reason of the newest critical mistake, "" when none was made."""
-    found = [m for m in marked if m.verdict.critical]
-    return max(found, key=lambda m: order_of(m.record)).verdict.reason if found else ""
+    found = [m for m in in_order(marked) if m.verdict.critical]
+    return found[-1].verdict.reason if found else ""
 
 
 def critical_left(marked: Sequence[Marked]) -> bool:
     """Whether a critical mistake was not put right: no later answer to the exercise is right without its solution."""
-    ordered = sorted(marked, key=lambda m: order_of(m.record))
     still_open = False
     groups: dict[tuple[int, str], list[Marked]] = {}
-    for answer in ordered:
+    for answer in in_order(marked):
         group = groups.setdefault((answer.record.turn, answer.record.device), [])
         if answer.verdict.critical:
             still_open = True

@@ -17,7 +17,7 @@ from bitepoint.logbook.device import device_name
 from bitepoint.logbook.identity import same_name
 from bitepoint.logbook.presence import check_presence, lines_gone, lines_missing, remember
 from bitepoint.logbook.record import MAX_ANSWER, read_line, write_line
-from bitepoint.logbook.standing import Marked, is_closed, order_of
+from bitepoint.logbook.standing import Marked, is_closed, places_of
 from bitepoint.questions.question import Question
 from bitepoint.workshop.traits import lacking
 from bitepoint.workshop.vehicles import vehicle
@@ -85,7 +85,7 @@ class ExerciseSession:
         A turn that was begun keeps revision, car and edition of its first line, whatever has been released since.
         """
         number = turn or self.turn
-        begun = min((r for r in self._records() if r.turn == number), key=order_of, default=None)
+        begun = next((r for r in self._in_order() if r.turn == number), None)
         if begun and begun.revision in self.exercise.makers:
             with suppress(BitepointError):
                 return self.asked_in(begun)
@@ -115,13 +115,18 @@ class ExerciseSession:
             )
         return self._drawn[key]
 
+    def _in_order(self) -> list[Record]:
+        records = self._records()
+        places = places_of(records)
+        return sorted(records, key=lambda r: places[r.hash])
+
     def _records(self) -> list[Record]:
         return [line.record for line in self.lines if line.record]
 
     def answers(self, turn: int | None = None) -> list[Marked]:
         """Return the answers so far (of one turn, or all), marked afresh, oldest first; changed questions are left out."""
         found = []
-        for record in sorted(self._records(), key=order_of):
+        for record in self._in_order():
             if turn is not None and record.turn != turn:
                 continue
             marked = self._marked(record)

@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from bitepoint.classroom.boards.files import News
 from bitepoint.logbook.record import Line
-from bitepoint.logbook.standing import Marked, order_of, standing
+from bitepoint.logbook.standing import Marked, in_order, standing
 from bitepoint.marking.line_marking import mark_line
 from bitepoint.marking.result import critical_left
 from bitepoint.marking.roster import key_of, public_name
@@ -229,7 +229,7 @@ def _slim(line: Line) -> Marked | None:
 
 def _cell(answers: Sequence[Marked]) -> Cell:
     stands = standing(answers)
-    ordered = sorted(answers, key=lambda a: order_of(a.record))
+    ordered = in_order(answers)
     misses = sum(not a.verdict.right for a in ordered)
     right = stands.last_score >= 1
     critical = critical_left(ordered)
