@@ -3,6 +3,7 @@
 import errno
 import io
 import json
+import os
 import zipfile
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
@@ -27,6 +28,9 @@ from test_flags import ONE, line
 
 from bitepoint import cli
 from bitepoint.bank import exercises
+from bitepoint.classroom.boards.board import Board
+from bitepoint.classroom.boards.cells import ClassBoard
+from bitepoint.classroom.boards.files import News
 from bitepoint.errors import BadData, BadInput
 from bitepoint.logbook.identity import read_identity
 from bitepoint.logbook.record import Line, read_line, write_line
@@ -319,3 +323,40 @@ def test_a_notebooks_own_limit_costs_only_that_notebook(tmp_path: Path) -> None:
 
     assert len(found.lines) == 1
     assert found.problems == ("a.zip, a.ipynb: has more than 100,000 parts and was not read. Ask for the hand-in zip.",)
+
+
+def test_a_name_that_is_no_text(tmp_path: Path) -> None:
+    """A file named in the bytes of another system, or over two lines: it is marked, and told by a name that can be shown."""
+    for name in (b"L01\xff.jsonl", b"two\nlines\x1b[2J.jsonl"):
+        with open(os.fsencode(tmp_path) + b"/" + name, "wb") as file:
+            file.write(logbook(fields(learner="L50-A")) + b"torn")
+    outcome = mark_hand_ins([tmp_path], out=tmp_path / "marks")
+
+    assert outcome.rows == 1
+    assert [text.partition(":")[0] for text in outcome.problems] == ["L01[U+DCFF].jsonl", "two lines[U+001B][2J.jsonl"]
+
+
+def test_the_board_reads_on_past_what_nobody_foresaw(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Read once or followed live: one file is told, the others stand on the board."""
+    for learner in ("bad", "good"):
+        (tmp_path / learner / "logbook").mkdir(parents=True)
+        (tmp_path / learner / "logbook" / "start.a.jsonl").write_bytes(logbook(fields(device=learner)))
+
+    def broken(self: ClassBoard, news: News) -> None:
+        if any(line.record and line.record.device == "bad" for line in news.lines):
+            raise Unforeseen
+        kept(self, news)
+
+    kept = ClassBoard.take
+    monkeypatch.setattr(ClassBoard, "take", broken)
+    for once in (True, False):
+        board = Board(tmp_path)
+        if once:
+            board.read_once()
+        else:
+            board.refresh()
+        said = [text for text in board.said() if "cannot be put on the board (Unforeseen)" in text]
+
+        assert len(said) == 1
+        assert said[0].startswith("bad")
+        assert list(board.board.people) == ["l01-x"]
