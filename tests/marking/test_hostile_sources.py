@@ -43,6 +43,7 @@ from bitepoint.marking.registry.register import Entry, Register
 from bitepoint.marking.result import Flag, with_register
 from bitepoint.marking.rules import read_rules
 from bitepoint.workbook.class_file import read_class_file
+from bitepoint.workshop.datafiles import shipped
 
 
 def test_an_entry_without_a_name(tmp_path: Path) -> None:
@@ -360,3 +361,14 @@ def test_the_board_reads_on_past_what_nobody_foresaw(tmp_path: Path, monkeypatch
         assert len(said) == 1
         assert said[0].startswith("bad")
         assert list(board.board.people) == ["l01-x"]
+
+
+def test_editions_that_never_were_are_not_kept_one_by_one(tmp_path: Path) -> None:
+    """Each would be a set of data files in memory of its own; 5,000 of them were 41 s and 860 MB."""
+    before = len(shipped()._pinned)
+    lines = [write_line(fields(edition=n - 150, turn=1 + n % 3), n=n, prev="") for n in range(1, 301)]
+    (tmp_path / "a.jsonl").write_text("".join(f"{x}\n" for x in lines), "ascii")
+    outcome = mark_hand_ins([tmp_path / "a.jsonl"], out=tmp_path / "marks")
+
+    assert outcome.learners == 1
+    assert len(shipped()._pinned) == before
