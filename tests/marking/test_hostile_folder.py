@@ -11,6 +11,7 @@ from hostile_files import (
     changed_lines,
     damaged_notebook,
     hostile_folder,
+    long_answers,
     many_inner,
     numbers_right_for_nobody,
 )
@@ -108,9 +109,11 @@ def test_the_board_reads_that_folder_once(tmp_path: Path) -> None:
 
 COSTLY = {
     "changed.jsonl": lambda: changed_lines(5_000),
+    "long.jsonl": lambda: long_answers(2_000),
     "wrong.jsonl": lambda: numbers_right_for_nobody(5_000),
     "inner.zip": lambda: many_inner(20, bytes(60_000_000)),
     "damaged.zip": lambda: zipped(a_ipynb=damaged_notebook(60_000_000, b'"{\\"n\\":1}",')),
+    "answers.zip": lambda: many_logbooks(20, long_answers(100)),
     "lines.zip": lambda: many_logbooks(20, changed_lines(2_000)),
 }
 

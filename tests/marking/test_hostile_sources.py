@@ -18,6 +18,7 @@ from hostile_files import (
     damaged_notebook,
     empty_name,
     flipped_notebook,
+    long_answers,
     many_inner,
     own_line,
     record_of_items,
@@ -137,13 +138,14 @@ def test_entries_of_zips_in_a_zip_are_counted_together(tmp_path: Path) -> None:
         ("a.ipynb", damaged_notebook(3_000_000, CELLS), "has more than 100,000 parts", 0),
         ("a.ipynb", record_of_items(2_000_000), "one output holds a record of more than 1 MB", 0),
         ("a.jsonl", changed_lines(5_100), "holds more than 5,000 different answers", 5_000),
+        ("a.jsonl", long_answers(110), "holds answers of more than 200,000 characters", 50),
         ("a.jsonl", changed_lines(1) + b"\n" * 30_000, "holds more than 20,000 lines", 1),
         ("a.jsonl", changed_lines(1) + b"x" * 17_000_000, "holds more than 16 MB of logbooks", 1),
         ("a.jsonl", "".join(
             write_line(fields(learner=f"P{n}"), n=n, prev="") + "\n" for n in range(30)
         ).encode(), "holds answers of more than 20 learners", 20),
     ],
-    ids=["bytes", "damaged lines", "cells", "items", "answers", "blank", "long", "people"],
+    ids=["bytes", "damaged lines", "cells", "items", "answers", "characters", "blank", "long", "people"],
 )  # fmt: skip
 def test_what_is_read_of_one_hand_in_is_counted(
     tmp_path: Path, name: str, content: bytes, said: str, kept: int
