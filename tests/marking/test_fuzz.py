@@ -199,18 +199,18 @@ def attack_board(folder: Path, random: Random) -> None:
 
 
 ATTACKS: dict[str, tuple[Attack, int]] = {
-    "zip": (attack_zip, 160),
+    "zip": (attack_zip, 80),
     "notebook": (attack_notebook, 160),
-    "logbook": (attack_logbook, 240),
-    "workbook": (attack_workbook, 160),
-    "workbook.toml": (attack_workbook_file, 1200),
-    "start file": (attack_start_file, 1200),
-    "class file": (attack_class_file, 600),
-    "roster": (attack_roster, 1200),
-    "observations": (attack_observations, 1200),
-    "codes": (attack_codes, 1200),
-    "register": (attack_register, 160),
-    "board": (attack_board, 120),
+    "logbook": (attack_logbook, 120),
+    "workbook": (attack_workbook, 80),
+    "workbook.toml": (attack_workbook_file, 600),
+    "start file": (attack_start_file, 600),
+    "class file": (attack_class_file, 300),
+    "roster": (attack_roster, 600),
+    "observations": (attack_observations, 600),
+    "codes": (attack_codes, 600),
+    "register": (attack_register, 80),
+    "board": (attack_board, 60),
 }
 
 
