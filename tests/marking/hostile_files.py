@@ -21,6 +21,17 @@ def changed_lines(count: int) -> bytes:
     return "".join(f"{own_line(n)}\n" for n in range(1, count + 1)).encode("ascii")
 
 
+def long_answers(count: int, exercise: str = "star.printed-order") -> bytes:
+    """Return a logbook of so many answers of 4,000 characters to a question that was asked: the dearest to mark."""
+    asked = exercises()[exercise]
+    lines = []
+    for n in range(1, count + 1):
+        facts = asked.draw(class_word="oak-2026", learner="L50-A", turn=n).facts_digest()
+        said = {"exercise": asked.id, "turn": n, "facts": facts, "answer": "1>2 " * 1_000, "revision": asked.revision}
+        lines.append(write_line(fields(learner="L50-A", **said), n=n, prev="0" * 32))
+    return "".join(f"{line}\n" for line in lines).encode("ascii")
+
+
 def numbers_right_for_nobody(count: int) -> bytes:
     """Return a logbook of so many wrong figures that no known mistake explains: each is compared with the others'."""
     asked = exercises()["start.number"]

@@ -3,6 +3,7 @@
 import errno
 import io
 import json
+import os
 import zipfile
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
@@ -17,6 +18,7 @@ from hostile_files import (
     damaged_notebook,
     empty_name,
     flipped_notebook,
+    long_answers,
     many_inner,
     own_line,
     record_of_items,
@@ -27,6 +29,9 @@ from test_flags import ONE, line
 
 from bitepoint import cli
 from bitepoint.bank import exercises
+from bitepoint.classroom.boards.board import Board
+from bitepoint.classroom.boards.cells import ClassBoard
+from bitepoint.classroom.boards.files import News
 from bitepoint.errors import BadData, BadInput
 from bitepoint.logbook.identity import read_identity
 from bitepoint.logbook.record import Line, read_line, write_line
@@ -39,6 +44,7 @@ from bitepoint.marking.registry.register import Entry, Register
 from bitepoint.marking.result import Flag, with_register
 from bitepoint.marking.rules import read_rules
 from bitepoint.workbook.class_file import read_class_file
+from bitepoint.workshop.datafiles import shipped
 
 
 def test_an_entry_without_a_name(tmp_path: Path) -> None:
@@ -132,13 +138,14 @@ def test_entries_of_zips_in_a_zip_are_counted_together(tmp_path: Path) -> None:
         ("a.ipynb", damaged_notebook(3_000_000, CELLS), "has more than 100,000 parts", 0),
         ("a.ipynb", record_of_items(2_000_000), "one output holds a record of more than 1 MB", 0),
         ("a.jsonl", changed_lines(5_100), "holds more than 5,000 different answers", 5_000),
+        ("a.jsonl", long_answers(110), "holds answers of more than 200,000 characters", 50),
         ("a.jsonl", changed_lines(1) + b"\n" * 30_000, "holds more than 20,000 lines", 1),
         ("a.jsonl", changed_lines(1) + b"x" * 17_000_000, "holds more than 16 MB of logbooks", 1),
         ("a.jsonl", "".join(
             write_line(fields(learner=f"P{n}"), n=n, prev="") + "\n" for n in range(30)
         ).encode(), "holds answers of more than 20 learners", 20),
     ],
-    ids=["bytes", "damaged lines", "cells", "items", "answers", "blank", "long", "people"],
+    ids=["bytes", "damaged lines", "cells", "items", "answers", "characters", "blank", "long", "people"],
 )  # fmt: skip
 def test_what_is_read_of_one_hand_in_is_counted(
     tmp_path: Path, name: str, content: bytes, said: str, kept: int
@@ -319,3 +326,51 @@ def test_a_notebooks_own_limit_costs_only_that_notebook(tmp_path: Path) -> None:
 
     assert len(found.lines) == 1
     assert found.problems == ("a.zip, a.ipynb: has more than 100,000 parts and was not read. Ask for the hand-in zip.",)
+
+
+def test_a_name_that_is_no_text(tmp_path: Path) -> None:
+    """A file named in the bytes of another system, or over two lines: it is marked, and told by a name that can be shown."""
+    for name in (b"L01\xff.jsonl", b"two\nlines\x1b[2J.jsonl"):
+        with open(os.fsencode(tmp_path) + b"/" + name, "wb") as file:
+            file.write(logbook(fields(learner="L50-A")) + b"torn")
+    outcome = mark_hand_ins([tmp_path], out=tmp_path / "marks")
+
+    assert outcome.rows == 1
+    assert [text.partition(":")[0] for text in outcome.problems] == ["L01[U+DCFF].jsonl", "two lines[U+001B][2J.jsonl"]
+
+
+def test_the_board_reads_on_past_what_nobody_foresaw(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Read once or followed live: one file is told, the others stand on the board."""
+    for learner in ("bad", "good"):
+        (tmp_path / learner / "logbook").mkdir(parents=True)
+        (tmp_path / learner / "logbook" / "start.a.jsonl").write_bytes(logbook(fields(device=learner)))
+
+    def broken(self: ClassBoard, news: News) -> None:
+        if any(line.record and line.record.device == "bad" for line in news.lines):
+            raise Unforeseen
+        kept(self, news)
+
+    kept = ClassBoard.take
+    monkeypatch.setattr(ClassBoard, "take", broken)
+    for once in (True, False):
+        board = Board(tmp_path)
+        if once:
+            board.read_once()
+        else:
+            board.refresh()
+        said = [text for text in board.said() if "cannot be put on the board (Unforeseen)" in text]
+
+        assert len(said) == 1
+        assert said[0].startswith("bad")
+        assert list(board.board.people) == ["l01-x"]
+
+
+def test_editions_that_never_were_are_not_kept_one_by_one(tmp_path: Path) -> None:
+    """Each would be a set of data files in memory of its own; 5,000 of them were 41 s and 860 MB."""
+    before = len(shipped()._pinned)
+    lines = [write_line(fields(edition=n - 150, turn=1 + n % 3), n=n, prev="") for n in range(1, 301)]
+    (tmp_path / "a.jsonl").write_text("".join(f"{x}\n" for x in lines), "ascii")
+    outcome = mark_hand_ins([tmp_path / "a.jsonl"], out=tmp_path / "marks")
+
+    assert outcome.learners == 1
+    assert len(shipped()._pinned) == before

@@ -83,17 +83,18 @@ def checked_name(text: object, what: str) -> str:
 
 
 def key_of(name: str) -> str:
-    """Return what ids and class words are compared by: without regard to capitals, and nothing else is folded.
+    """Return what ids and class words are compared by: without regard to capitals.
 
-    No id has other letters than ASCII ones. Where a name out of a line has some, it is nobody's: folding would make
-    a long s or a Kelvin sign a letter of somebody else's id.
+    No id has other letters than ASCII ones. A name out of a line that has some is nobody's, and stays so: folding would
+    make a long s, a sharp s or a Kelvin sign the letters of somebody else's id.
 
     Examples
     --------
     >>> key_of("L07-K"), key_of("ſtrasse") == key_of("strasse")
     ('l07-k', False)
     """
-    return name.lower() if name.isascii() else name
+    key = name.casefold()
+    return key if name.isascii() or not key.isascii() else name
 
 
 def same_name(a: str, b: str) -> bool:

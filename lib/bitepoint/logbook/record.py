@@ -106,7 +106,8 @@ def _whole_text(value: Any) -> Any:
     return value
 
 
-def _answer_text(answer: str | list[Any]) -> str:
+def answer_text(answer: str | list[Any]) -> str:
+    """Return an answer as the text whose length is limited."""
     return answer if isinstance(answer, str) else json.dumps(answer, ensure_ascii=False)
 
 
@@ -122,7 +123,7 @@ def read_line(raw: bytes) -> Line:
     try:
         json.loads(raw, object_pairs_hook=_no_twice)
         record = msgspec.json.decode(raw, type=Record)
-        length = len(_answer_text(record.answer))
+        length = len(answer_text(record.answer))
     except RecursionError:
         return Line(text[:80] + "…", None, "nested too deeply")
     except _Twice:

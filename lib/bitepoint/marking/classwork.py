@@ -20,6 +20,7 @@ from bitepoint.marking.registry.register import Entry, about, deleted
 from bitepoint.marking.result import Flag, Result, rows_of, with_register
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
 from bitepoint.marking.rules import ClassRules
+from bitepoint.printable import printable
 
 MAX_CHANGED = 250
 """Answers to changed questions on a learner's page: more than the bank has exercises."""
@@ -138,7 +139,7 @@ class ClassWork:
         found: list[Flag] = []
         for check in checks:
             try:
-                found += check
+                found += (msgspec.structs.replace(flag, evidence=printable(flag.evidence)) for flag in check)
             except Exception as error:
                 self.problems.append(f"{name}: {unforeseen('one of the checks could not be made', error)}")
         return found

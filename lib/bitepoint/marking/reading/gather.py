@@ -7,7 +7,7 @@ from msgspec import Struct
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import FILE, key_of
-from bitepoint.logbook.record import MAX_LINE, Line, Record, chain_problems, read_line
+from bitepoint.logbook.record import MAX_LINE, Line, Record, answer_text, chain_problems, read_line
 from bitepoint.logbook.toml_file import MAX_TOML, decode_toml
 from bitepoint.marking.reading.files import Readable, blocks, lines
 from bitepoint.marking.reading.limits import MAX_NOTEBOOK_BYTES, Allowance, Counter, NotReadFurther, Share
@@ -130,6 +130,7 @@ class Gatherer:
 
     def _count(self, record: Record) -> None:
         self.allowed.kept.take()
+        self.allowed.answers.take(len(answer_text(record.answer)))
         if (who := key_of(record.learner)) not in self._learners:
             self.allowed.learners.take()
             self._learners.add(who)

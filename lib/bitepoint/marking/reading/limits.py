@@ -18,6 +18,8 @@ MAX_LINES = 20_000
 """Lines read of one hand-in, those that say nothing and second copies counted."""
 MAX_KEPT = 5_000
 """Different record lines of one hand-in that are marked."""
+MAX_ANSWERS = 200_000
+"""Characters of all answers of one hand-in; 400 answers of an invented learner have 4,500."""
 MAX_LEARNERS = 20
 """Learners whose lines one hand-in may hold: a laptop that a whole room shared."""
 _SWELL, _LINE_PACKED = 50, 20
@@ -87,10 +89,11 @@ def _size(count: int) -> str:
 
 
 class Share:
-    """Bytes, entries and lines that a packed file may come to, so that a small file costs little.
+    """Bytes, entries, lines and characters of answers that a packed file may come to, so that a small file costs little.
 
-    What an honest hand-in unpacks to is some ten times its packed size, and each of its lines holds two digests that
-    cannot be packed: fifty times and twenty bytes a line refuse nobody. Beside that each file has something free.
+    Hand-ins of an invented class of 20 unpack to 4 to 6 times their size and have 74 bytes or more a line, packed, because
+    each line holds digests that cannot be packed; of their answers a character stands in seven bytes. So fifty times,
+    twenty bytes a line and a byte a character refuse nobody. Beside that each file has something free.
 
     Parameters
     ----------
@@ -101,7 +104,9 @@ class Share:
         one that is swollen costs the others nothing.
     """
 
-    def __init__(self, packed: int, *, free_bytes: int, free_lines: int, within: "Share | None" = None) -> None:
+    def __init__(
+        self, packed: int, *, free_bytes: int, free_lines: int, free_answers: int, within: "Share | None" = None
+    ) -> None:
         most, lines = min(MAX_CLASS_BYTES, free_bytes + _SWELL * packed), free_lines + packed // _LINE_PACKED
         self.bytes: HandInCounter = HandInCounter(
             most,
@@ -118,21 +123,28 @@ class Share:
             f"holds more than {lines:,} lines, far more than a hand-in of its size, and was not read further. {_LOOK}",
             within.lines if within else None,
         )
+        characters = free_answers + packed
+        self.answers: HandInCounter = HandInCounter(
+            characters,
+            f"holds answers of more than {characters:,} characters, far more than a hand-in of its size, and was not "
+            f"read further. {_LOOK}",
+            within.answers if within else None,
+        )
 
 
 def share_of_zip(packed: int) -> Share:
     """Return the share of a zip that is one hand-in."""
-    return Share(packed, free_bytes=16_000_000, free_lines=MAX_LINES)
+    return Share(packed, free_bytes=16_000_000, free_lines=MAX_LINES, free_answers=MAX_ANSWERS)
 
 
 def share_of_class(packed: int) -> Share:
-    """Return the share of a zip of hand-ins; what is free in it lets five hostile ones be before others lose any."""
-    return Share(packed, free_bytes=MAX_BYTES, free_lines=10_000)
+    """Return the share of a zip of hand-ins; what is free in it lets four hostile ones be before others lose any."""
+    return Share(packed, free_bytes=MAX_BYTES, free_lines=8_000, free_answers=MAX_ANSWERS)
 
 
 def share_inside(packed: int, within: Share) -> Share:
     """Return the share of one hand-in in a zip of hand-ins."""
-    return Share(packed, free_bytes=2_000_000, free_lines=2_000, within=within)
+    return Share(packed, free_bytes=2_000_000, free_lines=2_000, free_answers=MAX_ANSWERS // 5, within=within)
 
 
 class Allowance:
@@ -157,6 +169,11 @@ class Allowance:
         self.learners = HandInCounter(
             MAX_LEARNERS,
             f"holds answers of more than {MAX_LEARNERS} learners and was not read further. Ask each for a hand-in.",
+        )
+        self.answers = HandInCounter(
+            MAX_ANSWERS,
+            f"holds answers of more than {MAX_ANSWERS:,} characters and was not read further. {_LOOK}",
+            share.answers if share else None,
         )
         self.kept = HandInCounter(
             MAX_KEPT, f"holds more than {MAX_KEPT:,} different answers and was not read further. {_LOOK}"
