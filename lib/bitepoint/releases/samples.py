@@ -1,7 +1,7 @@
 """Samples of a release: every exercise and revision drawn for every car, as digests, and what has changed since.
 
-A sample holds three digests over several learners and turns: of the facts, of the words, and of the geometry of the
-pictures that something is read off or pointed at.
+A sample holds three digests over several learners and turns: of the facts, of the words (those of the pictures too),
+and of the geometry of the pictures that something is read off or pointed at, with the numbers and names written there.
 """
 
 import json
@@ -28,6 +28,7 @@ CLASS_WORD, LEARNERS, TURNS = "release", ("one", "two", "three"), (1, 2, 3)
 Digests = tuple[str, str, str]
 """Of facts, words and geometry."""
 _NUMBERS = re.compile(r"-?\d+(?:\.\d+)?")
+_WRITTEN = re.compile(r">([^<]+)<")
 _TEXT = re.compile(r">[^<]*<|(?:font|fill|stroke|style|class)[-\w]*=\"[^\"]*\"")
 
 
@@ -102,26 +103,34 @@ def _digests(drawn: Iterable[Question]) -> Digests:
     questions = list(drawn)
     return (
         digest_of([q.facts() for q in questions]),
-        digest_of([q.words_digest() for q in questions]),
-        digest_of([_geometry(q) for q in questions]),
+        digest_of([[q.words_digest(), _of_picture(q)[1]] for q in questions]),
+        digest_of([_of_picture(q)[0] for q in questions]),
     )
 
 
-def _geometry(question: Question) -> object:
-    """Return what a picture shows as figures: places to point at, and every number of the drawing; no words, no colours."""
+def _of_picture(question: Question) -> tuple[str, str]:
+    """Return the digests of a question's picture, of geometry and of words; "" where it has none."""
     if question.picture is None:
-        return None
-    return _drawn_geometry(question.picture.key, json.dumps(question.picture.parameters, sort_keys=True))
+        return "", ""
+    return _sampled_picture(question.picture.key, json.dumps(question.picture.parameters, sort_keys=True))
 
 
 @lru_cache(maxsize=4096)
-def _drawn_geometry(key: str, parameters: str) -> object:
+def _sampled_picture(key: str, parameters: str) -> tuple[str, str]:
+    """Return two digests: of what a picture shows as figures, and of all that is written in it or said for it.
+
+    Figures are places to point at, every number of the drawing, and what names a place or holds a number in its
+    writing; no other words, no colours.
+    """
     drawing: Drawing = draw_picture(key, **json.loads(parameters))
     places = [[r.key, r.shape, list(r.points)] for r in drawing.regions]
     # A plot is drawn by a library whose next version may place it otherwise; what it shows are its parameters.
     svg = drawing.content if isinstance(drawing.content, str) else ""
     lines = _NUMBERS.findall(_TEXT.sub(" ", svg))
-    return [places, digest_of(lines)]
+    written = [text for text in map(str.strip, _WRITTEN.findall(svg)) if text]
+    names = {r.key.casefold() for r in drawing.regions}
+    labels = [text for text in written if text.casefold() in names or any(c.isdigit() for c in text)]
+    return digest_of([places, lines, labels]), digest_of([written, drawing.alt, drawing.caption])
 
 
 def changes_since(release: ReleaseSamples, looked: Mapping[tuple[str, int], str] = {}) -> list[Change]:
