@@ -99,7 +99,7 @@ def test_the_roster_is_read_by_marking(tmp_path: Path) -> None:
     assert new(tmp_path) == 0
     ids = [learner_id("oak-2026", number) for number in range(1, 13)]
     assert ids == [entry.learner for entry in read_roster(tmp_path / ROSTER).values()]
-    assert "learner,name,vehicle" == (tmp_path / ROSTER).read_text(encoding="utf-8").splitlines()[0]
+    assert "learner,name,vehicle,cars" == (tmp_path / ROSTER).read_text(encoding="utf-8").splitlines()[0]
 
 
 def test_each_learners_car_is_written_down_once(tmp_path: Path, opened: list[Identity]) -> None:
@@ -107,6 +107,7 @@ def test_each_learners_car_is_written_down_once(tmp_path: Path, opened: list[Ide
     assert new(tmp_path, "--vehicles", "b, D") == 0
     ids = [learner_id("oak-2026", number) for number in range(1, 13)]
     assert ["B", "D"] * 6 == [entry.vehicle for entry in read_roster(tmp_path / ROSTER).values()]
+    assert {("B", "D")} == {entry.cars for entry in read_roster(tmp_path / ROSTER).values()}
     assert ("B", "D") == read_rules(tmp_path / CLASS).vehicles
     for learner, letter in zip(ids[:2], "BD", strict=True):
         file = str(tmp_path / START / f"{learner}.toml")

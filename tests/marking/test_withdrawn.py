@@ -1,20 +1,22 @@
 """A question found wrong is withdrawn: results are worked out with it and without it, and the better stands."""
 
 from datetime import date
+from pathlib import Path
 
 import msgspec
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from test_flags import OAK, ONE, marked
+from test_flags import OAK, ONE, line, marked
 
 from bitepoint.bank import exercises
 from bitepoint.bank.corrections import Correction, Withdrawal
-from bitepoint.marking import passing, result
+from bitepoint.marking import mark_hand_ins, passing, result
 from bitepoint.marking.figures import teaching
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.result import Result, Row, rows_of
 from bitepoint.marking.rules import ClassRules
+from bitepoint.questions.draw import STANDARD, own_letter
 from bitepoint.questions.question import Verdict
 
 RULES = ClassRules(lessons=("start",))
@@ -199,3 +201,27 @@ def test_a_withdrawal_that_changes_nothing_is_not_called_the_better() -> None:
     assert (found.right, found.rest) == (found.other.right, found.other.rest)
     assert f"The same with and without the withdrawn {GONE}." in found.reason
     assert "better" not in found.reason
+
+
+def test_marking_tells_it_and_a_longer_list_of_cars_moves_nobody(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The flag reaches the outcome; who was written down with two cars is still counted by those two."""
+    found = Correction(exercise=GONE, revision=2, date=date(2027, 2, 1), what="It said to lift it.", dangerous=True)
+    monkeypatch.setattr(flags, "correction_since", lambda e, r: found if e == GONE and r < 2 else None)
+    own = own_letter(OAK, ONE)
+    other, later = [letter for letter in STANDARD if letter != own][:2]
+    (tmp_path / "in").mkdir()
+    written = line(GONE, vehicle=own, cars=f"{own} {other}").text
+    (tmp_path / "in" / "start.0a1b2c3d.jsonl").write_text(written + "\n", encoding="utf-8")
+    roster = f"learner,class_word,vehicle,cars\n{ONE},{OAK},{own},{own} {other}\n"
+    (tmp_path / "roster.csv").write_text(roster, encoding="utf-8")
+    wanted = []
+    for cars in ((own, other), (own, other, later)):
+        outcome = mark_hand_ins(
+            [tmp_path / "in"], out=tmp_path / f"out-{len(cars)}", roster=tmp_path / "roster.csv",
+            rules=ClassRules(vehicles=cars),
+        )  # fmt: skip
+        assert [flags.DANGEROUS] == [flag.kind for flag in outcome.summary.flags]
+        wanted.append((tmp_path / f"out-{len(cars)}" / "learners.csv").read_text(encoding="utf-8"))
+    assert wanted[0] == wanted[1]

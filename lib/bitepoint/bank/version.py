@@ -7,7 +7,7 @@ from pathlib import Path
 from bitepoint import places
 
 _PACKAGE = Path(__file__).parent.parent
-_CODE = ("bank", "questions", "workshop", "mechanics")
+_CODE = ("bank", "questions", "workshop", "mechanics", "pictures")
 _FILES = ("units.py", "sources.py")
 _NOT_DRAWN = ("releases",)
 

@@ -181,6 +181,6 @@ def _quoted(text: str) -> str:
 def _roster(new: NewClass) -> str:
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(["learner", "name", "vehicle"])
-    writer.writerows([learner, "", vehicle_of(new, learner)] for learner in ids_of(new))
+    writer.writerow(["learner", "name", "vehicle", "cars"])
+    writer.writerows([learner, "", vehicle_of(new, learner), " ".join(new.vehicles)] for learner in ids_of(new))
     return out.getvalue()

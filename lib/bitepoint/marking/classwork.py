@@ -98,6 +98,7 @@ class ClassWork:
         enrolled = (self._roster or {}).get(key)
         class_word = _class_word(lines, enrolled)
         entries = tuple(about(self.entries, self._ids[key]))
+        rules, cars = self._rules_and_cars(enrolled)
         self._note_unknown_exercises(name, lines)
         self._note_lost_overrides(entries)
         found = self._checked(
@@ -105,7 +106,8 @@ class ClassWork:
             flags.unknown_learner(name, [self._ids[key]], enrolled, self._roster),
             flags.wrong_class_word(name, lines, class_word, self._roster_words),
             iter(given),
-            flags.other_car(name, lines, self.cars.of(self._ids[key]), self.cars),
+            flags.other_car(name, lines, cars.of(self._ids[key]), cars),
+            flags.dangerous_question(name, lines),
             flags.question_changed(name, lines, classes, self.cars),
             flags.other_figures(name, lines, classes, self.cars),
             flags.fast_answers(name, lines),
@@ -129,10 +131,17 @@ class ClassWork:
             first_at=times[0] if times else "",
             last_at=times[-1] if times else "",
             entries=entries,
-            rules=self.rules,
-            cars=self.cars,
+            rules=rules,
+            cars=cars,
             cards={exercise: words for (who, exercise), words in self._cards.items() if who == key},
         )
+
+    def _rules_and_cars(self, enrolled: Enrolled | None) -> tuple[ClassRules, ClassCars]:
+        """Return the class's rules and cars as they were when this learner was written down."""
+        if enrolled is None or not enrolled.cars:
+            return self.rules, self.cars
+        rules = msgspec.structs.replace(self.rules, vehicles=enrolled.cars)
+        return rules, msgspec.structs.replace(self.cars, letters=enrolled.cars)
 
     def _checked(self, name: str, *checks: Iterator[Flag]) -> list[Flag]:
         """Return what the checks found; one that an error gets in the way of is told, and the others are made."""

@@ -32,6 +32,8 @@ COLUMNS = (
     "override",
     "override_by",
     "mark",
+    "withdrawn",
+    "critical_dropped",
 )
 LEARNER_COLUMNS = (
     "learner",
@@ -100,6 +102,8 @@ def _cells(row: Row) -> list[str]:
         decimal(row.override.score) if row.override else "",
         cell(row.override.by) if row.override else "",
         decimal(row.mark),
+        cell(row.withdrawn),
+        cell(row.critical_dropped),
     ]
 
 

@@ -19,11 +19,15 @@ _MAX_ROSTER = 2_000_000
 
 
 class Enrolled(Struct, frozen=True):
-    """One row of the roster: learner id, class word and letter of the car ("" when the roster does not say)."""
+    """One row of the roster: learner id, class word, letter of the car and the cars of the class when it was written down.
+
+    What the roster does not say is empty. The cars stay with the learner: a list that becomes longer later moves nobody.
+    """
 
     learner: str
     class_word: str = ""
     vehicle: str = ""
+    cars: tuple[str, ...] = ()
 
 
 Roster = dict[str, Enrolled]
@@ -31,7 +35,7 @@ Roster = dict[str, Enrolled]
 
 
 def read_roster(path: Path) -> Roster:
-    """Read roster.csv: a column `learner`; `class_word` and `vehicle` are optional, others are not looked at.
+    """Read roster.csv: a column `learner`; `class_word`, `vehicle` and `cars` are optional, others not looked at.
 
     Raises
     ------
@@ -50,12 +54,13 @@ def read_roster(path: Path) -> Roster:
         learner = (row.get("learner") or "").strip()
         if not learner:
             continue
-        class_word, car = ((row.get(name) or "").strip() for name in ("class_word", "vehicle"))
+        class_word, car, cars = ((row.get(name) or "").strip() for name in ("class_word", "vehicle", "cars"))
         try:
             entry = Enrolled(
                 checked_name(learner, "The learner id"),
                 checked_name(class_word, "The class word") if class_word else "",
                 checked_vehicles((car,), "vehicle")[0] if car else "",
+                checked_vehicles(cars.split(), "cars") if cars else (),
             )
         except BadInput as error:
             raise BadInput(f"{path.name}: line {number}: {error}") from None
