@@ -12,6 +12,8 @@ from pathlib import Path
 
 import pytest
 
+from bitepoint.bank.corrections import Withdrawal
+from bitepoint.classroom.boards import cells
 from bitepoint.classroom.boards import files as board_files
 from bitepoint.classroom.boards.board import Board
 from bitepoint.classroom.boards.group import Group, group_of
@@ -166,6 +168,16 @@ def test_names_say_who_is_where_and_who_needs_somebody(live: LiveClass) -> None:
     live.answer(first, CHOICE, at="2026-04-14T09:59:00.000Z")
     refresh(board)
     assert 0 == names(board.board, now, shown={}).critical_count
+
+
+def test_a_danger_in_a_withdrawn_question_is_nobodys(live: LiveClass, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The board counts a critical mistake as marking does: not in a question that was withdrawn."""
+    gone = Withdrawal(
+        exercise=CHOICE, revisions=(1,), date=datetime(2027, 2, 1).date(), why="Two options say the same."
+    )
+    monkeypatch.setattr(cells, "withdrawal_of", lambda e, r: gone if (e, r) == (CHOICE, 1) else None)
+    live.answer(live.ids[0], CHOICE, right=False, at="2026-04-14T09:48:00.000Z")
+    assert 0 == names(read(live).board, datetime(2026, 4, 14, 10, 0, tzinfo=UTC), shown={}).critical_count
 
 
 def test_hostile_words_are_text(tmp_path: Path) -> None:

@@ -58,7 +58,7 @@ def new(folder: Path, lessons: str, vehicles: str, due: datetime | None, letter:
 
 
 @click.command()
-@click.option("--vehicle", metavar="LETTER", required=True, help="Training vehicle A, B, C or D.")
+@click.option("--vehicle", metavar="LETTER", required=True, help="Letter of a training vehicle, such as A.")
 @click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the sheets go.")
 @click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: title, and criteria to observe.")
 @click.option("--pdf", is_flag=True, help="Also print each to PDF (needs Chromium).")

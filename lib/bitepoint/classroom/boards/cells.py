@@ -8,6 +8,7 @@ from sys import intern
 import msgspec
 from msgspec import Struct
 
+from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.classroom.boards.files import News
 from bitepoint.logbook.record import Line
 from bitepoint.logbook.standing import Marked, in_order, standing
@@ -223,8 +224,10 @@ def _slim(line: Line) -> Marked | None:
         tool="",
         sitting="",
     )
-    reason = verdict.reason[:400] if verdict.critical else ""
-    return Marked(kept, _verdict(verdict.score, reason, verdict.mistakes, verdict.critical), found.tries_allowed)
+    # A critical mistake in a question that was withdrawn counts against nobody, here as in marking.
+    critical = verdict.critical and withdrawal_of(record.exercise, record.revision) is None
+    reason = verdict.reason[:400] if critical else ""
+    return Marked(kept, _verdict(verdict.score, reason, verdict.mistakes, critical), found.tries_allowed)
 
 
 def _cell(answers: Sequence[Marked]) -> Cell:
