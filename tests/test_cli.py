@@ -290,7 +290,7 @@ def test_flags_are_status_1_and_problems_go_to_stderr(
     monkeypatch.setattr("bitepoint.marking.mark_hand_ins", lambda *_, **__: outcome)
     assert cli.main(["mark", str(tmp_path), "--out", str(tmp_path / "marks")]) == 1
     out, err = capsys.readouterr()
-    counted = "Learners: 1. Marks: 1. For a person to look at: flags 0, not readable 1."
+    counted = "Learners: 1. Marks: 1. For a person to look at: flags 0, held or not readable 1."
     assert err.splitlines() == ["bitepoint: a.zip: cannot be read at all", counted]
     assert out == f"{tmp_path / 'marks' / 'report.html'}\n"
 

@@ -131,7 +131,9 @@ def test_other_cars_need_a_start_file(
 
 def test_a_sitting_is_refused_by_another_bank(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """A release that changes in the middle of a sitting does not open it, and says both banks."""
-    identity = Identity(learner="L1", class_word="oak-2026", sitting="red", bank="0123456789ab")
+    identity = Identity(
+        learner="L1", class_word="oak-2026", sitting="red", feedback="after hand-in", bank="0123456789ab"
+    )
     with pytest.raises(BadInput, match=f"bound to the bank 0123456789ab, but this installation has {bank_digest()}"):
         check_bank(identity)
     check_bank(msgspec.structs.replace(identity, bank=bank_digest()))
@@ -154,7 +156,7 @@ def test_each_slip_has_one_command_that_opens_the_course(
     monkeypatch.setenv("HOME", str(tmp_path))
     monkeypatch.setenv("USERPROFILE", str(tmp_path))
     assert main(words[1:]) == 0
-    feedback, sitting = ("after hand-in" if "--feedback" in more else "at once"), ("red" if "--sitting" in more else "")
+    feedback, sitting = ("after hand-in" if more else "at once"), ("red" if "--sitting" in more else "")
     seen = opened[0]
     assert (learner_id("oak-2026", 7), "oak-2026", feedback, sitting) == (
         seen.learner,

@@ -222,12 +222,12 @@ def test_handing_in_twice_oneself_is_no_flag() -> None:
 
 
 def test_a_broken_chain_names_the_learner_and_the_line() -> None:
-    """Whose lines the hand-in holds; else whom it says it is from; else nobody."""
+    """Who sent the hand-in; where nobody is known to have, nobody is named."""
     broken = "a.zip: Line 2: cannot be read."
     notes = [
-        note("a", breaks=(broken,)),
-        note("b", breaks=(broken,), learners=(), hint=TWO),
-        note("c", breaks=(broken,), learners=()),
+        note("a", breaks=(broken,), sender=ONE),
+        note("b", breaks=(broken,), sender=TWO),
+        note("c", breaks=(broken,)),
     ]
 
     assert [(ONE, broken), (TWO, broken), ("", broken)] == [(f.learner, f.evidence) for f in broken_chains(notes)]

@@ -20,7 +20,7 @@ from bitepoint.logbook.identity import read_identity
 from bitepoint.marking.batch import read_and_mark
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.line_store import LineStore
-from bitepoint.marking.marks import learner_cells, write_marks
+from bitepoint.marking.marks import both, learner_cells, write_marks
 from bitepoint.marking.pages.report import learner_page, report_page
 from bitepoint.marking.reading.handins import find_sources
 from bitepoint.marking.registry.lists import read_codes, read_observations
@@ -87,7 +87,7 @@ def marked(path: Path, register: Path | None = None) -> None:
             work.take(batch)
         for result in work.results():
             summary.add(result)
-            rows += result.rows
+            rows += both(result)
             learner_page(result).encode("utf-8")
             for text in (*(f.evidence for f in result.flags), *learner_cells(result)):
                 clean(text)
@@ -172,7 +172,7 @@ def attack_register(folder: Path, random: Random) -> None:
         exercise = fields()["exercise"]
         book.add(Entry(kind="override", learner="L01-X", exercise=exercise, score=0.5, by="A. Assessor", text="x"))
         book.add(Entry(kind="observation", learner="L01-X", criterion="x", result="done right", by="A. Assessor"))
-        book.add(Entry(kind="sitting", learner="L01-X", by="A. Assessor"))
+        book.add(Entry(kind="declaration", learner="L01-X", by="A. Assessor"))
         path = next((folder / "register" / "logbook").glob("*.jsonl"))
         path.with_suffix(".kept").write_bytes(path.read_bytes())
         (folder / "a.jsonl").write_bytes(LINES)

@@ -3,6 +3,7 @@
 from datetime import UTC, datetime
 from pathlib import Path
 
+import msgspec
 import pytest
 from test_flags import OAK, ONE, line, marked
 
@@ -21,13 +22,10 @@ from bitepoint.marking.rules import ClassRules, read_rules, rules_of
 WANTED = [e.id for e in exercises().values() if not e.beyond]
 BEYOND = [e.id for e in exercises().values() if e.beyond]
 ORDINARY = ClassRules()
-SITTING, DECLARED = (Entry(kind=k, learner=ONE, by="A") for k in ("sitting", "declaration"))
 
 
 def result(right: int, *, entries: tuple[Entry, ...] = (), rules: ClassRules = ORDINARY, **changes: object) -> Result:
     """Return a learner with so many of the wanted exercises right and the others wrong; changes go to the last row."""
-    import msgspec
-
     rows = [Row(learner=ONE, exercise=e, first_score=0.0, last_score=float(n < right)) for n, e in enumerate(WANTED)]
     rows[-1] = msgspec.structs.replace(rows[-1], **changes)
     return Result(name=ONE, class_word=OAK, rows=tuple(rows), entries=entries, rules=rules, first_at="2026")
@@ -57,14 +55,28 @@ def test_complete_needs_both_sitting_and_declaration() -> None:
     """Never without them; each missing one is named."""
     everything = len(WANTED)
 
-    assert result(everything, entries=(SITTING, DECLARED)).evidence == COMPLETE
-    assert result(everything, entries=(SITTING,)).evidence == "all knowledge exercises met; no declaration recorded"
-    assert result(everything, entries=(DECLARED,)).evidence == (
-        "all knowledge exercises met; no supervised sitting recorded"
+    assert sat(everything, declared=True).evidence == COMPLETE
+    assert sat(everything).evidence == "all knowledge exercises met; no declaration recorded"
+    assert sat(everything, "sitting, time to confirm", declared=True).evidence == (
+        "all knowledge exercises met; sitting, time to confirm"
     )
-    assert result(0, entries=(SITTING, DECLARED)).evidence == MORE_WORK
-    assert result(0, entries=(SITTING,)).sitting == "supervised by A"
+    assert sat(everything, "unsupervised", declared=True).evidence == MORE_WORK
+    assert sat(0, declared=True).evidence == MORE_WORK
+    assert sat(0).sitting == "supervised by A"
     assert result(0).sitting == "unsupervised"
+
+
+def test_practice_alone_is_never_complete() -> None:
+    """Whatever is claimed beside it; the words name what is missing."""
+    everything = msgspec.structs.replace(result(len(WANTED)), declared=True)
+
+    assert everything.evidence == "all knowledge exercises met; no supervised sitting recorded"
+
+
+def sat(right: int, standing: str = "supervised by A", *, declared: bool = False) -> Result:
+    """Return a learner with so many right in a sitting and nothing in practice."""
+    rows = [msgspec.structs.replace(r, sitting="red-kite", standing=standing) for r in result(right).rows]
+    return msgspec.structs.replace(result(0), rows=(), sitting_rows=tuple(rows), declared=declared)
 
 
 def test_one_critical_mistake_open_is_more_work_whatever_the_share() -> None:
@@ -81,8 +93,6 @@ def test_one_critical_mistake_open_is_more_work_whatever_the_share() -> None:
 
 def test_go_deeper_is_outside_the_share_but_not_outside_safety() -> None:
     """An exercise beyond the rule counts for nothing, except that a critical mistake in it must be put right."""
-    import msgspec
-
     done = result(len(WANTED))
     more = [Row(learner=ONE, exercise=e, first_score=0.0, last_score=0.0) for e in BEYOND]
     hurt = [msgspec.structs.replace(r, critical_made=True, critical_open=True) for r in more]
@@ -138,8 +148,6 @@ def test_observation_is_required_until_every_criterion_was_last_seen_done_right(
 
 def test_sampling_is_by_reason_and_by_lot_and_the_same_each_time() -> None:
     """Override over something critical, the border, a flag, and a tenth of the class."""
-    import msgspec
-
     override = Entry(kind="override", learner=ONE, score=1.0, by="A")
     cases = {
         "override": result(len(WANTED), override=override, critical_made=True),
@@ -231,8 +239,6 @@ def test_practice_begins_with_what_could_hurt() -> None:
 
 def test_two_oral_questions_come_from_the_learners_own_figures() -> None:
     """Drawn again for this learner and turn; the same at each marking."""
-    import msgspec
-
     rows = rows_of(ONE, [marked(e) for e in ("start.number", "start.choice", "start.several")], OAK)
     found = oral_questions(Result(name=ONE, class_word=OAK, rows=tuple(rows)))
 

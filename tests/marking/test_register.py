@@ -13,11 +13,12 @@ from pathlib import Path
 import pytest
 from test_flags import ONE, TWO, line
 
+from bitepoint.bank import exercises
 from bitepoint.cli import main
 from bitepoint.errors import BadInput, NotRecorded
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.registry.lists import add_all, read_codes, read_observations
-from bitepoint.marking.registry.register import KINDS, NEEDS, Entry, Register, check_entry
+from bitepoint.marking.registry.register import KINDS, NEEDS, OPTIONS, Entry, Register, check_entry
 from bitepoint.marking.rules import read_rules
 
 WRITER = """
@@ -45,6 +46,10 @@ def entry(kind: str, **said: object) -> Entry:
         "lesson": "start",
         "code": "AD7-QB7",
         "number": 1,
+        "word": "red-kite",
+        "begins": "2026-06-30T09:00:00+02:00",
+        "ends": "2026-06-30T11:00:00+02:00",
+        "hand_in": "0123456789ab",
         "date": "2026-06-30",
     }
     kept = {k: whole[k] for k in (*NEEDS[kind], "date")}
@@ -69,7 +74,7 @@ def test_what_is_missing_is_named(kind: str) -> None:
     """One line: which option, and how to write it."""
     for key in NEEDS[kind]:
         empty = None if key in ("score", "number") else ""
-        with pytest.raises(BadInput, match=rf"^An entry “{kind}” needs --{key}\. "):
+        with pytest.raises(BadInput, match=rf"^An entry “{kind}” needs --{OPTIONS.get(key, key)}\. "):
             check_entry(entry(kind, **{key: empty}))
 
 
@@ -240,11 +245,14 @@ def test_an_override_without_an_answer_has_a_row(tmp_path: Path) -> None:
     }
 
 
+NO_BOX = ("deletion", "code", "confirmation", "sender", "lines")
+
+
 def test_every_box_stands_on_the_learners_page(tmp_path: Path) -> None:
     """What is recorded is shown; what is not is an empty box to fill in."""
     book = Register(tmp_path / "register")
     for kind in KINDS:
-        if kind not in ("deletion", "code"):
+        if kind not in NO_BOX:
             book.add(entry(kind, learner=ONE, text=f"words of the {kind}"))
     mark_hand_ins(
         [hand_in(tmp_path), hand_in(tmp_path, learner=TWO)], out=tmp_path / "out", register=tmp_path / "register"
@@ -252,27 +260,32 @@ def test_every_box_stands_on_the_learners_page(tmp_path: Path) -> None:
     recorded, blank = ((tmp_path / "out" / "learners" / f"{who}.html").read_text("utf-8") for who in (ONE, TWO))
 
     for kind in KINDS:
-        if kind not in ("deletion", "code"):
+        if kind not in NO_BOX:
             assert f"words of the {kind}" in recorded
     for title in ("Learner’s declaration", "Supervised sitting", "Assessor’s decision", "Verification", "Appeal"):
         assert title in blank
-    assert "supervised by A. Assessor" in recorded
+    assert "claim with no matching line" in recorded
+    assert "unsupervised" in recorded
     assert "unsupervised" in blank
 
 
 def test_supervised_is_what_the_register_says_not_the_class_file(tmp_path: Path) -> None:
-    """A supervisor named beforehand is told as such; only an entry “sitting” makes a learner's work supervised."""
+    """A supervisor named beforehand is told as such; only a sitting's answers inside its window are supervised."""
     (tmp_path / "class.toml").write_text('class_word = "oak-2026"\nsupervisor = "B. Beside"\n', "utf-8")
     Register(tmp_path / "register").add(entry("sitting"))
+    path, asked = tmp_path / "sat.jsonl", exercises()["start.number"]
+    question = asked.draw(class_word="oak-2026", learner=ONE, sitting="red-kite")
+    said = {"facts": question.facts_digest(), "sitting": "red-kite", "at": "2026-06-30T08:00:00.000Z", "score": None}
+    path.write_text(line("start.number", question.right_answer(), **said).text + "\n", encoding="ascii")
     mark_hand_ins(
-        [hand_in(tmp_path), hand_in(tmp_path, learner=TWO)],
+        [hand_in(tmp_path), path, hand_in(tmp_path, learner=TWO)],
         out=tmp_path / "out",
         register=tmp_path / "register",
         rules=read_rules(tmp_path / "class.toml"),
     )
     report = (tmp_path / "out" / "report.html").read_text("utf-8")
 
-    assert "A supervised sitting is recorded for 1 of 2 who handed in; the others are unsupervised." in report
+    assert "Answers of a supervised sitting are there from 1 of 2 who handed in; the others are unsupervised" in report
     assert "The class file names B. Beside as supervisor" in report
     assert "supervised by A. Assessor" in (tmp_path / "out" / "learners" / f"{ONE}.html").read_text("utf-8")
     assert "B. Beside" not in (tmp_path / "out" / "learners" / f"{TWO}.html").read_text("utf-8")

@@ -166,7 +166,8 @@ def test_formulas_are_text_and_numbers_stay_numbers(text: str, shown: str) -> No
 def test_no_cell_begins_like_a_formula(text: str) -> None:
     """Whatever stands in an answer, marks.csv holds one line for it that no spreadsheet works out."""
     file = io.StringIO()
-    write_marks(file, [Row(learner=TWO, exercise="start.number", first_score=0.0, last_score=2 / 3, reason=text)])
+    row = Row(learner=TWO, exercise="start.number", first_score=0.0, last_score=2 / 3, reason=text)
+    write_marks(file, [(row, None)])
     _, row = csv.reader(io.StringIO(file.getvalue(), newline=""))
     reason = row[COLUMNS.index("reason")]
 

@@ -113,11 +113,11 @@ def test_what_no_car_serves_is_not_asked_and_safety_is_never_complete(monkeypatc
     """An outcome of safety that the class's cars leave uncovered is printed instead of the word complete."""
     found = passing.Counted(right=8, rest=8, needed=7, critical_open=(), not_covered=("Keeps off the hub nut",))
     monkeypatch.setattr(passing, "is_of_safety", lambda outcome: outcome == "Keeps off the hub nut")
-    words = passing.evidence_words(found, [])
+    words = passing.evidence_words(found)
     assert "of safety not covered: Keeps off the hub nut" in words
     assert passing.COMPLETE not in words
     monkeypatch.setattr(passing, "is_of_safety", lambda outcome: False)
-    assert passing.ALL_MET == passing.evidence_words(found, [])
+    assert passing.ALL_MET == passing.evidence_words(found)
 
 
 def test_what_is_not_part_of_the_course_holds_nobody_back() -> None:

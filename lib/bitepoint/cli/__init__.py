@@ -214,7 +214,7 @@ def _came_to(outcome: "Outcome") -> str:
     counted = f"Learners: {outcome.learners}. Marks: {outcome.rows}."
     if not outcome.look:
         return f"{counted} Nothing to look at."
-    return f"{counted} For a person to look at: flags {outcome.flags}, not readable {len(outcome.problems)}."
+    return f"{counted} For a person to look at: flags {outcome.flags}, held or not readable {len(outcome.problems)}."
 
 
 @cli.command(cls=_Examples, examples="bitepoint rehearse --learners 20 --seed 7 --out rehearsal")

@@ -21,7 +21,8 @@ def register() -> None:
 
     \b
     Examples:
-      bitepoint register add sitting --learner L07-K --by "A. Assessor" --date 2026-06-30
+      bitepoint register add sitting --word red-kite --from 2026-06-30T09:00+02:00 --to 2026-06-30T11:00+02:00 \\
+          --room 12 --by "A. Assessor"
       bitepoint register add override --learner L07-K --exercise star.impact --score 1 --by "A. Assessor" --text "…"
       bitepoint register show --learner L07-K
       bitepoint register verify
@@ -42,16 +43,25 @@ def register() -> None:
 @click.option("--lesson", metavar="KEY", default="", help="Which lesson (code).")
 @click.option("--code", metavar="CODE", default="", help="The noted check code, such as AD7-QB7.")
 @click.option("--number", metavar="N", type=int, default=None, help="Which resubmission it is.")
+@click.option(
+    "--word", metavar="WORD", default="", help="Which sitting (sitting, confirmation, declaration, override)."
+)
+@click.option("--from", "begins", metavar="TIME", default="", help="Begin of a sitting with its zone.")
+@click.option("--to", "ends", metavar="TIME", default="", help="End of a sitting with its zone.")
+@click.option("--lessons", metavar="KEYS", default="", help="Lessons of a sitting, by commas; all when left out.")
+@click.option("--room", metavar="ROOM", default="", help="Which room (sitting, confirmation).")
+@click.option("--hand-in", metavar="SHA256", default="", help="Which hand-in, as the report says (sender, lines).")
 @_FOLDER
-def add(kind: tuple[str, ...], folder: Path, **said: Any) -> int:
+def add(kind: tuple[str, ...], folder: Path, lessons: str, **said: Any) -> int:
     """Add one entry.
 
-    KIND is one of: sitting, declaration, decision, verification, override, second mark, adjustment,
-    resubmission, appeal, observation, code, deletion.
+    KIND is one of: sitting, confirmation, declaration, decision, verification, override, second mark, adjustment,
+    resubmission, appeal, observation, code, sender, lines, deletion.
     """
     from bitepoint.marking.registry.register import Entry, Register
 
-    entry = Register(folder).add(Entry(kind=" ".join(kind).casefold(), **said))
+    keys = tuple(key.strip() for key in lessons.split(",") if key.strip())
+    entry = Register(folder).add(Entry(kind=" ".join(kind).casefold(), lessons=keys, **said))
     click.echo(f"Recorded: {_line(entry)}")
     return 0
 
@@ -165,7 +175,8 @@ def _existing(folder: Path) -> Any:
 
 
 def _line(entry: Any) -> str:
-    keys = ("learner", "exercise", "criterion", "result", "lesson", "code", "number", "score", "text", "action")
+    keys: tuple[str, ...] = ("learner", "word", "begins", "ends", "room", "hand_in", "exercise", "criterion", "result")
+    keys += ("lesson", "code", "number", "score", "text", "action")
     said = [f"{getattr(entry, key)}" for key in keys if getattr(entry, key) not in ("", None)]
     by = f" by {entry.by}" if entry.by else ""
     return " ".join(printable(f"{entry.date} {entry.kind}{by}: {' · '.join(said)}").split())

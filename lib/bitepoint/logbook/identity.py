@@ -59,6 +59,21 @@ class _File(Struct, frozen=True, kw_only=True):
     bank: str = ""
 
 
+def check_feedback(sitting: str, feedback: Feedback) -> None:
+    """Refuse a sitting that would tell right and wrong at once: its feedback comes after the hand-in, always.
+
+    Raises
+    ------
+    BadInput
+        There is a sitting word and feedback at once.
+    """
+    if sitting and feedback != "after hand-in":
+        raise BadInput(
+            f"The sitting {sitting[:32]} has feedback at once, and a sitting shows none before the hand-in. "
+            'Write feedback = "after hand-in".'
+        )
+
+
 def practice_learner() -> Identity:
     """Return the learner of the course as shipped: the same figures for everyone, nothing kept."""
     return Identity(learner=PRACTICE, class_word=PRACTICE)

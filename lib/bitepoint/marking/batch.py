@@ -7,6 +7,7 @@ from hashlib import sha256
 import msgspec
 from msgspec import Struct
 
+from bitepoint.logbook.record import Record
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.flagging.handins import HandInNote
 from bitepoint.marking.line_marking import MarkedLine, mark_line
@@ -113,6 +114,12 @@ def _line_set(marked: Sequence[MarkedLine]) -> str:
     return sha256(hashes.encode("utf-8")).hexdigest() if marked else ""
 
 
+def _chain_of(record: Record) -> str:
+    """Return the device as it is named in a flag; a sitting has a folder and so lines of its own."""
+    device = record.device[:32]
+    return f"{device}, sitting {record.sitting[:32]}" if record.sitting else device
+
+
 def _counts(marked: Sequence[MarkedLine]) -> tuple[tuple[str, str, int], ...]:
-    found = Counter((key_of(x.record.learner), x.record.device[:32]) for x in marked)
+    found = Counter((key_of(x.record.learner), _chain_of(x.record)) for x in marked)
     return tuple((learner, device, n) for (learner, device), n in sorted(found.items()))

@@ -10,16 +10,19 @@ from bitepoint.marking.batch import Batch
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.flagging import history
+from bitepoint.marking.flagging import sittings as sitting_flags
 from bitepoint.marking.flagging.answers import quoted
 from bitepoint.marking.flagging.folding import folded
 from bitepoint.marking.flagging.handins import HandInNote, broken_chains, handed_in_twice
 from bitepoint.marking.line_marking import MarkedLine
-from bitepoint.marking.line_store import LineStore
+from bitepoint.marking.line_store import LineStore, hashes_of
 from bitepoint.marking.reading.guard import unforeseen
 from bitepoint.marking.registry.register import Entry, about, deleted
-from bitepoint.marking.result import Flag, Result, rows_of, with_register
+from bitepoint.marking.result import Flag, Result, Row, rows_of, with_register
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
 from bitepoint.marking.rules import ClassRules
+from bitepoint.marking.senders import Sender, foreign, sender_of
+from bitepoint.marking.sittings import counting_rows, declared, practice_of, works_of
 from bitepoint.printable import printable
 
 MAX_CHANGED = 250
@@ -49,20 +52,27 @@ class ClassWork:
         self._notes: list[HandInNote] = []
         self._cards: dict[tuple[str, str], str] = {}
         self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
+        self._enrolled = dict(self._ids)
         self._classes: dict[str, dict[str, str]] = {}
         self._roster_words = {key_of(e.class_word) for e in (roster or {}).values() if e.class_word}
         self.problems: list[str] = []
         self.loose_flags: list[Flag] = []
+        self._sitting_words: set[str] = set()
+        self._foreign: list[Flag] = []
+        self._elsewhere: set[str] = set()
         for key, enrolled in (roster or {}).items():
             if enrolled.class_word:
                 self._classes.setdefault(key_of(enrolled.class_word), {})[key] = enrolled.learner
 
     def take(self, batch: Batch) -> None:
         """Keep one hand-in, but nothing of a learner who was deleted on request."""
-        self._notes.append(batch.note)
-        self._cards |= {key: words for key, words in batch.cards.items() if key[0] not in self._deleted}
+        sender = sender_of(batch.note, self._enrolled, self.entries)
+        self._keep_note(batch.note, sender)
         self.problems += batch.problems
-        for key, encoded in batch.lines.items():
+        self._keep_foreign(batch, sender)
+        kept = {key: lines for key, lines in batch.lines.items() if key in sender.counting}
+        self._cards |= {c: words for c, words in batch.cards.items() if c[0] in kept and c[0] not in self._deleted}
+        for key, encoded in kept.items():
             if key in self._deleted:
                 self.problems.append(
                     f"{batch.note.name}: holds lines of {batch.ids[key]}, who was deleted on request on "
@@ -72,9 +82,24 @@ class ClassWork:
             self._store.put(key, encoded)
             self._ids.setdefault(key, batch.ids[key])
         for word, learner in batch.pairs:
-            if learner in self._deleted:
-                continue
-            self._classes.setdefault(word, {}).setdefault(learner, self._ids[learner])
+            if learner in kept and learner not in self._deleted:
+                self._classes.setdefault(word, {}).setdefault(learner, self._ids[learner])
+
+    def _keep_note(self, note: HandInNote, sender: Sender) -> None:
+        """Keep what is known of a hand-in; of its lines only those that count."""
+        counts = tuple(c for c in note.counts if c[0] in sender.counting)
+        self._notes.append(msgspec.structs.replace(note, counts=counts, sender=sender.learner))
+        if sender.held:
+            self.problems.append(printable(sender.held))
+
+    def _keep_foreign(self, batch: Batch, sender: Sender) -> None:
+        """Flag lines of others, and remember that they were handed in, so that nobody's chain looks cut by them."""
+        others = [key for key in batch.lines if key not in sender.counting]
+        if others or len(batch.lines) > 1:
+            self._elsewhere.update(*(hashes_of(lines) for lines in batch.lines.values()))
+        if sender.learner:
+            counts = {batch.ids[k]: len(hashes_of(batch.lines[k])) for k in others if k not in self._deleted}
+            self._foreign += foreign(batch.note, sender.learner, counts)
 
     def results(self) -> Iterator[Result]:
         """Yield each learner of roster and hand-ins; `loose_flags` is complete once this is used up."""
@@ -84,10 +109,11 @@ class ClassWork:
         for key in sorted(names, key=lambda k: (key_of(names[k]), k)):
             yield self._result(key, names[key], by_name.pop(names[key], []), classes)
         self.loose_flags = [f for left in by_name.values() for f in left]
+        self.loose_flags += sitting_flags.empty_rooms(self.entries, self._sitting_words)
 
     def _flags_by_name(self, names: dict[str, str]) -> dict[str, list[Flag]]:
         found: dict[str, list[Flag]] = {}
-        for flag in (*broken_chains(self._notes), *handed_in_twice(self._notes, names)):
+        for flag in (*broken_chains(self._notes), *handed_in_twice(self._notes, names), *self._foreign):
             if flag.learner.casefold() in self.gone:
                 continue
             found.setdefault(flag.learner, []).append(flag)
@@ -99,6 +125,8 @@ class ClassWork:
         class_word = _class_word(lines, enrolled)
         entries = tuple(about(self.entries, self._ids[key]))
         rules, cars = self._rules_and_cars(enrolled)
+        practice, works = practice_of(lines), works_of(name, self._ids[key], lines, class_word, self.entries)
+        self._sitting_words |= {key_of(w.word) for w in works}
         self._note_unknown_exercises(name, lines)
         self._note_lost_overrides(entries)
         found = self._checked(
@@ -113,19 +141,24 @@ class ClassWork:
             flags.fast_answers(name, lines),
             history.noted_codes(name, lines, entries),
             history.two_histories(name, lines),
+            iter(()) if any(f.kind == flags.CHAIN for f in given) else history.gaps(name, lines, self._elsewhere),
             history.fewer_lines(key, name, self._notes),
             history.clock_backwards(name, lines),
-            history.late(name, lines, self.rules.due),
+            history.late(name, practice, self.rules.due),
+            sitting_flags.claims(name, entries, works),
+            sitting_flags.times(name, self._ids[key], works),
+            sitting_flags.scores(name, lines),
+            sitting_flags.retakes(name, works, rules),
         )
-        rows = []
-        for row in with_register(rows_of(name, lines, class_word), entries, name):
-            kinds = dict.fromkeys(f.kind for f in found if f.exercise in ("", row.exercise))
-            rows.append(msgspec.structs.replace(row, flags=tuple(kinds)))
+        own = with_register(rows_of(name, practice, class_word), [e for e in entries if not e.word], name)
         times = sorted(line.record.at[:40] for line in lines)
         return Result(
             name=name,
             class_word=class_word,
-            rows=tuple(rows),
+            rows=_with_flags(own, found),
+            sittings=tuple(works),
+            sitting_rows=_with_flags(counting_rows(works, rules), found),
+            declared=declared(entries, works),
             flags=tuple(folded(found)),
             changed=self._shown_changed(name, lines),
             first_at=times[0] if times else "",
@@ -180,6 +213,15 @@ class ClassWork:
                 f"{name}: answered {few}, which this bank does not have, so it has no mark. "
                 "Mark with the version that the class worked with."
             )
+
+
+def _with_flags(rows: Sequence[Row], found: Sequence[Flag]) -> tuple[Row, ...]:
+    """Return rows with the kinds of flags that are about all or about their exercise."""
+    kept = []
+    for row in rows:
+        kinds = dict.fromkeys(f.kind for f in found if f.exercise in ("", row.exercise))
+        kept.append(msgspec.structs.replace(row, flags=tuple(kinds)))
+    return tuple(kept)
 
 
 def _class_word(lines: list[MarkedLine], enrolled: Enrolled | None) -> str:

@@ -39,3 +39,8 @@ class LineStore:
         for start, length in self._where.get(learner, ()):
             self._file.seek(start)
             yield from self._decoder.decode(self._file.read(length))
+
+
+def hashes_of(encoded: bytes) -> set[str]:
+    """Return the hashes of encoded marked lines."""
+    return {line.record.hash for line in msgspec.json.decode(encoded, type=list[MarkedLine])}

@@ -12,6 +12,7 @@ from bitepoint.bank import exercises
 from bitepoint.bank.version import bank_digest
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.outputs.manifest import LEARNERS
+from bitepoint.marking.passing import Sat
 from bitepoint.marking.reading.gather import HandIn
 from bitepoint.marking.result import Result, Row, shown_answer
 from bitepoint.marking.roster import public_name
@@ -34,6 +35,15 @@ COLUMNS = (
     "mark",
     "withdrawn",
     "critical_dropped",
+    "sitting",
+    "sitting_standing",
+    "sitting_first_score",
+    "sitting_last_score",
+    "sitting_critical_open",
+    "sitting_override",
+    "sitting_override_by",
+    "sitting_mark",
+    "sitting_reason",
 )
 LEARNER_COLUMNS = (
     "learner",
@@ -47,6 +57,11 @@ LEARNER_COLUMNS = (
     "critical_open",
     "flags",
     "last_at",
+    "sitting_words",
+    "sitting_right",
+    "sitting_of",
+    "sitting_needed",
+    "sitting_critical_open",
 )
 _PLAIN_NUMBER = re.compile(r"[+-]?[0-9]+([.,][0-9]+)?", re.ASCII)
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "|", "%")
@@ -78,12 +93,23 @@ def decimal(score: float | None) -> str:
     return "" if score is None else f"{score:.4f}".rstrip("0").rstrip(".")
 
 
-def write_marks(file: IO[str], rows: Iterable[Row]) -> None:
-    """Write marks.csv."""
+def write_marks(file: IO[str], rows: Iterable[tuple[Row, Row | None]]) -> None:
+    """Write marks.csv: each exercise in practice, and beside it in the sitting that counts."""
     writer = csv.writer(file, lineterminator="\n")
     writer.writerow(COLUMNS)
-    for row in rows:
-        writer.writerow(_cells(row))
+    for row, sat in rows:
+        writer.writerow([*_cells(row), *(_sitting_cells(sat) if sat else [""] * 9)])
+
+
+def both(result: Result) -> list[tuple[Row, Row | None]]:
+    """Return each row of practice with that of the sitting that counts, in the order of the bank."""
+    sat = {row.exercise: row for row in result.sitting_rows}
+    found = {e: Row(learner=result.name, exercise=e, reason=_NOT_PRACTISED, flags=r.flags) for e, r in sat.items()}
+    found |= {row.exercise: row for row in result.rows}
+    return [(found[e], sat.get(e)) for e in exercises() if e in found]
+
+
+_NOT_PRACTISED = "Not answered in practice."
 
 
 def _cells(row: Row) -> list[str]:
@@ -107,6 +133,20 @@ def _cells(row: Row) -> list[str]:
     ]
 
 
+def _sitting_cells(row: Row) -> list[str]:
+    return [
+        cell(row.sitting),
+        cell(row.standing),
+        decimal(row.first_score),
+        decimal(row.last_score),
+        "yes" if row.critical_open else "no",
+        decimal(row.override.score) if row.override else "",
+        cell(row.override.by) if row.override else "",
+        decimal(row.mark),
+        cell(row.reason),
+    ]
+
+
 def learner_cells(result: Result) -> list[str]:
     """Return a learner's line of learners.csv."""
     counted = result.counted
@@ -122,7 +162,16 @@ def learner_cells(result: Result) -> list[str]:
         str(len(counted.critical_open)),
         cell("; ".join(dict.fromkeys(f.kind for f in result.flags))),
         cell(result.last_at),
+        cell("; ".join(dict.fromkeys(row.sitting for row in result.sitting_rows))),
+        *_sat_cells(result.sat),
     ]
+
+
+def _sat_cells(sat: Sat | None) -> list[str]:
+    if sat is None:
+        return [""] * 4
+    found = sat.counted
+    return [str(found.right), str(found.rest), str(found.needed), str(len(found.critical_open))]
 
 
 def audit_lines(hand_in: HandIn, marked: Iterable[MarkedLine]) -> bytes:

@@ -7,6 +7,7 @@ from pathlib import Path
 from msgspec import Struct
 
 _COMPARED = ("evidence", "right", "of", "needed", "critical_open")
+_SAT = ("sitting_right", "sitting_of", "sitting_needed", "sitting_critical_open")
 
 
 class MovedResult(Struct, frozen=True):
@@ -45,11 +46,15 @@ def moved(
     for line in lines:
         new = dict(zip(columns, line, strict=True))
         old = known.get(new["learner"])
-        if old and any(old.get(name) != new[name] for name in _COMPARED):
+        if old and any(old.get(name, new.get(name)) != new.get(name) for name in (*_COMPARED, *_SAT)):
             found.append(MovedResult(new["learner"], _said(old), _said(new)))
     return found
 
 
 def _said(row: dict[str, str]) -> str:
     evidence, right, of, needed, critical = (row.get(name, "?") for name in _COMPARED)
-    return f"{evidence}: {right} of {of} right, {needed} needed, critical open: {critical}"
+    said = f"{evidence}: {right} of {of} right, {needed} needed, critical open: {critical}"
+    if not row.get("sitting_right"):
+        return said
+    right, of, needed, critical = (row.get(name, "?") for name in _SAT)
+    return f"{said}; in the sitting {right} of {of} right, {needed} needed, critical open: {critical}"

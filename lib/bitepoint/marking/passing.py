@@ -16,6 +16,7 @@ ALL_MET = "all knowledge exercises met; no supervised sitting and declaration re
 ALL_COVERED = "all met that this class's cars can serve; of safety not covered"
 OBSERVATION = "practical observation still required"
 UNSUPERVISED = "unsupervised"
+TO_CONFIRM = "sitting, time to confirm"
 OBSERVED = "practical observation recorded as done right"
 
 
@@ -125,26 +126,40 @@ def _apart(row: RowLike) -> bool:
     return row.critical_made or bool(row.critical_dropped and (row.mark or 0) < 1)
 
 
-def evidence_words(counted: Counted, entries: Sequence[Entry]) -> str:
-    """Return the words for the knowledge evidence; complete only with a sitting and a declaration recorded."""
+class Sat(Struct, frozen=True, kw_only=True):
+    """What the pass rule counts in the sitting that counts; `to_confirm` while a person must say when it was."""
+
+    counted: Counted
+    to_confirm: bool = False
+
+
+def evidence_words(practice: Counted, *, declared: bool = False, sat: Sat | None = None) -> str:
+    """Return the words for the knowledge evidence; only supervised answers, with a declaration, make it complete.
+
+    What was answered in a sitting stands, whatever practice came to; practice alone is never complete.
+    """
+    counted = sat.counted if sat else practice
     if not counted.met:
         return MORE_WORK
-    kinds = {e.kind for e in entries}
-    missing = [
-        name for name, kind in (("supervised sitting", "sitting"), ("declaration", "declaration")) if kind not in kinds
-    ]
     uncovered = [outcome for outcome in counted.not_covered if is_of_safety(outcome)]
     if uncovered:
         return f"{ALL_COVERED}: {'; '.join(uncovered)}"
-    if not missing:
-        return COMPLETE
-    return ALL_MET if len(missing) == 2 else f"all knowledge exercises met; no {missing[0]} recorded"
+    if sat is None:
+        return "all knowledge exercises met; no supervised sitting recorded" if declared else ALL_MET
+    if sat.to_confirm:
+        return f"all knowledge exercises met; {TO_CONFIRM}"
+    return COMPLETE if declared else "all knowledge exercises met; no declaration recorded"
 
 
-def sitting_words(entries: Sequence[Entry]) -> str:
-    """Return “supervised by …” or “unsupervised”."""
-    by = list(dict.fromkeys(e.by for e in entries if e.kind == "sitting"))
-    return f"supervised by {', '.join(by)}" if by else UNSUPERVISED
+def sitting_words(standings: Sequence[str]) -> str:
+    """Return who supervised the sittings that count, that a person must confirm their time, or “unsupervised”."""
+    found = [s for s in dict.fromkeys(standings) if s != UNSUPERVISED]
+    return "; ".join(sorted(found)) or UNSUPERVISED
+
+
+def is_supervised(words: str) -> bool:
+    """Whether such words name somebody who supervised, with nothing left to confirm."""
+    return words not in ("", UNSUPERVISED) and TO_CONFIRM not in words
 
 
 def latest_observations(entries: Sequence[Entry]) -> dict[str, Entry]:

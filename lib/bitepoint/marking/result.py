@@ -36,6 +36,7 @@ class Flag(Struct, frozen=True, kw_only=True):
 class Row(Struct, frozen=True, kw_only=True):
     """One learner's marks in one exercise; scores are None when the question has changed since.
 
+    `sitting` is the word of the sitting it was answered in, "" for practice, and `standing` who supervised that.
     `withdrawn` says why the question that counts was withdrawn, "" when it stands; `critical_dropped` names a critical
     mistake in a withdrawn question, which counts against nobody.
     """
@@ -60,6 +61,7 @@ class Row(Struct, frozen=True, kw_only=True):
     turn: int = 1
     revision: int = 0
     sitting: str = ""
+    standing: str = ""
     vehicle: str = ""
     edition: int = 0
     class_cars: tuple[str, ...] = STANDARD
@@ -85,9 +87,26 @@ class Row(Struct, frozen=True, kw_only=True):
 OUTCOMES = ("right at first try", "right later", "partly right", "not right yet", "not marked")
 
 
+class SittingWork(Struct, frozen=True, kw_only=True):
+    """What one learner answered with one sitting word; never pooled with practice or with another sitting.
+
+    `standing` says who supervised it, that its time waits to be confirmed, or that nobody did; `begins` and `lessons`
+    (none means all) are those of the register. Of the answers `to_confirm` wait, and `outside` are left out.
+    """
+
+    word: str
+    standing: str
+    begins: datetime | None = None
+    lessons: tuple[str, ...] = ()
+    rows: tuple[Row, ...] = ()
+    to_confirm: int = 0
+    outside: int = 0
+
+
 class Result(Struct, frozen=True, kw_only=True):
     """One learner: `name` is the public id, `changed` the lines whose question has changed since.
 
+    `rows` is practice, `sittings` each sitting by itself, `sitting_rows` those of the sitting that counts in each lesson.
     `entries` is what the register says about the learner, `rules` what the class agreed on,
     `cards` the words of the learner's own cards where a question has changed since.
     """
@@ -95,6 +114,9 @@ class Result(Struct, frozen=True, kw_only=True):
     name: str
     class_word: str
     rows: tuple[Row, ...] = ()
+    sittings: tuple[SittingWork, ...] = ()
+    sitting_rows: tuple[Row, ...] = ()
+    declared: bool = False
     flags: tuple[Flag, ...] = ()
     changed: tuple[MarkedLine, ...] = ()
     first_at: str = ""
@@ -107,13 +129,27 @@ class Result(Struct, frozen=True, kw_only=True):
 
     @property
     def counted(self) -> passing.Counted:
-        """What the pass rule counts."""
+        """What the pass rule counts in practice."""
         return passing.count(self.rows, self.rules)
+
+    @property
+    def sat(self) -> passing.Sat | None:
+        """What the pass rule counts in the sittings, those that nobody is recorded to have supervised left out."""
+        rows = [row for row in self.sitting_rows if row.standing != passing.UNSUPERVISED]
+        if not rows:
+            return None
+        waits = any(row.standing == passing.TO_CONFIRM for row in rows)
+        return passing.Sat(counted=passing.count(rows, self.rules), to_confirm=waits)
+
+    @property
+    def shown_rows(self) -> tuple[Row, ...]:
+        """The rows for figures about the class: practice, or the sitting of who handed in nothing else."""
+        return self.rows or self.sitting_rows
 
     @property
     def evidence(self) -> str:
         """Return what the knowledge evidence amounts to; never a word about the person."""
-        return passing.evidence_words(self.counted, self.entries)
+        return passing.evidence_words(self.counted, declared=self.declared, sat=self.sat)
 
     @property
     def observation(self) -> str:
@@ -122,8 +158,8 @@ class Result(Struct, frozen=True, kw_only=True):
 
     @property
     def sitting(self) -> str:
-        """Return “supervised by …” or “unsupervised”."""
-        return passing.sitting_words(self.entries)
+        """Return “supervised by …”, that the time waits to be confirmed, or “unsupervised”."""
+        return passing.sitting_words([row.standing for row in self.sitting_rows])
 
 
 def with_register(rows: Sequence[Row], entries: Sequence[Entry], name: str) -> list[Row]:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import UTC, date, datetime, time
 from math import ceil
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 import msgspec
 from msgspec import Struct
@@ -39,6 +39,10 @@ class ClassRules(Struct, frozen=True, kw_only=True):
         Who was to supervise the sitting. Whether it was supervised, the register says.
     vehicles : tuple of str
         Letters of the class's cars, in its order.
+    retakes : int or None
+        How many sittings after the first count in a lesson; None: no number was agreed on.
+    counts : str
+        Which of several sittings counts: "last" or "best".
     """
 
     pass_share: float = PASS_SHARE
@@ -47,6 +51,8 @@ class ClassRules(Struct, frozen=True, kw_only=True):
     lessons: tuple[str, ...] = ()
     supervisor: str = ""
     vehicles: tuple[str, ...] = STANDARD
+    retakes: int | None = None
+    counts: Literal["last", "best"] = "last"
 
     def assessed(self) -> list[Exercise]:
         """Return the exercises of the lessons that count and that a car of the class can serve, in the bank's order."""
@@ -107,6 +113,8 @@ def read_rules(path: Path) -> ClassRules:
             lessons=_lessons(_texts(found, "lessons")),
             supervisor=_supervisor(found.get("supervisor", "")),
             vehicles=checked_vehicles(found.get("vehicles", STANDARD)),
+            retakes=_retakes(found.get("retakes")),
+            counts=_counts(found.get("counts", "last")),
         )
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None
@@ -138,6 +146,22 @@ def _due(value: object) -> datetime | None:
     if not isinstance(day, date):
         raise BadInput(f"due must be a date such as 2026-06-30, but it is {str(value)[:40]!r}.")
     return datetime.combine(day, time(23, 59, 59), UTC)
+
+
+def _retakes(value: object) -> int | None:
+    if value is None:
+        return None
+    if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value <= 20:
+        raise BadInput(f"retakes must be a whole number from 0 to 20, but it is {str(value)[:40]!r}.")
+    return value
+
+
+def _counts(value: object) -> Literal["last", "best"]:
+    if value == "best":
+        return "best"
+    if value != "last":
+        raise BadInput(f'counts must be "last" or "best", but it is {str(value)[:40]!r}.')
+    return "last"
 
 
 def _supervisor(value: object) -> str:

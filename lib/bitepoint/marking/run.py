@@ -16,7 +16,7 @@ from bitepoint.marking.batch import Batch, read_and_mark
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.line_store import LineStore
-from bitepoint.marking.marks import LEARNER_COLUMNS, learner_cells, page_file, without, write_marks
+from bitepoint.marking.marks import LEARNER_COLUMNS, both, learner_cells, page_file, without, write_marks
 from bitepoint.marking.moved import MovedResult, earlier, moved
 from bitepoint.marking.outputs.manifest import MANIFEST, HandedIn, describe
 from bitepoint.marking.outputs.moving import Tell
@@ -166,14 +166,15 @@ def _write_all(
     lines: list[list[str]] = []
     pages: list[Path] = []
 
-    def rows() -> Iterator[Row]:
+    def rows() -> Iterator[tuple[Row, Row | None]]:
         nonlocal count
         for result in work.results():
             summary.add(result)
             pages.append(new.write(page_file(result.name), learner_page(result)))
-            count += len(result.rows)
+            found = both(result)
+            count += len(found)
             lines.append(learner_cells(result))
-            yield from result.rows
+            yield from found
 
     with new.text("marks.csv") as file:
         write_marks(file, rows())

@@ -8,7 +8,7 @@ from bitepoint.bank import exercises
 from bitepoint.marking.figures.counts import ExerciseCount
 from bitepoint.marking.figures.items import ItemStatistics
 from bitepoint.marking.figures.sampling import Candidate, candidate
-from bitepoint.marking.passing import UNSUPERVISED
+from bitepoint.marking.passing import UNSUPERVISED, is_supervised
 from bitepoint.marking.result import OUTCOMES, Flag, Result, Row
 
 
@@ -46,12 +46,11 @@ class ClassSummary:
 
     def add(self, result: Result) -> None:
         """Count one learner."""
-        for row in result.rows:
+        for row in result.shown_rows:
             count = self.exercises[row.exercise]
             count.counts[row.outcome] += 1
             count.mistakes.update(row.mistakes_made)
-            if row.critical_open:
-                self.critical.append(row)
+        self.critical += [row for row in (*result.rows, *result.sitting_rows) if row.critical_open]
         self.flags += result.flags
         if result.first_at:
             self.first_at = min(self.first_at or result.first_at, result.first_at)
@@ -71,8 +70,8 @@ class ClassSummary:
         return sorted(found, key=lambda e: (e.first_share, -e.answered, e.id))[:most]
 
     def supervised(self) -> int:
-        """Return for how many learners who handed in the register holds a supervised sitting."""
-        return sum(x.handed_in and x.sitting != UNSUPERVISED for x in self.learners)
+        """Return how many learners who handed in gave answers in a supervised sitting, their time confirmed."""
+        return sum(x.handed_in and is_supervised(x.sitting) for x in self.learners)
 
     def missing(self) -> list[str]:
         """Return who is in the roster and handed nothing in."""
@@ -88,7 +87,8 @@ def outcome_counts(rows: Sequence[Row]) -> dict[str, int]:
 
 
 def _line(result: Result) -> LearnerLine:
-    rows: Sequence[Row] = result.rows
+    rows: Sequence[Row] = result.shown_rows
+    counted = result.counted if result.rows or not result.sat else result.sat.counted
     return LearnerLine(
         name=result.name,
         class_word=result.class_word,
@@ -101,8 +101,8 @@ def _line(result: Result) -> LearnerLine:
         handed_in=bool(result.first_at),
         sitting=result.sitting,
         observation=result.observation,
-        needed=result.counted.needed,
-        counted=result.counted.right,
-        rest=result.counted.rest,
+        needed=counted.needed,
+        counted=counted.right,
+        rest=counted.rest,
         counts=outcome_counts(rows),
     )

@@ -6,7 +6,7 @@ from typing import Any
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
-from bitepoint.logbook.identity import Feedback, checked_learner, checked_name, checked_vehicles
+from bitepoint.logbook.identity import Feedback, check_feedback, checked_learner, checked_name, checked_vehicles
 from bitepoint.logbook.toml_file import read_toml_file
 from bitepoint.questions.draw import STANDARD
 
@@ -15,7 +15,7 @@ class ClassFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What a class file says. `feedback`: "at once" or "after hand-in"; `sitting`: word of a supervised sitting.
 
     `learner` and `vehicle` stand in a start file, which is one learner's alone; `vehicles` are the class's cars, `bank`
-    the digest that a sitting is bound to. The last five are for marking: they are checked
+    the digest that a sitting is bound to. The last seven are for marking: they are checked
     there and only let through here, so that one file serves both.
     """
 
@@ -32,6 +32,8 @@ class ClassFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     due: Any = None
     criteria: Any = None
     lessons: Any = None
+    retakes: Any = None
+    counts: Any = None
 
 
 def read_class_file(path: Path) -> ClassFile:
@@ -55,6 +57,7 @@ def read_class_file(path: Path) -> ClassFile:
         checked_name(found.class_word, "The class word")
         if found.sitting:
             checked_name(found.sitting, "The sitting word")
+            check_feedback(found.sitting, found.feedback)
         if found.learner:
             checked_learner(found.learner, found.class_word)
         checked_vehicles(found.vehicles)

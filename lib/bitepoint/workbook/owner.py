@@ -7,7 +7,14 @@ import msgspec
 from bitepoint.bank.version import bank_digest
 from bitepoint.errors import BadInput
 from bitepoint.logbook import Identity
-from bitepoint.logbook.identity import SELF_STUDY, checked_learner, checked_name, practice_learner, same_name
+from bitepoint.logbook.identity import (
+    SELF_STUDY,
+    check_feedback,
+    checked_learner,
+    checked_name,
+    practice_learner,
+    same_name,
+)
 from bitepoint.questions.draw import STANDARD
 from bitepoint.workbook.class_file import ClassFile, read_class_file
 from bitepoint.workbook.create import owner
@@ -53,13 +60,14 @@ def identity_in(
 
 
 def check_bank(identity: Identity) -> None:
-    """Refuse to open a sitting with another bank than the one it is bound to.
+    """Refuse to open a sitting with another bank than the one it is bound to, or one that would show feedback at once.
 
     Raises
     ------
     BadInput
-        The digests differ.
+        The digests differ, or feedback does not wait for the hand-in.
     """
+    check_feedback(identity.sitting, identity.feedback)
     if identity.sitting and identity.bank and identity.bank != bank_digest():
         raise BadInput(
             f"The sitting {identity.sitting} is bound to the bank {identity.bank}, but this installation has "

@@ -48,7 +48,7 @@ class ItemStatistics:
     def add(self, result: Result) -> None:
         """Take one learner's results."""
         row = array("d", [nan] * len(self._place))
-        for found in result.rows:
+        for found in result.shown_rows:
             if found.first_score is not None:
                 row[self._place[found.exercise]] = found.first_score
                 if found.seconds is not None:
@@ -56,7 +56,7 @@ class ItemStatistics:
         if any(value == value for value in row):
             self._scores.append(row)
         seconds = {e.exercise: e for e in result.entries if e.kind == "second mark"}
-        marks = {r.exercise: r.mark for r in result.rows}
+        marks = {r.exercise: r.mark for r in result.shown_rows}
         for exercise, entry in seconds.items():
             first = marks.get(exercise)
             if first is not None and entry.score is not None:

@@ -31,11 +31,12 @@ def candidate(result: Result) -> Candidate:
     A changed question asks for marking by hand, of everyone alike, and is no reason to sample.
     """
     reasons = []
-    rows = [r for r in result.rows if r.override and r.critical_made]
+    rows = [r for r in result.shown_rows if r.override and r.critical_made]
     if rows:
         reasons.append(f"override where a critical mistake was made: {', '.join(r.exercise for r in rows)}")
-    if abs(result.counted.margin) <= 1:
-        reasons.append(f"on the border: {result.counted.right} right, {result.counted.needed} needed")
+    counted = result.sat.counted if result.sat else result.counted
+    if abs(counted.margin) <= 1:
+        reasons.append(f"on the border: {counted.right} right, {counted.needed} needed")
     kinds = dict.fromkeys(f.kind for f in result.flags if f.kind != CHANGED)
     if kinds:
         reasons.append("flagged: " + "; ".join(kinds))

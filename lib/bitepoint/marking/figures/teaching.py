@@ -64,7 +64,7 @@ def reteach(counts: Sequence[ExerciseCount], most: int = 4) -> list[Reteach]:
 
 def next_practice(result: Result, most: int = 5) -> list[tuple[str, str]]:
     """Return (exercise, why) for what to practise next: critical first, then wrong, then not answered; nothing that is withdrawn."""
-    rows = {row.exercise: row for row in result.rows}
+    rows = {row.exercise: row for row in result.shown_rows}
     gone = {e.id for e in exercises().values() if withdrawal_of(e.id, e.revision)}
     found = [(id, "a critical mistake is still open") for id, r in rows.items() if r.critical_open]
     found += [(id, _why(r)) for id, r in rows.items() if not r.critical_open and (r.mark or 0) < 1]
@@ -75,7 +75,7 @@ def next_practice(result: Result, most: int = 5) -> list[tuple[str, str]]:
 
 def by_outcome(result: Result) -> list[tuple[str, int, int]]:
     """Return (outcome, exercises right, exercises under the pass rule) for one learner, in the order of the bank."""
-    marks = {row.exercise: row.mark or 0 for row in result.rows}
+    marks = {row.exercise: row.mark or 0 for row in result.shown_rows}
     found: dict[str, tuple[int, int]] = {}
     for exercise in result.rules.wanted():
         right, all_ = found.get(exercise.outcome, (0, 0))
@@ -98,7 +98,7 @@ def oral_questions(result: Result) -> list[Oral]:
 
     Which ones is drawn from learner and exercise, so it is the same at each marking.
     """
-    marked = [r for r in result.rows if r.last_score is not None and not r.withdrawn]
+    marked = [r for r in result.shown_rows if r.last_score is not None and not r.withdrawn]
     marked.sort(
         key=lambda r: (not r.outcome.startswith("right"), blake2b(f"{result.name}/{r.exercise}".encode()).digest())
     )

@@ -1,7 +1,7 @@
 """Flags about hand-ins as a whole: broken chains, and the same hand-in from two learners."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
@@ -15,7 +15,7 @@ _SHOWN = 5
 class HandInNote(Struct, frozen=True, kw_only=True):
     """What is kept of a hand-in once its lines are marked: whose lines it holds, what it is compared by.
 
-    `counts` holds (case-folded learner, device, number of lines).
+    `counts` holds (case-folded learner, device, number of lines), `sender` whom it counts for, "" for nobody.
     """
 
     name: str
@@ -25,17 +25,17 @@ class HandInNote(Struct, frozen=True, kw_only=True):
     learners: tuple[str, ...]
     breaks: tuple[str, ...]
     counts: tuple[tuple[str, str, int], ...] = ()
+    sender: str = ""
 
 
 def broken_chains(notes: Sequence[HandInNote]) -> Iterator[Flag]:
-    """Flag hand-ins with a chain that does not hold, for each learner whose lines they hold."""
+    """Flag hand-ins with a chain that does not hold, for whoever sent them; where nobody is known to, about nobody."""
     for note in notes:
         if not note.breaks:
             continue
         more = f" And {len(note.breaks) - _SHOWN} more." if len(note.breaks) > _SHOWN else ""
-        for learner in note.learners or (note.hint,):
-            evidence = " ".join(note.breaks[:_SHOWN]) + more
-            yield Flag(kind=CHAIN, learner=public_name(learner) if learner else "", evidence=evidence)
+        evidence = " ".join(note.breaks[:_SHOWN]) + more
+        yield Flag(kind=CHAIN, learner=public_name(note.sender) if note.sender else "", evidence=evidence)
 
 
 def handed_in_twice(notes: Sequence[HandInNote], known: Mapping[str, str]) -> Iterator[Flag]:
@@ -68,11 +68,16 @@ def handed_in_twice(notes: Sequence[HandInNote], known: Mapping[str, str]) -> It
 
 def _senders(note: HandInNote, known: Mapping[str, str]) -> set[str]:
     """Return whom a hand-in seems to come from: by file name, workbook.toml and whose lines it holds."""
-    parts = {key_of(p) for p in re.split(r"[/\s]+", note.name)}
-    named = {public for key, public in known.items() if any(_names(part, key) for part in parts)}
+    named = {known[key] for key in named_in(note.name, known)}
     hinted = {known.get(key_of(note.hint), "")} - {""}
     lines = {known[key_of(learner)] for learner in note.learners if key_of(learner) in known}
     return (named or hinted) | hinted | lines
+
+
+def named_in(name: str, keys: Iterable[str]) -> set[str]:
+    """Return which of these case-folded ids stand in the name of a file or of the folders it lies in."""
+    parts = {key_of(p) for p in re.split(r"[/\s]+", name)}
+    return {key for key in keys if any(_names(part, key) for part in parts)}
 
 
 def _names(part: str, key: str) -> bool:

@@ -1,10 +1,11 @@
 """Flags about a learner's history: noted check codes, clocks, shrinking hand-ins, two histories, lateness."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from datetime import UTC, datetime, timedelta
 
 from bitepoint.logbook.record import check_code
+from bitepoint.marking.flagging.answers import CHAIN
 from bitepoint.marking.flagging.handins import HandInNote
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.registry.register import Entry
@@ -46,10 +47,10 @@ def _code(hash: str) -> str:
 
 def clock_backwards(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
     """Flag a line that is more than two minutes older than the line before it on the same device."""
-    chains: dict[tuple[str, str], list[MarkedLine]] = {}
+    chains: dict[tuple[str, str, str], list[MarkedLine]] = {}
     for line in lines:
-        chains.setdefault((line.record.device, line.record.lesson), []).append(line)
-    for (device, lesson), chain in sorted(chains.items()):
+        chains.setdefault((line.record.device, line.record.lesson, line.record.sitting), []).append(line)
+    for (device, lesson, _), chain in sorted(chains.items()):
         chain.sort(key=lambda x: x.record.n)
         for before, after in zip(chain, chain[1:], strict=False):
             first, second = _time(before.record.at), _time(after.record.at)
@@ -62,6 +63,27 @@ def clock_backwards(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
                 break
 
 
+def gaps(name: str, lines: Sequence[MarkedLine], elsewhere: Collection[str]) -> Iterator[Flag]:
+    """Flag lines that follow one that was not handed in, over all hand-ins of a learner, notebooks too.
+
+    `elsewhere` holds the hashes of lines that were handed in but may not count for this learner.
+    """
+    numbers = {line.record.hash: line.record.n for line in lines}
+    loose: dict[tuple[str, str], list[int]] = {}
+    for record in (line.record for line in lines):
+        before = numbers.get(record.prev) if record.prev else 0
+        follows = record.prev in elsewhere if before is None else before == record.n - 1
+        if not follows:
+            loose.setdefault((record.lesson, record.device), []).append(record.n)
+    for (lesson, device), found in sorted(loose.items()):
+        few = ", ".join(map(str, sorted(found)[:5])) + (" and more" if len(found) > 5 else "")
+        evidence = (
+            f"Lesson {lesson[:40]}, device {device[:32]}: the line before number {few} was not handed in. "
+            "The zip of “Make my hand-in” has all lines; ask for it."
+        )
+        yield Flag(kind=CHAIN, learner=name, evidence=evidence)
+
+
 def _time(text: str) -> datetime | None:
     try:
         found = datetime.fromisoformat(text)
@@ -71,16 +93,20 @@ def _time(text: str) -> datetime | None:
 
 
 def two_histories(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
-    """Flag two unchanged lines with the same number from the same lesson and device, once for each of those."""
-    seen: dict[tuple[str, str, int], MarkedLine] = {}
-    told: set[tuple[str, str]] = set()
+    """Flag two unchanged lines with the same number from the same lesson and device, once for each of those.
+
+    A sitting has a folder of its own, and so a numbering of its own beside that of practice.
+    """
+    seen: dict[tuple[str, str, str, int], MarkedLine] = {}
+    told: set[tuple[str, str, str]] = set()
     for line in sorted(lines, key=lambda x: (x.record.at, x.record.hash)):
         record = line.record
-        if line.changed or (record.lesson, record.device) in told:
+        chain = (record.lesson, record.device, record.sitting)
+        if line.changed or chain in told:
             continue
-        older = seen.setdefault((record.lesson, record.device, record.n), line)
+        older = seen.setdefault((*chain, record.n), line)
         if older.record.hash != record.hash:
-            told.add((record.lesson, record.device))
+            told.add(chain)
             evidence = (
                 f"Lesson {record.lesson}, device {record.device[:32]}: two different lines are numbered {record.n}."
             )

@@ -125,7 +125,7 @@ def report_page(
 def learner_page(result: Result) -> str:
     """Return the page of one learner."""
     known = exercises()
-    answered = {r.exercise for r in result.rows}
+    answered = {r.exercise for r in result.shown_rows}
     asked = [e for e in result.rules.assessed() if not withdrawal_of(e.id, e.revision)]
     left = [e for e in asked if e.id not in answered]
     changed = [_changed(line, result.cars, result.cards.get(line.record.exercise, "")) for line in result.changed]

@@ -14,10 +14,12 @@ from bitepoint.logbook.book import FOLDER, Logbook, read_folder, utc_now
 from bitepoint.logbook.device import device_name
 from bitepoint.logbook.identity import checked_name, key_of
 from bitepoint.logbook.record import Line, chain_problems
+from bitepoint.marking.registry.windows import checked_hand_in, checked_lessons, checked_window
 from bitepoint.marking.version import VERSION
 
 Kind = Literal[
     "sitting",
+    "confirmation",
     "declaration",
     "decision",
     "verification",
@@ -28,6 +30,8 @@ Kind = Literal[
     "appeal",
     "observation",
     "code",
+    "sender",
+    "lines",
     "deletion",
 ]
 KINDS: tuple[str, ...] = get_args(Kind)
@@ -36,7 +40,8 @@ _FILE = "register"
 _LONGEST = 1_000
 
 NEEDS: dict[str, tuple[str, ...]] = {
-    "sitting": ("learner", "by"),
+    "sitting": ("word", "begins", "ends", "by"),
+    "confirmation": ("word", "by", "text"),
     "declaration": ("learner", "by"),
     "decision": ("learner", "by", "criterion", "text"),
     "verification": ("by", "text", "action"),
@@ -47,15 +52,21 @@ NEEDS: dict[str, tuple[str, ...]] = {
     "appeal": ("learner", "by", "text"),
     "observation": ("learner", "criterion", "result", "by"),
     "code": ("learner", "lesson", "code"),
+    "sender": ("hand_in", "learner", "by"),
+    "lines": ("hand_in", "learner", "by", "text"),
     "deletion": ("learner", "by", "text"),
 }
 """What each kind of entry must say, beside its date."""
+OPTIONS = {"begins": "from", "ends": "to", "hand_in": "hand-in"}
+"""Options that are named otherwise than the field they fill."""
+CONFIRMED = ("in the sitting", "not in the sitting")
 
 
 class Entry(Struct, frozen=True, kw_only=True):
-    """One entry: `kind`, `learner` ("" for a verification of the class), `by` who, `date` when it happened, and more.
+    """One entry: `kind`, `learner` ("" for what is about the class or a room), `by` who, `date` when it happened, and more.
 
-    `at` is when it was written (UTC). What a kind does not use stays empty.
+    `at` is when it was written (UTC). What a kind does not use stays empty. `word` is that of a sitting, `begins` and
+    `ends` are its window; `lessons` empty means all. `hand_in` is the SHA-256 of a hand-in or how it begins.
     """
 
     kind: str
@@ -71,6 +82,12 @@ class Entry(Struct, frozen=True, kw_only=True):
     code: str = ""
     score: float | None = None
     number: int | None = None
+    word: str = ""
+    begins: str = msgspec.field(name="from", default="")
+    ends: str = msgspec.field(name="to", default="")
+    lessons: tuple[str, ...] = ()
+    room: str = ""
+    hand_in: str = ""
     at: str = ""
     n: int = 0
     device: str = ""
@@ -135,7 +152,7 @@ class Register:
 
 
 def _fields(entry: Entry, device: str) -> dict[str, Any]:
-    said = {k: v for k, v in msgspec.to_builtins(entry).items() if v not in ("", None, 0) or k == "score"}
+    said = {k: v for k, v in msgspec.to_builtins(entry).items() if v not in ("", None, 0, (), []) or k == "score"}
     for key in ("at", "n", "device", "hash"):
         said.pop(key, None)
     frame = {"class": "", "device": device, "exercise": f"{_FILE}.{entry.kind}", "revision": 1, "turn": 1}
@@ -167,8 +184,8 @@ def check_entry(entry: Entry) -> Entry:
         raise BadInput(f"There is no entry {entry.kind[:40]!r}. Choose one of: {', '.join(KINDS)}.")
     for key in NEEDS[entry.kind]:
         if getattr(entry, key) in ("", None):
-            raise BadInput(f"An entry “{entry.kind}” needs --{key}. {_EXAMPLES[key]}")
-    for key in ("by", "text", "criterion", "action"):
+            raise BadInput(f"An entry “{entry.kind}” needs --{OPTIONS.get(key, key)}. {_EXAMPLES[key]}")
+    for key in ("by", "text", "criterion", "action", "room"):
         if len(getattr(entry, key)) > _LONGEST:
             raise BadInput(
                 f"--{key} is longer than {_LONGEST:,} characters. Say it shorter and keep the rest in your file."
@@ -184,6 +201,7 @@ def check_entry(entry: Entry) -> Entry:
         raise BadInput(f"--number must be 1 or more, but you gave {entry.number}. 1 is the first resubmission.")
     if entry.kind == "observation" and entry.result not in OBSERVED:
         raise BadInput(f"--result must be one of {', '.join(OBSERVED)}, but you gave {entry.result[:40]!r}.")
+    entry = _checked_sitting(entry)
     return msgspec.structs.replace(
         entry, learner=learner, date=_checked_date(entry.date), code=_checked_code(entry.code)
     )
@@ -201,7 +219,29 @@ _EXAMPLES = {
     "action": "Say what was done about it, as in --action “none needed”",
     "lesson": "Give the lesson, as in --lesson star",
     "code": "As the page shows it, as in --code AD7-QB7",
+    "word": "The sitting word of the class file, as in --word red-kite",
+    "begins": "With the zone, as in --from 2026-06-30T09:00+02:00",
+    "ends": "With the zone, as in --to 2026-06-30T11:00+02:00",
+    "hand_in": "Copy it from the report: the first characters of its SHA-256, as in --hand-in 3f2a90c1d4e5",
 }
+
+
+def _checked_sitting(entry: Entry) -> Entry:
+    """Return an entry with its sitting word, window, lessons and hand-in checked; its day is that of its begin."""
+    begins, ends = checked_window(entry.begins, entry.ends)
+    if entry.date and begins and entry.date != begins[:10]:
+        raise BadInput(f"--date is {entry.date[:20]!r} but the sitting begins on {begins[:10]}. Leave --date out.")
+    if entry.kind == "confirmation" and entry.result not in ("", *CONFIRMED):
+        raise BadInput(f"--result must be one of {', '.join(CONFIRMED)}, but you gave {entry.result[:40]!r}.")
+    return msgspec.structs.replace(
+        entry,
+        word=checked_name(entry.word, "The sitting word") if entry.word else "",
+        date=begins[:10] if begins else entry.date,
+        begins=begins,
+        ends=ends,
+        lessons=checked_lessons(entry.lessons),
+        hand_in=checked_hand_in(entry.hand_in),
+    )
 
 
 def _checked_date(text: str) -> str:

@@ -16,6 +16,8 @@ from bitepoint.page.staff.output import tell, tell_table
 
 DAY = "2026-06-30"
 """The day on which everything of the rehearsal is decided."""
+WORD = "red-kite"
+"""Word of a sitting in which nobody of the rehearsal answered."""
 
 
 class RehearsedClass:
@@ -60,7 +62,7 @@ class RehearsedClass:
         )
         tell(
             f"Learners: {done.learners}. Marks: {done.rows}. Flags for a person to look at: {done.flags}. "
-            f"Not readable: {len(done.problems)}."
+            f"Held or not readable: {len(done.problems)}."
         )
 
     def marks(self, learner: int, *, exercise: str = "", most: int = 12) -> None:
@@ -131,11 +133,11 @@ class RehearsedClass:
         tell(f"Override recorded: {who}, {exercise}, {score:g}, by {by}: {text}.")
 
     def sitting(self, learner: int, *, by: str) -> None:
-        """Enter a supervised sitting and the learner's declaration."""
+        """Enter a sitting, in which nobody of this class answered, and the learner's declaration."""
         who = learner_id(CLASS_WORD, learner)
-        self._add("sitting", who, by)
+        self._add("sitting", who, by, word=WORD, begins=f"{DAY}T09:00+02:00", ends=f"{DAY}T11:00+02:00")
         self._add("declaration", who, who)
-        tell(f"Recorded for {who}: sitting supervised by {by}, and the learner's declaration.")
+        tell(f"Recorded for {who}: sitting {WORD} supervised by {by}, and the learner's declaration.")
 
     def observe(self, learner: int, results: Sequence[str], *, by: str) -> None:
         """Write an observation list as CSV, one result for each criterion of the class, and bring it to the register."""

@@ -1,0 +1,86 @@
+"""Flags about sittings: claims that no answer bears out, times to confirm, scores that should not be there, retakes."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from bitepoint.logbook.identity import key_of
+from bitepoint.marking.flagging.answers import quoted
+from bitepoint.marking.line_marking import MarkedLine
+from bitepoint.marking.passing import TO_CONFIRM
+from bitepoint.marking.registry.register import Entry
+from bitepoint.marking.result import Flag, SittingWork
+from bitepoint.marking.rules import ClassRules
+from bitepoint.marking.sittings import misses, too_many
+
+CLAIM = "claim with no matching line"
+SCORED = "score in a sitting's answer"
+OUTSIDE = "outside the sitting"
+RETAKE = "more retakes than the class allows"
+
+
+def claims(name: str, entries: Sequence[Entry], works: Sequence[SittingWork]) -> Iterator[Flag]:
+    """Flag sittings and declarations in the register, about this learner, that no answer bears out."""
+    words = {key_of(w.word) for w in works}
+    for entry in entries:
+        why = ""
+        if entry.kind == "sitting" and not entry.word:
+            why = "it names no sitting word, so it supervises no answer"
+        elif entry.kind == "sitting" and key_of(entry.word) not in words:
+            why = f"no answer of this learner was drawn with the sitting word {quoted(entry.word)}"
+        elif entry.kind == "declaration":
+            why = misses(entry, works)
+        if why:
+            evidence = f"Register, {entry.kind} of {entry.date} by {quoted(entry.by)}: {why}."
+            yield Flag(kind=CLAIM, learner=name, evidence=evidence)
+
+
+def empty_rooms(entries: Sequence[Entry], words: set[str]) -> Iterator[Flag]:
+    """Flag sittings of a whole room with not one answer; `words` are the sitting words of all answers."""
+    for entry in entries:
+        if entry.kind == "sitting" and not entry.learner and key_of(entry.word) not in words:
+            evidence = (
+                f"Register, sitting {quoted(entry.word)} of {entry.date} by {quoted(entry.by)}: "
+                "no hand-in has an answer of it."
+            )
+            yield Flag(kind=CLAIM, learner="", evidence=evidence)
+
+
+def times(name: str, learner: str, works: Sequence[SittingWork]) -> Iterator[Flag]:
+    """Flag answers whose time a person must confirm, and those that lie outside a sitting and were left out."""
+    for work in works:
+        command = (
+            f"bitepoint register add confirmation --word {work.word[:32]} --learner {learner[:32]} --by … --text …"
+        )
+        if work.to_confirm:
+            evidence = (
+                f"Sitting {quoted(work.word)}: {_many(work.to_confirm)} outside its time by this laptop's clock. "
+                "If the clock was wrong, confirm the learner or (without --learner) the whole room: "
+                f"{command}. If not, add --result “not in the sitting”."
+            )
+            yield Flag(kind=TO_CONFIRM, learner=name, evidence=evidence)
+        if work.outside:
+            evidence = (
+                f"Sitting {quoted(work.word)}: {_many(work.outside)} outside its time or its lessons: left out. "
+                f"If the time was right after all: {command}."
+            )
+            yield Flag(kind=OUTSIDE, learner=name, evidence=evidence)
+
+
+def _many(count: int) -> str:
+    return "1 answer lies" if count == 1 else f"{count} answers lie"
+
+
+def scores(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
+    """Flag answers of a sitting that hold a score: then the course told right and wrong before the hand-in."""
+    words = Counter(x.record.sitting for x in lines if x.record.sitting and x.record.score is not None)
+    for word, count in sorted(words.items()):
+        many = "1 answer holds" if count == 1 else f"{count} answers hold"
+        evidence = f"Sitting {quoted(word)}: {many} a score, so right and wrong was shown before the hand-in."
+        yield Flag(kind=SCORED, learner=name, evidence=evidence)
+
+
+def retakes(name: str, works: Sequence[SittingWork], rules: ClassRules) -> Iterator[Flag]:
+    """Flag sittings beyond those that the class allows; they do not count."""
+    for work in too_many(works, rules):
+        evidence = f"Sitting {quoted(work.word)} does not count: class.toml has retakes = {rules.retakes}."
+        yield Flag(kind=RETAKE, learner=name, evidence=evidence)

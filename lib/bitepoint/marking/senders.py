@@ -1,0 +1,87 @@
+"""Whose hand-in it is: a hand-in counts for whoever sent it, and what nobody can tell is held for a person."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from msgspec import Struct
+
+from bitepoint.logbook.identity import key_of
+from bitepoint.marking.flagging.answers import quoted
+from bitepoint.marking.flagging.handins import HandInNote, named_in
+from bitepoint.marking.registry.register import Entry
+from bitepoint.marking.result import Flag
+from bitepoint.marking.roster import public_name
+
+FOREIGN = "answers of another learner"
+_SHA_SHOWN = 12
+
+
+class Sender(Struct, frozen=True, kw_only=True):
+    """Who sent a hand-in (as written, "" when held), whose answers in it count (case-folded), and why it is held."""
+
+    learner: str = ""
+    counting: frozenset[str] = frozenset()
+    held: str = ""
+
+
+def sender_of(note: HandInNote, enrolled: Mapping[str, str], entries: Sequence[Entry]) -> Sender:
+    """Return who sent a hand-in.
+
+    It is who workbook.toml says, else the learner of the roster in the file's name, else the only learner in its lines.
+    Where these disagree, or say nothing, it is held, and its answers count for nobody until an entry “sender” says.
+
+    Parameters
+    ----------
+    note
+        What is kept of the hand-in.
+    enrolled
+        Ids of the roster by case-folded id; without a roster a file's name says nothing.
+    entries
+        The register.
+    """
+    inside = {key_of(learner): learner for learner in note.learners}
+    decided = [e for e in entries if e.hand_in and note.sha256.startswith(e.hand_in)]
+    granted = frozenset(key_of(e.learner) for e in decided if e.kind == "lines")
+    assigned = [e.learner for e in decided if e.kind == "sender"]
+    if assigned:
+        return Sender(learner=assigned[-1], counting=granted | {key_of(assigned[-1])})
+    said = {
+        "workbook.toml says": [note.hint] if note.hint else [],
+        "the file's name says": sorted(enrolled[key] for key in named_in(note.name, enrolled)),
+        "its answers are of": list(inside.values()),
+    }
+    voices = frozenset(key_of(who) for where, found in said.items() for who in found if _speaks(where, found))
+    if len(voices) == 1 and (not inside or voices <= inside.keys()):
+        (key,) = voices
+        who = next(w for found in said.values() for w in found if key_of(w) == key)
+        return Sender(learner=enrolled.get(key, inside.get(key, who)), counting=granted | voices)
+    if not inside:
+        return Sender()
+    told = ", ".join(f"{where} {_few(who)}" for where, who in said.items() if who)
+    command = f"bitepoint register add sender --hand-in {note.sha256[:_SHA_SHOWN]} --learner … --by …"
+    held = f"{note.name}: held, counts for nobody: {told}. Find out who sent it, then: {command}"
+    return Sender(counting=granted, held=held)
+
+
+def _speaks(where: str, found: Sequence[str]) -> bool:
+    """Whether this says who the sender is; answers do only where they are one learner's."""
+    return "answers" not in where or len(found) == 1
+
+
+def _few(names: Sequence[str]) -> str:
+    more = f" and {len(names) - 3} more" if len(names) > 3 else ""
+    return ", ".join(quoted(name) for name in names[:3]) + more
+
+
+def foreign(note: HandInNote, sender: str, counts: Mapping[str, int]) -> Iterator[Flag]:
+    """Flag answers of another learner, for the sender and for the other one; they count for nobody.
+
+    `counts` holds how many answers each other learner (id as written) has in the hand-in.
+    """
+    for learner, count in counts.items():
+        many = "1 answer" if count == 1 else f"{count} answers"
+        evidence = (
+            f"{note.name}, sent by {quoted(sender)}, holds {many} of {quoted(learner)}. They count for nobody until a "
+            f"person decides: bitepoint register add lines --hand-in {note.sha256[:_SHA_SHOWN]} --learner … --by … --text …"
+        )
+        for name in dict.fromkeys((public_name(sender), public_name(learner))):
+            yield Flag(kind=FOREIGN, learner=name, evidence=evidence)

@@ -1,0 +1,218 @@
+"""Each sitting worked out by itself: which answers were supervised, and which sitting counts in which lesson.
+
+The window of a sitting does not hang on a laptop's clock. Answers outside it wait for a person where the device gave no
+more than a window's length of work with that word; where it gave more, what lies outside was worked at another time.
+"""
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime, timedelta
+
+import msgspec
+from msgspec import Struct
+
+from bitepoint.bank import exercises
+from bitepoint.logbook.identity import key_of
+from bitepoint.marking.line_marking import MarkedLine
+from bitepoint.marking.passing import TO_CONFIRM, UNSUPERVISED
+from bitepoint.marking.registry.register import CONFIRMED, Entry
+from bitepoint.marking.registry.windows import utc_time
+from bitepoint.marking.result import Row, SittingWork, rows_of, with_register
+from bitepoint.marking.rules import ClassRules
+
+_OUTSIDE = "outside"
+
+
+class Window(Struct, frozen=True):
+    """A register entry “sitting” with its times."""
+
+    entry: Entry
+    begins: datetime
+    ends: datetime
+
+    def has(self, line: MarkedLine) -> bool:
+        """Whether the sitting covers the lesson of a line."""
+        return not self.entry.lessons or line.record.lesson in self.entry.lessons
+
+
+def practice_of(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
+    """Return the lines that were drawn without a sitting word."""
+    return [line for line in lines if not line.record.sitting]
+
+
+def windows_of(entries: Sequence[Entry], learner: str) -> list[Window]:
+    """Return the sittings recorded for a learner or for a whole room, oldest entry first."""
+    found = []
+    for entry in entries:
+        begins, ends = utc_time(entry.begins), utc_time(entry.ends)
+        if entry.kind == "sitting" and entry.word and begins and ends and _about(entry, learner):
+            found.append(Window(entry, begins, ends))
+    return found
+
+
+def _about(entry: Entry, learner: str) -> bool:
+    return not entry.learner or key_of(entry.learner) == key_of(learner)
+
+
+def works_of(
+    name: str, learner: str, lines: Sequence[MarkedLine], class_word: str, entries: Sequence[Entry]
+) -> list[SittingWork]:
+    """Return what a learner did in each sitting, in the order in which the register says they began.
+
+    Parameters
+    ----------
+    name, learner
+        Public name and id.
+    lines
+        All lines of the learner; those without a sitting word are left out.
+    class_word
+        The learner's class word.
+    entries
+        The whole register.
+    """
+    by_word: dict[str, list[MarkedLine]] = {}
+    for line in lines:
+        if line.record.sitting:
+            by_word.setdefault(key_of(line.record.sitting), []).append(line)
+    windows = windows_of(entries, learner)
+    found = []
+    for key, own in sorted(by_word.items()):
+        there = [w for w in windows if key_of(w.entry.word) == key]
+        judge = _Judge(there, [e for e in entries if _confirms(e, key, learner)])
+        overrides = [e for e in entries if e.learner and _about(e, learner) and key_of(e.word) == key]
+        found.append(_work(name, own, class_word, overrides, there, judge))
+    return sorted(found, key=lambda w: (w.begins is None, w.begins and w.begins.isoformat() or "", w.word))
+
+
+def _confirms(entry: Entry, word: str, learner: str) -> bool:
+    return entry.kind == "confirmation" and key_of(entry.word) == word and _about(entry, learner)
+
+
+class _Judge:
+    """Says of each line of one sitting of one learner who supervised it, or why nobody did."""
+
+    def __init__(self, windows: Sequence[Window], confirmations: Sequence[Entry]) -> None:
+        self._windows, self._confirmations = windows, confirmations
+
+    def says(self, line: MarkedLine, span: timedelta) -> tuple[str, str]:
+        """Return (who supervised, "") or ("", why nobody did); `span` is how long its device was at work."""
+        there = [w for w in self._windows if w.has(line)]
+        if not there:
+            return "", _OUTSIDE if self._windows else UNSUPERVISED
+        at = utc_time(line.record.at)
+        inside = next((w for w in there if at and w.begins <= at <= w.ends), None)
+        if inside:
+            return inside.entry.by, ""
+        within = span <= max(w.ends - w.begins for w in there)
+        confirmed = self._confirmed(there, within=within)
+        if confirmed == CONFIRMED[0]:
+            return there[-1].entry.by, ""
+        return "", TO_CONFIRM if within and not confirmed else _OUTSIDE
+
+    def _confirmed(self, there: Sequence[Window], *, within: bool) -> str:
+        """Return what the newest confirmation says; one of a whole room does not reach work longer than the sitting."""
+        rooms = {w.entry.room.casefold() for w in there}
+        for entry in reversed(self._confirmations):
+            if (entry.learner or within) and (not entry.room or entry.room.casefold() in rooms):
+                return entry.result or CONFIRMED[0]
+        return ""
+
+
+def _spans(lines: Sequence[MarkedLine]) -> dict[str, timedelta]:
+    """Return how long each device was at work by its own clock."""
+    times: dict[str, list[datetime]] = {}
+    for line in lines:
+        at = utc_time(line.record.at)
+        times.setdefault(line.record.device, []).extend([at] if at else [])
+    return {device: max(found) - min(found) if found else timedelta() for device, found in times.items()}
+
+
+def _work(
+    name: str,
+    lines: Sequence[MarkedLine],
+    class_word: str,
+    overrides: Sequence[Entry],
+    windows: Sequence[Window],
+    judge: _Judge,
+) -> SittingWork:
+    spans = _spans(lines)
+    said = [(line, *judge.says(line, spans[line.record.device])) for line in lines]
+    by = list(dict.fromkeys(who for _, who, _ in said if who))
+    to_confirm = sum(why == TO_CONFIRM for _, _, why in said)
+    standing = TO_CONFIRM if to_confirm else f"supervised by {', '.join(by)}" if by else UNSUPERVISED
+    kept, word = [line for line, _, why in said if why != _OUTSIDE], lines[0].record.sitting
+    rows = with_register(rows_of(name, kept, class_word), overrides, name)
+    every = any(not w.entry.lessons for w in windows)
+    return SittingWork(
+        word=word,
+        standing=standing,
+        begins=min((w.begins for w in windows), default=None),
+        lessons=() if every else tuple(dict.fromkeys(key for w in windows for key in w.entry.lessons)),
+        rows=tuple(msgspec.structs.replace(r, sitting=word, standing=standing) for r in rows),
+        to_confirm=to_confirm,
+        outside=sum(why == _OUTSIDE for _, _, why in said),
+    )
+
+
+def counting_rows(works: Sequence[SittingWork], rules: ClassRules) -> list[Row]:
+    """Return the rows of the sitting that counts in each lesson, in the order of the bank.
+
+    Of retakes the class's `counts` says which: the last, or the best (fewest critical mistakes open, then most right).
+    Those after the retakes that the class allows do not count. A sitting that the register does not have shows only
+    where there is no other.
+    """
+    found = []
+    for lesson in _lessons():
+        attempts = [w for w in attempts_of(works, lesson) if w.standing != UNSUPERVISED]
+        if rules.retakes is not None:
+            attempts = attempts[: rules.retakes + 1]
+        others = attempts or [w for w in works if w.standing == UNSUPERVISED]
+        if others:
+            best = rules.counts == "best"
+            chosen = max(others, key=lambda w: _worth(w, lesson)) if best else others[-1]
+            found += [row for row in chosen.rows if _lesson(row) == lesson]
+    return found
+
+
+def _lessons() -> list[str]:
+    return list(dict.fromkeys(e.lesson for e in exercises().values()))
+
+
+def attempts_of(works: Sequence[SittingWork], lesson: str) -> list[SittingWork]:
+    """Return the sittings that were about a lesson, in their order."""
+    return [w for w in works if not w.lessons or lesson in w.lessons]
+
+
+def _worth(work: SittingWork, lesson: str) -> tuple[int, float]:
+    rows = [row for row in work.rows if _lesson(row) == lesson]
+    return (-sum(row.critical_open for row in rows), sum(row.mark or 0 for row in rows))
+
+
+def _lesson(row: Row) -> str:
+    return row.exercise.partition(".")[0]
+
+
+def too_many(works: Sequence[SittingWork], rules: ClassRules) -> Iterator[SittingWork]:
+    """Yield the sittings that do not count because the class allows fewer retakes."""
+    if rules.retakes is None:
+        return
+    attempts = [w for w in works if w.standing != UNSUPERVISED]
+    for work in attempts:
+        places = [attempts_of(attempts, k).index(work) for k in _lessons() if work in attempts_of(attempts, k)]
+        if places and min(places) > rules.retakes:
+            yield work
+
+
+def declared(entries: Sequence[Entry], works: Sequence[SittingWork]) -> bool:
+    """Whether the learner's declaration is there, made for one of the sittings and not before it."""
+    return any(not misses(e, works) for e in entries if e.kind == "declaration")
+
+
+def misses(entry: Entry, works: Sequence[SittingWork]) -> str:
+    """Return why a declaration fits no sitting of the learner, "" when it fits one or there is none to fit."""
+    own = [w for w in works if not entry.word or key_of(w.word) == key_of(entry.word)]
+    if entry.word and not own:
+        return f"no answer of this learner was drawn with the sitting word “{entry.word}”"
+    days = [w.begins.date().isoformat() for w in own if w.begins]
+    if days and entry.date < min(days):
+        return f"it is dated {entry.date}, before the sitting of {min(days)}"
+    return ""

@@ -1,0 +1,460 @@
+"""Cases that end up in an appeal: marks and flags as a verifier would want them. Each docstring is a case."""
+
+import csv
+import io
+import json
+import zipfile
+from datetime import datetime, timedelta
+from functools import cache
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+import pytest
+from test_flags import OAK, ONE, TWO
+
+from bitepoint.bank import exercises
+from bitepoint.logbook.asked import asked_fields
+from bitepoint.logbook.record import write_line
+from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.flagging import history
+from bitepoint.marking.flagging import sittings as sitting_flags
+from bitepoint.marking.flagging.answers import CHAIN
+from bitepoint.marking.passing import ALL_MET, COMPLETE, MORE_WORK, TO_CONFIRM, UNSUPERVISED
+from bitepoint.marking.reading.notebooks import MIME
+from bitepoint.marking.registry.register import Entry, Register
+from bitepoint.marking.rules import ClassRules
+from bitepoint.marking.senders import FOREIGN
+
+WORD, SECOND = "red-kite", "grey-heron"
+HOME, IN = "2026-06-20T16:00:00+00:00", "2026-06-30T07:10:00+00:00"
+NEXT_DAY = "2026-07-01T17:00:00+00:00"
+WINDOW = {"begins": "2026-06-30T09:00+02:00", "ends": "2026-06-30T11:00+02:00"}
+SUPERVISED = "supervised by A. Assessor"
+
+
+@cache
+def critical() -> tuple[str, int]:
+    """Return an exercise under the pass rule and which of its known mistakes could hurt someone, for learner and word."""
+    for found in exercises().values():
+        drawn = [found.draw(class_word=OAK, learner=ONE, sitting=s) for s in ("", WORD, SECOND)]
+        mistakes = [[q.mark(a).critical for a, _ in q.known_mistakes()] for q in drawn]
+        for n in range(min(map(len, mistakes))):
+            if not found.beyond and all(m[n] for m in mistakes) and drawn[0].tries_allowed > 2:
+                return found.id, n
+    raise AssertionError("the bank has no critical mistake")
+
+
+def asked() -> list[str]:
+    """Return the exercises under the pass rule of the lesson with the critical mistake."""
+    lesson = exercises()[critical()[0]].lesson
+    return [e.id for e in exercises().values() if e.lesson == lesson and not e.beyond]
+
+
+RULES: dict[str, Any] = {"lessons": (exercises()[critical()[0]].lesson,)}
+
+
+def right(sitting: str = "", *, learner: str = ONE, **more: Any) -> list[dict[str, Any]]:
+    """Return everything answered right."""
+    return [answer(e, sitting, learner=learner, **more) for e in asked()]
+
+
+def wrong(sitting: str = "", *, learner: str = ONE, **more: Any) -> list[dict[str, Any]]:
+    """Return everything right but the mistake that could hurt someone."""
+    return [answer(e, sitting, learner=learner, bad=e == critical()[0], **more) for e in asked()]
+
+
+def answer(exercise: str, sitting: str = "", *, learner: str = ONE, bad: bool = False, **more: Any) -> dict[str, Any]:
+    """Return the fields of one answer, without its time; in a sitting no score is written."""
+    question = exercises()[exercise].draw(class_word=OAK, learner=learner, sitting=sitting)
+    given = [a for a, _ in question.known_mistakes()][critical()[1]] if bad else question.right_answer()
+    said = {"learner": learner, "class": OAK, "device": "aaaaaaaa", **asked_fields(question, 1), "how": "typed"}
+    told = {"sitting": sitting} if sitting else {"score": question.mark(given).score}
+    return {**said, "answer": given, **told, **more}
+
+
+def chained(answers: list[dict[str, Any]], begin: str, *, every: float = 60) -> list[str]:
+    """Return answers as one chain of lines, one a minute; `at` of an answer wins."""
+    lines: list[str] = []
+    prev = ""
+    for n, fields in enumerate(answers, start=1):
+        at = (datetime.fromisoformat(begin) + timedelta(seconds=every * n)).isoformat()
+        lines.append(write_line({"at": at, **fields}, n=n, prev=prev))
+        prev = json.loads(lines[-1])["hash"]
+    return lines
+
+
+class Room:
+    """A folder of hand-ins with its register, marked as often as wanted."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder, self.hand_ins, self.book = folder, folder / "hand-ins", Register(folder / "register")
+        self.hand_ins.mkdir()
+        (folder / "roster.csv").write_text(f"learner,class_word\n{ONE},{OAK}\n{TWO},{OAK}\n", "utf-8")
+
+    def zip(self, name: str, *chains: list[str], hint: str = ONE) -> Path:
+        """Hand in a zip; each chain is a logbook of its own."""
+        path = self.hand_ins / f"{name}.zip"
+        with zipfile.ZipFile(path, "w") as archive:
+            if hint:
+                archive.writestr("workbook.toml", f'learner = "{hint}"\nclass_word = "{OAK}"\n')
+            for n, lines in enumerate(chains):
+                archive.writestr(f"logbook/lesson.{n}.jsonl", "".join(f"{line}\n" for line in lines))
+        return path
+
+    def notebook(self, name: str, lines: list[str]) -> None:
+        """Hand in a notebook alone."""
+        output = {"output_type": "display_data", "data": {"text/plain": "", MIME: {"lines": lines}}}
+        cells = [{"cell_type": "code", "outputs": [output]}]
+        (self.hand_ins / f"{name}.ipynb").write_text(json.dumps({"nbformat": 4, "cells": cells}), "utf-8")
+
+    def sits(self, **more: Any) -> None:
+        """Enter the sitting of the room."""
+        self.book.add(Entry(**{"kind": "sitting", "word": WORD, "by": "A. Assessor", "room": "12", **WINDOW, **more}))
+
+    def declares(self, **more: Any) -> None:
+        """Enter the declaration of the first learner."""
+        self.book.add(Entry(**{"kind": "declaration", "learner": ONE, "by": ONE, "date": "2026-06-30", **more}))
+
+    def confirms(self, **more: Any) -> None:
+        """Confirm the time of the whole room."""
+        said = {"kind": "confirmation", "word": WORD, "by": "A. Assessor", "text": "I was there", **more}
+        self.book.add(Entry(**said))
+
+    def marked(self, who: str = ONE, out: str = "marks", **rules: Any) -> "Marked":
+        """Mark everything and return what came out about one learner."""
+        done = mark_hand_ins(
+            [self.hand_ins],
+            roster=self.folder / "roster.csv",
+            out=self.folder / out,
+            register=self.folder / "register",
+            rules=ClassRules(**{**RULES, **rules}),
+        )
+        return Marked(self.folder / out, who, done.problems)
+
+
+class Marked:
+    """What marks.csv and learners.csv say about one learner."""
+
+    def __init__(self, out: Path, who: str, problems: list[str]) -> None:
+        self.problems = problems
+        texts = [(out / f).read_text("utf-8") for f in ("learners.csv", "marks.csv")]
+        tables = [csv.DictReader(io.StringIO(text, newline="")) for text in texts]
+        (learner,), rows = ([r for r in table if r["learner"] == who] for table in tables)
+        self.evidence, self.sitting, self.learner = learner["evidence"], learner["sitting"], learner
+        self.flags = {f for f in learner["flags"].split("; ") if f}
+        self.row = next((r for r in rows if r["exercise"] == critical()[0]), {})
+
+
+@pytest.fixture
+def room(tmp_path: Path) -> Room:
+    """Return an empty room."""
+    return Room(tmp_path)
+
+
+def test_right_answers_of_a_sitting_are_complete(room: Room) -> None:
+    """The honest case: right in the sitting, declared the same day, practice before: complete, nothing to look at."""
+    room.zip(f"{ONE}-20260620-160000", chained(wrong(), HOME))
+    room.zip(f"{ONE}-20260630-110000", chained(right(WORD), IN))
+    room.sits()
+    room.declares()
+    found = room.marked()
+
+    assert (COMPLETE, SUPERVISED, set()) == (found.evidence, found.sitting, found.flags)
+    assert ("0", "1", "yes", "no") == tuple(
+        found.row[c] for c in ("last_score", "sitting_mark", "critical_open", "sitting_critical_open")
+    )
+
+
+def test_right_at_home_does_not_mend_a_sitting(room: Room) -> None:
+    """Wrong in the sitting, right at home, both marked together: the mark of the sitting stays 0."""
+    room.zip(f"{ONE}-a", chained(wrong(WORD), IN))
+    room.zip(f"{ONE}-b", chained(right(), NEXT_DAY))
+    room.sits()
+    room.declares()
+    found = room.marked()
+
+    assert (MORE_WORK, "1", "0") == (found.evidence, found.row["mark"], found.row["sitting_mark"])
+
+
+def test_wrong_at_home_and_a_solution_seen_touch_nothing_in_the_sitting(room: Room) -> None:
+    """All right in the sitting; at home the solution was looked at: the sitting is as without practice."""
+    room.zip(f"{ONE}-b", chained(right(WORD), IN))
+    room.sits()
+    room.declares()
+    alone = room.marked(out="alone")
+    room.zip(f"{ONE}-a", chained([*wrong(), *wrong(), *wrong(), *wrong(solution_shown=True)], HOME))
+    found = room.marked(out="both")
+
+    own = [c for c in found.row if c.startswith("sitting")]
+    assert [alone.row[c] for c in own] == [found.row[c] for c in own]
+    assert (COMPLETE, COMPLETE) == (alone.evidence, found.evidence)
+
+
+def test_a_backdated_register_supervises_nothing(room: Room) -> None:
+    """Sitting and declaration entered for 2020, every answer home work of 2026: never complete, and both flagged."""
+    room.zip(ONE, chained(right(), HOME))
+    window = {"begins": "2020-01-01T09:00Z", "ends": "2020-01-01T11:00Z"}
+    room.sits(learner=ONE, **window)
+    room.declares(date="2020-01-01", word=WORD)
+    found = room.marked()
+
+    assert UNSUPERVISED == found.sitting
+    assert COMPLETE != found.evidence
+    assert {sitting_flags.CLAIM} == found.flags
+
+
+def test_an_entry_of_the_old_form_supervises_nothing() -> None:
+    """A sitting without a word is still read, and flagged."""
+    (found,) = sitting_flags.claims(ONE, [Entry(kind="sitting", learner=ONE, by="A", date="2026-06-30")], [])
+
+    assert sitting_flags.CLAIM == found.kind
+    assert "it names no sitting word" in found.evidence
+
+
+def test_a_sitting_of_a_room_in_which_nobody_answered(room: Room) -> None:
+    """A class with a sitting in the register and not one line of it: nobody is supervised, the report says so."""
+    room.zip(ONE, chained(right(), HOME))
+    room.sits()
+    found = room.marked()
+
+    assert (ALL_MET, UNSUPERVISED) == (found.evidence, found.sitting)
+    assert "no hand-in has an answer of it" in (room.folder / "marks" / "report.html").read_text("utf-8")
+
+
+def test_lines_in_my_name_in_a_neighbours_file(room: Room) -> None:
+    """Sabotage: a neighbour's zip holds wrong answers in my name: my marks stay, and both of us are flagged."""
+    room.zip(f"{ONE}-1", chained(right(), HOME))
+    alone = room.marked(out="alone")
+    room.zip(f"{TWO}-1", chained(wrong(learner=TWO), HOME), chained(wrong(device="bbbbbbbb"), HOME), hint=TWO)
+    found, other = room.marked(out="both"), room.marked(TWO, out="both")
+
+    assert alone.row["mark"] == found.row["mark"] == "1"
+    assert (alone.evidence, {FOREIGN}, {FOREIGN}) == (found.evidence, found.flags, other.flags)
+
+
+def test_a_shared_laptop_counts_once_a_person_has_decided(room: Room) -> None:
+    """Two learners in one folder: the sender's count; those of the other only after an entry “lines”."""
+    path = room.zip(f"{TWO}-1", chained(right(learner=TWO), HOME), chained(right(device="bbbbbbbb"), HOME), hint=TWO)
+    before = room.marked(out="before")
+    digest = sha256(path.read_bytes()).hexdigest()[:12]
+    room.book.add(Entry(kind="lines", hand_in=digest, learner=ONE, by="A. Assessor", text="they shared a laptop"))
+    after = room.marked(out="after")
+
+    assert ("nothing handed in", {FOREIGN}) == (before.evidence, before.flags)
+    assert (ALL_MET, "1", set()) == (after.evidence, after.row["mark"], after.flags)
+
+
+def test_where_name_and_folder_disagree_the_hand_in_is_held_and_one_entry_assigns_it(room: Room) -> None:
+    """The file says one learner, workbook.toml another: counts for nobody, one line with the command; then it counts."""
+    path = room.zip(f"{TWO}-1", chained(right(), HOME))
+    before = room.marked(out="before")
+    digest = sha256(path.read_bytes()).hexdigest()[:12]
+    room.book.add(Entry(kind="sender", hand_in=digest, learner=ONE, by="A. Assessor"))
+    after = room.marked(out="after")
+
+    assert "nothing handed in" == before.evidence == room.marked(TWO, out="other").evidence
+    assert [f"--hand-in {digest} --learner" in p for p in before.problems] == [True]
+    assert (ALL_MET, []) == (after.evidence, after.problems)
+
+
+def test_two_learners_and_no_word_on_who_sent_it(room: Room) -> None:
+    """No workbook.toml, a name that says nothing, answers of two: held, not shared out."""
+    room.zip("homework", chained(right(), HOME), chained(right(learner=TWO), HOME), hint="")
+    found = room.marked()
+
+    assert "nothing handed in" == found.evidence
+    assert len(found.problems) == 1
+
+
+def test_name_and_folder_disagree_and_both_have_answers_in_it(room: Room) -> None:
+    """The file says one learner, workbook.toml the other, and both answered: held all the same."""
+    room.zip(f"{TWO}-1", chained(right(), HOME), chained(right(learner=TWO), HOME))
+
+    assert "nothing handed in" == room.marked(out="one").evidence == room.marked(TWO, out="two").evidence
+
+
+def test_a_notebook_with_the_bad_lines_left_out(room: Room) -> None:
+    """Only a notebook is handed in, its critical mistake cut out: the gap in the chain is flagged."""
+    lines = chained([*wrong(), answer(critical()[0])], HOME)
+    bad = asked().index(critical()[0])
+    room.notebook(ONE, [*lines[:bad], *lines[bad + 1 :]])
+    cut = room.marked(out="cut")
+    room.notebook(ONE, lines)
+    whole = room.marked(out="whole")
+
+    assert ({CHAIN}, set()) == (cut.flags, whole.flags)
+
+
+def test_a_gap_in_one_hand_in_that_another_fills(room: Room) -> None:
+    """A notebook with some of the lines beside the zip with all of them: nothing is missing, nothing is flagged."""
+    lines = chained(right(), HOME)
+    room.zip(f"{ONE}-1", lines)
+    room.notebook(ONE, lines[::2])
+
+    assert set() == room.marked().flags
+
+
+def test_a_clock_set_back_between_mistake_and_correction(room: Room) -> None:
+    """The right answer has the higher number and an earlier time: the mistake is put right, the clock flagged."""
+    back = [answer(critical()[0], at="2026-06-20T15:00:00+00:00")]
+    room.zip(ONE, chained([*wrong(), *back], HOME))
+    found = room.marked()
+
+    assert ("no", "1", {history.CLOCK}) == (found.row["critical_open"], found.row["mark"], found.flags)
+
+
+@pytest.mark.parametrize(
+    "begin", ["2026-06-30T06:10:00+00:00", "2026-06-29T07:10:00+00:00", "2016-06-30T07:10:00+00:00"]
+)
+def test_a_wrong_clock_waits_and_one_entry_confirms_the_room(room: Room, begin: str) -> None:
+    """An hour, a day, ten years: nobody loses, nobody gains; after the entry it is as with a right clock."""
+    begin = (datetime.fromisoformat(begin) - timedelta(hours=1)).isoformat()
+    room.zip(ONE, chained(right(WORD), begin))
+    room.sits()
+    room.declares()
+    before = room.marked(out="before")
+    room.confirms(room="12")
+    after = room.marked(out="after")
+
+    assert (f"all knowledge exercises met; {TO_CONFIRM}", TO_CONFIRM, {TO_CONFIRM}) == (
+        before.evidence,
+        before.sitting,
+        before.flags,
+    )
+    assert (COMPLETE, SUPERVISED, set()) == (after.evidence, after.sitting, after.flags)
+
+
+def test_a_confirmation_of_another_room_confirms_nothing(room: Room) -> None:
+    """Room 14 was confirmed, the learner sat in room 12."""
+    room.zip(ONE, chained(right(WORD), NEXT_DAY))
+    room.sits()
+    room.confirms(room="14")
+
+    assert TO_CONFIRM == room.marked().sitting
+
+
+def test_a_person_can_say_that_it_was_not_in_the_sitting(room: Room) -> None:
+    """Answers with the right word, given at home: left out once a person says so."""
+    room.zip(ONE, chained(right(WORD), NEXT_DAY))
+    room.sits()
+    room.declares()
+    room.confirms(learner=ONE, result="not in the sitting")
+    found = room.marked()
+
+    assert (UNSUPERVISED, {sitting_flags.OUTSIDE}) == (found.sitting, found.flags)
+    assert COMPLETE != found.evidence
+
+
+def test_going_on_at_home_after_the_sitting(room: Room) -> None:
+    """Wrong in the sitting, put right with the same word the next day: left out, also when the room is confirmed."""
+    late = [answer(critical()[0], WORD, at=NEXT_DAY)]
+    room.zip(ONE, chained([*wrong(WORD), *late], IN))
+    room.sits()
+    room.declares()
+    room.confirms()
+    found = room.marked()
+
+    assert (MORE_WORK, "0", {sitting_flags.OUTSIDE}) == (found.evidence, found.row["sitting_mark"], found.flags)
+
+
+def test_extra_time_is_a_window_of_ones_own(room: Room) -> None:
+    """Half an hour more for one learner, entered for that learner: supervised to the end."""
+    room.zip(ONE, chained(right(WORD), "2026-06-30T08:55:00+00:00"))
+    room.sits()
+    room.declares()
+    without = room.marked(out="without")
+    room.sits(learner=ONE, ends="2026-06-30T11:45+02:00")
+
+    assert COMPLETE != without.evidence
+    assert COMPLETE == room.marked(out="with").evidence
+
+
+def test_a_lesson_that_was_not_in_the_sitting(room: Room) -> None:
+    """The sitting was about another lesson: its word supervises nothing here."""
+    room.zip(ONE, chained(right(WORD), IN))
+    room.sits(lessons=(next(e.lesson for e in exercises().values() if e.lesson not in RULES["lessons"]),))
+    found = room.marked()
+
+    assert (UNSUPERVISED, {sitting_flags.OUTSIDE}) == (found.sitting, found.flags)
+
+
+def test_a_sitting_that_showed_scores(room: Room) -> None:
+    """A line of a sitting with a score in it: flagged, since right and wrong was shown before the hand-in."""
+    room.zip(ONE, chained(right(WORD, score=1.0), IN))
+    room.sits()
+
+    assert {sitting_flags.SCORED} == room.marked().flags
+
+
+def sit_again(room: Room, first: list[dict[str, Any]], second: list[dict[str, Any]]) -> None:
+    """Sit twice, with two words on two days."""
+    room.zip(f"{ONE}-1", chained(first, IN))
+    room.zip(f"{ONE}-2", chained(second, "2026-07-07T07:10:00+00:00"))
+    room.sits()
+    room.sits(word=SECOND, begins="2026-07-07T09:00+02:00", ends="2026-07-07T11:00+02:00")
+    room.declares(date="2026-07-07")
+
+
+@pytest.mark.parametrize(("counts", "evidence", "word"), [("last", MORE_WORK, SECOND), ("best", COMPLETE, WORD)])
+def test_which_of_two_sittings_counts_is_what_the_class_said(room: Room, counts: str, evidence: str, word: str) -> None:
+    """Right the first time, wrong in the retake: the last or the best, never both pooled, and the page says which."""
+    sit_again(room, right(WORD), wrong(SECOND))
+    found = room.marked(counts=counts)
+
+    assert (evidence, word, set()) == (found.evidence, found.row["sitting"], found.flags)
+    assert f"the {counts} one counts" in (room.folder / "marks" / "learners" / f"{ONE}.html").read_text("utf-8")
+
+
+def test_a_retake_more_than_the_class_allows(room: Room) -> None:
+    """Wrong, then right, in a class without retakes: the first one counts, the second is flagged."""
+    sit_again(room, wrong(WORD), right(SECOND))
+    found = room.marked(retakes=0)
+
+    assert (MORE_WORK, WORD, {sitting_flags.RETAKE}) == (found.evidence, found.row["sitting"], found.flags)
+
+
+def test_a_sitting_after_the_due_date_is_not_late(room: Room) -> None:
+    """The due date is that of practice."""
+    room.zip(ONE, chained(right(WORD), IN))
+    room.sits()
+
+    assert set() == room.marked(due=datetime.fromisoformat("2026-06-25T00:00:00+00:00")).flags
+
+
+def test_an_override_is_of_practice_or_of_the_sitting_it_names(room: Room) -> None:
+    """One for practice leaves the sitting as it was; one with the sitting's word changes it, with who and why."""
+    room.zip(ONE, chained(wrong(WORD), IN))
+    room.sits()
+    said = {"kind": "override", "learner": ONE, "exercise": critical()[0], "score": 1.0, "by": "B", "text": "seen"}
+    room.book.add(Entry(**said))
+    practice = room.marked(out="practice")
+    room.book.add(Entry(**said, word=WORD))
+    both = room.marked(out="both")
+
+    assert ("1", "0") == (practice.row["mark"], practice.row["sitting_mark"])
+    assert ("1", "B", "0") == tuple(both.row[f"sitting_{c}"] for c in ("mark", "override_by", "last_score"))
+
+
+def test_a_declaration_from_before_the_sitting(room: Room) -> None:
+    """Dated a day before: it cannot be about these answers, so it does not count and is flagged."""
+    room.zip(ONE, chained(right(WORD), IN))
+    room.sits()
+    room.declares(date="2026-06-29")
+    found = room.marked()
+
+    assert ("all knowledge exercises met; no declaration recorded", {sitting_flags.CLAIM}) == (
+        found.evidence,
+        found.flags,
+    )
+
+
+def test_marked_again_it_is_the_same(room: Room) -> None:
+    """The same hand-ins and register give the same bytes."""
+    room.zip(ONE, chained(wrong(WORD), IN), chained(right(device="bbbbbbbb"), HOME))
+    room.sits()
+    room.marked(out="one")
+    room.marked(out="two")
+
+    for name in ("marks.csv", "learners.csv", "marks.jsonl"):
+        assert (room.folder / "one" / name).read_bytes() == (room.folder / "two" / name).read_bytes()
