@@ -107,7 +107,7 @@ def test_a_careless_fitter_is_stopped():
         counted = count(rows, rules)
         assert ("job.inspect",) == counted.critical_open
         assert not counted.met
-        assert MORE_WORK == evidence_words(counted, ())
+        assert MORE_WORK == evidence_words(counted)
 
 
 def test_every_planted_fault_must_be_found():
