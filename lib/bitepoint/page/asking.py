@@ -38,6 +38,9 @@ def ask(exercise: str, answer: object = _NOTHING, *, turn: int | None = None) ->
     if reason := not_asked(session):
         output.tell("Not asked.", reason)
         return
+    if output.opening():
+        # What stands in a cell may be a draft: opening a lesson shows the form and answers nothing.
+        answer = _NOTHING
     note = "" if answer is _NOTHING or answer is None or answer is ... else _take(session, answer, "typed", turn)
     if turn is not None and answer is _NOTHING and turn >= 1:
         session.turn = turn

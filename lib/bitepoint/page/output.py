@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+from IPython import get_ipython
 from IPython.display import display
 
 from bitepoint.errors import NotRecorded
@@ -42,6 +43,13 @@ def who_asks() -> Identity:
             "course (Ctrl+C in its window), then open the folder where it is now: bitepoint open FOLDER"
         )
     return find_workbook(place)
+
+
+def opening() -> bool:
+    """Whether the page runs this cell because its lesson was opened, not because somebody ran it."""
+    kernel = getattr(get_ipython(), "kernel", None)
+    parent = kernel.get_parent("shell") if kernel else {}
+    return bool(parent) and parent.get("metadata", {}).get("bitepoint") == "opening"
 
 
 def show_static(thing: Any) -> Callable[[Any], None]:

@@ -1,5 +1,6 @@
 """The verb `summary`: where the learner stands in a lesson, the check code, and the button to hand in."""
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -26,21 +27,40 @@ def summary(name: str = "") -> None:
     try:
         key = lesson(name or (asked[-1] if asked else next(iter(LESSONS)))).key
         identity = output.who_asks()
-        whole = [ExerciseSession(exercise, identity) for exercise in exercises_of(key)]
-        sessions = [session for session in whole if not not_asked(session)]
-        extra = _record(identity, key)
-        record = [RECORDS[key](sessions, identity)] if key in RECORDS else []
-        page = html.joined([*record, _card(sessions, identity, key)])
-        static = output.Static(_plain(sessions), page, extra)
+        static = _static(sessions_of(key, identity), identity, key)
     except BitepointError as error:
         output.say(error)
         return
-    output.show_static(static)
+    _shown[key] = output.show_static(static)
     if identity.kept and output.page_watches():
         _show_button(identity)
 
 
-def _state(session: ExerciseSession) -> str:
+_shown: dict[str, Callable[[Any], None]] = {}
+"""How to redraw the end of a lesson that this kernel has shown."""
+
+
+def sessions_of(key: str, identity: Identity) -> list[ExerciseSession]:
+    """Return the exercises of a lesson that this learner is asked."""
+    whole = [ExerciseSession(exercise, identity) for exercise in exercises_of(key)]
+    return [session for session in whole if not not_asked(session)]
+
+
+def redraw(sessions: list[ExerciseSession], identity: Identity, key: str) -> None:
+    """Bring the end of a lesson up to date where it is shown."""
+    if key in _shown:
+        _shown[key](_static(sessions, identity, key))
+
+
+def _static(sessions: list[ExerciseSession], identity: Identity, key: str) -> output.Static:
+    extra = _record(identity, key)
+    record = [RECORDS[key](sessions, identity)] if key in RECORDS else []
+    page = html.joined([*record, _card(sessions, identity, key)])
+    return output.Static(_plain(sessions), page, extra)
+
+
+def state_of(session: ExerciseSession) -> str:
+    """Return how an exercise stands, in the words of the table."""
     answers = session.answers()
     if not answers:
         return "to do"
@@ -53,7 +73,8 @@ def _state(session: ExerciseSession) -> str:
     return "solution seen, try new figures" if session.closed else "not yet"
 
 
-def _critical(session: ExerciseSession) -> str:
+def critical_of(session: ExerciseSession) -> str:
+    """Return the mistake that must be put right first, "" if there is none."""
     answers = session.answers()
     if session.withheld or session.asked_no_more or not answers or any(a.verdict.right for a in answers):
         return ""
@@ -62,7 +83,7 @@ def _critical(session: ExerciseSession) -> str:
 
 
 def _plain(sessions: list[ExerciseSession]) -> str:
-    done = sum(_state(d) in ("right", "recorded", "withdrawn") for d in sessions)
+    done = sum(state_of(d) in ("right", "recorded", "withdrawn") for d in sessions)
     return f"{done} of {len(sessions)} exercises done"
 
 
@@ -70,7 +91,7 @@ def _card(sessions: list[ExerciseSession], identity: Identity, key: str) -> Mark
     rows = [("Exercise", "State", "Must be put right first")]
     for session in sessions:
         deeper = " (go deeper)" if session.exercise.beyond else ""
-        rows.append((f"{session.exercise.title}{deeper}", _state(session), _critical(session)))
+        rows.append((f"{session.exercise.title}{deeper}", state_of(session), critical_of(session)))
     critical = [row for row in rows[1:] if row[2]]
     parts = [
         html.title(f"{lesson(key).title}: {_plain(sessions)}"),

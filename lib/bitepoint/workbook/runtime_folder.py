@@ -7,11 +7,14 @@ import json
 import os
 from hashlib import blake2b
 from pathlib import Path
+from shutil import copytree
 from typing import Any
 
 from bitepoint.logbook.device import state_folder
 from bitepoint.workbook.kernel import NAME, kernel_spec, without_own_folder
 
+AWAKE = Path(__file__).with_name("awake")
+AWAKE_NAME = "bitepoint-awake"
 _LEFT_OUT = {"JPY_SESSION_NAME", "JPY_PARENT_PID", "JUPYTER_CONFIG_PATH", "JUPYTERLAB_DIR"}
 
 LAB_SETTINGS: dict[str, dict[str, Any]] = {
@@ -64,6 +67,7 @@ def write_settings(runtime: Path, *, projector: bool = False) -> None:
         style.parent.mkdir(parents=True, exist_ok=True)
         style.write_text(PROJECTOR_CSS, encoding="utf-8")
     _write(kernels / NAME / "kernel.json", kernel_spec())
+    copytree(AWAKE, runtime / "share" / "labextensions" / AWAKE_NAME, dirs_exist_ok=True)
     for stale in (runtime / "runtime").glob("jpserver-*"):
         stale.unlink(missing_ok=True)
 

@@ -1,0 +1,53 @@
+"""What the bar above a lesson asks of the kernel, silently: where the learner stands, and to make the hand-in."""
+
+from typing import Any
+
+from msgspec import Struct
+
+from bitepoint.bank.lessons import lesson
+from bitepoint.errors import BitepointError
+from bitepoint.logbook.handin import make_hand_in
+from bitepoint.page import output
+from bitepoint.page.summing_up import critical_of, redraw, sessions_of, state_of
+
+DONE = ("right", "recorded", "withdrawn")
+
+
+class Told(Struct, frozen=True):
+    """An answer to the page, sent as JSON."""
+
+    fields: dict[str, Any]
+
+    def _repr_json_(self) -> dict[str, Any]:
+        return self.fields
+
+
+def standing(key: str) -> Told:
+    """Return how far the learner is in a lesson, and bring the card at its end up to date.
+
+    The fields are `done`, `of`, `critical` (how many to put right first) and `to_do` (exercise id to its minutes); none
+    of them when there is nobody to ask about. Where feedback comes after the hand-in, done means recorded.
+    """
+    try:
+        identity = output.who_asks()
+        sessions = sessions_of(lesson(key).key, identity)
+        states = {session.exercise.id: state_of(session) for session in sessions}
+        critical = sum(bool(critical_of(session)) for session in sessions)
+        redraw(sessions, identity, key)
+    except BitepointError:
+        return Told({})
+    to_do = {s.exercise.id: s.exercise.minutes for s in sessions if states[s.exercise.id] not in DONE}
+    done = len(sessions) - len(to_do)
+    return Told({"done": done, "of": len(sessions), "critical": critical, "to_do": to_do})
+
+
+def hand_in() -> Told:
+    """Make the hand-in; the fields are `told`, and `file` below the workbook when there is one."""
+    try:
+        identity = output.who_asks()
+        if identity.folder is None:
+            return Told({"told": "You work as the practice learner: there is nothing to hand in."})
+        path = make_hand_in(identity.folder)
+    except BitepointError as error:
+        return Told({"told": str(error)})
+    return Told({"file": f"hand-in/{path.name}", "told": f"Made: {path.name}. Give this one file to your instructor."})

@@ -1,0 +1,73 @@
+// The strip above a lesson: the lessons before and after, how far one is, hand in, show code, and one line of news.
+
+export class Bar {
+  constructor(app, lab, panel, course, at, does) {
+    this.node = document.createElement("div");
+    this.node.className = "bp-bar";
+    this.does = does;
+    const folder = panel.context.path.slice(0, panel.context.path.length - course.lessons[at].file.length);
+    const go = (to, word) => {
+      const there = course.lessons[to];
+      const made = button(word, () => app.commands.execute("docmanager:open", { path: folder + there.file }));
+      made.disabled = !there;
+      if (there) made.title = there.title;
+      return made;
+    };
+    this.standing = text("span", "bp-bar-standing");
+    this.handIn = button("Make my hand-in", () => does.handIn());
+    this.handIn.hidden = true;
+    this.code = button("Show code", () => this.toggle());
+    this.news = text("span", "bp-bar-news");
+    this.news.setAttribute("role", "status");
+    const middle = document.createElement("span");
+    middle.className = "bp-bar-middle";
+    middle.append(this.standing, this.news);
+    this.node.append(go(at - 1, "‹ Previous lesson"), go(at + 1, "Next lesson ›"), middle, this.handIn, this.code);
+    this.panel = panel;
+    this.show(localStorage.getItem("bitepoint-code") === "shown");
+    this.widget = new lab.widgets.Widget({ node: this.node });
+    panel.contentHeader.addWidget(this.widget);
+  }
+
+  toggle() {
+    const shown = !this.panel.node.classList.contains("bp-code");
+    localStorage.setItem("bitepoint-code", shown ? "shown" : "hidden");
+    this.show(shown);
+  }
+
+  show(shown) {
+    this.panel.node.classList.toggle("bp-code", shown);
+    this.code.setAttribute("aria-pressed", String(shown));
+    this.code.textContent = shown ? "Hide code" : "Show code";
+  }
+
+  /** Say one line, with buttons behind it: [words, what to do] each. */
+  say(words, ...buttons) {
+    this.news.replaceChildren(words, ...buttons.map(([word, act]) => button(word, act)));
+  }
+
+  /** Say where the finished hand-in is, with a link to save it. */
+  handedIn(told, href, name) {
+    const link = Object.assign(document.createElement("a"), { href, download: name, textContent: "Save this file" });
+    this.news.replaceChildren(`${told} `, link);
+  }
+
+  stand(words) {
+    this.standing.textContent = words;
+    this.handIn.hidden = false;
+  }
+}
+
+function button(word, act) {
+  const made = document.createElement("button");
+  made.type = "button";
+  made.textContent = word;
+  made.onclick = act;
+  return made;
+}
+
+function text(kind, name) {
+  const made = document.createElement(kind);
+  made.className = name;
+  return made;
+}

@@ -1,0 +1,149 @@
+// One lesson in one panel: its own cells run when it opens, a stranger's never, and the bar says where one stands.
+import { Bar } from "./bar.js";
+import { exerciseOf, isPersonal, sorted } from "./cells.js";
+import { handIn, isSafe, progress } from "./kernel.js";
+import { Place } from "./place.js";
+
+// Two views of one notebook share its cells: what one has woken, the other need not. Notebook to {kernel, done, stale}.
+const wakings = new WeakMap();
+
+export class Lesson {
+  constructor(app, lab, panel, course, at) {
+    Object.assign(this, { app, lab, panel, course, at, key: course.lessons[at].key });
+    this.cells = sorted(panel, course);
+  }
+
+  async start() {
+    const { panel } = this;
+    panel.addClass("bp-lesson");
+    for (const cell of this.cells.ours) {
+      cell.addClass("bp-ours");
+      if (isPersonal(cell)) cell.addClass("bp-asleep");
+    }
+    this.bar = new Bar(this.app, this.lab, panel, this.course, this.at, { handIn: () => this.handIn() });
+    this.place = new Place(panel, panel.context.path);
+    try {
+      await panel.sessionContext.ready;
+      this.listen();
+      if (await isSafe(panel)) await this.wake();
+      else this.bar.say("This lesson sleeps. ", ["Wake this lesson", () => this.wake()]);
+    } catch (error) {
+      this.asToday("This lesson did not wake. Press Run, then Run All Cells.");
+      throw error;
+    }
+  }
+
+  /** Wake again after a restart; say anew where one stands after each answer. */
+  listen() {
+    const session = this.panel.sessionContext;
+    const model = this.panel.context.model;
+    session.statusChanged.connect((_, status) => {
+      const waking = wakings.get(model);
+      if (waking && (status === "restarting" || status === "autorestarting")) waking.stale = true;
+      else if (waking?.stale && status === "idle") this.wake();
+    });
+    session.kernelChanged.connect((_, change) => {
+      if (change.oldValue && change.newValue) session.ready.then(() => this.wake());
+    });
+    let timer;
+    session.iopubMessage.connect((_, message) => {
+      const answered = message.content.data?.state && "said" in message.content.data.state;
+      if (!answered && message.header.msg_type !== "execute_input") return;
+      clearTimeout(timer);
+      timer = setTimeout(() => this.awake && this.stand(), 250);
+    });
+  }
+
+  async wake() {
+    const { panel } = this;
+    const kernel = panel.sessionContext.session?.kernel;
+    if (!kernel) return this.asToday("This lesson has no kernel. Press Kernel, then Restart Kernel.");
+    const model = panel.context.model;
+    let waking = wakings.get(model);
+    if (!waking || waking.stale || waking.kernel !== kernel.id) {
+      waking = { kernel: kernel.id, stale: false, done: this.runOurs() };
+      wakings.set(model, waking);
+    }
+    if (!(await waking.done)) return this.asToday("This lesson did not wake. Press Run, then Run All Cells.");
+    if (panel.isDisposed) return;
+    for (const cell of this.cells.ours) cell.removeClass("bp-asleep");
+    this.awake = true;
+    panel.content.mode = "command";
+    this.place.settle();
+    this.sayWhatIsNotOurs();
+    await this.stand();
+  }
+
+  /** Run the course's own cells, one after the other; whether that worked. */
+  async runOurs() {
+    const { panel } = this;
+    this.bar.say("Waking …");
+    const began = performance.now();
+    for (const cell of this.cells.ours) {
+      if (panel.isDisposed || cell.isDisposed) return true;
+      const reply = await this.lab.cells.CodeCell.execute(cell, panel.sessionContext, { bitepoint: "opening" });
+      if (reply && reply.content.status !== "ok") return false;
+      cell.removeClass("bp-asleep");
+    }
+    panel.node.dataset.bpAwake = Math.round(performance.now() - began);
+    return true;
+  }
+
+  /** Show what is stored, as without this extension. */
+  asToday(words) {
+    for (const cell of this.cells.ours) cell.removeClass("bp-asleep");
+    this.bar.say(words);
+  }
+
+  sayWhatIsNotOurs() {
+    const { bar, panel } = this;
+    const strange = this.cells.strange;
+    if (!strange.length) return bar.say(this.place.isReturn ? "You are where you stopped." : "");
+    const many = strange.length === 1 ? "1 cell is not" : `${strange.length} cells are not`;
+    const first = strange[0];
+    const show = () => {
+      panel.content.activeCellIndex = panel.content.widgets.indexOf(first);
+      first.node.scrollIntoView({ block: "center" });
+    };
+    const run = async () => {
+      for (const cell of strange) await this.lab.cells.CodeCell.execute(cell, panel.sessionContext);
+      bar.say("");
+    };
+    bar.say(`${many} the course's own and did not run. `, ["Show", show], ["Run", run]);
+  }
+
+  async stand() {
+    const found = await progress(this.panel, this.key);
+    if (found) this.bar.stand(words(found, this.askedByPart()));
+  }
+
+  /** The exercises before the stop and those after it. */
+  askedByPart() {
+    const all = this.panel.content.widgets;
+    const stop = all.findIndex((cell) => cell.model.id === "stop");
+    const ids = (cells) => cells.map(exerciseOf).filter(Boolean);
+    return stop < 0 ? [ids(all)] : [ids(all.slice(0, stop)), ids(all.slice(stop))];
+  }
+
+  async handIn() {
+    this.bar.say("Making the hand-in …");
+    const made = await handIn(this.panel);
+    if (!made?.file) return this.bar.say(made?.told ?? "The hand-in was not made. Try again.");
+    const folder = this.panel.context.path.split("/").slice(0, -1);
+    const path = [...folder, ...made.file.split("/")].join("/");
+    const href = await this.app.serviceManager.contents.getDownloadUrl(path);
+    this.bar.handedIn(made.told, href, made.file.split("/").pop());
+  }
+}
+
+/** How far one is, as one line: done, to put right first, minutes of exercises to the stop or to the end. */
+function words(found, parts) {
+  const said = [`${found.done} of ${found.of} done`];
+  if (found.critical) said.push(`${found.critical} to put right first`);
+  const left = (ids) => ids.reduce((sum, id) => sum + (found.to_do[id] ?? 0), 0);
+  const before = parts.length > 1 ? left(parts[0]) : 0;
+  const rest = parts.reduce((sum, part) => sum + left(part), 0);
+  if (before) said.push(`exercises to the stop: about ${before} min`);
+  else if (rest) said.push(`exercises to the end: about ${rest} min`);
+  return said.join(" · ");
+}

@@ -1,0 +1,45 @@
+// Meets each notebook as it is shown first, and wakes it if it is a lesson of the course. Any other is left alone.
+import { Lesson } from "./lesson.js";
+
+const NAME = "bitepoint-awake";
+
+export const plugin = (lab) => ({
+  id: `${NAME}:plugin`,
+  autoStart: true,
+  requires: [lab.notebook.INotebookTracker],
+  async activate(app, tracker) {
+    const style = document.createElement("link");
+    style.rel = "stylesheet";
+    style.href = new URL("lesson.css", lab.here);
+    document.head.append(style);
+    const course = fetch(new URL("lessons.json", lab.here)).then((reply) => reply.json());
+    const met = new WeakSet();
+    const meet = (panel) => {
+      if (!panel || met.has(panel)) return;
+      met.add(panel);
+      open(app, lab, panel, course).catch((error) => console.warn(NAME, error));
+    };
+    // A tab behind another wakes when it is shown.
+    tracker.currentChanged.connect((_, panel) => meet(panel));
+    meet(tracker.currentWidget);
+  },
+});
+
+async function open(app, lab, panel, coming) {
+  await panel.context.ready;
+  const course = await coming;
+  const file = panel.context.path.split("/").pop();
+  const at = course.lessons.findIndex((lesson) => lesson.file === file);
+  if (at < 0) return;
+  const lesson = new Lesson(app, lab, panel, course, at);
+  if (!lesson.cells.ours.length) return;
+  closeFilesOnce(app);
+  await lesson.start();
+}
+
+/** The list of files is closed at the first lesson of a page; after that the reader decides. */
+function closeFilesOnce(app) {
+  if (sessionStorage.getItem(NAME)) return;
+  sessionStorage.setItem(NAME, "met");
+  app.restored.then(() => app.shell.collapseLeft?.());
+}

@@ -1,0 +1,46 @@
+"""What the page must know to wake a lesson: the lessons in their order, and every cell that the course ships.
+
+The developers' command that writes it: `python -m bitepoint.workbook.awake_lessons`.
+"""
+
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+from bitepoint.bank.lessons import LESSONS
+from bitepoint.logbook.one_step import write_in_one_step
+from bitepoint.places import course
+from bitepoint.workbook.notebooks import joined, read_notebook
+
+FILE = Path(__file__).with_name("awake") / "static" / "lessons.json"
+
+
+def lessons() -> dict[str, Any]:
+    """Return `lessons` (key, title, file) in the order of the course, and `known`, the sources of their code cells.
+
+    Sources are compared as text: a browser offers digests only where the address is a secure one.
+    """
+    known: dict[str, None] = {}
+    for lesson in LESSONS.values():
+        notebook = read_notebook(course() / lesson.notebook) or {"cells": []}
+        for cell in notebook["cells"]:
+            if cell["cell_type"] == "code":
+                known[joined(cell["source"]).strip()] = None
+    named = [{"key": x.key, "title": x.title, "file": x.notebook} for x in LESSONS.values()]
+    return {"lessons": named, "known": list(known)}
+
+
+def as_text(found: dict[str, Any]) -> str:
+    """Return the file's text, a line for each source."""
+    return json.dumps(found, ensure_ascii=False, indent=1) + "\n"
+
+
+def main() -> int:
+    """Write the file afresh."""
+    write_in_one_step(FILE, as_text(lessons()).encode("utf-8"))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
