@@ -1,4 +1,4 @@
-"""A lesson fits its sittings: words, exercises and minutes as the course promises them."""
+"""A lesson fits its parts: words, exercises and minutes as the course promises them."""
 
 import re
 from pathlib import Path
@@ -12,13 +12,13 @@ from .lessons import NOTEBOOKS, asked_in, notebook, prose, source, words_in
 
 ALL = pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda p: p.stem)
 _SITTING_MIN = {"12-the-whole-job": 35.0}
-_SITTINGS = {"00-start-here": 1, "12-the-whole-job": 3}
+_PARTS = {"00-start-here": 1, "12-the-whole-job": 3}
 _EXERCISES = {"00-start-here": (6, 14), "12-the-whole-job": (12, 18)}
 _WORDS = {"12-the-whole-job": 1500}
 
 
-def sittings(path: Path) -> list[float]:
-    """Return the minutes of each sitting, Go deeper left out."""
+def parts(path: Path) -> list[float]:
+    """Return the minutes of each part, Go deeper left out."""
     minutes = [0.0]
     for cell in notebook(path)["cells"]:
         text = source(cell)
@@ -33,11 +33,11 @@ def sittings(path: Path) -> list[float]:
 
 
 @ALL
-def test_a_sitting_is_at_most_25_minutes(path: Path) -> None:
-    """Two sittings with a marked stop between; the first lesson has one, the whole job three longer ones."""
-    found = sittings(path)
-    assert len(found) == _SITTINGS.get(path.stem, 2), (
-        "A heading that begins with STOP ends a sitting; other numbers of sittings stand in _SITTINGS."
+def test_a_part_is_at_most_25_minutes(path: Path) -> None:
+    """Two parts with a marked stop between; the first lesson has one, the whole job three longer ones."""
+    found = parts(path)
+    assert len(found) == _PARTS.get(path.stem, 2), (
+        "A heading that begins with STOP ends a part; other numbers of parts stand in _PARTS."
     )
     assert [m for m in found if m > _SITTING_MIN.get(path.stem, 25.0)] == []
 

@@ -166,10 +166,10 @@ def test_a_withdrawn_question_is_not_asked_in_new_figures(tmp_path: Path, monkey
     assert "You need not answer it any more." in str(card_html(session(tmp_path, 410)))
     assert session(tmp_path, 410, 380).may_go_on
     assert ("withdrawn", "") == (
-        summing_up._state(session(tmp_path, 410)),
-        summing_up._critical(session(tmp_path, 410)),
+        summing_up.state_of(session(tmp_path, 410)),
+        summing_up.critical_of(session(tmp_path, 410)),
     )
-    assert "right" == summing_up._state(session(tmp_path, 410, 380))
+    assert "right" == summing_up.state_of(session(tmp_path, 410, 380))
 
 
 def test_the_summary_does_not_ask_for_what_is_withdrawn(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -130,6 +130,8 @@ class _Control:
         finished = self.session.right or self.session.closed
         more = self.session.may_go_on
         self.n += 1
-        words = "\n\n".join(part for part in (f"{word} {text}".strip(), note) if part)
+        told = tone and self.view.tells_understood
+        understood = f"Your answer, as understood: {self.session.understood}" if told else ""
+        words = "\n\n".join(part for part in (f"{word} {text}".strip(), understood, note) if part)
         text = note if note and not finished else words
         self.widget.said = said(self.n, "note" if note else tone, text, closed=finished, again=more)

@@ -283,6 +283,12 @@ class ExerciseSession:
             remember(self.identity.folder, book.path.name, line.record.n)
         return line
 
+    @property
+    def understood(self) -> str:
+        """The last answer of this turn as it was understood, "" when there is none."""
+        answers = self.answers(self.turn)
+        return answers[-1].verdict.understood if answers else ""
+
     def feedback(self) -> tuple[str, str, str]:
         """Return what may be said now as (tone, leading word, text); tone "" when nothing was answered yet."""
         answers = self.answers(self.turn)

@@ -39,7 +39,7 @@ def _card(identity: Identity) -> output.Static:
         advice = "To keep your work, open the course with “bitepoint open”."
     else:
         text = f"You are {identity.learner} in class {identity.class_word}, right?"
-        advice = "If not, say who you are in the form below, then choose Run, Run All Cells from the menu."
+        advice = "If not, say who you are in the form below."
     return output.Static(text, html.card(html.joined([html.lead(text), html.paragraphs(advice)])))
 
 
@@ -96,7 +96,8 @@ def _show_form(identity: Identity, redraw: Any) -> None:
             new = changed(identity, class_word=word.value, learner=learner.value)
             keep(new)
             redraw(_card(new))
-            words = f"You are {new.learner} in class {new.class_word}. Now choose Run, Run All Cells from the menu."
+            words = f"You are {new.learner} in class {new.class_word}. The exercises below now come "
+            "with your own figures. If one does not: menu Run, Run All Cells."
             told.value = html.panel("right", "Kept.", html.paragraphs(words))
         except (BitepointError, OSError) as error:
             told.value = html.panel("not yet", "Not yet.", html.paragraphs(str(error)))

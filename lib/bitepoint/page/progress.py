@@ -25,7 +25,7 @@ class Told(Struct, frozen=True):
 def standing(key: str) -> Told:
     """Return how far the learner is in a lesson, and bring the card at its end up to date.
 
-    The fields are `done`, `of`, `critical` (how many to put right first) and `to_do` (exercise id to its minutes); none
+    The fields are `who`, `done`, `of`, `critical` (how many to put right first) and `to_do` (exercise id to its minutes); none
     of them when there is nobody to ask about. Where feedback comes after the hand-in, done means recorded.
     """
     try:
@@ -38,7 +38,7 @@ def standing(key: str) -> Told:
         return Told({})
     to_do = {s.exercise.id: s.exercise.minutes for s in sessions if states[s.exercise.id] not in DONE}
     done = len(sessions) - len(to_do)
-    return Told({"done": done, "of": len(sessions), "critical": critical, "to_do": to_do})
+    return Told({"who": f"{identity.learner} in {identity.class_word}", "done": done, "of": len(sessions), "critical": critical, "to_do": to_do})
 
 
 def hand_in() -> Told:

@@ -12,12 +12,13 @@ from bitepoint.bank.lessons import LESSONS
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.places import course
 from bitepoint.workbook.notebooks import joined, read_notebook
+from bitepoint.workshop.vehicles import FRAME
 
 FILE = Path(__file__).with_name("awake") / "static" / "lessons.json"
 
 
 def lessons() -> dict[str, Any]:
-    """Return `lessons` (key, title, file) in the order of the course, and `known`, the sources of their code cells.
+    """Return the `frame`, `lessons` (key, title, file) in the order of the course, and `known`, the sources of their code cells.
 
     Sources are compared as text: a browser offers digests only where the address is a secure one.
     """
@@ -28,7 +29,7 @@ def lessons() -> dict[str, Any]:
             if cell["cell_type"] == "code":
                 known[joined(cell["source"]).strip()] = None
     named = [{"key": x.key, "title": x.title, "file": x.notebook} for x in LESSONS.values()]
-    return {"lessons": named, "known": list(known)}
+    return {"frame": FRAME, "lessons": named, "known": list(known)}
 
 
 def as_text(found: dict[str, Any]) -> str:

@@ -26,4 +26,5 @@ VIEW = KindView(
     control=form.answer_form,
     fresh=form.FRESH,
     record=as_understood,
+    tells_understood=True,
 )

@@ -17,6 +17,7 @@ VIEW = KindView(
     spec=places_spec,
     control=form.answer_form,
     fresh=form.FRESH,
+    draws=True,
     record=as_understood,
     figure=places_figure,
 )

@@ -37,6 +37,8 @@ VIEW = KindView(
     spec=_spec,
     control=_control,
     fresh=("told", "step"),
+    draws=True,
     record=as_understood,
+    tells_understood=True,
     figure=_all_at_once,
 )

@@ -74,6 +74,7 @@ VIEW = KindView(
     spec=_spec,
     control=_control,
     fresh=("pulls",),
+    draws=True,
     record=_record,
     figure=_figure,
     answer=_answer,

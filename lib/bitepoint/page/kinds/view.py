@@ -43,7 +43,8 @@ class KindView(Struct, frozen=True, kw_only=True):
     On the card: `offer` what is on offer, so that an answer can be typed; `typed` such an answer as an example, in
     Python; `figure` the picture. The control: `spec` what it is told of (question, title, whether this class is told
     at once), never anything about what is right; `control` makes the widget for a session and spec; `answer` finds the
-    answer in its message; `tell` says what one step did; `fresh` names the traits that a new turn empties.
+    answer in its message; `draws` whether it shows the question's picture itself,
+    `tells_understood` whether it says how a typed answer was read; `tell` says what one step did; `fresh` names the traits that a new turn empties.
     `look`: what a typed text that is no answer yet shows, "" where it is one. `record`: an answer, as understood, in
     the words of a job record.
     """
@@ -55,6 +56,8 @@ class KindView(Struct, frozen=True, kw_only=True):
     control: Callable[[ExerciseSession, Spec], Any]
     fresh: tuple[str, ...]
     record: Callable[[Any, str], str]
+    draws: bool = False
+    tells_understood: bool = False
     figure: Callable[[Drawing], Markup] = html.figure
     look: Callable[[Any, object], str] = _nothing_to_see
     tell: Callable[[Any, ExerciseSession, Message], None] = _nothing_told

@@ -142,6 +142,12 @@ function restartButtons({ words = "Start again", question, yes, no, restart }) {
 }
 
 /** The strip that says what the figures are. */
+/** "Your answer", and for ears alone of which exercise: on screen the card above says it. */
+function asked(spec) {
+  const [words, ...which] = (spec.label ?? "Your answer").split(": ");
+  return which.length ? [words, make("span", { class: "bp-which" }, `: ${which.join(": ")}`)] : [words];
+}
+
 const frame = (words) => (words ? make("p", { class: "bp-frame" }, words) : null);
 
 /** A tile with a native radio button or checkbox in it. */

@@ -26,7 +26,7 @@ function numberKind(spec, check) {
   const element = make(
     "div",
     {},
-    make("label", { class: "bp-label bp-block", for: id }, spec.label ?? "Your answer"),
+    make("label", { class: "bp-label bp-block", for: id }, ...asked(spec)),
     make("div", { class: "bp-row" }, input, make("span", { class: "bp-unit" }, spec.unit ?? "")),
     make("p", { class: "bp-hint", id: note }, `Comma or point, as you like.${units}`),
   );
@@ -38,7 +38,7 @@ function tilesKind(spec, type) {
   const name = fresh("choice");
   const tiles = spec.options.map(({ key, text }) => tile(type, name, key, text, () => {}));
   const hint = type === "checkbox" ? make("p", { class: "bp-hint" }, "More than one can be right.") : null;
-  const element = make("fieldset", { class: "bp-tiles" }, make("legend", {}, spec.label), hint, ...tiles);
+  const element = make("fieldset", { class: "bp-tiles" }, make("legend", {}, ...asked(spec)), hint, ...tiles);
   const chosen = () => tiles.filter((label) => label.control.checked).map((label) => label.control.value);
   if (type === "radio") return { element, read: () => chosen()[0] ?? null, missing: "Choose one first." };
   return { element, read: () => (chosen().length ? chosen() : null), missing: "Tick at least one first." };
@@ -76,7 +76,7 @@ function orderKind(spec, say) {
   const element = make(
     "fieldset",
     {},
-    make("legend", {}, spec.label),
+    make("legend", {}, ...asked(spec)),
     make("p", { class: "bp-hint" }, "First at the top. Use the buttons, or the arrow keys on a button."),
     list,
   );

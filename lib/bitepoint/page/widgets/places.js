@@ -72,7 +72,7 @@ function placesKind(spec, type) {
   const element = make(
     "fieldset",
     {},
-    make("legend", {}, spec.label),
+    make("legend", {}, ...asked(spec)),
     make("p", { class: "bp-hint" }, `${many ? MARK_ALL : CHOOSE_ONE} ${BY_KEYS}`),
     picture,
     make("div", { class: "bp-row bp-place-told" }, caption, count.element),

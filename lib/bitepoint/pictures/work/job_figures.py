@@ -1,4 +1,4 @@
-"""The whole job: its three sittings as a path, and a job card as it should look when it is handed over."""
+"""The whole job: its three parts as a path, and a job card as it should look when it is handed over."""
 
 from bitepoint.pictures.canvas import BLUE, INK, PALE, SKY, WHITE, YELLOW, Canvas
 from bitepoint.pictures.registry import Drawing, picture
@@ -6,15 +6,15 @@ from bitepoint.workshop.vehicles import FRAME, Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet_of
 
 _SITTINGS = (
-    ("First sitting", ("words", "road log", "decision", "kit, agreed", "order of work")),
-    ("Second sitting", ("parts on the bench", "decide each", "flywheel tight", "run-out")),
-    ("Third sitting", ("cover, fingers", "gearbox in", "standing checks", "road test", "label, record")),
+    ("First part", ("words", "road log", "decision", "kit, agreed", "order of work")),
+    ("Second part", ("parts on the bench", "decide each", "flywheel tight", "run-out")),
+    ("Third part", ("cover, fingers", "gearbox in", "standing checks", "road test", "label, record")),
 )
 
 
 @picture("job-path")
 def job_path() -> Drawing:
-    """Draw the three sittings of the whole job with their steps, one under the other."""
+    """Draw the three parts of the whole job with their steps, one under the other."""
     canvas = Canvas(400)
     for column, (title, steps) in enumerate(_SITTINGS):
         x = 20.0 + 232 * column

@@ -22,7 +22,9 @@ export class Bar {
     const middle = document.createElement("span");
     middle.className = "bp-bar-middle";
     middle.append(this.standing, this.news);
-    this.node.append(go(at - 1, "‹ Previous lesson"), go(at + 1, "Next lesson ›"), middle, this.handIn, this.code);
+    const frame = text("span", "bp-bar-frame");
+    frame.textContent = course.frame;
+    this.node.append(go(at - 1, "‹ Previous lesson"), go(at + 1, "Next lesson ›"), middle, this.handIn, this.code, frame);
     this.panel = panel;
     this.show(localStorage.getItem("bitepoint-code") === "shown");
     this.widget = new lab.widgets.Widget({ node: this.node });

@@ -47,20 +47,22 @@ export class Lesson {
     });
     let timer;
     session.iopubMessage.connect((_, message) => {
-      const answered = message.content.data?.state && "said" in message.content.data.state;
-      if (!answered && message.header.msg_type !== "execute_input") return;
+      const state = message.content.data?.state ?? {};
+      // A verdict, or a sentence of a form such as “who you are”.
+      const told = "said" in state || "value" in state;
+      if (!told && message.header.msg_type !== "execute_input") return;
       clearTimeout(timer);
       timer = setTimeout(() => this.awake && this.stand(), 250);
     });
   }
 
-  async wake() {
+  async wake({ afresh = false } = {}) {
     const { panel } = this;
     const kernel = panel.sessionContext.session?.kernel;
     if (!kernel) return this.asToday("This lesson has no kernel. Press Kernel, then Restart Kernel.");
     const model = panel.context.model;
     let waking = wakings.get(model);
-    if (!waking || waking.stale || waking.kernel !== kernel.id) {
+    if (afresh || !waking || waking.stale || waking.kernel !== kernel.id) {
       waking = { kernel: kernel.id, stale: false, done: this.runOurs() };
       wakings.set(model, waking);
     }
@@ -114,15 +116,23 @@ export class Lesson {
 
   async stand() {
     const found = await progress(this.panel, this.key);
-    if (found) this.bar.stand(words(found, this.askedByPart()));
+    if (found?.of === undefined) return;
+    const other = this.who && this.who !== found.who;
+    this.who = found.who;
+    this.bar.stand(words(found, this.askedByPart()));
+    // Somebody has said who they are: what is shown are figures of nobody's.
+    if (other) await this.wake({ afresh: true });
   }
 
-  /** The exercises before the stop and those after it. */
+  /** The exercises of each part; a part ends at a stop. */
   askedByPart() {
-    const all = this.panel.content.widgets;
-    const stop = all.findIndex((cell) => cell.model.id === "stop");
-    const ids = (cells) => cells.map(exerciseOf).filter(Boolean);
-    return stop < 0 ? [ids(all)] : [ids(all.slice(0, stop)), ids(all.slice(stop))];
+    const parts = [[]];
+    for (const cell of this.panel.content.widgets) {
+      if (cell.model.id.startsWith("stop")) parts.push([]);
+      const exercise = exerciseOf(cell);
+      if (exercise) parts.at(-1).push(exercise);
+    }
+    return parts;
   }
 
   async handIn() {
@@ -140,10 +150,9 @@ export class Lesson {
 function words(found, parts) {
   const said = [`${found.done} of ${found.of} done`];
   if (found.critical) said.push(`${found.critical} to put right first`);
-  const left = (ids) => ids.reduce((sum, id) => sum + (found.to_do[id] ?? 0), 0);
-  const before = parts.length > 1 ? left(parts[0]) : 0;
-  const rest = parts.reduce((sum, part) => sum + left(part), 0);
-  if (before) said.push(`exercises to the stop: about ${before} min`);
-  else if (rest) said.push(`exercises to the end: about ${rest} min`);
+  const left = parts.map((ids) => ids.reduce((sum, id) => sum + (found.to_do[id] ?? 0), 0));
+  const now = left.findIndex((minutes) => minutes > 0);
+  const where = now === parts.length - 1 ? "end" : "stop";
+  if (now >= 0) said.push(`exercises to the ${where}: about ${Math.ceil(left[now])} min`);
   return said.join(" · ");
 }
