@@ -38,7 +38,15 @@ def standing(key: str) -> Told:
         return Told({})
     to_do = {s.exercise.id: s.exercise.minutes for s in sessions if states[s.exercise.id] not in DONE}
     done = len(sessions) - len(to_do)
-    return Told({"who": f"{identity.learner} in {identity.class_word}", "done": done, "of": len(sessions), "critical": critical, "to_do": to_do})
+    return Told(
+        {
+            "who": f"{identity.learner} in {identity.class_word}",
+            "done": done,
+            "of": len(sessions),
+            "critical": critical,
+            "to_do": to_do,
+        }
+    )
 
 
 def hand_in() -> Told:

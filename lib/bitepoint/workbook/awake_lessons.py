@@ -14,11 +14,12 @@ from bitepoint.places import course
 from bitepoint.workbook.notebooks import joined, read_notebook
 from bitepoint.workshop.vehicles import FRAME
 
+SETUP = "from bitepoint import ask, calculator, show, summary"
 FILE = Path(__file__).with_name("awake") / "static" / "lessons.json"
 
 
 def lessons() -> dict[str, Any]:
-    """Return the `frame`, `lessons` (key, title, file) in the order of the course, and `known`, the sources of their code cells.
+    """Return `frame` and `setup`, `lessons` (key, title, file) in the order of the course, and `known`, the sources of their code cells.
 
     Sources are compared as text: a browser offers digests only where the address is a secure one.
     """
@@ -29,7 +30,7 @@ def lessons() -> dict[str, Any]:
             if cell["cell_type"] == "code":
                 known[joined(cell["source"]).strip()] = None
     named = [{"key": x.key, "title": x.title, "file": x.notebook} for x in LESSONS.values()]
-    return {"frame": FRAME, "lessons": named, "known": list(known)}
+    return {"frame": FRAME, "setup": SETUP, "lessons": named, "known": list(known)}
 
 
 def as_text(found: dict[str, Any]) -> str:

@@ -19,10 +19,13 @@ export async function handIn(panel) {
   return (await value(panel, FROM("hand_in()")))?.["application/json"];
 }
 
-async function value(panel, expression) {
+/** Run the course's own code without a cell. */
+export async function quietly(panel, code, expressions = {}) {
   const kernel = panel.sessionContext.session?.kernel;
-  if (!kernel) return undefined;
-  const content = { code: "", silent: true, store_history: false, user_expressions: { it: expression } };
-  const reply = await kernel.requestExecute(content).done;
-  return reply.content.user_expressions?.it?.data;
+  const content = { code, silent: true, store_history: false, user_expressions: expressions };
+  return kernel && (await kernel.requestExecute(content).done).content;
+}
+
+async function value(panel, expression) {
+  return (await quietly(panel, "", { it: expression }))?.user_expressions?.it?.data;
 }

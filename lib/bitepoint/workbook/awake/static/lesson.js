@@ -1,7 +1,7 @@
 // One lesson in one panel: its own cells run when it opens, a stranger's never, and the bar says where one stands.
 import { Bar } from "./bar.js";
 import { exerciseOf, isPersonal, sorted } from "./cells.js";
-import { handIn, isSafe, progress } from "./kernel.js";
+import { handIn, isSafe, progress, quietly } from "./kernel.js";
 import { Place } from "./place.js";
 
 // Two views of one notebook share its cells: what one has woken, the other need not. Notebook to {kernel, done, stale}.
@@ -81,14 +81,17 @@ export class Lesson {
     const { panel } = this;
     this.bar.say("Waking …");
     const began = performance.now();
+    let failed = 0;
+    // What the course's first cell imports, whether or not that cell was changed.
+    await quietly(panel, this.course.setup);
     for (const cell of this.cells.ours) {
       if (panel.isDisposed || cell.isDisposed) return true;
       const reply = await this.lab.cells.CodeCell.execute(cell, panel.sessionContext, { bitepoint: "opening" });
-      if (reply && reply.content.status !== "ok") return false;
+      if (reply && reply.content.status !== "ok") failed += 1;
       cell.removeClass("bp-asleep");
     }
     panel.node.dataset.bpAwake = Math.round(performance.now() - began);
-    return true;
+    return failed < this.cells.ours.length;
   }
 
   /** Show what is stored, as without this extension. */
