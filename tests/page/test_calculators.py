@@ -1,5 +1,7 @@
 """The calculators a lesson shows: figures, working, warnings, and what is typed."""
 
+import re
+
 import pytest
 
 from bitepoint.errors import BadInput, BitepointError, NotUnderstood
@@ -165,3 +167,23 @@ def test_a_forgotten_bolt_carries_nothing_and_is_told() -> None:
     assert shown.warnings == (
         "Bolt 6 was never tightened. On a car it works loose and the others carry its load until they break.",
     )
+
+
+CONDITIONAL = [(name, f.key) for name in names() for f in calculator_named(name).fields if f.only_for]
+
+
+@pytest.mark.parametrize(("name", "key"), CONDITIONAL)
+def test_a_field_that_does_not_apply_changes_and_refuses_nothing(name: str, key: str) -> None:
+    """Where the choice made gives it no meaning, whatever stands in it is the same; where it does, it is read."""
+    found = calculator_named(name)
+    field = next(f for f in found.fields if f.key == key)
+    choice, *options = field.only_for
+    offered = next(f for f in found.fields if f.key == choice).options
+    assert set(options) < set(offered)
+    for option in offered:
+        if option not in options:
+            plain = found.answer({choice: option})
+            assert plain == found.answer({choice: option, key: "nonsense"})
+        else:
+            with pytest.raises(NotUnderstood, match=re.escape(field.label)):
+                found.answer({choice: option, key: "nonsense"})

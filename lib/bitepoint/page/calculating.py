@@ -28,7 +28,7 @@ def calculator(name: str) -> None:
 def _card(calc: Calculator) -> Markup:
     rows = [("Field", "Figure")]
     defaults = calc.defaults()
-    for field in calc.fields:
+    for field in (f for f in calc.fields if calc.applies(f, {})):
         rows.append((field.label, f"{defaults[field.key]} {field.unit}".strip()))
     worked = html.joined([html.table(rows), result_html(calc, calc.answer({}))])
     return html.render(
@@ -74,6 +74,7 @@ def _show_fields(calc: Calculator) -> None:
                 "step": f.step,
                 "options": list(f.options),
                 "slider": f.slider,
+                "only_for": list(f.only_for),
             }
             for f in calc.fields
         ],

@@ -17,7 +17,8 @@ from bitepoint.questions.question import Picture
 class Field(Struct, frozen=True, kw_only=True):
     """One input: a number in `unit` with its default and range, or a choice when `options` is given.
 
-    `slider`: the number can also be dragged along its range.
+    `slider`: the number can also be dragged along its range. `only_for`: the key of a choice and the options with which
+    the field has a meaning; with another it is not shown and keeps its default.
     """
 
     key: str
@@ -29,6 +30,7 @@ class Field(Struct, frozen=True, kw_only=True):
     step: float = 1.0
     options: tuple[str, ...] = ()
     slider: bool = False
+    only_for: tuple[str, ...] = ()
 
 
 class Calculation(Struct, frozen=True, kw_only=True):
@@ -65,6 +67,13 @@ class Calculator(Struct, frozen=True, kw_only=True):
         """Return the text each field starts with."""
         return {f.key: f.default if isinstance(f.default, str) else f"{f.default:g}" for f in self.fields}
 
+    def applies(self, field: Field, typed: dict[str, object]) -> bool:
+        """Whether a field has a meaning with the choices made (those missing as by default)."""
+        if not field.only_for:
+            return True
+        choice, *options = field.only_for
+        return typed.get(choice, self.defaults()[choice]) in options
+
     def answer(self, typed: dict[str, object]) -> Calculation:
         """Return the result for fields as typed (missing ones take their default).
 
@@ -76,7 +85,7 @@ class Calculator(Struct, frozen=True, kw_only=True):
         values: Values = {}
         choices: Choices = {}
         for field in self.fields:
-            entry = typed.get(field.key, field.default)
+            entry = typed.get(field.key, field.default) if self.applies(field, typed) else field.default
             if field.options:
                 choices[field.key] = _choice(field, entry)
             else:

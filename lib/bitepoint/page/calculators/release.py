@@ -43,6 +43,7 @@ CABLE, FORK, RING = "cable and levers", "slave cylinder and fork", "concentric s
         Field(key="ratio", label="Pedal ratio", default=_CABLE.release.pedal_ratio, low=2, high=10, step=0.1),
         Field(
             key="fork",
+            only_for=("way", CABLE, FORK),
             label="Fork or levers, ratio",
             default=_CABLE.release.outer_lever_ratio or 1.0,
             low=0.5,
@@ -51,6 +52,7 @@ CABLE, FORK, RING = "cable and levers", "slave cylinder and fork", "concentric s
         ),
         Field(
             key="master",
+            only_for=("way", FORK, RING),
             label="Master cylinder, bore",
             unit="mm",
             default=_FORK.release.master_bore_mm or 1.0,
@@ -60,7 +62,8 @@ CABLE, FORK, RING = "cable and levers", "slave cylinder and fork", "concentric s
         ),
         Field(
             key="slave",
-            label="Slave cylinder, bore (ring: outer)",
+            only_for=("way", FORK),
+            label="Slave cylinder, bore",
             unit="mm",
             default=_FORK.release.slave_bore_mm or 1.0,
             low=12,
@@ -68,7 +71,18 @@ CABLE, FORK, RING = "cable and levers", "slave cylinder and fork", "concentric s
             step=0.1,
         ),
         Field(
+            key="outer",
+            only_for=("way", RING),
+            label="Ring piston, outer diameter",
+            unit="mm",
+            default=_RING.release.slave_outer_mm or 1.0,
+            low=12,
+            high=80,
+            step=0.1,
+        ),
+        Field(
             key="inner",
+            only_for=("way", RING),
             label="Ring piston, inner diameter",
             unit="mm",
             default=_RING.release.slave_inner_mm or 1.0,
@@ -192,7 +206,7 @@ def _ratio(values: Values, way: str) -> tuple[float, str]:
             f"Ratio = pedal × levers = {values['ratio']:g} × {values['fork']:g} = {ratio:.2f} (cylinders do not count)",
         )
     master = bore_area_mm2(values["master"])
-    slave = bore_area_mm2(values["slave"]) if way == FORK else ring_area_mm2(values["slave"], inner_mm=values["inner"])
+    slave = bore_area_mm2(values["slave"]) if way == FORK else ring_area_mm2(values["outer"], inner_mm=values["inner"])
     fork = values["fork"] if way == FORK else 1.0
     ratio = overall_ratio(values["ratio"], master_area_mm2=master, slave_area_mm2=slave, fork_ratio=fork)
     last = f" × fork {fork:g}" if way == FORK else ""

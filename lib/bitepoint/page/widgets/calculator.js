@@ -129,6 +129,7 @@ function buildCalculator(model, root, signal) {
   const set = (key, text) => {
     clearTimeout(timer);
     values = { ...values, [key]: text };
+    apply();
     shown.classList.add("bp-waits");
     model.set("values", values);
     model.save_changes();
@@ -143,6 +144,11 @@ function buildCalculator(model, root, signal) {
     const held = String(values[field.key] ?? "");
     return (field.kind === "choice" ? choiceField : numberField)(field, held, { type, set, say: status.say });
   });
+  /** Put away the fields that mean nothing with the choice made. */
+  const apply = () =>
+    spec.fields.forEach(({ only_for: [choice, ...options] = [] }, at) => {
+      fields[at].hidden = Boolean(choice) && !options.includes(String(values[choice]));
+    });
   const show = () => {
     // The kernel makes this HTML and escapes whatever a learner typed into it.
     shown.innerHTML = model.get("shown");
@@ -156,6 +162,7 @@ function buildCalculator(model, root, signal) {
   );
   listen(model, "change:shown", show, signal);
   signal.addEventListener("abort", () => clearTimeout(timer));
+  apply();
   show();
 }
 
