@@ -10,6 +10,7 @@ from bitepoint.mechanics import tightening as mechanics
 from bitepoint.questions.fitted import Fitted
 from bitepoint.questions.pulls import TOOLS, USUAL_TOOL, Pull, Stage, read_pulls, write_pulls
 from bitepoint.questions.question import Answer, Question, Verdict
+from bitepoint.questions.tipping import are_neighbours, wrong_step
 from bitepoint.questions.wrong_jobs import wrong_jobs
 
 SETTING_TOLERANCE = 0.02
@@ -191,14 +192,15 @@ class Tightening(Question, frozen=True, kw_only=True):
                 )
             return
         if not mechanics.is_star(self.angles_deg, order):
-            peak = mechanics.peak_out_of_balance(self.angles_deg, order)
             best = mechanics.best_peak_out_of_balance(self.angles_deg)
             allowed = best + mechanics.BALANCE_ALLOWANCE
             name = "round the circle" if _is_ring_walk(order) else "one-sided order"
+            before, taken, across = wrong_step(self.angles_deg, order, allowed)
+            beside = "its neighbour " if are_neighbours(before, taken, len(order)) else ""
             yield Fault(
                 name,
-                f"“{stage.label}”: the pull was {peak:.2f} bolts out of balance at its worst, {allowed:.2f} is allowed. "
-                "One side is drawn down first and the part can seat tilted. Cross over to the far side each time.",
+                f"“{stage.label}”: {before}, then {beside}{taken}: go across to {across}. With bolts on one side tight and none "
+                "opposite, that side is drawn down first and the part can seat tilted.",
                 False,
             )
 
