@@ -132,6 +132,9 @@ def test_the_part_goes_down_where_the_bolts_are_tight(drill: Lesson) -> None:
     expect(words).to_contain_text("down at bolts 1 and 6,")
     pull(drill, 3, 4)
     expect(words).to_contain_text("sits level")
+    worst = out_of_balance(even_circle_deg(6), [6, 1])
+    expect(words).to_contain_text(f"Worst on the way (dashed): {worst:.2f} bolts, down at bolts 1 and 6.")
+    expect(drill.page.locator(".bp-side-worst")).to_be_visible()
 
 
 def test_sound_is_off_at_first_and_can_be_put_on(drill: Lesson) -> None:

@@ -6,7 +6,17 @@ const SIDES = {
   flywheel: { outline: "M-118 0V-24H118V0Z", bolts: [-40, 40], top: -24 },
 };
 
-/** Side view and its words; `update(sum, low)` with sum null when this stage tightens nothing. */
+/** The worst moment on the way: how far the pull was out of balance after one of the bolts, and where it drew down. */
+function worstOf(angles, tight) {
+  const moments = tight.map((_, at) => vectorSum(angles, tight.slice(0, at + 1)));
+  const worst = moments.reduce((one, other) => (other.length > one.length + 0.005 ? other : one));
+  return { length: worst.length, low: towards(angles, worst.degrees) };
+}
+
+/**
+ * Side view and its words; `update(sum, low, worst)` with sum null when this stage tightens nothing. What went down first
+ * may have seated askew, so the worst tilt stays as a dashed outline when the pull is level again.
+ */
 function balanceDrawing(part) {
   const { outline, bolts, top } = SIDES[part] ?? SIDES.flywheel;
   const tipping = draw(
@@ -17,6 +27,7 @@ function balanceDrawing(part) {
       draw("rect", { x: x - 9, y: top - 12, width: 18, height: 12, rx: 2, class: "bp-side-bolt" }),
     ),
   );
+  const askew = draw("path", { d: outline, class: "bp-side-worst" });
   const side = draw("text", { x: 284, y: 105, class: "bp-ring-small" });
   const hatch = [];
   for (let x = 34; x < 270; x += 14)
@@ -25,7 +36,7 @@ function balanceDrawing(part) {
     "svg",
     { viewBox: "0 0 300 110", class: "bp-side", "aria-hidden": "true" },
     ...hatch,
-    draw("g", { transform: "translate(150 84.5)" }, tipping),
+    draw("g", { transform: "translate(150 84.5)" }, askew, tipping),
     draw("line", { x1: 16, y1: 86, x2: 284, y2: 86, class: "bp-side-seat" }),
     side,
   );
@@ -37,7 +48,10 @@ function balanceDrawing(part) {
     picture,
     make("p", { class: "bp-balance-words" }, figure, " ", words),
   );
-  const update = (sum, low) => {
+  const update = (sum, low, worst) => {
+    const eased = sum !== null && worst.length > sum.length + 0.005;
+    askew.style.display = eased ? "" : "none";
+    if (eased) askew.style.transform = `rotate(${worst.length * TIP_PER_BOLT}deg)`;
     const tips = sum !== null && sum.length > 0.005;
     tipping.style.transform = `rotate(${tips ? sum.length * TIP_PER_BOLT : 0}deg)`;
     side.textContent = tips ? low : "";
@@ -48,6 +62,7 @@ function balanceDrawing(part) {
         : tips
           ? `From the side: down at ${low}, the other edge stands off.`
           : "From the side: it sits level.";
+    if (eased) words.textContent += ` Worst on the way (dashed): ${worst.length.toFixed(2)} bolts, down at ${worst.low}.`;
   };
   return { element, update };
 }

@@ -124,7 +124,7 @@ function buildDrill(model, root, signal) {
       state.stage,
     );
     const sum = tight.length && state.stage.kind !== "look" ? vectorSum(spec.angles_deg, tight) : null;
-    balance.update(sum, sum && towards(spec.angles_deg, sum.degrees));
+    balance.update(sum, sum && towards(spec.angles_deg, sum.degrees), sum && worstOf(spec.angles_deg, tight));
     showArrow(ring.arrow, sum, spec.angles_deg.length);
     for (const [stage, count] of stages.counts) {
       count.textContent = `${bolts(pulls, stage).length} of ${spec.angles_deg.length}`;
