@@ -137,6 +137,12 @@ def test_the_part_goes_down_where_the_bolts_are_tight(drill: Lesson) -> None:
     expect(drill.page.locator(".bp-side-worst")).to_be_visible()
 
 
+def test_an_impact_wrench_is_warned_of_when_it_is_chosen(drill: Lesson) -> None:
+    """The caution comes with the tool, before the first pull."""
+    take(drill, stage="Stage 1", tool="Impact wrench")
+    expect(drill.page.locator(".bp-drill .bp-status")).to_contain_text("nobody can set it to a torque")
+
+
 def test_sound_is_off_at_first_and_can_be_put_on(drill: Lesson) -> None:
     """The button says its state; a pull with the sound on raises no error on the page."""
     button = drill.page.get_by_role("button", name="Sound")

@@ -12,6 +12,10 @@ const DEEDS = {
   impact: "rattle",
   eye: "seen",
 };
+// Said when it is chosen, not after the job: with this one in the hand the part is already in danger.
+const WARNINGS = {
+  impact: " Mind: nobody can set it to a torque. Its blows overstretch a bolt or tear a thread before anybody sees it.",
+};
 const SWING = { fingers: 150, hand: 150, wrench: 42, impact: 30, eye: 0 };
 
 /** Degrees a head turns in a stage: the figure in an angle stage's words, else enough to be seen. */
@@ -51,7 +55,7 @@ function buildDrill(model, root, signal) {
     (tool) => {
       state.tool = tool;
       letGo();
-      status.say(`In your hand: ${tool.label}.`);
+      status.say(`In your hand: ${tool.label}.${WARNINGS[tool.key] ?? ""}`);
       if (setsTorque(tool)) setting.input.select();
     },
     (tool) => toolLying(tool.key),
