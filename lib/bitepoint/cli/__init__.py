@@ -158,7 +158,9 @@ def hand_in(folder: Path | None) -> int:
 @click.option("--workers", metavar="N", type=click.IntRange(1, 64), default=1, show_default=True)
 @click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: pass_share, due, criteria, lessons.")
 @click.option("--pass-share", metavar="SHARE", type=float, help="Share that must be right, such as 0.8 (the default).")
-@click.option("--register", metavar="FOLDER", type=_PATH, help="The register; “register” beside you when it is there.")
+@click.option(
+    "--register", metavar="FOLDER", type=_PATH, help="“register” beside you when it is there; a rehearsal's own."
+)
 @click.option("--pdf", is_flag=True, help="Also print report and learner pages to PDF (needs Chromium).")
 def mark(
     inputs: tuple[Path, ...],
@@ -180,14 +182,17 @@ def mark(
         _check_there(path)
     from bitepoint.marking import mark_hand_ins
     from bitepoint.marking.pages.pdf import find_browser
+    from bitepoint.marking.rehearsal.place import without_register
     from bitepoint.marking.rules import rules_of
 
     browser = find_browser() if pdf else ""
     rules = rules_of(class_file, pass_share)
-    register = register or (cli_marking.REGISTER if cli_marking.REGISTER.is_dir() else None)
+    if register is None:
+        beside = cli_marking.register_beside(*inputs)
+        register = beside if beside.is_dir() else None
     with _progress() as progress:
         outcome = mark_hand_ins(
-            list(inputs),
+            [without_register(path) for path in inputs],
             roster=roster,
             out=out,
             workers=workers,
@@ -229,6 +234,7 @@ def rehearse(learners: int, seed: int, out: Path, planted: bool, workbooks: bool
     """Make the hand-ins of an invented class, to practise marking on."""
     if out.exists() and (not out.is_dir() or any(out.iterdir())):
         raise BadInput(f"{out} is not empty. Name a new folder, or empty this one: --out rehearsal-2")
+    from bitepoint.marking.rehearsal.place import next_steps
     from bitepoint.marking.rehearsal.rehearse import rehearse as rehearse_class
 
     if planted and workbooks:
@@ -236,6 +242,8 @@ def rehearse(learners: int, seed: int, out: Path, planted: bool, workbooks: bool
     form = "folder" if workbooks else "zip"
     rehearse_class(out, learners=learners, seed=seed, planted=planted, form=form)
     _say(str(out))
+    for line in next_steps(out, planted=planted, workbooks=workbooks):
+        _say(f"Next: {line}")
     return DONE
 
 

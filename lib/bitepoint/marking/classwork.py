@@ -1,7 +1,7 @@
 """Everything known of a class while its hand-ins come in, and then each learner's result."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 
 import msgspec
 
@@ -84,6 +84,16 @@ class ClassWork:
         for word, learner in batch.pairs:
             if learner in kept and learner not in self._deleted:
                 self._classes.setdefault(word, {}).setdefault(learner, self._ids[learner])
+
+    @property
+    def learners(self) -> Set[str]:
+        """Case-folded ids of roster and hand-ins."""
+        return self._ids.keys()
+
+    def leave_out_register(self, why: str) -> None:
+        """Use nothing more of the register but its deletions, and say why."""
+        self.entries = list(self._deleted.values())
+        self.problems.append(why)
 
     def _keep_note(self, note: HandInNote, sender: Sender) -> None:
         """Keep what is known of a hand-in; of its lines only those that count."""

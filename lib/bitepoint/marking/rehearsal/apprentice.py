@@ -45,8 +45,9 @@ class Habit(Struct, frozen=True, kw_only=True):
 class Apprentice:
     """One learner of the invented class; `written` holds (lesson, device, fields) in the order of time."""
 
-    def __init__(self, class_word: str, learner: str, habit: Habit, rng: Random) -> None:
+    def __init__(self, class_word: str, learner: str, habit: Habit, rng: Random, *, vehicle: str) -> None:
         self.class_word, self.learner, self.habit, self._rng = class_word, learner, habit, rng
+        self.vehicle = vehicle
         self.written: list[tuple[str, str, dict[str, Any]]] = []
         self.truths: list[Truth] = []
         self._devices = [f"{rng.getrandbits(32):08x}" for _ in range(2)]
@@ -71,7 +72,7 @@ class Apprentice:
         """Answer one exercise: up to three turns, each until it is right or its solution is shown."""
         scores: list[float] = []
         for turn in range(1, _TURNS + 1):
-            question = exercise.draw(class_word=self.class_word, learner=self.learner, turn=turn)
+            question = exercise.draw(class_word=self.class_word, learner=self.learner, turn=turn, vehicle=self.vehicle)
             opened = self._now
             for trial in range(question.tries_allowed):
                 chance = self.habit.ability - hardness + 0.2 * trial + 0.15 * (turn - 1)
