@@ -228,7 +228,11 @@ def _came_to(outcome: "Outcome") -> str:
     "--seed", metavar="N", type=click.IntRange(0), default=1, show_default=True, help="Same seed, same class."
 )
 @click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="A new or empty folder.")
-@click.option("--planted", is_flag=True, help="With cases to find; planted.csv says which. 18 learners or more.")
+@click.option(
+    "--planted",
+    is_flag=True,
+    help="With cases to find, in practice and a sitting; planted.csv says which. 24 learners or more.",
+)
 @click.option("--workbooks", is_flag=True, help="As workbooks on a share instead of zips, to try the board on.")
 def rehearse(learners: int, seed: int, out: Path, planted: bool, workbooks: bool) -> int:
     """Make the hand-ins of an invented class, to practise marking on."""
@@ -240,7 +244,7 @@ def rehearse(learners: int, seed: int, out: Path, planted: bool, workbooks: bool
     if planted and workbooks:
         raise BadInput("Planted cases come as zips. Leave out --planted or --workbooks.")
     form = "folder" if workbooks else "zip"
-    rehearse_class(out, learners=learners, seed=seed, planted=planted, form=form)
+    rehearse_class(out, learners=learners, seed=seed, planted=planted, sittings=planted, form=form)
     _say(str(out))
     for line in next_steps(out, planted=planted, workbooks=workbooks):
         _say(f"Next: {line}")

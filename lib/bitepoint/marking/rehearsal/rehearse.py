@@ -2,17 +2,19 @@
 
 import csv
 import shutil
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from bitepoint.bank import exercises
 from bitepoint.errors import BadInput, OutOfRange
 from bitepoint.logbook.identity import REHEARSAL
 from bitepoint.marking.marks import decimal
+from bitepoint.marking.registry.register import Register
 from bitepoint.marking.rehearsal import planted as cases
+from bitepoint.marking.rehearsal import sat
 from bitepoint.marking.rehearsal.apprentice import Apprentice
 from bitepoint.marking.rehearsal.forms import AGAIN, FORMS, HANDED_IN, Files, as_zip, written, zip_file
-from bitepoint.marking.rehearsal.invented import invented_class, lessons_of
+from bitepoint.marking.rehearsal.invented import hardness_of, invented_class, lessons_of
 from bitepoint.marking.rehearsal.place import CLASS, CODES, HAND_INS, NOTE, NOTE_TEXT, PLANTED, REGISTER, ROSTER, TRUTH
 from bitepoint.questions.draw import STANDARD
 
@@ -27,6 +29,7 @@ def rehearse(
     seed: int,
     form: str = "zip",
     planted: bool = False,
+    sittings: bool = False,
     lessons: Sequence[str] = (),
     class_word: str = REHEARSAL,
 ) -> None:
@@ -46,6 +49,8 @@ def rehearse(
         How they hand in: "zip", "folder" (workbooks), "logbook" (single files), "notebook" (lines in outputs).
     planted
         With cases to find: planted.csv says which, codes.csv goes with them. Zips only.
+    sittings
+        With a supervised sitting and cases to find in it too.
     lessons
         Keys of the lessons that were worked on; none means all.
     class_word
@@ -54,7 +59,7 @@ def rehearse(
     Raises
     ------
     OutOfRange
-        `learners` is outside 1 to 999, or below 18 with planted cases.
+        `learners` is outside 1 to 999, or below 18 with planted cases, 24 with a sitting.
     BadInput
         There is no such form, or the folder holds something else or cannot be written.
     """
@@ -64,30 +69,38 @@ def rehearse(
         raise BadInput(f"There is no form {form!r} of hand-in. Choose one of {', '.join(FORMS)}.")
     if planted and form != "zip":
         raise BadInput("Planted cases are handed in as zips. Leave the form out.")
-    if planted and learners < cases.FEWEST:
-        raise OutOfRange("learners", f"{cases.FEWEST} or more with planted cases", learners, "Make the class larger.")
+    if sittings and not planted:
+        raise BadInput("A rehearsed sitting comes with planted cases. Add planted.")
+    fewest = sat.FEWEST if sittings else cases.FEWEST
+    if planted and learners < fewest:
+        raise OutOfRange("learners", f"{fewest} or more with planted cases", learners, "Make the class larger.")
     try:
         _clear(out)
+        truths: dict[tuple[str, str], float] = {}
         (out / HAND_INS).mkdir()
         (out / REGISTER).mkdir()
         people = invented_class(learners, seed, planted=planted, lessons=lessons, class_word=class_word)
-        text = cases.class_file(class_word, len(lessons_of(lessons)), lessons)
+        worked = lessons_of(lessons)
+        text = cases.class_file(class_word, len(worked), lessons, sitting=sat.WORD if sittings else "")
         (out / CLASS).write_text(text, encoding="utf-8", newline="\n")
         if planted:
-            _plant(out, people)
+            sat_in = sat.Sitting(people, worked[:2][-1], seed, after=cases.due_day(len(worked))) if sittings else None
+            _plant(out, people, sat_in, hardness_of(seed))
+            truths = sat_in.truths if sat_in else {}
         for person in [] if planted else people:
             FORMS[form](out / HAND_INS, person, written(person))
         enrolled = [p for n, p in enumerate(people, start=1) if not (planted and n == cases.NOT_ENROLLED)]
         rows = [[p.learner, class_word, p.vehicle, " ".join(STANDARD)] for p in enrolled]
         _write_csv(out / ROSTER, ["learner", "class_word", "vehicle", "cars"], rows)
-        _write_csv(out / TRUTH, ["learner", "exercise", "first_score", "last_score"], _truth_rows(people))
+        columns = ["learner", "exercise", "first_score", "last_score", *(["sitting_mark"] if sittings else [])]
+        _write_csv(out / TRUTH, columns, _truth_rows(people, truths if sittings else None))
     except OSError as error:
         raise BadInput(
             f"{out.name}: cannot be written ({error.strerror}). Name a folder where you may write."
         ) from None
 
 
-def _plant(out: Path, people: Sequence[Apprentice]) -> None:
+def _plant(out: Path, people: Sequence[Apprentice], sat_in: sat.Sitting | None, hardness: dict[str, float]) -> None:
     """Write the hand-ins of a class with planted cases, the codes an instructor noted, and what was planted."""
     codes: list[list[str]] = []
     by_number: dict[int, Files] = {}
@@ -106,7 +119,12 @@ def _plant(out: Path, people: Sequence[Apprentice]) -> None:
         as_zip(folder, person, by_number[number])
         if number == cases.FEWER:
             zip_file(folder / f"{person.learner}-{AGAIN}.zip", person, cases.shortened(by_number[number]))
-    planted = [[people[c.number - 1].learner, c.flag, c.name] for c in cases.CASES]
+    if sat_in:
+        sat_in.hand_in(out / HAND_INS, hardness)
+        sat_in.record(Register(out / REGISTER))
+        codes += sat_in.codes
+    found = sorted((*cases.CASES, *(sat.CASES if sat_in else ())), key=lambda c: c.number)
+    planted = [[people[c.number - 1].learner, c.flag, c.name] for c in found]
     _write_csv(out / PLANTED, ["learner", "flag", "case"], planted)
     _write_csv(out / CODES, ["learner", "lesson", "code", "noted at"], codes)
 
@@ -123,12 +141,15 @@ def _clear(out: Path) -> None:
     (out / NOTE).write_text(NOTE_TEXT, encoding="utf-8", newline="\n")
 
 
-def _truth_rows(people: Sequence[Apprentice]) -> list[list[str]]:
+def _truth_rows(people: Sequence[Apprentice], sat_in: Mapping[tuple[str, str], float] | None) -> list[list[str]]:
     rows = []
-    place = {id: i for i, id in enumerate(exercises())}
     for person in sorted(people, key=lambda p: p.learner.casefold()):
-        for truth in sorted(person.truths, key=lambda t: place[t.exercise]):
-            rows.append([person.learner, truth.exercise, decimal(truth.first_score), decimal(truth.last_score)])
+        practised = {t.exercise: [decimal(t.first_score), decimal(t.last_score)] for t in person.truths}
+        for exercise in exercises():
+            score = (sat_in or {}).get((person.learner, exercise))
+            if exercise in practised or score is not None:
+                told = [] if sat_in is None else [decimal(score)]
+                rows.append([person.learner, exercise, *practised.get(exercise, ["", ""]), *told])
     return rows
 
 
