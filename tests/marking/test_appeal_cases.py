@@ -7,6 +7,7 @@ import zipfile
 from datetime import datetime, timedelta
 from functools import cache
 from hashlib import sha256
+from html import unescape
 from pathlib import Path
 from typing import Any
 
@@ -120,6 +121,10 @@ class Room:
         """Confirm the time of the whole room."""
         said = {"kind": "confirmation", "word": WORD, "by": "A. Assessor", "text": "I was there", **more}
         self.book.add(Entry(**said))
+
+    def page(self, out: str, who: str = ONE) -> str:
+        """Return the words of a learner's page as they are read."""
+        return unescape((self.folder / out / "learners" / f"{who}.html").read_text("utf-8"))
 
     def marked(self, who: str = ONE, out: str = "marks", **rules: Any) -> "Marked":
         """Mark everything and return what came out about one learner."""
@@ -356,6 +361,51 @@ def test_going_on_at_home_after_the_sitting(room: Room) -> None:
     found = room.marked()
 
     assert (MORE_WORK, "0", {sitting_flags.OUTSIDE}) == (found.evidence, found.row["sitting_mark"], found.flags)
+
+
+def test_going_on_at_home_within_the_length_of_the_sitting(room: Room) -> None:
+    """Wrong in the room, put right half an hour after it ended: the room's confirmation is for clocks that were wrong.
+
+    This clock had the room's time, so what lies outside waits for an entry about this learner.
+    """
+    late = [answer(critical()[0], WORD, at="2026-06-30T09:05:00+00:00")]
+    room.zip(ONE, chained([*wrong(WORD), *late], "2026-06-30T08:10:00+00:00"))
+    room.sits()
+    room.declares()
+    room.confirms(room="12")
+    found = room.marked(out="room")
+    room.confirms(learner=ONE, result="not in the sitting")
+    refused = room.marked(out="refused")
+
+    waits = (f"all knowledge exercises met; {TO_CONFIRM}", TO_CONFIRM, {TO_CONFIRM})
+    assert waits == (found.evidence, found.sitting, found.flags)
+    assert "“red-kite”: 1 answer lies outside its time by this laptop's clock (2026-06-30T09:05" in room.page("room")
+    assert "confirm the learner or" not in room.page("room")
+    assert (MORE_WORK, "0", {sitting_flags.OUTSIDE}) == (refused.evidence, refused.row["sitting_mark"], refused.flags)
+
+
+def test_a_second_laptop_at_home_is_not_the_room(room: Room) -> None:
+    """Wrong in the room with one laptop, right at home with another: confirming the room brings in nothing of the second."""
+    home = chained(right(WORD, device="bbbbbbbb"), NEXT_DAY)
+    room.zip(ONE, chained(wrong(WORD), IN), home)
+    room.sits()
+    room.declares()
+    room.confirms(room="12")
+    found = room.marked()
+
+    assert (TO_CONFIRM, {TO_CONFIRM}) == (found.sitting, found.flags)
+    assert COMPLETE != found.evidence
+
+
+def test_two_laptops_outside_the_time_are_not_both_the_room(room: Room) -> None:
+    """Wrong in the room with a slow clock, right at home with another laptop: the room's entry decides for neither."""
+    slow = (datetime.fromisoformat(IN) - timedelta(days=1)).isoformat()
+    room.zip(ONE, chained(wrong(WORD), slow), chained(right(WORD, device="bbbbbbbb"), NEXT_DAY))
+    room.sits()
+    room.declares()
+    room.confirms()
+
+    assert TO_CONFIRM == room.marked().sitting
 
 
 def test_extra_time_is_a_window_of_ones_own(room: Room) -> None:

@@ -16,6 +16,7 @@ from bitepoint import __version__
 from bitepoint.cli import board as cli_board
 from bitepoint.cli import classes as cli_class
 from bitepoint.cli import marking as cli_marking
+from bitepoint.cli.register_place import register_beside
 from bitepoint.errors import BadInput, BitepointError, CannotRun, NotRecorded
 from bitepoint.printable import printable
 
@@ -188,7 +189,7 @@ def mark(
     browser = find_browser() if pdf else ""
     rules = rules_of(class_file, pass_share)
     if register is None:
-        beside = cli_marking.register_beside(*inputs)
+        beside = register_beside(*inputs)
         register = beside if beside.is_dir() else None
     with _progress() as progress:
         outcome = mark_hand_ins(

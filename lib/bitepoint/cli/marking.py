@@ -5,6 +5,7 @@ from typing import Any
 
 import click
 
+from bitepoint.cli.register_place import register_beside
 from bitepoint.errors import BadInput
 from bitepoint.printable import printable
 
@@ -164,16 +165,6 @@ def _add_all(entries: list[Any], folder: Path, what: str) -> int:
     new, known = add_all(Register(folder), entries)
     click.echo(f"{new} {what} recorded{f', {known} were there already' if known else ''}.")
     return 0
-
-
-def register_beside(*paths: Path) -> Path:
-    """Return the register that goes with files, or with the folder you are in; one of a rehearsal is named."""
-    from bitepoint.marking.rehearsal.place import register_for, rehearsal_of
-
-    found = register_for(*(paths or (Path(),)))
-    if paths and found.is_dir() and any(found.iterdir()) and rehearsal_of(found):
-        click.echo(f"A rehearsal: its own register is used, {found}", err=True)
-    return found
 
 
 def _existing(folder: Path | None) -> Any:

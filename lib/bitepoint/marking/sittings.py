@@ -2,6 +2,8 @@
 
 The window of a sitting does not hang on a laptop's clock. Answers outside it wait for a person where the device gave no
 more than a window's length of work with that word; where it gave more, what lies outside was worked at another time.
+Who has answers inside the window too sat with a clock that was not wrong, or hardly; who has more than one device outside it was
+not at all of them in the room. There a room's confirmation says nothing, and an entry about that learner is waited for.
 """
 
 from collections.abc import Iterator, Sequence
@@ -77,7 +79,7 @@ def works_of(
     found = []
     for key, own in sorted(by_word.items()):
         there = [w for w in windows if key_of(w.entry.word) == key]
-        judge = _Judge(there, [e for e in entries if _confirms(e, key, learner)])
+        judge = _Judge(there, [e for e in entries if _confirms(e, key, learner)], own)
         overrides = [e for e in entries if e.learner and _about(e, learner) and key_of(e.word) == key]
         found.append(_work(name, own, class_word, overrides, there, judge))
     return sorted(found, key=lambda w: (w.begins is None, w.begins and w.begins.isoformat() or "", w.word))
@@ -90,31 +92,37 @@ def _confirms(entry: Entry, word: str, learner: str) -> bool:
 class _Judge:
     """Says of each line of one sitting of one learner who supervised it, or why nobody did."""
 
-    def __init__(self, windows: Sequence[Window], confirmations: Sequence[Entry]) -> None:
+    def __init__(self, windows: Sequence[Window], confirmations: Sequence[Entry], lines: Sequence[MarkedLine]) -> None:
         self._windows, self._confirmations = windows, confirmations
+        self._spans = _spans(lines)
+        self.room_says = len(self._spans) == 1 and not any(_window_around(line, windows) for line in lines)
 
-    def says(self, line: MarkedLine, span: timedelta) -> tuple[str, str]:
-        """Return (who supervised, "") or ("", why nobody did); `span` is how long its device was at work."""
+    def says(self, line: MarkedLine) -> tuple[str, str]:
+        """Return (who supervised, "") or ("", why nobody did)."""
         there = [w for w in self._windows if w.has(line)]
         if not there:
             return "", _OUTSIDE if self._windows else UNSUPERVISED
-        at = utc_time(line.record.at)
-        inside = next((w for w in there if at and w.begins <= at <= w.ends), None)
+        inside = _window_around(line, there)
         if inside:
             return inside.entry.by, ""
-        within = span <= max(w.ends - w.begins for w in there)
-        confirmed = self._confirmed(there, within=within)
+        within = self._spans[line.record.device] <= max(w.ends - w.begins for w in there)
+        confirmed = self._confirmed(there, whole_room=within and self.room_says)
         if confirmed == CONFIRMED[0]:
             return there[-1].entry.by, ""
         return "", TO_CONFIRM if within and not confirmed else _OUTSIDE
 
-    def _confirmed(self, there: Sequence[Window], *, within: bool) -> str:
-        """Return what the newest confirmation says; one of a whole room does not reach work longer than the sitting."""
+    def _confirmed(self, there: Sequence[Window], *, whole_room: bool) -> str:
+        """Return what the newest confirmation says; `whole_room` tells whether one of a whole room reaches the line."""
         rooms = {w.entry.room.casefold() for w in there}
         for entry in reversed(self._confirmations):
-            if (entry.learner or within) and (not entry.room or entry.room.casefold() in rooms):
+            if (entry.learner or whole_room) and (not entry.room or entry.room.casefold() in rooms):
                 return entry.result or CONFIRMED[0]
         return ""
+
+
+def _window_around(line: MarkedLine, windows: Sequence[Window]) -> Window | None:
+    at = utc_time(line.record.at)
+    return next((w for w in windows if at and w.begins <= at <= w.ends), None)
 
 
 def _spans(lines: Sequence[MarkedLine]) -> dict[str, timedelta]:
@@ -134,10 +142,10 @@ def _work(
     windows: Sequence[Window],
     judge: _Judge,
 ) -> SittingWork:
-    spans = _spans(lines)
-    said = [(line, *judge.says(line, spans[line.record.device])) for line in lines]
+    said = [(line, *judge.says(line)) for line in lines]
     by = list(dict.fromkeys(who for _, who, _ in said if who))
     to_confirm = sum(why == TO_CONFIRM for _, _, why in said)
+    waiting = sorted(line.record.at for line, _, why in said if why == TO_CONFIRM)
     standing = TO_CONFIRM if to_confirm else f"supervised by {', '.join(by)}" if by else UNSUPERVISED
     kept, word = [line for line, _, why in said if why != _OUTSIDE], lines[0].record.sitting
     rows = with_register(rows_of(name, kept, class_word), overrides, name)
@@ -149,6 +157,8 @@ def _work(
         lessons=() if every else tuple(dict.fromkeys(key for w in windows for key in w.entry.lessons)),
         rows=tuple(msgspec.structs.replace(r, sitting=word, standing=standing) for r in rows),
         to_confirm=to_confirm,
+        waiting=(waiting[0], waiting[-1]) if waiting else (),
+        room_says=judge.room_says,
         outside=sum(why == _OUTSIDE for _, _, why in said),
     )
 

@@ -11,6 +11,7 @@ from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import Flag, SittingWork
 from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.sittings import misses, too_many
+from bitepoint.printable import printable
 
 CLAIM = "claim with no matching line"
 SCORED = "score in a sitting's answer"
@@ -52,10 +53,15 @@ def times(name: str, learner: str, works: Sequence[SittingWork]) -> Iterator[Fla
             f"bitepoint register add confirmation --word {work.word[:32]} --learner {learner[:32]} --by … --text …"
         )
         if work.to_confirm:
+            when = " to ".join(dict.fromkeys(printable(at[:19]) for at in work.waiting))
+            room = (
+                "the learner or (without --learner) the whole room"
+                if work.room_says
+                else "this learner (a room will not do)"
+            )
             evidence = (
-                f"Sitting {quoted(work.word)}: {_many(work.to_confirm)} outside its time by this laptop's clock. "
-                "If the clock was wrong, confirm the learner or (without --learner) the whole room: "
-                f"{command}. If not, add --result “not in the sitting”."
+                f"Sitting {quoted(work.word)}: {_many(work.to_confirm)} outside its time by this laptop's clock ({when}). "
+                f"If the clock was wrong, confirm {room}: {command}. If not, add --result “not in the sitting”."
             )
             yield Flag(kind=TO_CONFIRM, learner=name, evidence=evidence)
         if work.outside:

@@ -76,8 +76,9 @@ class Apprentice:
                 class_word=self.class_word, learner=self.learner, sitting=word, vehicle=self.vehicle
             )
             opened = self._now
-            for _ in range(1 + (self._rng.random() < 0.1)):
-                decided = self._decide(question, self.habit.ability - hardness[exercise.id])
+            copied = self._copied(exercise, question, 1, word)
+            for _ in range(1 + (copied is None and self._rng.random() < 0.1)):
+                decided = copied or self._decide(question, self.habit.ability - hardness[exercise.id])
                 self._pass_time(question)
                 self._write(exercise, question, 1, device, opened, decided, word)
 
@@ -109,12 +110,12 @@ class Apprentice:
             return Decided(question.right_answer(), 1.0)
         return wrong_answer(question, self._rng)
 
-    def _copied(self, exercise: Exercise, question: Question, turn: int) -> Decided | None:
+    def _copied(self, exercise: Exercise, question: Question, turn: int, sitting: str = "") -> Decided | None:
         """Return the right figure of the learner copied from, where it is plainly wrong and no known mistake."""
         mine = kind_of(question).figure(question)
         if not self.habit.copies or mine is None:
             return None
-        drawn = exercise.draw(class_word=self.class_word, learner=self.habit.copies, turn=turn)
+        drawn = exercise.draw(class_word=self.class_word, learner=self.habit.copies, turn=turn, sitting=sitting)
         other = kind_of(drawn).figure(drawn)
         if other is None or other.unit != mine.unit:
             return None

@@ -107,7 +107,9 @@ def _plant(out: Path, people: Sequence[Apprentice], sat_in: sat.Sitting | None, 
     for number, person in enumerate(people, start=1):
         cases.change_work(person, number)
         files = written(person)
-        codes += [] if number == cases.NOTHING_OWN else cases.noted_codes(person.learner, files)
+        # Codes are noted of those on the roster.
+        unlisted = (cases.NOTHING_OWN, cases.NOT_ENROLLED)
+        codes += [] if number in unlisted else cases.noted_codes(person.learner, files)
         by_number[number] = cases.change_files(files, number)
     for number, person in enumerate(people, start=1):
         folder = out / HAND_INS

@@ -85,9 +85,8 @@ class Sitting:
         """Return what somebody answers with a sitting word, begun some minutes into the sitting."""
         rng = Random(f"bitepoint/{self._seed}/{number}/{word}/{who}")
         class_word = self._people[0].class_word
-        sitter = Apprentice(
-            class_word, who or person.learner, Habit(ability=person.habit.ability), rng, vehicle=person.vehicle
-        )
+        habit = Habit(ability=person.habit.ability, copies=person.habit.copies)
+        sitter = Apprentice(class_word, who or person.learner, habit, rng, vehicle=person.vehicle)
         begin = self.begins + timedelta(seconds=rng.randrange(300, 900)) + self._begins_later(number)
         begin += _WEEK if word == SECOND else timedelta()
         sitter.sit(self._lesson, hardness, word=word, begin=begin, device=self._device(person, who))
@@ -163,7 +162,7 @@ class Sitting:
     def record(self, book: Register) -> None:
         """Enter the sitting, a window of one's own, the retake and the declarations."""
         for entry in self._entries():
-            book.add(entry, gone=())
+            book.add(entry)
 
     def _entries(self) -> Iterator[Entry]:
         room = Entry(kind="sitting", word=WORD, by=BY, room=ROOM, lessons=(self._lesson[0].lesson,))
