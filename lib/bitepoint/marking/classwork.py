@@ -54,6 +54,7 @@ class ClassWork:
         self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
         self._enrolled = dict(self._ids)
         self._classes: dict[str, dict[str, str]] = {}
+        self._not_counting: dict[str, dict[str, str]] = {}
         self._roster_words = {key_of(e.class_word) for e in (roster or {}).values() if e.class_word}
         self.problems: list[str] = []
         self.loose_flags: list[Flag] = []
@@ -84,6 +85,8 @@ class ClassWork:
         for word, learner in batch.pairs:
             if learner in kept and learner not in self._deleted:
                 self._classes.setdefault(word, {}).setdefault(learner, self._ids[learner])
+            elif learner not in self._deleted:
+                self._not_counting.setdefault(word, {}).setdefault(learner, batch.ids[learner])
 
     @property
     def learners(self) -> Set[str]:
@@ -115,11 +118,25 @@ class ClassWork:
         """Yield each learner of roster and hand-ins; `loose_flags` is complete once this is used up."""
         names = {key: public_name(learner) for key, learner in self._ids.items()}
         by_name = self._flags_by_name(names)
-        classes = {word: sorted(ids.values()) for word, ids in self._classes.items()}
+        classes = self._neighbours()
         for key in sorted(names, key=lambda k: (key_of(names[k]), k)):
             yield self._result(key, names[key], by_name.pop(names[key], []), classes)
         self.loose_flags = [f for left in by_name.values() for f in left]
         self.loose_flags += sitting_flags.empty_rooms(self.entries, self._sitting_words)
+
+    def _neighbours(self) -> dict[str, list[str]]:
+        """Return by class word everyone whom a learner may have copied from, those of the class first.
+
+        A roster without class words says of nobody under which word; who has not handed in, or whose answers are held
+        or stand in another one's hand-in, was a neighbour all the same.
+        """
+        unplaced = {k: e.learner for k, e in (self._roster or {}).items() if not e.class_word}
+        found = {}
+        for word, ids in self._classes.items():
+            own = {**unplaced, **ids}
+            others = {k: x for k, x in self._not_counting.get(word, {}).items() if k not in own}
+            found[word] = [*sorted(own.values()), *sorted(others.values())]
+        return found
 
     def _flags_by_name(self, names: dict[str, str]) -> dict[str, list[Flag]]:
         found: dict[str, list[Flag]] = {}
