@@ -212,6 +212,20 @@ def test_a_wrong_clock_waits_and_one_entry_confirms_the_room(room: Room, begin: 
     assert (COMPLETE, SUPERVISED, set()) == (after.evidence, after.sitting, after.flags)
 
 
+def test_a_slow_clock_that_reaches_into_the_sitting(room: Room) -> None:
+    """Slow by half an hour, so that the last answers fall inside: the room's entry leaves it open, the learner's ends it."""
+    room.zip(ONE, chained(right(WORD), "2026-06-30T06:57:00+00:00"))
+    room.sits()
+    room.declares()
+    room.confirms(room="12")
+    waits = room.marked(out="waits")
+    room.confirms(learner=ONE)
+    after = room.marked(out="after")
+
+    assert (TO_CONFIRM, {TO_CONFIRM}) == (waits.sitting, waits.flags)
+    assert (COMPLETE, SUPERVISED, set()) == (after.evidence, after.sitting, after.flags)
+
+
 def test_a_confirmation_of_another_room_confirms_nothing(room: Room) -> None:
     """Room 14 was confirmed, the learner sat in room 12."""
     room.zip(ONE, chained(right(WORD), NEXT_DAY))

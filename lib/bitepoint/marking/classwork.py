@@ -19,10 +19,11 @@ from bitepoint.marking.line_store import LineStore, hashes_of
 from bitepoint.marking.reading.guard import unforeseen
 from bitepoint.marking.registry.register import Entry, about, deleted
 from bitepoint.marking.result import Flag, Result, Row, rows_of, with_register
+from bitepoint.marking.retakes import counting_rows
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
 from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.senders import Sender, foreign, sender_of
-from bitepoint.marking.sittings import counting_rows, declared, practice_of, works_of
+from bitepoint.marking.sittings import declared, practice_of, works_of
 from bitepoint.printable import printable
 
 MAX_CHANGED = 250

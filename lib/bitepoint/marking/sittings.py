@@ -1,4 +1,4 @@
-"""Each sitting worked out by itself: which answers were supervised, and which sitting counts in which lesson.
+"""Each sitting worked out by itself: which of its answers were supervised.
 
 The window of a sitting does not hang on a laptop's clock. Answers outside it wait for a person where the device gave no
 more than a window's length of work with that word; where it gave more, what lies outside was worked at another time.
@@ -6,20 +6,18 @@ Who has answers inside the window too sat with a clock that was not wrong, or ha
 not at all of them in the room. There a room's confirmation says nothing, and an entry about that learner is waited for.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from datetime import datetime, timedelta
 
 import msgspec
 from msgspec import Struct
 
-from bitepoint.bank import exercises
 from bitepoint.logbook.identity import key_of
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.passing import TO_CONFIRM, UNSUPERVISED
 from bitepoint.marking.registry.register import CONFIRMED, Entry
 from bitepoint.marking.registry.windows import utc_time
-from bitepoint.marking.result import Row, SittingWork, rows_of, with_register
-from bitepoint.marking.rules import ClassRules
+from bitepoint.marking.result import SittingWork, rows_of, with_register
 
 _OUTSIDE = "outside"
 
@@ -161,55 +159,6 @@ def _work(
         room_says=judge.room_says,
         outside=sum(why == _OUTSIDE for _, _, why in said),
     )
-
-
-def counting_rows(works: Sequence[SittingWork], rules: ClassRules) -> list[Row]:
-    """Return the rows of the sitting that counts in each lesson, in the order of the bank.
-
-    Of retakes the class's `counts` says which: the last, or the best (fewest critical mistakes open, then most right).
-    Those after the retakes that the class allows do not count. A sitting that the register does not have shows only
-    where there is no other.
-    """
-    found = []
-    for lesson in _lessons():
-        attempts = [w for w in attempts_of(works, lesson) if w.standing != UNSUPERVISED]
-        if rules.retakes is not None:
-            attempts = attempts[: rules.retakes + 1]
-        others = attempts or [w for w in works if w.standing == UNSUPERVISED]
-        if others:
-            best = rules.counts == "best"
-            chosen = max(others, key=lambda w: _worth(w, lesson)) if best else others[-1]
-            found += [row for row in chosen.rows if _lesson(row) == lesson]
-    return found
-
-
-def _lessons() -> list[str]:
-    return list(dict.fromkeys(e.lesson for e in exercises().values()))
-
-
-def attempts_of(works: Sequence[SittingWork], lesson: str) -> list[SittingWork]:
-    """Return the sittings that were about a lesson, in their order."""
-    return [w for w in works if not w.lessons or lesson in w.lessons]
-
-
-def _worth(work: SittingWork, lesson: str) -> tuple[int, float]:
-    rows = [row for row in work.rows if _lesson(row) == lesson]
-    return (-sum(row.critical_open for row in rows), sum(row.mark or 0 for row in rows))
-
-
-def _lesson(row: Row) -> str:
-    return row.exercise.partition(".")[0]
-
-
-def too_many(works: Sequence[SittingWork], rules: ClassRules) -> Iterator[SittingWork]:
-    """Yield the sittings that do not count because the class allows fewer retakes."""
-    if rules.retakes is None:
-        return
-    attempts = [w for w in works if w.standing != UNSUPERVISED]
-    for work in attempts:
-        places = [attempts_of(attempts, k).index(work) for k in _lessons() if work in attempts_of(attempts, k)]
-        if places and min(places) > rules.retakes:
-            yield work
 
 
 def declared(entries: Sequence[Entry], works: Sequence[SittingWork]) -> bool:

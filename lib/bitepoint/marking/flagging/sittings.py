@@ -9,8 +9,9 @@ from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.passing import TO_CONFIRM
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import Flag, SittingWork
+from bitepoint.marking.retakes import too_many
 from bitepoint.marking.rules import ClassRules
-from bitepoint.marking.sittings import misses, too_many
+from bitepoint.marking.sittings import misses
 from bitepoint.printable import printable
 
 CLAIM = "claim with no matching line"
