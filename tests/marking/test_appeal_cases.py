@@ -395,6 +395,42 @@ def test_a_declaration_from_before_the_sitting(room: Room) -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("said", "evidence"),
+    [
+        ({"word": WORD, "date": "2026-06-30"}, "all knowledge exercises met; no declaration recorded"),
+        ({"date": "2026-06-30"}, "all knowledge exercises met; no declaration recorded"),
+        ({"word": SECOND, "date": "2026-07-07"}, COMPLETE),
+    ],
+)
+def test_a_declaration_is_for_the_sitting_that_counts(room: Room, said: dict[str, str], evidence: str) -> None:
+    """Declared for the first sitting, and the retake counts: that needs a declaration of its own."""
+    room.zip(f"{ONE}-1", chained(wrong(WORD), IN))
+    room.zip(f"{ONE}-2", chained(right(SECOND), "2026-07-07T07:10:00+00:00"))
+    room.sits()
+    room.sits(word=SECOND, begins="2026-07-07T09:00+02:00", ends="2026-07-07T11:00+02:00")
+    room.declares(**said)
+
+    assert evidence == room.marked().evidence
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        {"kind": "override", "exercise": critical()[0], "score": 1.0, "text": "seen"},
+        {"kind": "confirmation", "text": "was there"},
+    ],
+)
+def test_an_entry_for_a_sitting_without_an_answer_is_not_lost(room: Room, said: dict[str, Any]) -> None:
+    """An override or a confirmation with a sitting word under which nothing was answered changes nothing and is told."""
+    room.zip(ONE, chained(right(), HOME))
+    room.book.add(Entry(learner=ONE, by="B", word="red-kit", **said))
+    found = room.marked()
+
+    assert {sitting_flags.CLAIM} == found.flags
+    assert "drawn with the sitting word “red-kit”" in room.page("marks")
+
+
 def test_marked_again_it_is_the_same(room: Room) -> None:
     """The same hand-ins and register give the same bytes."""
     room.zip(ONE, chained(wrong(WORD), IN), chained(right(device="bbbbbbbb"), HOME))

@@ -179,14 +179,15 @@ class ClassWork:
             sitting_flags.retakes(name, works, rules),
         )
         own = with_register(rows_of(name, practice, class_word), [e for e in entries if not e.word], name)
+        counting = counting_rows(works, rules)
         times = sorted(line.record.at[:40] for line in lines)
         return Result(
             name=name,
             class_word=class_word,
             rows=_with_flags(own, found),
             sittings=tuple(works),
-            sitting_rows=_with_flags(counting_rows(works, rules), found),
-            declared=declared(entries, works),
+            sitting_rows=_with_flags(counting, found),
+            declared=declared(entries, works, counting),
             flags=tuple(folded(found)),
             changed=self._shown_changed(name, lines),
             first_at=times[0] if times else "",

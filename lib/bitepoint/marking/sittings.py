@@ -17,7 +17,7 @@ from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.passing import TO_CONFIRM, UNSUPERVISED
 from bitepoint.marking.registry.register import CONFIRMED, Entry
 from bitepoint.marking.registry.windows import utc_time
-from bitepoint.marking.result import SittingWork, rows_of, with_register
+from bitepoint.marking.result import Row, SittingWork, rows_of, with_register
 
 _OUTSIDE = "outside"
 
@@ -161,9 +161,15 @@ def _work(
     )
 
 
-def declared(entries: Sequence[Entry], works: Sequence[SittingWork]) -> bool:
-    """Whether the learner's declaration is there, made for one of the sittings and not before it."""
-    return any(not misses(e, works) for e in entries if e.kind == "declaration")
+def declared(entries: Sequence[Entry], works: Sequence[SittingWork], counting: Sequence[Row]) -> bool:
+    """Whether the learner declared for every sitting that counts, and not before it; `counting` are its rows.
+
+    Where none counts, any declaration that fits what was answered will do.
+    """
+    said = [e for e in entries if e.kind == "declaration"]
+    words = {row.sitting for row in counting if row.standing != UNSUPERVISED}
+    needed = [[w] for w in works if w.word in words] or [list(works)]
+    return all(any(not misses(e, sat) for e in said) for sat in needed)
 
 
 def misses(entry: Entry, works: Sequence[SittingWork]) -> str:

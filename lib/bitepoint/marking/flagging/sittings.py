@@ -18,16 +18,17 @@ CLAIM = "claim with no matching line"
 SCORED = "score in a sitting's answer"
 OUTSIDE = "outside the sitting"
 RETAKE = "more retakes than the class allows"
+_ABOUT_ANSWERS = ("sitting", "override", "resolution", "confirmation")
 
 
 def claims(name: str, entries: Sequence[Entry], works: Sequence[SittingWork]) -> Iterator[Flag]:
-    """Flag sittings and declarations in the register, about this learner, that no answer bears out."""
+    """Flag entries in the register, about this learner and a sitting, that no answer bears out."""
     words = {key_of(w.word) for w in works}
     for entry in entries:
         why = ""
         if entry.kind == "sitting" and not entry.word:
             why = "it names no sitting word, so it supervises no answer"
-        elif entry.kind == "sitting" and key_of(entry.word) not in words:
+        elif entry.kind in _ABOUT_ANSWERS and entry.word and key_of(entry.word) not in words:
             why = f"no answer of this learner was drawn with the sitting word {quoted(entry.word)}"
         elif entry.kind == "declaration":
             why = misses(entry, works)
