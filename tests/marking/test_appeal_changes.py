@@ -15,6 +15,7 @@ from bitepoint.marking import passing, result
 from bitepoint.marking.figures import teaching
 from bitepoint.marking.flagging import history
 from bitepoint.marking.flagging.answers import CHAIN, CLASS_WORD
+from bitepoint.marking.flagging.sittings import CLAIM
 from bitepoint.marking.passing import ALL_MET, COMPLETE, MORE_WORK
 from bitepoint.marking.registry.register import Entry
 
@@ -124,6 +125,17 @@ def test_another_day_is_a_window_of_ones_own(room: Room) -> None:
 
     assert COMPLETE != before.evidence
     assert (COMPLETE, "supervised by B. Other", set()) == (after.evidence, after.sitting, after.flags)
+
+
+def test_a_declaration_of_the_rooms_day_is_none_for_another_day(room: Room) -> None:
+    """Signed when the others sat, a week before these answers: it cannot be about them."""
+    room.zip(ONE, chained(right(WORD), "2026-07-07T07:10:00+00:00"))
+    room.sits()
+    room.sits(learner=ONE, begins="2026-07-07T09:00+02:00", ends="2026-07-07T11:00+02:00")
+    room.declares(date="2026-06-30")
+    found = room.marked()
+
+    assert ("all knowledge exercises met; no declaration recorded", {CLAIM}) == (found.evidence, found.flags)
 
 
 def test_who_changed_class_keeps_the_history(room: Room) -> None:

@@ -123,6 +123,11 @@ def _window_around(line: MarkedLine, windows: Sequence[Window]) -> Window | None
     return next((w for w in windows if at and w.begins <= at <= w.ends), None)
 
 
+def _sat_in(lines: Sequence[MarkedLine], windows: Sequence[Window]) -> list[Window]:
+    found = [_window_around(line, windows) for line in lines]
+    return [w for w in windows if w in found]
+
+
 def _spans(lines: Sequence[MarkedLine]) -> dict[str, timedelta]:
     """Return how long each device was at work by its own clock."""
     times: dict[str, list[datetime]] = {}
@@ -151,7 +156,7 @@ def _work(
     return SittingWork(
         word=word,
         standing=standing,
-        begins=min((w.begins for w in windows), default=None),
+        begins=min((w.begins for w in _sat_in(lines, windows) or windows), default=None),
         lessons=() if every else tuple(dict.fromkeys(key for w in windows for key in w.entry.lessons)),
         rows=tuple(msgspec.structs.replace(r, sitting=word, standing=standing) for r in rows),
         to_confirm=to_confirm,
