@@ -8,6 +8,7 @@ from bitepoint.cli import main
 from bitepoint.logbook.identity import REHEARSAL, learner_id, read_identity
 from bitepoint.marking.registry.register import Entry, Register
 from bitepoint.marking.rehearsal.place import NOTE, register_for, rehearsal_of
+from bitepoint.marking.rehearsal.planted import CRITERIA
 from bitepoint.marking.rehearsal.rehearse import rehearse
 from bitepoint.marking.roster import read_roster
 from bitepoint.marking.rules import read_rules
@@ -90,7 +91,7 @@ def test_what_is_recorded_about_a_rehearsal_stays_in_it(
     who = learner_id(REHEARSAL, 1)
     (place / "class" / "codes.csv").write_text(f"learner,lesson,code,noted at\n{who},start,AD7-QB7,2026-06-30\n")
     (place / "class" / "seen.csv").write_text(
-        f"criterion,result,learner,assessor,date\nFrees the disc,done right,{who},B,2026-06-30\n"
+        f"criterion,result,learner,assessor,date\n{CRITERIA[0]},done right,{who},B,2026-06-30\n"
     )
     assert 0 == main(["note-codes", "class/codes.csv"])
     assert 0 == main(["observe", "class/seen.csv"])
@@ -101,6 +102,18 @@ def test_what_is_recorded_about_a_rehearsal_stays_in_it(
     assert f"A rehearsal: its own register is used, {place / 'class' / 'register'}" in capsys.readouterr().err
     assert ["code", "observation", "declaration"] == [e.kind for e in Register(place / "class" / "register").entries()]
     assert not (place / "register").exists()
+
+
+def test_a_register_beside_is_not_taken_up_for_a_rehearsal_unseen(
+    place: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Where a register lies beside one, marking a rehearsal says that it uses the rehearsal's own."""
+    Register(place / "register").add(Entry(kind="declaration", learner=learner_id(REHEARSAL, 1), by="B"))
+    capsys.readouterr()
+    assert main(MARK) in (0, 1)
+
+    assert "A rehearsal: its own register is used, " in capsys.readouterr().err
+    assert "B" not in (place / "class" / "results" / "learners.csv").read_text("utf-8").split(",")
 
 
 def test_a_note_alone_makes_no_rehearsal(tmp_path: Path) -> None:

@@ -7,9 +7,10 @@ import click
 
 def register_beside(*paths: Path) -> Path:
     """Return the register that goes with files, or with the folder you are in; one of a rehearsal is named."""
-    from bitepoint.marking.rehearsal.place import register_for, rehearsal_of
+    from bitepoint.marking.rehearsal.place import REGISTER, register_for, rehearsal_of
 
     found = register_for(*(paths or (Path(),)))
-    if paths and found.is_dir() and any(found.iterdir()) and rehearsal_of(found):
+    used = (found.is_dir() and any(found.iterdir())) or Path(REGISTER).is_dir()
+    if paths and used and rehearsal_of(found):
         click.echo(f"A rehearsal: its own register is used, {found}", err=True)
     return found
