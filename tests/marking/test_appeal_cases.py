@@ -275,7 +275,9 @@ def test_going_on_at_home_within_the_length_of_the_sitting(room: Room) -> None:
 
     waits = (f"all knowledge exercises met; {TO_CONFIRM}", TO_CONFIRM, {TO_CONFIRM})
     assert waits == (found.evidence, found.sitting, found.flags)
-    assert "“red-kite”: 1 answer lies outside its time by this laptop's clock (2026-06-30T09:05" in room.page("room")
+    assert "“red-kite”: 1 answer lies outside its time by this laptop's clock (2026-06-30 09:05 UTC)" in room.page(
+        "room"
+    )
     assert "confirm the learner or" not in room.page("room")
     assert (MORE_WORK, "0", {sitting_flags.OUTSIDE}) == (refused.evidence, refused.row["sitting_mark"], refused.flags)
 

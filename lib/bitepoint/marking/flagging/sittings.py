@@ -8,11 +8,11 @@ from bitepoint.marking.flagging.answers import quoted
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.passing import TO_CONFIRM
 from bitepoint.marking.registry.register import Entry
+from bitepoint.marking.registry.windows import utc_time
 from bitepoint.marking.result import Flag, SittingWork
 from bitepoint.marking.retakes import too_many
 from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.sittings import misses
-from bitepoint.printable import printable
 
 CLAIM = "claim with no matching line"
 SCORED = "score in a sitting's answer"
@@ -55,7 +55,7 @@ def times(name: str, learner: str, works: Sequence[SittingWork]) -> Iterator[Fla
             f"bitepoint register add confirmation --word {work.word[:32]} --learner {learner[:32]} --by … --text …"
         )
         if work.to_confirm:
-            when = " to ".join(dict.fromkeys(printable(at[:19]) for at in work.waiting))
+            when = " to ".join(dict.fromkeys(map(_told, work.waiting)))
             room = (
                 "the learner or (without --learner) the whole room"
                 if work.room_says
@@ -72,6 +72,12 @@ def times(name: str, learner: str, works: Sequence[SittingWork]) -> Iterator[Fla
                 f"If the time was right after all: {command}."
             )
             yield Flag(kind=OUTSIDE, learner=name, evidence=evidence)
+
+
+def _told(at: str) -> str:
+    """Return the time of a line to the minute, in UTC; as it stands there when it is no time."""
+    found = utc_time(at)
+    return f"{found:%Y-%m-%d %H:%M} UTC" if found else quoted(at)
 
 
 def _many(count: int) -> str:
