@@ -1,149 +1,36 @@
 """Cases that end up in an appeal: marks and flags as a verifier would want them. Each docstring is a case."""
 
-import csv
-import io
-import json
-import zipfile
 from datetime import datetime, timedelta
-from functools import cache
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 import pytest
-from test_flags import OAK, ONE, TWO
+from appeal_room import (
+    HOME,
+    IN,
+    NEXT_DAY,
+    RULES,
+    SECOND,
+    SUPERVISED,
+    WORD,
+    Room,
+    answer,
+    asked,
+    chained,
+    critical,
+    right,
+    wrong,
+)
+from test_flags import ONE, TWO
 
 from bitepoint.bank import exercises
-from bitepoint.logbook.asked import asked_fields
-from bitepoint.logbook.record import write_line
-from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.flagging import history
 from bitepoint.marking.flagging import sittings as sitting_flags
 from bitepoint.marking.flagging.answers import CHAIN
 from bitepoint.marking.passing import ALL_MET, COMPLETE, MORE_WORK, TO_CONFIRM, UNSUPERVISED
-from bitepoint.marking.reading.notebooks import MIME
-from bitepoint.marking.registry.register import Entry, Register
-from bitepoint.marking.rules import ClassRules
+from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.senders import FOREIGN
-
-WORD, SECOND = "red-kite", "grey-heron"
-HOME, IN = "2026-06-20T16:00:00+00:00", "2026-06-30T07:10:00+00:00"
-NEXT_DAY = "2026-07-01T17:00:00+00:00"
-WINDOW = {"begins": "2026-06-30T09:00+02:00", "ends": "2026-06-30T11:00+02:00"}
-SUPERVISED = "supervised by A. Assessor"
-
-
-@cache
-def critical() -> tuple[str, int]:
-    """Return an exercise under the pass rule and which of its known mistakes could hurt someone, for learner and word."""
-    for found in exercises().values():
-        drawn = [found.draw(class_word=OAK, learner=ONE, sitting=s) for s in ("", WORD, SECOND)]
-        mistakes = [[q.mark(a).critical for a, _ in q.known_mistakes()] for q in drawn]
-        for n in range(min(map(len, mistakes))):
-            if not found.beyond and all(m[n] for m in mistakes) and drawn[0].tries_allowed > 2:
-                return found.id, n
-    raise AssertionError("the bank has no critical mistake")
-
-
-def asked() -> list[str]:
-    """Return the exercises under the pass rule of the lesson with the critical mistake."""
-    lesson = exercises()[critical()[0]].lesson
-    return [e.id for e in exercises().values() if e.lesson == lesson and not e.beyond]
-
-
-RULES: dict[str, Any] = {"lessons": (exercises()[critical()[0]].lesson,)}
-
-
-def right(sitting: str = "", *, learner: str = ONE, **more: Any) -> list[dict[str, Any]]:
-    """Return everything answered right."""
-    return [answer(e, sitting, learner=learner, **more) for e in asked()]
-
-
-def wrong(sitting: str = "", *, learner: str = ONE, **more: Any) -> list[dict[str, Any]]:
-    """Return everything right but the mistake that could hurt someone."""
-    return [answer(e, sitting, learner=learner, bad=e == critical()[0], **more) for e in asked()]
-
-
-def answer(exercise: str, sitting: str = "", *, learner: str = ONE, bad: bool = False, **more: Any) -> dict[str, Any]:
-    """Return the fields of one answer, without its time; in a sitting no score is written."""
-    question = exercises()[exercise].draw(class_word=OAK, learner=learner, sitting=sitting)
-    given = [a for a, _ in question.known_mistakes()][critical()[1]] if bad else question.right_answer()
-    said = {"learner": learner, "class": OAK, "device": "aaaaaaaa", **asked_fields(question, 1), "how": "typed"}
-    told = {"sitting": sitting} if sitting else {"score": question.mark(given).score}
-    return {**said, "answer": given, **told, **more}
-
-
-def chained(answers: list[dict[str, Any]], begin: str, *, every: float = 60) -> list[str]:
-    """Return answers as one chain of lines, one a minute; `at` of an answer wins."""
-    lines: list[str] = []
-    prev = ""
-    for n, fields in enumerate(answers, start=1):
-        at = (datetime.fromisoformat(begin) + timedelta(seconds=every * n)).isoformat()
-        lines.append(write_line({"at": at, **fields}, n=n, prev=prev))
-        prev = json.loads(lines[-1])["hash"]
-    return lines
-
-
-class Room:
-    """A folder of hand-ins with its register, marked as often as wanted."""
-
-    def __init__(self, folder: Path) -> None:
-        self.folder, self.hand_ins, self.book = folder, folder / "hand-ins", Register(folder / "register")
-        self.hand_ins.mkdir()
-        (folder / "roster.csv").write_text(f"learner,class_word\n{ONE},{OAK}\n{TWO},{OAK}\n", "utf-8")
-
-    def zip(self, name: str, *chains: list[str], hint: str = ONE) -> Path:
-        """Hand in a zip; each chain is a logbook of its own."""
-        path = self.hand_ins / f"{name}.zip"
-        with zipfile.ZipFile(path, "w") as archive:
-            if hint:
-                archive.writestr("workbook.toml", f'learner = "{hint}"\nclass_word = "{OAK}"\n')
-            for n, lines in enumerate(chains):
-                archive.writestr(f"logbook/lesson.{n}.jsonl", "".join(f"{line}\n" for line in lines))
-        return path
-
-    def notebook(self, name: str, lines: list[str]) -> None:
-        """Hand in a notebook alone."""
-        output = {"output_type": "display_data", "data": {"text/plain": "", MIME: {"lines": lines}}}
-        cells = [{"cell_type": "code", "outputs": [output]}]
-        (self.hand_ins / f"{name}.ipynb").write_text(json.dumps({"nbformat": 4, "cells": cells}), "utf-8")
-
-    def sits(self, **more: Any) -> None:
-        """Enter the sitting of the room."""
-        self.book.add(Entry(**{"kind": "sitting", "word": WORD, "by": "A. Assessor", "room": "12", **WINDOW, **more}))
-
-    def declares(self, **more: Any) -> None:
-        """Enter the declaration of the first learner."""
-        self.book.add(Entry(**{"kind": "declaration", "learner": ONE, "by": ONE, "date": "2026-06-30", **more}))
-
-    def confirms(self, **more: Any) -> None:
-        """Confirm the time of the whole room."""
-        said = {"kind": "confirmation", "word": WORD, "by": "A. Assessor", "text": "I was there", **more}
-        self.book.add(Entry(**said))
-
-    def marked(self, who: str = ONE, out: str = "marks", **rules: Any) -> "Marked":
-        """Mark everything and return what came out about one learner."""
-        done = mark_hand_ins(
-            [self.hand_ins],
-            roster=self.folder / "roster.csv",
-            out=self.folder / out,
-            register=self.folder / "register",
-            rules=ClassRules(**{**RULES, **rules}),
-        )
-        return Marked(self.folder / out, who, done.problems)
-
-
-class Marked:
-    """What marks.csv and learners.csv say about one learner."""
-
-    def __init__(self, out: Path, who: str, problems: list[str]) -> None:
-        self.problems = problems
-        texts = [(out / f).read_text("utf-8") for f in ("learners.csv", "marks.csv")]
-        tables = [csv.DictReader(io.StringIO(text, newline="")) for text in texts]
-        (learner,), rows = ([r for r in table if r["learner"] == who] for table in tables)
-        self.evidence, self.sitting, self.learner = learner["evidence"], learner["sitting"], learner
-        self.flags = {f for f in learner["flags"].split("; ") if f}
-        self.row = next((r for r in rows if r["exercise"] == critical()[0]), {})
 
 
 @pytest.fixture
@@ -325,6 +212,20 @@ def test_a_wrong_clock_waits_and_one_entry_confirms_the_room(room: Room, begin: 
     assert (COMPLETE, SUPERVISED, set()) == (after.evidence, after.sitting, after.flags)
 
 
+def test_a_slow_clock_that_reaches_into_the_sitting(room: Room) -> None:
+    """Slow by half an hour, so that the last answers fall inside: the room's entry leaves it open, the learner's ends it."""
+    room.zip(ONE, chained(right(WORD), "2026-06-30T06:57:00+00:00"))
+    room.sits()
+    room.declares()
+    room.confirms(room="12")
+    waits = room.marked(out="waits")
+    room.confirms(learner=ONE)
+    after = room.marked(out="after")
+
+    assert (TO_CONFIRM, {TO_CONFIRM}) == (waits.sitting, waits.flags)
+    assert (COMPLETE, SUPERVISED, set()) == (after.evidence, after.sitting, after.flags)
+
+
 def test_a_confirmation_of_another_room_confirms_nothing(room: Room) -> None:
     """Room 14 was confirmed, the learner sat in room 12."""
     room.zip(ONE, chained(right(WORD), NEXT_DAY))
@@ -356,6 +257,53 @@ def test_going_on_at_home_after_the_sitting(room: Room) -> None:
     found = room.marked()
 
     assert (MORE_WORK, "0", {sitting_flags.OUTSIDE}) == (found.evidence, found.row["sitting_mark"], found.flags)
+
+
+def test_going_on_at_home_within_the_length_of_the_sitting(room: Room) -> None:
+    """Wrong in the room, put right half an hour after it ended: the room's confirmation is for clocks that were wrong.
+
+    This clock had the room's time, so what lies outside waits for an entry about this learner.
+    """
+    late = [answer(critical()[0], WORD, at="2026-06-30T09:05:00+00:00")]
+    room.zip(ONE, chained([*wrong(WORD), *late], "2026-06-30T08:10:00+00:00"))
+    room.sits()
+    room.declares()
+    room.confirms(room="12")
+    found = room.marked(out="room")
+    room.confirms(learner=ONE, result="not in the sitting")
+    refused = room.marked(out="refused")
+
+    waits = (f"all knowledge exercises met; {TO_CONFIRM}", TO_CONFIRM, {TO_CONFIRM})
+    assert waits == (found.evidence, found.sitting, found.flags)
+    assert "“red-kite”: 1 answer lies outside its time by this laptop's clock (2026-06-30 09:05 UTC)" in room.page(
+        "room"
+    )
+    assert "confirm the learner or" not in room.page("room")
+    assert (MORE_WORK, "0", {sitting_flags.OUTSIDE}) == (refused.evidence, refused.row["sitting_mark"], refused.flags)
+
+
+def test_a_second_laptop_at_home_is_not_the_room(room: Room) -> None:
+    """Wrong in the room with one laptop, right at home with another: confirming the room brings in nothing of the second."""
+    home = chained(right(WORD, device="bbbbbbbb"), NEXT_DAY)
+    room.zip(ONE, chained(wrong(WORD), IN), home)
+    room.sits()
+    room.declares()
+    room.confirms(room="12")
+    found = room.marked()
+
+    assert (TO_CONFIRM, {TO_CONFIRM}) == (found.sitting, found.flags)
+    assert COMPLETE != found.evidence
+
+
+def test_two_laptops_outside_the_time_are_not_both_the_room(room: Room) -> None:
+    """Wrong in the room with a slow clock, right at home with another laptop: the room's entry decides for neither."""
+    slow = (datetime.fromisoformat(IN) - timedelta(days=1)).isoformat()
+    room.zip(ONE, chained(wrong(WORD), slow), chained(right(WORD, device="bbbbbbbb"), NEXT_DAY))
+    room.sits()
+    room.declares()
+    room.confirms()
+
+    assert TO_CONFIRM == room.marked().sitting
 
 
 def test_extra_time_is_a_window_of_ones_own(room: Room) -> None:
@@ -447,6 +395,42 @@ def test_a_declaration_from_before_the_sitting(room: Room) -> None:
         found.evidence,
         found.flags,
     )
+
+
+@pytest.mark.parametrize(
+    ("said", "evidence"),
+    [
+        ({"word": WORD, "date": "2026-06-30"}, "all knowledge exercises met; no declaration recorded"),
+        ({"date": "2026-06-30"}, "all knowledge exercises met; no declaration recorded"),
+        ({"word": SECOND, "date": "2026-07-07"}, COMPLETE),
+    ],
+)
+def test_a_declaration_is_for_the_sitting_that_counts(room: Room, said: dict[str, str], evidence: str) -> None:
+    """Declared for the first sitting, and the retake counts: that needs a declaration of its own."""
+    room.zip(f"{ONE}-1", chained(wrong(WORD), IN))
+    room.zip(f"{ONE}-2", chained(right(SECOND), "2026-07-07T07:10:00+00:00"))
+    room.sits()
+    room.sits(word=SECOND, begins="2026-07-07T09:00+02:00", ends="2026-07-07T11:00+02:00")
+    room.declares(**said)
+
+    assert evidence == room.marked().evidence
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        {"kind": "override", "exercise": critical()[0], "score": 1.0, "text": "seen"},
+        {"kind": "confirmation", "text": "was there"},
+    ],
+)
+def test_an_entry_for_a_sitting_without_an_answer_is_not_lost(room: Room, said: dict[str, Any]) -> None:
+    """An override or a confirmation with a sitting word under which nothing was answered changes nothing and is told."""
+    room.zip(ONE, chained(right(), HOME))
+    room.book.add(Entry(learner=ONE, by="B", word="red-kit", **said))
+    found = room.marked()
+
+    assert {sitting_flags.CLAIM} == found.flags
+    assert "drawn with the sitting word “red-kit”" in room.page("marks")
 
 
 def test_marked_again_it_is_the_same(room: Room) -> None:

@@ -13,7 +13,7 @@ from bitepoint.bank.version import bank_digest
 from bitepoint.classroom.bench_sheets.observing import STANDARD as STANDARD_CRITERIA
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
-from bitepoint.logbook.identity import Feedback, checked_name, checked_vehicles, learner_id
+from bitepoint.logbook.identity import Feedback, checked_class_word, checked_name, checked_vehicles, learner_id
 from bitepoint.marking.rules import PASS_SHARE, checked_share
 from bitepoint.questions.draw import STANDARD, own_letter
 
@@ -120,7 +120,7 @@ def _checked(new: NewClass) -> NewClass:
         new,
         title=title,
         supervisor=supervisor,
-        class_word=checked_name(new.class_word, "The class word"),
+        class_word=checked_class_word(new.class_word),
         sitting=checked_name(new.sitting, "The sitting word") if new.sitting else "",
         # In a sitting nobody is told right or wrong before the hand-in.
         feedback="after hand-in" if new.sitting else new.feedback,

@@ -16,6 +16,7 @@ from bitepoint import __version__
 from bitepoint.cli import board as cli_board
 from bitepoint.cli import classes as cli_class
 from bitepoint.cli import marking as cli_marking
+from bitepoint.cli.register_place import register_beside
 from bitepoint.errors import BadInput, BitepointError, CannotRun, NotRecorded
 from bitepoint.printable import printable
 
@@ -158,7 +159,9 @@ def hand_in(folder: Path | None) -> int:
 @click.option("--workers", metavar="N", type=click.IntRange(1, 64), default=1, show_default=True)
 @click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: pass_share, due, criteria, lessons.")
 @click.option("--pass-share", metavar="SHARE", type=float, help="Share that must be right, such as 0.8 (the default).")
-@click.option("--register", metavar="FOLDER", type=_PATH, help="The register; “register” beside you when it is there.")
+@click.option(
+    "--register", metavar="FOLDER", type=_PATH, help="“register” beside you when it is there; a rehearsal's own."
+)
 @click.option("--pdf", is_flag=True, help="Also print report and learner pages to PDF (needs Chromium).")
 def mark(
     inputs: tuple[Path, ...],
@@ -180,14 +183,17 @@ def mark(
         _check_there(path)
     from bitepoint.marking import mark_hand_ins
     from bitepoint.marking.pages.pdf import find_browser
+    from bitepoint.marking.rehearsal.place import without_register
     from bitepoint.marking.rules import rules_of
 
     browser = find_browser() if pdf else ""
     rules = rules_of(class_file, pass_share)
-    register = register or (cli_marking.REGISTER if cli_marking.REGISTER.is_dir() else None)
+    if register is None:
+        beside = register_beside(*inputs)
+        register = beside if beside.is_dir() else None
     with _progress() as progress:
         outcome = mark_hand_ins(
-            list(inputs),
+            [without_register(path) for path in inputs],
             roster=roster,
             out=out,
             workers=workers,
@@ -223,19 +229,26 @@ def _came_to(outcome: "Outcome") -> str:
     "--seed", metavar="N", type=click.IntRange(0), default=1, show_default=True, help="Same seed, same class."
 )
 @click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="A new or empty folder.")
-@click.option("--planted", is_flag=True, help="With cases to find; planted.csv says which. 18 learners or more.")
+@click.option(
+    "--planted",
+    is_flag=True,
+    help="With cases to find, in practice and a sitting; planted.csv says which. 24 learners or more.",
+)
 @click.option("--workbooks", is_flag=True, help="As workbooks on a share instead of zips, to try the board on.")
 def rehearse(learners: int, seed: int, out: Path, planted: bool, workbooks: bool) -> int:
     """Make the hand-ins of an invented class, to practise marking on."""
     if out.exists() and (not out.is_dir() or any(out.iterdir())):
         raise BadInput(f"{out} is not empty. Name a new folder, or empty this one: --out rehearsal-2")
+    from bitepoint.marking.rehearsal.place import next_steps
     from bitepoint.marking.rehearsal.rehearse import rehearse as rehearse_class
 
     if planted and workbooks:
         raise BadInput("Planted cases come as zips. Leave out --planted or --workbooks.")
     form = "folder" if workbooks else "zip"
-    rehearse_class(out, learners=learners, seed=seed, planted=planted, form=form)
+    rehearse_class(out, learners=learners, seed=seed, planted=planted, sittings=planted, form=form)
     _say(str(out))
+    for line in next_steps(out, planted=planted, workbooks=workbooks):
+        _say(f"Next: {line}")
     return DONE
 
 

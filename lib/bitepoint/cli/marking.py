@@ -5,12 +5,14 @@ from typing import Any
 
 import click
 
+from bitepoint.cli.register_place import register_beside
 from bitepoint.errors import BadInput
 from bitepoint.printable import printable
 
-REGISTER = Path("register")
 _PATH = click.Path(path_type=Path)
-_FOLDER = click.option("--register", "folder", metavar="FOLDER", type=_PATH, default=REGISTER, show_default=True)
+_FOLDER = click.option(
+    "--register", "folder", metavar="FOLDER", type=_PATH, help="“register” beside you; in a rehearsal its own."
+)
 
 
 @click.group(no_args_is_help=True)
@@ -52,7 +54,7 @@ def register() -> None:
 @click.option("--room", metavar="ROOM", default="", help="Which room (sitting, confirmation).")
 @click.option("--hand-in", metavar="SHA256", default="", help="Which hand-in, as the report says (sender, lines).")
 @_FOLDER
-def add(kind: tuple[str, ...], folder: Path, lessons: str, **said: Any) -> int:
+def add(kind: tuple[str, ...], folder: Path | None, lessons: str, **said: Any) -> int:
     """Add one entry.
 
     KIND is one of: sitting, confirmation, declaration, decision, verification, override, second mark, adjustment,
@@ -61,7 +63,7 @@ def add(kind: tuple[str, ...], folder: Path, lessons: str, **said: Any) -> int:
     from bitepoint.marking.registry.register import Entry, Register
 
     keys = tuple(key.strip() for key in lessons.split(",") if key.strip())
-    entry = Register(folder).add(Entry(kind=" ".join(kind).casefold(), lessons=keys, **said))
+    entry = Register(folder or register_beside()).add(Entry(kind=" ".join(kind).casefold(), lessons=keys, **said))
     click.echo(f"Recorded: {_line(entry)}")
     return 0
 
@@ -69,7 +71,7 @@ def add(kind: tuple[str, ...], folder: Path, lessons: str, **said: Any) -> int:
 @register.command()
 @click.option("--learner", metavar="ID", default="", help="Only what is about this learner.")
 @_FOLDER
-def show(learner: str, folder: Path) -> int:
+def show(learner: str, folder: Path | None) -> int:
     """Show the entries, oldest first."""
     from bitepoint.marking.registry.register import about
 
@@ -84,7 +86,7 @@ def show(learner: str, folder: Path) -> int:
 
 @register.command()
 @_FOLDER
-def verify(folder: Path) -> int:
+def verify(folder: Path | None) -> int:
     """Check that no line of the register was changed, added or removed since it was written."""
     book = _existing(folder)
     problems = book.problems()
@@ -99,7 +101,7 @@ def verify(folder: Path) -> int:
 @click.command("note-codes")
 @click.argument("codes", metavar="CODES.csv", type=_PATH)
 @_FOLDER
-def note_codes(codes: Path, folder: Path) -> int:
+def note_codes(codes: Path, folder: Path | None) -> int:
     """Put noted check codes into the register.
 
     CODES.csv has the columns learner, lesson, code, noted at. Marking then flags a hand-in whose history
@@ -111,13 +113,13 @@ def note_codes(codes: Path, folder: Path) -> int:
     """
     from bitepoint.marking.registry.lists import read_codes
 
-    return _add_all(read_codes(codes), folder, "check codes")
+    return _add_all(read_codes(codes), folder or register_beside(codes), "check codes")
 
 
 @click.command()
 @click.argument("observations", metavar="FILE.csv", type=_PATH)
 @_FOLDER
-def observe(observations: Path, folder: Path) -> int:
+def observe(observations: Path, folder: Path | None) -> int:
     """Put observations at the vehicle into the register.
 
     FILE.csv has the columns criterion, result (done right, not right yet, not watched), learner, assessor,
@@ -130,7 +132,7 @@ def observe(observations: Path, folder: Path) -> int:
     """
     from bitepoint.marking.registry.lists import read_observations
 
-    return _add_all(read_observations(observations), folder, "observations")
+    return _add_all(read_observations(observations), folder or register_beside(observations), "observations")
 
 
 @click.command()
@@ -165,9 +167,10 @@ def _add_all(entries: list[Any], folder: Path, what: str) -> int:
     return 0
 
 
-def _existing(folder: Path) -> Any:
+def _existing(folder: Path | None) -> Any:
     from bitepoint.marking.registry.register import Register
 
+    folder = folder or register_beside()
     book = Register(folder)
     if not book.exists:
         raise BadInput(f"There is no register in {folder}. Name its folder with --register, or add a first entry.")

@@ -18,6 +18,8 @@ FILE = "workbook.toml"
 PRACTICE = "practice"
 SELF_STUDY = "self-study"
 """Learner and class of whoever has not said who they are."""
+REHEARSAL = "rehearsal"
+"""Class word of every invented class, and of no other: what is practised touches no class of one's own."""
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,31}", re.ASCII)
 _NUMBERED = re.compile(r"L(\d{1,3})-([A-Z])", re.ASCII)
 _RESERVED = {"con", "prn", "aux", "nul", *(f"{d}{i}" for d in ("com", "lpt") for i in range(10))}
@@ -95,6 +97,20 @@ def checked_name(text: object, what: str) -> str:
             "such as L07-K, starting with a letter or digit."
         )
     return name
+
+
+def checked_class_word(text: object) -> str:
+    """Return the word of a class that somebody sets up or opens.
+
+    Raises
+    ------
+    BadInput
+        It cannot be a class word, or is the one of invented classes.
+    """
+    word = checked_name(text, "The class word")
+    if word.casefold() == REHEARSAL:
+        raise BadInput(f"The class word {word!r} is kept for invented classes to practise on. Choose another word.")
+    return word
 
 
 def key_of(name: str) -> str:

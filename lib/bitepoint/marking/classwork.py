@@ -1,7 +1,7 @@
 """Everything known of a class while its hand-ins come in, and then each learner's result."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 
 import msgspec
 
@@ -19,10 +19,11 @@ from bitepoint.marking.line_store import LineStore, hashes_of
 from bitepoint.marking.reading.guard import unforeseen
 from bitepoint.marking.registry.register import Entry, about, deleted
 from bitepoint.marking.result import Flag, Result, Row, rows_of, with_register
+from bitepoint.marking.retakes import counting_rows
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
 from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.senders import Sender, foreign, sender_of
-from bitepoint.marking.sittings import counting_rows, declared, practice_of, works_of
+from bitepoint.marking.sittings import declared, practice_of, works_of
 from bitepoint.printable import printable
 
 MAX_CHANGED = 250
@@ -54,6 +55,7 @@ class ClassWork:
         self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
         self._enrolled = dict(self._ids)
         self._classes: dict[str, dict[str, str]] = {}
+        self._not_counting: dict[str, dict[str, str]] = {}
         self._roster_words = {key_of(e.class_word) for e in (roster or {}).values() if e.class_word}
         self.problems: list[str] = []
         self.loose_flags: list[Flag] = []
@@ -84,6 +86,18 @@ class ClassWork:
         for word, learner in batch.pairs:
             if learner in kept and learner not in self._deleted:
                 self._classes.setdefault(word, {}).setdefault(learner, self._ids[learner])
+            elif learner not in self._deleted:
+                self._not_counting.setdefault(word, {}).setdefault(learner, batch.ids[learner])
+
+    @property
+    def learners(self) -> Set[str]:
+        """Case-folded ids of roster and hand-ins."""
+        return self._ids.keys()
+
+    def leave_out_register(self, why: str) -> None:
+        """Use nothing more of the register but its deletions, and say why."""
+        self.entries = list(self._deleted.values())
+        self.problems.append(why)
 
     def _keep_note(self, note: HandInNote, sender: Sender) -> None:
         """Keep what is known of a hand-in; of its lines only those that count."""
@@ -105,11 +119,25 @@ class ClassWork:
         """Yield each learner of roster and hand-ins; `loose_flags` is complete once this is used up."""
         names = {key: public_name(learner) for key, learner in self._ids.items()}
         by_name = self._flags_by_name(names)
-        classes = {word: sorted(ids.values()) for word, ids in self._classes.items()}
+        classes = self._neighbours()
         for key in sorted(names, key=lambda k: (key_of(names[k]), k)):
             yield self._result(key, names[key], by_name.pop(names[key], []), classes)
         self.loose_flags = [f for left in by_name.values() for f in left]
         self.loose_flags += sitting_flags.empty_rooms(self.entries, self._sitting_words)
+
+    def _neighbours(self) -> dict[str, list[str]]:
+        """Return by class word everyone whom a learner may have copied from, those of the class first.
+
+        A roster without class words says of nobody under which word; who has not handed in, or whose answers are held
+        or stand in another one's hand-in, was a neighbour all the same.
+        """
+        unplaced = {k: e.learner for k, e in (self._roster or {}).items() if not e.class_word}
+        found = {}
+        for word, ids in self._classes.items():
+            own = {**unplaced, **ids}
+            others = {k: x for k, x in self._not_counting.get(word, {}).items() if k not in own}
+            found[word] = [*sorted(own.values()), *sorted(others.values())]
+        return found
 
     def _flags_by_name(self, names: dict[str, str]) -> dict[str, list[Flag]]:
         found: dict[str, list[Flag]] = {}
@@ -151,14 +179,15 @@ class ClassWork:
             sitting_flags.retakes(name, works, rules),
         )
         own = with_register(rows_of(name, practice, class_word), [e for e in entries if not e.word], name)
+        counting = counting_rows(works, rules)
         times = sorted(line.record.at[:40] for line in lines)
         return Result(
             name=name,
             class_word=class_word,
             rows=_with_flags(own, found),
             sittings=tuple(works),
-            sitting_rows=_with_flags(counting_rows(works, rules), found),
-            declared=declared(entries, works),
+            sitting_rows=_with_flags(counting, found),
+            declared=declared(entries, works, counting),
             flags=tuple(folded(found)),
             changed=self._shown_changed(name, lines),
             first_at=times[0] if times else "",

@@ -92,6 +92,7 @@ class SittingWork(Struct, frozen=True, kw_only=True):
 
     `standing` says who supervised it, that its time waits to be confirmed, or that nobody did; `begins` and `lessons`
     (none means all) are those of the register. Of the answers `to_confirm` wait, and `outside` are left out.
+    `waiting` are the first and the last time of those that wait; `room_says` whether confirming the room reaches them.
     """
 
     word: str
@@ -101,6 +102,8 @@ class SittingWork(Struct, frozen=True, kw_only=True):
     rows: tuple[Row, ...] = ()
     to_confirm: int = 0
     outside: int = 0
+    waiting: tuple[str, ...] = ()
+    room_says: bool = True
 
 
 class Result(Struct, frozen=True, kw_only=True):

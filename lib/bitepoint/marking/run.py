@@ -25,6 +25,7 @@ from bitepoint.marking.outputs.results import new_results, whole_set
 from bitepoint.marking.pages.pdf import print_all
 from bitepoint.marking.pages.report import learner_page, report_page
 from bitepoint.marking.reading.handins import HandInSource, find_sources
+from bitepoint.marking.registry.fitting import of_another_class
 from bitepoint.marking.registry.register import Register
 from bitepoint.marking.result import Row
 from bitepoint.marking.roster import Roster, read_roster
@@ -113,6 +114,8 @@ def mark_hand_ins(
                     f"Register, {p} Run: bitepoint register verify" for p in (book.problems() if book else [])
                 ]
                 read = _read_all(work, sources, new, workers, progress)
+                if strange := of_another_class(work.entries, work.learners, with_roster=enrolled is not None):
+                    work.leave_out_register(strange)
                 outcome = _write_all(work, new, enrolled, len(sources), browser, earlier(whole_set(out)))
             new.seal(
                 describe(

@@ -1,23 +1,23 @@
-"""Each sitting worked out by itself: which answers were supervised, and which sitting counts in which lesson.
+"""Each sitting worked out by itself: which of its answers were supervised.
 
 The window of a sitting does not hang on a laptop's clock. Answers outside it wait for a person where the device gave no
 more than a window's length of work with that word; where it gave more, what lies outside was worked at another time.
+Who has answers inside the window too sat with a clock that was not wrong, or hardly; who has more than one device outside it was
+not at all of them in the room. There a room's confirmation says nothing, and an entry about that learner is waited for.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from datetime import datetime, timedelta
 
 import msgspec
 from msgspec import Struct
 
-from bitepoint.bank import exercises
 from bitepoint.logbook.identity import key_of
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.passing import TO_CONFIRM, UNSUPERVISED
 from bitepoint.marking.registry.register import CONFIRMED, Entry
 from bitepoint.marking.registry.windows import utc_time
 from bitepoint.marking.result import Row, SittingWork, rows_of, with_register
-from bitepoint.marking.rules import ClassRules
 
 _OUTSIDE = "outside"
 
@@ -77,7 +77,7 @@ def works_of(
     found = []
     for key, own in sorted(by_word.items()):
         there = [w for w in windows if key_of(w.entry.word) == key]
-        judge = _Judge(there, [e for e in entries if _confirms(e, key, learner)])
+        judge = _Judge(there, [e for e in entries if _confirms(e, key, learner)], own)
         overrides = [e for e in entries if e.learner and _about(e, learner) and key_of(e.word) == key]
         found.append(_work(name, own, class_word, overrides, there, judge))
     return sorted(found, key=lambda w: (w.begins is None, w.begins and w.begins.isoformat() or "", w.word))
@@ -90,31 +90,42 @@ def _confirms(entry: Entry, word: str, learner: str) -> bool:
 class _Judge:
     """Says of each line of one sitting of one learner who supervised it, or why nobody did."""
 
-    def __init__(self, windows: Sequence[Window], confirmations: Sequence[Entry]) -> None:
+    def __init__(self, windows: Sequence[Window], confirmations: Sequence[Entry], lines: Sequence[MarkedLine]) -> None:
         self._windows, self._confirmations = windows, confirmations
+        self._spans = _spans(lines)
+        self.room_says = len(self._spans) == 1 and not any(_window_around(line, windows) for line in lines)
 
-    def says(self, line: MarkedLine, span: timedelta) -> tuple[str, str]:
-        """Return (who supervised, "") or ("", why nobody did); `span` is how long its device was at work."""
+    def says(self, line: MarkedLine) -> tuple[str, str]:
+        """Return (who supervised, "") or ("", why nobody did)."""
         there = [w for w in self._windows if w.has(line)]
         if not there:
             return "", _OUTSIDE if self._windows else UNSUPERVISED
-        at = utc_time(line.record.at)
-        inside = next((w for w in there if at and w.begins <= at <= w.ends), None)
+        inside = _window_around(line, there)
         if inside:
             return inside.entry.by, ""
-        within = span <= max(w.ends - w.begins for w in there)
-        confirmed = self._confirmed(there, within=within)
+        within = self._spans[line.record.device] <= max(w.ends - w.begins for w in there)
+        confirmed = self._confirmed(there, whole_room=within and self.room_says)
         if confirmed == CONFIRMED[0]:
             return there[-1].entry.by, ""
         return "", TO_CONFIRM if within and not confirmed else _OUTSIDE
 
-    def _confirmed(self, there: Sequence[Window], *, within: bool) -> str:
-        """Return what the newest confirmation says; one of a whole room does not reach work longer than the sitting."""
+    def _confirmed(self, there: Sequence[Window], *, whole_room: bool) -> str:
+        """Return what the newest confirmation says; `whole_room` tells whether one of a whole room reaches the line."""
         rooms = {w.entry.room.casefold() for w in there}
         for entry in reversed(self._confirmations):
-            if (entry.learner or within) and (not entry.room or entry.room.casefold() in rooms):
+            if (entry.learner or whole_room) and (not entry.room or entry.room.casefold() in rooms):
                 return entry.result or CONFIRMED[0]
         return ""
+
+
+def _window_around(line: MarkedLine, windows: Sequence[Window]) -> Window | None:
+    at = utc_time(line.record.at)
+    return next((w for w in windows if at and w.begins <= at <= w.ends), None)
+
+
+def _sat_in(lines: Sequence[MarkedLine], windows: Sequence[Window]) -> list[Window]:
+    found = [_window_around(line, windows) for line in lines]
+    return [w for w in windows if w in found]
 
 
 def _spans(lines: Sequence[MarkedLine]) -> dict[str, timedelta]:
@@ -134,10 +145,10 @@ def _work(
     windows: Sequence[Window],
     judge: _Judge,
 ) -> SittingWork:
-    spans = _spans(lines)
-    said = [(line, *judge.says(line, spans[line.record.device])) for line in lines]
+    said = [(line, *judge.says(line)) for line in lines]
     by = list(dict.fromkeys(who for _, who, _ in said if who))
     to_confirm = sum(why == TO_CONFIRM for _, _, why in said)
+    waiting = sorted(line.record.at for line, _, why in said if why == TO_CONFIRM)
     standing = TO_CONFIRM if to_confirm else f"supervised by {', '.join(by)}" if by else UNSUPERVISED
     kept, word = [line for line, _, why in said if why != _OUTSIDE], lines[0].record.sitting
     rows = with_register(rows_of(name, kept, class_word), overrides, name)
@@ -145,66 +156,25 @@ def _work(
     return SittingWork(
         word=word,
         standing=standing,
-        begins=min((w.begins for w in windows), default=None),
+        begins=min((w.begins for w in _sat_in(lines, windows) or windows), default=None),
         lessons=() if every else tuple(dict.fromkeys(key for w in windows for key in w.entry.lessons)),
         rows=tuple(msgspec.structs.replace(r, sitting=word, standing=standing) for r in rows),
         to_confirm=to_confirm,
+        waiting=(waiting[0], waiting[-1]) if waiting else (),
+        room_says=judge.room_says,
         outside=sum(why == _OUTSIDE for _, _, why in said),
     )
 
 
-def counting_rows(works: Sequence[SittingWork], rules: ClassRules) -> list[Row]:
-    """Return the rows of the sitting that counts in each lesson, in the order of the bank.
+def declared(entries: Sequence[Entry], works: Sequence[SittingWork], counting: Sequence[Row]) -> bool:
+    """Whether the learner declared for every sitting that counts, and not before it; `counting` are its rows.
 
-    Of retakes the class's `counts` says which: the last, or the best (fewest critical mistakes open, then most right).
-    Those after the retakes that the class allows do not count. A sitting that the register does not have shows only
-    where there is no other.
+    Where none counts, any declaration that fits what was answered will do.
     """
-    found = []
-    for lesson in _lessons():
-        attempts = [w for w in attempts_of(works, lesson) if w.standing != UNSUPERVISED]
-        if rules.retakes is not None:
-            attempts = attempts[: rules.retakes + 1]
-        others = attempts or [w for w in works if w.standing == UNSUPERVISED]
-        if others:
-            best = rules.counts == "best"
-            chosen = max(others, key=lambda w: _worth(w, lesson)) if best else others[-1]
-            found += [row for row in chosen.rows if _lesson(row) == lesson]
-    return found
-
-
-def _lessons() -> list[str]:
-    return list(dict.fromkeys(e.lesson for e in exercises().values()))
-
-
-def attempts_of(works: Sequence[SittingWork], lesson: str) -> list[SittingWork]:
-    """Return the sittings that were about a lesson, in their order."""
-    return [w for w in works if not w.lessons or lesson in w.lessons]
-
-
-def _worth(work: SittingWork, lesson: str) -> tuple[int, float]:
-    rows = [row for row in work.rows if _lesson(row) == lesson]
-    return (-sum(row.critical_open for row in rows), sum(row.mark or 0 for row in rows))
-
-
-def _lesson(row: Row) -> str:
-    return row.exercise.partition(".")[0]
-
-
-def too_many(works: Sequence[SittingWork], rules: ClassRules) -> Iterator[SittingWork]:
-    """Yield the sittings that do not count because the class allows fewer retakes."""
-    if rules.retakes is None:
-        return
-    attempts = [w for w in works if w.standing != UNSUPERVISED]
-    for work in attempts:
-        places = [attempts_of(attempts, k).index(work) for k in _lessons() if work in attempts_of(attempts, k)]
-        if places and min(places) > rules.retakes:
-            yield work
-
-
-def declared(entries: Sequence[Entry], works: Sequence[SittingWork]) -> bool:
-    """Whether the learner's declaration is there, made for one of the sittings and not before it."""
-    return any(not misses(e, works) for e in entries if e.kind == "declaration")
+    said = [e for e in entries if e.kind == "declaration"]
+    words = {row.sitting for row in counting if row.standing != UNSUPERVISED}
+    needed = [[w] for w in works if w.word in words] or [list(works)]
+    return all(any(not misses(e, sat) for e in said) for sat in needed)
 
 
 def misses(entry: Entry, works: Sequence[SittingWork]) -> str:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook import Identity
-from bitepoint.logbook.identity import same_name
+from bitepoint.logbook.identity import checked_class_word, same_name
 from bitepoint.questions.draw import STANDARD
 from bitepoint.workbook.create import other_owner, owner
 from bitepoint.workbook.owner import identity_in
@@ -24,9 +24,12 @@ def own_folder(
     ------
     BadInput
         The folder was named and is another's: the message has the whole line to type. Or nobody can work in it like
-        this.
+        this, or the class word is that of invented classes.
     """
     identity = identity_in(folder, learner=learner, class_word=class_word, class_file=class_file)
+    if class_word or class_file:
+        # A rehearsed workbook opens without either; nobody else works under its class word.
+        checked_class_word(identity.class_word)
     other = other_owner(folder, identity)
     if other is None:
         return folder, identity

@@ -11,10 +11,10 @@ from bitepoint.classroom.boards.board import Board
 from bitepoint.classroom.boards.group import Group
 from bitepoint.logbook.asked import REHEARSED, asked_fields
 from bitepoint.logbook.book import FOLDER, Logbook, utc_now
-from bitepoint.logbook.identity import Feedback, Identity, learner_id, write_identity
+from bitepoint.logbook.identity import REHEARSAL, Feedback, Identity, learner_id, write_identity
 from bitepoint.logbook.record import Line, read_line
 from bitepoint.marking.rehearsal.apprentice import stamp
-from bitepoint.marking.rehearsal.rehearse import CLASS_WORD, HAND_INS, rehearse
+from bitepoint.marking.rehearsal.rehearse import HAND_INS, rehearse
 from bitepoint.questions.kinds import kind_of
 
 
@@ -71,10 +71,10 @@ class LiveClass:
 
     def __init__(self, folder: Path, *, learners: int, feedback: Feedback = "at once") -> None:
         self.folder, self.feedback = folder, feedback
-        self.ids = [learner_id(CLASS_WORD, number) for number in range(1, learners + 1)]
+        self.ids = [learner_id(REHEARSAL, number) for number in range(1, learners + 1)]
         for learner in self.ids:
             (folder / learner).mkdir(parents=True)
-            who = Identity(learner=learner, class_word=CLASS_WORD, feedback=feedback)
+            who = Identity(learner=learner, class_word=REHEARSAL, feedback=feedback)
             write_identity(who, folder / learner)
 
     def logbook(self, learner: str, lesson: str) -> Logbook:
@@ -86,13 +86,13 @@ class LiveClass:
     ) -> Line:
         """Write one answer: the right one, or a known mistake."""
         found = exercise_named(exercise)
-        question = found.draw(class_word=CLASS_WORD, learner=learner, turn=turn)
+        question = found.draw(class_word=REHEARSAL, learner=learner, turn=turn)
         answer = question.right_answer() if right else question.known_mistakes()[mistake][0]
         verdict = question.mark(answer)
         fields: dict[str, Any] = {
             "at": at or utc_now(),
             "learner": learner,
-            "class": CLASS_WORD,
+            "class": REHEARSAL,
             "device": "0000abcd",
             **asked_fields(question, turn),
             **REHEARSED,

@@ -84,12 +84,12 @@ def _usable(word: str) -> bool:
 
 def other_car(name: str, lines: Sequence[MarkedLine], recorded: str, cars: ClassCars) -> Iterator[Flag]:
     """Flag lines drawn for another car than the one recorded for this learner, or than the rule gives."""
-    if not lines:
-        return
-    by_rule = own_letter(lines[0].record.class_word, lines[0].record.learner)
-    own = recorded or by_rule
-    counts = Counter(line.record.vehicle or by_rule for line in lines)
-    for letter, count in sorted(counts.items()):
+    counts: Counter[tuple[str, str]] = Counter()
+    for line in lines:
+        # The rule goes by the class word, and who changed class has lines under two.
+        by_rule = own_letter(line.record.class_word, line.record.learner)
+        counts[line.record.vehicle or by_rule, recorded or by_rule] += 1
+    for (letter, own), count in sorted(counts.items()):
         if letter == own:
             continue
         many = "1 line" if count == 1 else f"{count} lines"

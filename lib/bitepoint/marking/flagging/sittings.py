@@ -8,24 +8,27 @@ from bitepoint.marking.flagging.answers import quoted
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.passing import TO_CONFIRM
 from bitepoint.marking.registry.register import Entry
+from bitepoint.marking.registry.windows import utc_time
 from bitepoint.marking.result import Flag, SittingWork
+from bitepoint.marking.retakes import too_many
 from bitepoint.marking.rules import ClassRules
-from bitepoint.marking.sittings import misses, too_many
+from bitepoint.marking.sittings import misses
 
 CLAIM = "claim with no matching line"
 SCORED = "score in a sitting's answer"
 OUTSIDE = "outside the sitting"
 RETAKE = "more retakes than the class allows"
+_ABOUT_ANSWERS = ("sitting", "override", "resolution", "confirmation")
 
 
 def claims(name: str, entries: Sequence[Entry], works: Sequence[SittingWork]) -> Iterator[Flag]:
-    """Flag sittings and declarations in the register, about this learner, that no answer bears out."""
+    """Flag entries in the register, about this learner and a sitting, that no answer bears out."""
     words = {key_of(w.word) for w in works}
     for entry in entries:
         why = ""
         if entry.kind == "sitting" and not entry.word:
             why = "it names no sitting word, so it supervises no answer"
-        elif entry.kind == "sitting" and key_of(entry.word) not in words:
+        elif entry.kind in _ABOUT_ANSWERS and entry.word and key_of(entry.word) not in words:
             why = f"no answer of this learner was drawn with the sitting word {quoted(entry.word)}"
         elif entry.kind == "declaration":
             why = misses(entry, works)
@@ -52,10 +55,15 @@ def times(name: str, learner: str, works: Sequence[SittingWork]) -> Iterator[Fla
             f"bitepoint register add confirmation --word {work.word[:32]} --learner {learner[:32]} --by … --text …"
         )
         if work.to_confirm:
+            when = " to ".join(dict.fromkeys(map(_told, work.waiting)))
+            room = (
+                "the learner or (without --learner) the whole room"
+                if work.room_says
+                else "this learner (a room will not do)"
+            )
             evidence = (
-                f"Sitting {quoted(work.word)}: {_many(work.to_confirm)} outside its time by this laptop's clock. "
-                "If the clock was wrong, confirm the learner or (without --learner) the whole room: "
-                f"{command}. If not, add --result “not in the sitting”."
+                f"Sitting {quoted(work.word)}: {_many(work.to_confirm)} outside its time by this laptop's clock ({when}). "
+                f"If the clock was wrong, confirm {room}: {command}. If not, add --result “not in the sitting”."
             )
             yield Flag(kind=TO_CONFIRM, learner=name, evidence=evidence)
         if work.outside:
@@ -64,6 +72,12 @@ def times(name: str, learner: str, works: Sequence[SittingWork]) -> Iterator[Fla
                 f"If the time was right after all: {command}."
             )
             yield Flag(kind=OUTSIDE, learner=name, evidence=evidence)
+
+
+def _told(at: str) -> str:
+    """Return the time of a line to the minute, in UTC; as it stands there when it is no time."""
+    found = utc_time(at)
+    return f"{found:%Y-%m-%d %H:%M} UTC" if found else quoted(at)
 
 
 def _many(count: int) -> str:

@@ -43,26 +43,44 @@ class Habit(Struct, frozen=True, kw_only=True):
 
 
 class Apprentice:
-    """One learner of the invented class; `written` holds (lesson, device, fields) in the order of time."""
+    """One learner of the invented class; `written` holds (lesson, device, fields) in the order of time, `scores` that of each."""
 
-    def __init__(self, class_word: str, learner: str, habit: Habit, rng: Random) -> None:
+    def __init__(self, class_word: str, learner: str, habit: Habit, rng: Random, *, vehicle: str) -> None:
         self.class_word, self.learner, self.habit, self._rng = class_word, learner, habit, rng
+        self.vehicle = vehicle
         self.written: list[tuple[str, str, dict[str, Any]]] = []
+        self.scores: list[float] = []
         self.truths: list[Truth] = []
-        self._devices = [f"{rng.getrandbits(32):08x}" for _ in range(2)]
+        self.devices = [f"{rng.getrandbits(32):08x}" for _ in range(2)]
         self._now = FIRST_DAY
 
     def work(self, lessons: Sequence[Sequence[Exercise]], hardness: dict[str, float]) -> None:
         """Work through the lessons, one a week."""
         for week, exercises in enumerate(lessons):
             self._now = FIRST_DAY + timedelta(days=7 * week, seconds=self._rng.randrange(3600))
-            device = self._devices[self.habit.two_devices and self._rng.random() < 0.5]
+            device = self.devices[self.habit.two_devices and self._rng.random() < 0.5]
             for place, exercise in enumerate(exercises):
                 if self._leaves_out(place, len(exercises)):
                     continue
                 if self.habit.two_devices and self._rng.random() < 0.15:
-                    device = self._devices[device == self._devices[0]]
+                    device = self.devices[device == self.devices[0]]
                 self._answer(exercise, device, hardness[exercise.id])
+
+    def sit(
+        self, exercises: Sequence[Exercise], hardness: dict[str, float], *, word: str, begin: datetime, device: str
+    ) -> None:
+        """Answer exercises in a sitting: once each, now and then changing one's mind."""
+        self._now = begin
+        for exercise in exercises:
+            question = exercise.draw(
+                class_word=self.class_word, learner=self.learner, sitting=word, vehicle=self.vehicle
+            )
+            opened = self._now
+            copied = self._copied(exercise, question, 1, word)
+            for _ in range(1 + (copied is None and self._rng.random() < 0.1)):
+                decided = copied or self._decide(question, self.habit.ability - hardness[exercise.id])
+                self._pass_time(question)
+                self._write(exercise, question, 1, device, opened, decided, word)
 
     def _leaves_out(self, place: int, count: int) -> bool:
         return self._rng.random() < 0.04 or (self.habit.stops_early and place > count / 2)
@@ -71,7 +89,7 @@ class Apprentice:
         """Answer one exercise: up to three turns, each until it is right or its solution is shown."""
         scores: list[float] = []
         for turn in range(1, _TURNS + 1):
-            question = exercise.draw(class_word=self.class_word, learner=self.learner, turn=turn)
+            question = exercise.draw(class_word=self.class_word, learner=self.learner, turn=turn, vehicle=self.vehicle)
             opened = self._now
             for trial in range(question.tries_allowed):
                 chance = self.habit.ability - hardness + 0.2 * trial + 0.15 * (turn - 1)
@@ -92,12 +110,12 @@ class Apprentice:
             return Decided(question.right_answer(), 1.0)
         return wrong_answer(question, self._rng)
 
-    def _copied(self, exercise: Exercise, question: Question, turn: int) -> Decided | None:
+    def _copied(self, exercise: Exercise, question: Question, turn: int, sitting: str = "") -> Decided | None:
         """Return the right figure of the learner copied from, where it is plainly wrong and no known mistake."""
         mine = kind_of(question).figure(question)
         if not self.habit.copies or mine is None:
             return None
-        drawn = exercise.draw(class_word=self.class_word, learner=self.habit.copies, turn=turn)
+        drawn = exercise.draw(class_word=self.class_word, learner=self.habit.copies, turn=turn, sitting=sitting)
         other = kind_of(drawn).figure(drawn)
         if other is None or other.unit != mine.unit:
             return None
@@ -115,7 +133,14 @@ class Apprentice:
         self._now += timedelta(seconds=round(reading * share + (0 if self.habit.hasty else 6), 3))
 
     def _write(
-        self, exercise: Exercise, question: Question, turn: int, device: str, opened: datetime, decided: Decided
+        self,
+        exercise: Exercise,
+        question: Question,
+        turn: int,
+        device: str,
+        opened: datetime,
+        decided: Decided,
+        sitting: str = "",
     ) -> None:
         how = "typed" if self._rng.random() < 0.15 or self.habit.typed_ahead else kind_of(question).how
         fields = {
@@ -130,9 +155,10 @@ class Apprentice:
             "opened": stamp(opened),
             "solution_shown": False,
             "tool": f"bitepoint {VERSION} (rehearsed)",
-            "score": decided.score,
-            "mistake": decided.mistake,
         }
+        # In a sitting nobody is told right or wrong, and the line does not say it either.
+        fields |= {"sitting": sitting} if sitting else {"score": decided.score, "mistake": decided.mistake}
+        self.scores.append(decided.score)
         self.written.append((exercise.lesson, device, fields))
 
     def files(self) -> Iterator[tuple[str, list[dict[str, Any]]]]:

@@ -56,16 +56,17 @@ def change_work(person: Apprentice, number: int) -> None:
     """Change what a learner did before it is written down."""
     if number == 11:
         last = person.written[-1][0]
-        _shift([f for lesson, _, f in person.written if lesson == last], timedelta(days=40))
+        shift([f for lesson, _, f in person.written if lesson == last], timedelta(days=40))
     elif number == 16:
         last = person.written[-1][0]
         found = [f for lesson, _, f in person.written if lesson == last]
         middle = found[len(found) // 2]["exercise"]
         start = next(i for i, f in enumerate(found) if f["exercise"] == middle) or len(found)
-        _shift(found[start:], -timedelta(days=1))
+        shift(found[start:], -timedelta(days=1))
 
 
-def _shift(found: list[dict[str, Any]], by: timedelta) -> None:
+def shift(found: Sequence[dict[str, Any]], by: timedelta) -> None:
+    """Move the times of answers."""
     for fields in found:
         for key in ("at", "opened"):
             fields[key] = stamp(datetime.fromisoformat(fields[key]) + by)
@@ -90,7 +91,7 @@ def _rewritten(lines: list[str]) -> list[str]:
         fields = json.loads(line)
         for key in ("n", "prev", "hash"):
             fields.pop(key)
-        _shift([fields], timedelta(minutes=-20))
+        shift([fields], timedelta(minutes=-20))
         found.append(write_line(fields, n=n, prev=prev))
         prev = json.loads(found[-1])["hash"]
     return found
@@ -111,11 +112,12 @@ def noted_codes(learner: str, files: Files) -> list[list[str]]:
     return rows
 
 
-def class_file(class_word: str, weeks: int, lessons: Sequence[str] = ()) -> str:
-    """Return class.toml of a rehearsed class."""
+def class_file(class_word: str, weeks: int, lessons: Sequence[str] = (), *, sitting: str = "") -> str:
+    """Return class.toml of a rehearsed class; one with a sitting allows no retake."""
     counted = f"lessons = [{', '.join(json.dumps(key) for key in lessons)}]\n" if lessons else ""
+    sat = f'sitting = "{sitting}"\nfeedback = "after hand-in"\nretakes = 0\n' if sitting else ""
     criteria = ", ".join(json.dumps(c) for c in CRITERIA)
     return (
         f'class_word = "{class_word}"\ntitle = "Rehearsed class"\npass_share = 0.8\n'
-        f"due = {due_day(weeks).isoformat()}\n{counted}criteria = [{criteria}]\n"
+        f"due = {due_day(weeks).isoformat()}\n{counted}criteria = [{criteria}]\n{sat}"
     )

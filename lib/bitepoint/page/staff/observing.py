@@ -8,7 +8,7 @@ from typing import Any
 
 from bitepoint.classroom.bench_sheets.observing import STANDARD
 from bitepoint.errors import BitepointError
-from bitepoint.logbook.identity import learner_id
+from bitepoint.logbook.identity import REHEARSAL, learner_id
 from bitepoint.marking.registry.lists import add_all, read_observations
 from bitepoint.marking.registry.register import OBSERVED, Entry, Register
 from bitepoint.marking.roster import read_roster
@@ -17,7 +17,6 @@ from bitepoint.page import html, output
 from bitepoint.page.staff.folder import practice_folder
 from bitepoint.page.staff.output import tell, tell_table
 
-PRACTICE_WORD = "oak-2026"
 PRACTICE_DAY = "2026-06-30"
 PRACTICE = "You practise: this register goes when the notebook is closed. To keep what you see, name your own folder: "
 _FIELDS = ("learner", "criterion", "result", "assessor", "date", "note")
@@ -102,7 +101,7 @@ class Observations:
         """Write a list to practise with, show it as it stands in the file, and return its path."""
         path = self.register.folder / "observations.csv"
         path.parent.mkdir(parents=True, exist_ok=True)
-        first, second = learner_id(PRACTICE_WORD, 7), learner_id(PRACTICE_WORD, 8)
+        first, second = learner_id(REHEARSAL, 7), learner_id(REHEARSAL, 8)
         day = (PRACTICE_DAY, "A. Assessor")
         listed = [
             (first, self.criteria[0], "done right", *day, ""),
@@ -137,7 +136,7 @@ def observations(register: str = "", *, class_file: str = "", roster: str = "") 
     criteria = read_rules(Path(class_file)).criteria if class_file else ()
     learners = [e.learner for e in read_roster(Path(roster)).values()] if roster else []
     if not register and not roster:
-        learners = [learner_id(PRACTICE_WORD, number) for number in range(1, 13)]
+        learners = [learner_id(REHEARSAL, number) for number in range(1, 13)]
     folder = Path(register) if register else practice_folder()
     return Observations(Register(folder), criteria or tuple(STANDARD), learners, practice=not register)
 

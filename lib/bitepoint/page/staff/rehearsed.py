@@ -5,11 +5,12 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from bitepoint.errors import BadInput
-from bitepoint.logbook.identity import learner_id
+from bitepoint.logbook.identity import REHEARSAL, learner_id
 from bitepoint.marking import Outcome, mark_hand_ins
 from bitepoint.marking.registry.lists import add_all, read_codes, read_observations
 from bitepoint.marking.registry.register import Entry, Register
-from bitepoint.marking.rehearsal.rehearse import CLASS_WORD, HAND_INS, ROSTER, rehearse
+from bitepoint.marking.rehearsal.place import HAND_INS, REGISTER, ROSTER
+from bitepoint.marking.rehearsal.rehearse import rehearse
 from bitepoint.marking.rules import read_rules
 from bitepoint.page.staff.folder import practice_folder
 from bitepoint.page.staff.output import tell, tell_table
@@ -25,7 +26,7 @@ class RehearsedClass:
 
     def __init__(self, *, learners: int, seed: int, lessons: Sequence[str] = ()) -> None:
         self.folder = practice_folder()
-        self._register = Register(self.folder / "register")
+        self._register = Register(self.folder / "class" / REGISTER)
         self._marked: Outcome | None = None
         rehearse(self.folder / "class", learners=learners, seed=seed, planted=True, lessons=lessons)
 
@@ -67,7 +68,7 @@ class RehearsedClass:
 
     def marks(self, learner: int, *, exercise: str = "", most: int = 12) -> None:
         """Show the first rows of marks.csv for one learner, by number, or the row of one exercise."""
-        who = learner_id(CLASS_WORD, learner)
+        who = learner_id(REHEARSAL, learner)
         found = [row for row in self._table("marks.csv") if row["learner"] == who and exercise in ("", row["exercise"])]
         decided = ("override", "mark") if any(row["override"] for row in found) else ()
         columns = ("exercise", "first_score", "last_score", *decided, "tries", "turns", "reason")
@@ -76,7 +77,7 @@ class RehearsedClass:
 
     def results(self, *learners: int) -> None:
         """Show the rows of learners.csv for some learners, by number."""
-        wanted = [learner_id(CLASS_WORD, number) for number in learners]
+        wanted = [learner_id(REHEARSAL, number) for number in learners]
         columns = ("learner", "evidence", "sitting", "observation", "right", "needed", "critical_open")
         found = {row["learner"]: row for row in self._table("learners.csv")}
         rows = [[found[who][c] for c in columns] for who in wanted if who in found]
@@ -119,7 +120,7 @@ class RehearsedClass:
 
     def second_marks(self, learner: int, scores: dict[str, float], *, by: str) -> None:
         """Enter what a second marker gave one learner, mark again, and tell how far the two agree."""
-        who = learner_id(CLASS_WORD, learner)
+        who = learner_id(REHEARSAL, learner)
         for exercise, score in scores.items():
             self._add("second mark", who, by, exercise=exercise, score=score)
         tell(f"{len(scores)} second marks recorded.")
@@ -128,20 +129,20 @@ class RehearsedClass:
 
     def override(self, learner: int, exercise: str, score: float, *, by: str, text: str) -> None:
         """Enter an override; it counts at the next marking."""
-        who = learner_id(CLASS_WORD, learner)
+        who = learner_id(REHEARSAL, learner)
         self._add("override", who, by, exercise=exercise, score=score, text=text)
         tell(f"Override recorded: {who}, {exercise}, {score:g}, by {by}: {text}.")
 
     def sitting(self, learner: int, *, by: str) -> None:
         """Enter a sitting, in which nobody of this class answered, and the learner's declaration."""
-        who = learner_id(CLASS_WORD, learner)
+        who = learner_id(REHEARSAL, learner)
         self._add("sitting", who, by, word=WORD, begins=f"{DAY}T09:00+02:00", ends=f"{DAY}T11:00+02:00")
         self._add("declaration", who, who)
         tell(f"Recorded for {who}: sitting {WORD} supervised by {by}, and the learner's declaration.")
 
     def observe(self, learner: int, results: Sequence[str], *, by: str) -> None:
         """Write an observation list as CSV, one result for each criterion of the class, and bring it to the register."""
-        who, path = learner_id(CLASS_WORD, learner), self.folder / "observations.csv"
+        who, path = learner_id(REHEARSAL, learner), self.folder / "observations.csv"
         criteria = read_rules(self.folder / "class" / "class.toml").criteria
         with path.open("w", encoding="utf-8", newline="") as file:
             writer = csv.writer(file, lineterminator="\n")

@@ -1,0 +1,16 @@
+"""Which register a command works on when none is named."""
+
+from pathlib import Path
+
+import click
+
+
+def register_beside(*paths: Path) -> Path:
+    """Return the register that goes with files, or with the folder you are in; one of a rehearsal is named."""
+    from bitepoint.marking.rehearsal.place import REGISTER, register_for, rehearsal_of
+
+    found = register_for(*(paths or (Path(),)))
+    used = (found.is_dir() and any(found.iterdir())) or Path(REGISTER).is_dir()
+    if paths and used and rehearsal_of(found):
+        click.echo(f"A rehearsal: its own register is used, {found}", err=True)
+    return found

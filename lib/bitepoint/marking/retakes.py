@@ -1,0 +1,57 @@
+"""Which sitting counts where a lesson was sat more than once, and which are more than the class allows."""
+
+from collections.abc import Iterator, Sequence
+
+from bitepoint.bank import exercises
+from bitepoint.marking.passing import UNSUPERVISED
+from bitepoint.marking.result import Row, SittingWork
+from bitepoint.marking.rules import ClassRules
+
+
+def counting_rows(works: Sequence[SittingWork], rules: ClassRules) -> list[Row]:
+    """Return the rows of the sitting that counts in each lesson, in the order of the bank.
+
+    Of retakes the class's `counts` says which: the last, or the best (fewest critical mistakes open, then most right).
+    Those after the retakes that the class allows do not count. A sitting that the register does not have shows only
+    where there is no other.
+    """
+    found = []
+    for lesson in _lessons():
+        attempts = [w for w in attempts_of(works, lesson) if w.standing != UNSUPERVISED]
+        if rules.retakes is not None:
+            attempts = attempts[: rules.retakes + 1]
+        others = attempts or [w for w in works if w.standing == UNSUPERVISED]
+        if others:
+            best = rules.counts == "best"
+            chosen = max(others, key=lambda w: _worth(w, lesson)) if best else others[-1]
+            found += [row for row in chosen.rows if _lesson(row) == lesson]
+    return found
+
+
+def _lessons() -> list[str]:
+    return list(dict.fromkeys(e.lesson for e in exercises().values()))
+
+
+def attempts_of(works: Sequence[SittingWork], lesson: str) -> list[SittingWork]:
+    """Return the sittings that were about a lesson, in their order."""
+    return [w for w in works if not w.lessons or lesson in w.lessons]
+
+
+def _worth(work: SittingWork, lesson: str) -> tuple[int, float]:
+    rows = [row for row in work.rows if _lesson(row) == lesson]
+    return (-sum(row.critical_open for row in rows), sum(row.mark or 0 for row in rows))
+
+
+def _lesson(row: Row) -> str:
+    return row.exercise.partition(".")[0]
+
+
+def too_many(works: Sequence[SittingWork], rules: ClassRules) -> Iterator[SittingWork]:
+    """Yield the sittings that do not count because the class allows fewer retakes."""
+    if rules.retakes is None:
+        return
+    attempts = [w for w in works if w.standing != UNSUPERVISED]
+    for work in attempts:
+        places = [attempts_of(attempts, k).index(work) for k in _lessons() if work in attempts_of(attempts, k)]
+        if places and min(places) > rules.retakes:
+            yield work
