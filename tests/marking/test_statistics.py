@@ -11,11 +11,13 @@ from bitepoint.marking.figures.items import ItemStatistics
 from bitepoint.marking.figures.statistics import (
     agreement,
     correlation_if_any,
-    facility,
     item_rest,
+    item_rest_between,
     judged,
     kr20,
+    mean_first_score,
     reliability_words,
+    share_between,
     time_on_task,
 )
 from bitepoint.marking.registry.register import Entry
@@ -27,22 +29,22 @@ PRINTED = (
 )
 TABLE = [[float(c) for c in row] for row in PRINTED.split()]
 TOTALS = [8, 7, 7, 2, 2, 9, 8, 9, 7, 7]
-FACILITY = [0.7, 0.7, 0.6, 0.7, 0.6, 0.8, 0.7, 0.7, 0.5, 0.6]
+RIGHT_FIRST = [0.7, 0.7, 0.6, 0.7, 0.6, 0.8, 0.7, 0.7, 0.5, 0.6]
 ITEM_TOTAL = [0.7946, 0.7946, 0.2027, 0.6140, 0.7095, 0.4345, 0.1625, 0.7946, 0.0828, 0.6251]
 ITEM_REST = [0.7059, 0.7059, 0.0000, 0.4736, 0.5839, 0.2861, -0.0274, 0.7059, -0.1236, 0.4759]
 
 
-def test_facility_and_totals_of_the_printed_class() -> None:
+def test_shares_and_totals_of_the_printed_class() -> None:
     """Totals, the share right of each item, and the sum of p times q, 2.18."""
-    shares = [facility([row[i] for row in TABLE]) for i in range(10)]
+    shares = [mean_first_score([row[i] for row in TABLE]) for i in range(10)]
 
     assert TOTALS == [sum(row) for row in TABLE]
-    assert shares == pytest.approx(FACILITY)
-    assert sum(p * (1 - p) for p in FACILITY) == pytest.approx(2.18)
+    assert shares == pytest.approx(RIGHT_FIRST)
+    assert sum(p * (1 - p) for p in RIGHT_FIRST) == pytest.approx(2.18)
     assert numpy.var(TOTALS) == pytest.approx(5.84)
 
 
-def test_discrimination_of_the_printed_class() -> None:
+def test_strong_from_weak_in_the_printed_class() -> None:
     """Item with total and item with rest; items 7 and 9 are below nought."""
     total = [correlation_if_any([row[i] for row in TABLE], [float(t) for t in TOTALS]) for i in range(10)]
     rest = [item_rest(TABLE, i) for i in range(10)]
@@ -79,11 +81,11 @@ def test_a_hundred_invented_classes_against_independent_formulas() -> None:
 
 
 def test_who_did_not_answer_does_not_count() -> None:
-    """Facility and discrimination leave gaps out instead of calling them wrong."""
+    """Share and correlation leave gaps out instead of calling them wrong."""
     gaps = [[1.0, 1.0, None], [0.0, 0.0, None], [None, 1.0, 1.0], [1.0, 1.0, 1.0]]
 
-    assert facility([1.0, None, 0.0]) == 0.5
-    assert facility([None]) is None
+    assert mean_first_score([1.0, None, 0.0]) == 0.5
+    assert mean_first_score([None]) is None
     assert item_rest(gaps, 0) == pytest.approx(1.0)
 
 
@@ -114,27 +116,49 @@ def test_agreement_is_told_as_n_of_m() -> None:
 
 
 @pytest.mark.parametrize(
-    ("answered", "share", "discrimination", "said"),
+    ("answered", "share", "against_rest", "said"),
     [
         (9, 0.5, 0.5, "too few data"),
-        (10, 0.5, -0.1, "those who do well elsewhere do worse here"),
-        (10, 0.5, 0.19, "hardly tells"),
-        (10, 0.95, 0.5, "nearly everyone is right"),
-        (10, 0.10, 0.5, "hardly anyone is right"),
+        (10, 0.5, -0.7, "those who do well elsewhere do worse here"),
+        (100, 0.5, -0.25, "those who do well elsewhere do worse here"),
+        (400, 0.5, 0.05, "hardly tells"),
+        (100, 1.0, 0.5, "nearly everyone is right"),
+        (60, 0.0, 0.5, "hardly anyone is right"),
     ],
 )
-def test_what_is_odd_about_an_exercise(answered: int, share: float, discrimination: float, said: str) -> None:
-    """In words, at the limits."""
-    assert judged(answered, share, discrimination).startswith(said)
+def test_what_is_odd_about_an_exercise(answered: int, share: float, against_rest: float, said: str) -> None:
+    """In words, where the whole interval lies beyond the limit."""
+    assert judged(answered, share, against_rest).startswith(said)
 
 
-def test_an_ordinary_exercise_is_not_odd() -> None:
-    """Nothing is said at the limit of fair discrimination."""
-    assert judged(10, 0.5, 0.20) == ""
+@pytest.mark.parametrize(("share", "against_rest"), [(0.5, -0.5), (0.5, 0.0), (1.0, None), (0.0, None), (0.5, 0.2)])
+def test_a_class_of_23_names_no_exercise(share: float, against_rest: float | None) -> None:
+    """What chance alone brings in some of 207 exercises is said of none of them."""
+    assert judged(23, share, against_rest, compared=207) == ""
+
+
+def test_intervals_are_those_of_independent_formulas() -> None:
+    """Fisher's and Wilson's intervals as scipy works them out."""
+    for r, n in [(-0.3, 12), (0.0, 23), (0.55, 40)]:
+        xs = numpy.array(random.Random(n).choices(range(100), k=n), dtype=float)
+        found = stats.pearsonr(xs, xs[::-1])
+        between = found.confidence_interval(0.95)
+        assert item_rest_between(float(found.statistic), n) == pytest.approx((between.low, between.high), abs=1e-6), r
+    for right, n in [(23, 23), (0, 10), (7, 30)]:
+        between = stats.binomtest(right, n).proportion_ci(0.95, method="wilson")
+        assert share_between(right / n, n) == pytest.approx((between.low, between.high), abs=1e-6)
+
+
+def test_an_interval_over_many_exercises_is_wider() -> None:
+    """Looking through 207 at once widens it; three learners say nothing."""
+    one, many = item_rest_between(0.1, 23), item_rest_between(0.1, 23, compared=207)
+
+    assert many[0] < one[0] < 0.1 < one[1] < many[1]
+    assert item_rest_between(0.9, 3) == (-1, 1)
 
 
 def test_statistics_gathered_from_results_are_those_of_the_formulas() -> None:
-    """Facility, discrimination and median time of results; two markers agree where they do; KR-20 by lesson."""
+    """Share, correlation with the rest and median time of results; two markers agree where they do; KR-20 by lesson."""
     ids = [e.id for e in exercises().values() if e.lesson == "star"][:10]
     gathered = ItemStatistics()
     second = Entry(kind="second mark", learner="L01", exercise=ids[0], score=1.0)
@@ -146,10 +170,9 @@ def test_statistics_gathered_from_results_are_those_of_the_formulas() -> None:
         gathered.add(Result(name="L", class_word="oak", rows=tuple(rows), entries=(second,)))
     lines = gathered.lines()
 
-    assert [x.facility for x in lines] == pytest.approx(FACILITY)
-    assert [x.discrimination for x in lines] == pytest.approx(ITEM_REST, abs=5e-5)
+    assert [x.right_first for x in lines] == pytest.approx(RIGHT_FIRST)
+    assert [x.item_rest for x in lines] == pytest.approx(ITEM_REST, abs=5e-5)
     assert {60} == {x.seconds for x in lines}
     assert [("star", "0.70 (30 learners)")] == gathered.reliability()
     assert gathered.agreement() == "21 of 30"
-    assert [ids[6], ids[8]] == [x.id for x in lines if x.says.startswith("those who do well")]
-    assert [x.stands_out for x in lines].count(True) == 2 + sum(x.says.startswith("nearly") for x in lines)
+    assert [] == [x.id for x in lines if x.stands_out]

@@ -7,11 +7,12 @@ from msgspec import Struct
 
 from bitepoint.bank import exercises
 from bitepoint.marking.figures.statistics import (
-    LOW,
+    FEW_FOR_ITEM,
     agreement,
-    facility,
     item_rest,
+    item_rest_between,
     judged,
+    mean_first_score,
     reliability_words,
     time_on_task,
 )
@@ -19,21 +20,25 @@ from bitepoint.marking.result import Result
 
 
 class ItemLine(Struct, frozen=True, kw_only=True):
-    """One exercise: facility and discrimination over first scores, median time [s], and what is odd about it."""
+    """One exercise over first scores: their mean, how far it tells strong from weak, median time [s], what is odd about it.
+
+    `between` says where the correlation with the rest may lie, over all exercises that are compared.
+    """
 
     id: str
     outcome: str
     answered: int
-    facility: float | None
-    discrimination: float | None
+    right_first: float
+    item_rest: float | None
+    between: tuple[float, float] | None
     seconds: float | None
     capped: int
     says: str
 
     @property
     def stands_out(self) -> bool:
-        """Whether it is named by itself: worse elsewhere-good learners, or nearly all or none right."""
-        return bool(self.says) and not self.says.startswith("too few") and self.says != LOW
+        """Whether it is named: something is odd that chance does not explain."""
+        return bool(self.says) and not self.says.startswith("too few")
 
 
 class ItemStatistics:
@@ -68,24 +73,26 @@ class ItemStatistics:
     def lines(self) -> list[ItemLine]:
         """Return a line for each exercise that someone answered, in the order of the bank."""
         table, found = self._table(), []
+        compared = len({n for row in table for n, score in enumerate(row) if score is not None})
         for id, exercise in exercises().items():
             column = [row[self._place[id]] for row in table]
-            share = facility(column)
+            share = mean_first_score(column)
             if share is None:
                 continue
             answered = sum(s is not None for s in column)
-            discrimination = item_rest(table, self._place[id])
+            against_rest = item_rest(table, self._place[id])
             seconds, capped = time_on_task(self._seconds[id])
             found.append(
                 ItemLine(
                     id=id,
                     outcome=exercise.outcome,
                     answered=answered,
-                    facility=share,
-                    discrimination=discrimination,
+                    right_first=share,
+                    item_rest=against_rest,
+                    between=_between(against_rest, answered, compared),
                     seconds=seconds,
                     capped=capped,
-                    says=judged(answered, share, discrimination),
+                    says=judged(answered, share, against_rest, compared=compared),
                 )
             )
         return found
@@ -106,3 +113,9 @@ class ItemStatistics:
     def agreement(self) -> str:
         """Return how far first and second marking agree, "" when nothing was marked a second time."""
         return agreement(self._pairs) if self._pairs else ""
+
+
+def _between(found: float | None, answered: int, compared: int) -> tuple[float, float] | None:
+    if found is None or answered < FEW_FOR_ITEM:
+        return None
+    return item_rest_between(found, answered, compared=compared)

@@ -12,7 +12,6 @@ from bitepoint.bank.coverage import left_out, not_covered
 from bitepoint.bank.version import bank_digest
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.figures.sampling import plan
-from bitepoint.marking.figures.statistics import LOW
 from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_questions, reteach
 from bitepoint.marking.line_marking import MarkedLine, asked_text, drawn_for
 from bitepoint.marking.marks import decimal
@@ -108,8 +107,7 @@ def report_page(
         rules=work.rules,
         reteach=reteach(answered),
         items=items,
-        odd=sorted((i for i in items if i.stands_out), key=lambda i: (i.discrimination or 0, i.id)),
-        low=[i for i in items if i.says == LOW],
+        odd=sorted((i for i in items if i.stands_out), key=lambda i: (i.item_rest or 0, i.id)),
         few=[i for i in items if i.says.startswith("too few")],
         sampled=plan(summary.candidates),
         class_entries=[e for e in work.entries if not e.learner],

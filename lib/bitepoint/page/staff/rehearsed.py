@@ -111,11 +111,14 @@ class RehearsedClass:
         """Show how the exercises of a lesson behave, and the reliability of its first answers."""
         items = self._done().summary.items
         rows = [
-            (i.id, str(i.answered), _figure(i.facility), _figure(i.discrimination), i.says or "nothing odd")
+            (i.id, str(i.answered), _figure(i.right_first), _figure(i.item_rest), i.says or "nothing odd")
             for i in items.lines()
             if i.id.partition(".")[0] == lesson
         ]
-        tell_table(f"Lesson {lesson}", [("Exercise", "Learners", "Facility", "Discrimination", "What is odd"), *rows])
+        tell_table(
+            f"Lesson {lesson}",
+            [("Exercise", "Learners", "Right at first try", "Tells strong from weak", "What is odd"), *rows],
+        )
         tell(*(f"KR-20 of lesson {key}: {words}." for key, words in items.reliability() if key == lesson))
 
     def second_marks(self, learner: int, scores: dict[str, float], *, by: str) -> None:
