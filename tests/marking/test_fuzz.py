@@ -4,6 +4,7 @@ import io
 import shutil
 import tempfile
 from collections.abc import Callable
+from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
 from random import Random
@@ -21,7 +22,10 @@ from bitepoint.marking.batch import read_and_mark
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.marks import both, learner_cells, write_marks
-from bitepoint.marking.pages.report import learner_page, report_page
+from bitepoint.marking.pages.assessor import assessor_page
+from bitepoint.marking.pages.evidence import evidence_page
+from bitepoint.marking.pages.learner import learner_page
+from bitepoint.marking.pages.report import report_page
 from bitepoint.marking.reading.handins import find_sources
 from bitepoint.marking.registry.lists import read_codes, read_observations
 from bitepoint.marking.registry.register import Entry, Register
@@ -88,13 +92,16 @@ def marked(path: Path, register: Path | None = None) -> None:
         for result in work.results():
             summary.add(result)
             rows += both(result)
-            learner_page(result).encode("utf-8")
+            for page in (learner_page, assessor_page, evidence_page):
+                page(result, datetime.now().astimezone()).encode("utf-8")
             for text in (*(f.evidence for f in result.flags), *learner_cells(result)):
                 clean(text)
         write_marks(io.StringIO(), rows)
         for text in work.problems:
             clean(text)
-        report_page(summary, work.problems, sources=1, with_roster=False, work=work).encode("utf-8")
+        report_page(
+            summary, work.problems, sources=1, with_roster=False, work=work, marked=datetime.now().astimezone()
+        ).encode("utf-8")
 
 
 def attack_zip(folder: Path, random: Random) -> None:

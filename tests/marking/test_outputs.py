@@ -7,6 +7,7 @@ import re
 import subprocess
 import sys
 from collections.abc import Callable
+from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -25,6 +26,7 @@ from bitepoint.marking.rehearsal.rehearse import rehearse
 
 FIXED = ["learners.csv", "marks.csv", "marks.jsonl", "report.html"]
 Content = dict[str, bytes]
+MARKED = datetime.fromisoformat("2026-06-30T15:00+02:00")
 
 
 @pytest.fixture(scope="module")
@@ -47,7 +49,7 @@ def mark(classes: Path, which: str, out: Path, **more: Any) -> list[str]:
     """Mark one of the classes and return what was told besides."""
     told: list[str] = []
     place = classes / which
-    mark_hand_ins([place / "hand-ins"], roster=place / "roster.csv", out=out, tell=told.append, **more)
+    mark_hand_ins([place / "hand-ins"], roster=place / "roster.csv", out=out, tell=told.append, marked=MARKED, **more)
     return told
 
 
@@ -101,7 +103,8 @@ def test_the_manifest_says_what_the_set_is_and_what_it_was_made_from(out: Path, 
     found = json.loads(first)
 
     assert first == (out / "manifest.json").read_bytes()
-    pages = [f"learners/{row['learner']}.html" for row in rows(out / "learners.csv")]
+    folders = ("learners", "assessor", "evidence")
+    pages = [f"{folder}/{row['learner']}.html" for row in rows(out / "learners.csv") for folder in folders]
     assert sorted([*FIXED, *pages]) == [f["name"] for f in found["files"]]
     for file in found["files"]:
         data = (out / file["name"]).read_bytes()
@@ -130,7 +133,9 @@ def test_the_former_set_is_kept_once_and_learners_who_are_gone_go_with_it(out: P
     assert len(list((out / "learners").iterdir())) == 3
     mark(classes, "old", out)
     assert (old, new) == (content(out), content(out / "former"))
-    assert {"former", "learners", "manifest.json", ".lock", *FIXED} == {p.name for p in out.iterdir()}
+    assert {"former", "learners", "assessor", "evidence", "manifest.json", ".lock", *FIXED} == {
+        p.name for p in out.iterdir()
+    }
 
 
 @pytest.mark.parametrize("where", ["notes.txt", "learners/L01 talk.odt", "learners.bak/a.csv"])
@@ -305,10 +310,12 @@ def test_a_set_that_waited_with_a_deleted_learner_goes_too(
 
 KILLED = """
 import json, os, shutil, signal, sys
+from datetime import datetime
 from pathlib import Path
 from bitepoint.marking import mark_hand_ins
 
 base, place, work, room = (*map(Path, sys.argv[1:4]), int(sys.argv[4]))
+at = datetime.fromisoformat("2026-06-30T15:00+02:00")
 WATCHED = {"open", "os.rename", "os.remove", "os.mkdir", "os.rmdir"}
 
 def marked(out, limit, stop):
@@ -323,7 +330,7 @@ def marked(out, limit, stop):
     if limit:
         import resource
         resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit))
-    mark_hand_ins([place / "hand-ins"], roster=place / "roster.csv", out=out)
+    mark_hand_ins([place / "hand-ins"], roster=place / "roster.csv", out=out, marked=at)
     return seen
 
 def child(n, stop, counted=None):
@@ -339,7 +346,7 @@ def child(n, stop, counted=None):
             os._exit(0)
     return os.WTERMSIG(os.waitpid(pid, 0)[1])
 
-mark_hand_ins([place / "hand-ins"], out=work / "first")  # so that no child has to read the bank
+mark_hand_ins([place / "hand-ins"], marked=at, out=work / "first")  # so that no child has to read the bank
 child("all", 0, work / "count")
 count = int((work / "count").read_text())
 points = range(1, count + 1) if not room else [1 + (count - 1) * i // (room - 1) for i in range(room)]

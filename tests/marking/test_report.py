@@ -16,7 +16,7 @@ from test_flags import OAK, ONE, TWO, line
 from bitepoint.bank import exercises
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.marks import COLUMNS, cell, decimal, write_marks
-from bitepoint.marking.pages.report import TRAINING
+from bitepoint.marking.pages.render import TRAINING
 from bitepoint.marking.rehearsal.rehearse import rehearse
 from bitepoint.marking.result import Row
 
@@ -62,8 +62,8 @@ def marks(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def pages(marks: Path) -> list[Path]:
-    """Return the report and every learner's page."""
-    return [marks / "report.html", *sorted((marks / "learners").iterdir())]
+    """Return the report and every learner's three pages."""
+    return [marks / "report.html", *sorted(marks.glob("*/*.html"))]
 
 
 def test_pages_run_and_fetch_nothing(marks: Path) -> None:
@@ -83,12 +83,12 @@ def test_pages_run_and_fetch_nothing(marks: Path) -> None:
 def test_hostile_text_is_shown_as_text(marks: Path) -> None:
     """Tags in an id, an answer, a digest and a file name are letters."""
     report = Page(marks / "report.html")
-    unknown = next(path for path in pages(marks) if path.name.startswith("unknown-"))
+    unknown = next((marks / "assessor").glob("unknown-*"))
 
     assert "The lines are of “<script>alert(1)</script><img src=x oner”" in report.text
     assert "<b>essay.pdf: is no zip, notebook or logbook" in report.text
     assert EVIL in Page(unknown).text
-    assert EVIL in Page(marks / "learners" / f"{ONE}.html").text
+    assert EVIL in Page(marks / "assessor" / f"{ONE}.html").text
 
 
 def test_pages_can_be_read_by_ear(marks: Path) -> None:
@@ -99,7 +99,7 @@ def test_pages_can_be_read_by_ear(marks: Path) -> None:
         assert [h["lang"] for h in page.all("html")] == ["en"]
         assert len(page.all("h1")) == 1
         assert len(page.all("table")) == len(page.all("caption"))
-        assert {"col", "row"} >= {th.get("scope") for th in page.all("th")}
+        assert {"col", "row", "rowgroup"} >= {th.get("scope") for th in page.all("th")}
         assert all(d.get("aria-label") for d in page.all("div") if d.get("role") == "img")
 
 
@@ -122,7 +122,7 @@ def test_the_report_says_where_the_class_stands(marks: Path) -> None:
     report = Page(marks / "report.html")
 
     assert "In the roster, but nothing handed in: L99-Q." in report.text
-    assert {f"learners/{p.name}" for p in (marks / "learners").iterdir()} <= {a["href"] for a in report.all("a")}
+    assert {f"assessor/{p.name}" for p in (marks / "assessor").iterdir()} <= {a["href"] for a in report.all("a")}
     assert all(e in report.text for e in exercises())
     for heading in ("Where the class is stuck", "Critical mistakes still open", "Flags: a person should look"):
         assert heading in report.text

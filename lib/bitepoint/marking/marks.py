@@ -11,7 +11,7 @@ import msgspec
 from bitepoint.bank import exercises
 from bitepoint.bank.version import bank_digest
 from bitepoint.marking.line_marking import MarkedLine
-from bitepoint.marking.outputs.manifest import LEARNERS
+from bitepoint.marking.outputs.manifest import ASSESSOR, EVIDENCE, LEARNERS
 from bitepoint.marking.passing import Sat
 from bitepoint.marking.reading.gather import HandIn
 from bitepoint.marking.result import Result, Row, shown_answer
@@ -224,5 +224,15 @@ def without(audit: bytes, learners: Collection[str]) -> bytes:
 
 
 def page_file(name: str) -> str:
-    """Return the file of a learner's page; the name was checked, so it cannot lead out of the folder."""
+    """Return the file of the learner's own page; the name was checked, so it cannot lead out of the folder."""
     return f"{LEARNERS}/{name}.html"
+
+
+def assessor_file(name: str) -> str:
+    """Return the file of the page about a learner that is for the assessor."""
+    return f"{ASSESSOR}/{name}.html"
+
+
+def evidence_file(name: str) -> str:
+    """Return the file of a learner's record of evidence, to sign."""
+    return f"{EVIDENCE}/{name}.html"

@@ -18,6 +18,7 @@ from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.roster import key_of
 from bitepoint.marking.rules import ClassRules
 from bitepoint.questions.draw import STANDARD
+from bitepoint.questions.question import Verdict
 
 
 class Flag(Struct, frozen=True, kw_only=True):
@@ -38,7 +39,8 @@ class Row(Struct, frozen=True, kw_only=True):
 
     `sitting` is the word of the sitting it was answered in, "" for practice, and `standing` who supervised that.
     `withdrawn` says why the question that counts was withdrawn, "" when it stands; `critical_dropped` names a critical
-    mistake in a withdrawn question, which counts against nobody.
+    mistake in a withdrawn question, which counts against nobody. `critical_mistake` names the newest one that counts and
+    `critical_says` tells what is dangerous about it.
     """
 
     learner: str
@@ -56,6 +58,7 @@ class Row(Struct, frozen=True, kw_only=True):
     mistakes_made: tuple[str, ...] = ()
     flags: tuple[str, ...] = ()
     critical_made: bool = False
+    critical_mistake: str = ""
     critical_says: str = ""
     seconds: float | None = None
     turn: int = 1
@@ -227,7 +230,8 @@ def _row(name: str, exercise: str, lines: list[MarkedLine]) -> Row:
 
 def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked]) -> Row:
     verdict = found.counted.verdict
-    standing_ones = [m for m in marked if not _withdrawn(m)]
+    danger = _last_critical([m for m in marked if not _withdrawn(m)])
+    dropped = _last_critical([m for m in marked if _withdrawn(m)])
     return Row(
         learner=name,
         exercise=exercise,
@@ -242,10 +246,11 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         answer=verdict.understood or shown_answer(found.counted.record.answer),
         says="" if verdict.right else verdict.feedback,
         mistakes_made=tuple(m.verdict.mistake for m in marked if m.verdict.mistake),
-        critical_made=any(m.verdict.critical for m in standing_ones),
-        critical_says=_last_critical(standing_ones),
+        critical_made=danger is not None,
+        critical_mistake=danger.mistake or "" if danger else "",
+        critical_says=danger.feedback if danger else "",
         withdrawn=_withdrawn(found.counted),
-        critical_dropped=_last_critical([m for m in marked if _withdrawn(m)]),
+        critical_dropped=dropped.reason if dropped else "",
         seconds=seconds_open(in_order(marked)[0].record),
         turn=found.counted.record.turn,
         revision=found.counted.record.revision,
@@ -275,10 +280,10 @@ def _reason(found: Standing) -> str:
     return found.counted.verdict.reason
 
 
-def _last_critical(marked: Sequence[Marked]) -> str:
-    """Return the reason of the newest critical mistake, "" when none was made."""
+def _last_critical(marked: Sequence[Marked]) -> Verdict | None:
+    """Return the verdict on the newest critical mistake, None when none was made."""
     found = [m for m in in_order(marked) if m.verdict.critical]
-    return found[-1].verdict.reason if found else ""
+    return found[-1].verdict if found else None
 
 
 def critical_left(marked: Sequence[Marked]) -> bool:

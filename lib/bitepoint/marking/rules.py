@@ -20,6 +20,7 @@ from bitepoint.questions.draw import STANDARD
 from bitepoint.workshop.datafiles import once_a_set
 
 PASS_SHARE = 0.8
+APPEAL_DAYS = 10
 
 
 class ClassRules(Struct, frozen=True, kw_only=True):
@@ -43,6 +44,14 @@ class ClassRules(Struct, frozen=True, kw_only=True):
         How many sittings after the first count in a lesson; None: no number was agreed on.
     counts : str
         Which of several sittings counts: "last" or "best".
+    appeal_days : int
+        For how many days after the marking a learner may appeal; 0: the class has no such date.
+    appeal_to : str
+        Whom a learner asks; "" for the assessor.
+    title : str
+        What the class is called.
+    withheld : bool
+        Whether the class gets its feedback after the hand-in.
     """
 
     pass_share: float = PASS_SHARE
@@ -53,6 +62,10 @@ class ClassRules(Struct, frozen=True, kw_only=True):
     vehicles: tuple[str, ...] = STANDARD
     retakes: int | None = None
     counts: Literal["last", "best"] = "last"
+    appeal_days: int = APPEAL_DAYS
+    appeal_to: str = ""
+    title: str = ""
+    withheld: bool = False
 
     def assessed(self) -> list[Exercise]:
         """Return the exercises of the lessons that count and that a car of the class can serve, in the bank's order."""
@@ -111,10 +124,14 @@ def read_rules(path: Path) -> ClassRules:
             due=_due(found.get("due")),
             criteria=_texts(found, "criteria"),
             lessons=_lessons(_texts(found, "lessons")),
-            supervisor=_supervisor(found.get("supervisor", "")),
+            supervisor=_line(found, "supervisor", "A. Assessor"),
             vehicles=checked_vehicles(found.get("vehicles", STANDARD)),
             retakes=_retakes(found.get("retakes")),
             counts=_counts(found.get("counts", "last")),
+            appeal_days=_appeal_days(found.get("appeal_days", APPEAL_DAYS)),
+            appeal_to=_line(found, "appeal_to", "B. Head, room 12"),
+            title=_line(found, "title", "Autumn group"),
+            withheld=found.get("feedback") == "after hand-in",
         )
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None
@@ -164,9 +181,16 @@ def _counts(value: object) -> Literal["last", "best"]:
     return "last"
 
 
-def _supervisor(value: object) -> str:
+def _appeal_days(value: object) -> int:
+    if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value <= 365:
+        raise BadInput(f"appeal_days must be a whole number from 0 to 365, but it is {str(value)[:40]!r}.")
+    return value
+
+
+def _line(found: dict[str, Any], key: str, example: str) -> str:
+    value = found.get(key, "")
     if not isinstance(value, str) or len(value) > 120 or not value.isprintable():
-        raise BadInput('supervisor must be one line of at most 120 characters, such as supervisor = "A. Assessor".')
+        raise BadInput(f'{key} must be one line of at most 120 characters, such as {key} = "{example}".')
     return value.strip()
 
 

@@ -4,6 +4,7 @@ import csv
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from datetime import datetime
 from functools import partial
 from multiprocessing import get_context
 from pathlib import Path
@@ -16,14 +17,26 @@ from bitepoint.marking.batch import Batch, read_and_mark
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.line_store import LineStore
-from bitepoint.marking.marks import LEARNER_COLUMNS, both, learner_cells, page_file, without, write_marks
+from bitepoint.marking.marks import (
+    LEARNER_COLUMNS,
+    assessor_file,
+    both,
+    evidence_file,
+    learner_cells,
+    page_file,
+    without,
+    write_marks,
+)
 from bitepoint.marking.moved import MovedResult, earlier, moved
 from bitepoint.marking.outputs.manifest import MANIFEST, HandedIn, describe
 from bitepoint.marking.outputs.moving import Tell
 from bitepoint.marking.outputs.new_set import NewSet
 from bitepoint.marking.outputs.results import new_results, whole_set
+from bitepoint.marking.pages.assessor import assessor_page
+from bitepoint.marking.pages.evidence import evidence_page
+from bitepoint.marking.pages.learner import learner_page
 from bitepoint.marking.pages.pdf import print_all
-from bitepoint.marking.pages.report import learner_page, report_page
+from bitepoint.marking.pages.report import report_page
 from bitepoint.marking.reading.handins import HandInSource, find_sources
 from bitepoint.marking.registry.fitting import of_another_class
 from bitepoint.marking.registry.register import Register
@@ -63,9 +76,10 @@ def mark_hand_ins(
     rules: ClassRules | None = None,
     class_file: Path | None = None,
     browser: str = "",
+    marked: datetime | None = None,
     tell: Tell = lambda _: None,
 ) -> Outcome:
-    """Mark hand-ins and write marks.csv, learners.csv, marks.jsonl, report.html, learners/ID.html and the manifest.
+    """Mark hand-ins and write marks.csv, learners.csv, marks.jsonl, report.html, three pages a learner and the manifest.
 
     Nothing of what learners sent is run or unpacked; each answer is marked against the question drawn again.
     The whole set is written aside and then moved in; a run that fails leaves the set before as it was.
@@ -90,6 +104,8 @@ def mark_hand_ins(
         Where the rules stand, for the manifest.
     browser
         Program that also prints report and pages to PDF; none when empty.
+    marked
+        Day and time that the pages say, with its zone; None: now. Given again, the same hand-ins make the same files.
     tell
         Called with each line about the results folder that a person should read.
 
@@ -116,7 +132,7 @@ def mark_hand_ins(
                 read = _read_all(work, sources, new, workers, progress)
                 if strange := of_another_class(work.entries, work.learners, with_roster=enrolled is not None):
                     work.leave_out_register(strange)
-                outcome = _write_all(work, new, enrolled, len(sources), browser, earlier(whole_set(out)))
+                outcome = _write_all(work, new, enrolled, len(sources), browser, marked, earlier(whole_set(out)))
             new.seal(
                 describe(
                     new.files,
@@ -162,9 +178,16 @@ def _batches(sources: list[HandInSource], workers: int, cars: ClassCars) -> Iter
 
 
 def _write_all(
-    work: ClassWork, new: NewSet, enrolled: Roster | None, sources: int, browser: str, before: list[dict[str, str]]
+    work: ClassWork,
+    new: NewSet,
+    enrolled: Roster | None,
+    sources: int,
+    browser: str,
+    marked: datetime | None,
+    before: list[dict[str, str]],
 ) -> Outcome:
     summary = ClassSummary()
+    at = marked or datetime.now().astimezone()
     count = 0
     lines: list[list[str]] = []
     pages: list[Path] = []
@@ -173,7 +196,9 @@ def _write_all(
         nonlocal count
         for result in work.results():
             summary.add(result)
-            pages.append(new.write(page_file(result.name), learner_page(result)))
+            pages.append(new.write(page_file(result.name), learner_page(result, at)))
+            pages.append(new.write(assessor_file(result.name), assessor_page(result, at)))
+            pages.append(new.write(evidence_file(result.name), evidence_page(result, at)))
             found = both(result)
             count += len(found)
             lines.append(learner_cells(result))
@@ -186,7 +211,7 @@ def _write_all(
     summary.flags += work.loose_flags
     changed = moved(before, LEARNER_COLUMNS, lines)
     page = report_page(
-        summary, work.problems, sources=sources, with_roster=enrolled is not None, work=work, moved=changed
+        summary, work.problems, sources=sources, with_roster=enrolled is not None, work=work, marked=at, moved=changed
     )
     pages.insert(0, new.write("report.html", page))
     if browser:

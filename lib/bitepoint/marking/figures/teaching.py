@@ -11,6 +11,7 @@ from bitepoint.marking.figures.counts import ExerciseCount
 from bitepoint.marking.line_marking import Asked, drawn
 from bitepoint.marking.result import Result, Row
 from bitepoint.questions.kinds import kind_of
+from bitepoint.questions.question import Question
 
 _STUCK_SHARE = 0.6
 _LONGEST = 700
@@ -106,9 +107,10 @@ def oral_questions(result: Result) -> list[Oral]:
     return found[:2]
 
 
-def _oral(result: Result, row: Row) -> Oral | None:
+def question_of(result: Result, row: Row) -> Question | None:
+    """Return the question that the mark of a row is about, drawn again; None when it cannot be drawn any more."""
     exercise = exercises()[row.exercise]
-    question = drawn(
+    return drawn(
         Asked(
             exercise=row.exercise,
             class_word=result.class_word,
@@ -121,6 +123,10 @@ def _oral(result: Result, row: Row) -> Oral | None:
             cars=row.class_cars,
         )
     )
+
+
+def _oral(result: Result, row: Row) -> Oral | None:
+    question = question_of(result, row)
     if question is None:
         return None
     if row.outcome.startswith("right"):

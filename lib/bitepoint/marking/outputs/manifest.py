@@ -16,8 +16,12 @@ from bitepoint.marking.registry.register import Register
 from bitepoint.marking.version import VERSION
 
 MANIFEST = "manifest.json"
-LEARNERS = "learners"
-_OURS = re.compile(rf"marks\.csv|learners\.csv|marks\.jsonl|report\.(html|pdf)|{LEARNERS}/[^/\\\0]+\.(html|pdf)")
+LEARNERS, ASSESSOR, EVIDENCE = "learners", "assessor", "evidence"
+PAGES = (LEARNERS, ASSESSOR, EVIDENCE)
+"""Folders with a page for each learner: for the learner, for the assessor, and the record to sign."""
+_OURS = re.compile(
+    rf"marks\.csv|learners\.csv|marks\.jsonl|report\.(html|pdf)|({'|'.join(PAGES)})/[^/\\\0]+\.(html|pdf)"
+)
 
 
 class SetFile(Struct, frozen=True, kw_only=True):

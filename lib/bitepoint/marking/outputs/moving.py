@@ -12,7 +12,7 @@ from pathlib import Path
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.one_step import sync_folder
-from bitepoint.marking.outputs.manifest import LEARNERS, MANIFEST, Manifest, broken, own_file, read_manifest
+from bitepoint.marking.outputs.manifest import MANIFEST, PAGES, Manifest, broken, own_file, read_manifest
 
 NEW, OLD, FORMER = ".new", ".old", "former"
 _LEAVING = "leaving.json"
@@ -34,12 +34,12 @@ def check_room(out: Path, names: set[str]) -> None:
     for name in sorted(names - ours - arrived):
         if os.path.lexists(out / name):
             raise own_file(out, name)
-    _check_folder(out, LEARNERS)
-    _check_folder(out, FORMER)
+    for name in (*PAGES, FORMER):
+        _check_folder(out, name)
     allowed = {MANIFEST, _LEAVING} | _names(out / FORMER / MANIFEST) | _names(out / FORMER / _LEAVING)
     for path in sorted((out / FORMER).rglob("*")):
         name = path.relative_to(out / FORMER).as_posix()
-        if name not in allowed and name != LEARNERS:
+        if name not in allowed and name not in PAGES:
             raise own_file(out, f"{FORMER}/{name}")
 
 
@@ -135,8 +135,12 @@ def _bring(out: Path, new: Manifest, move: Callable[[Path, Path], None]) -> None
 
 
 def _sync(out: Path) -> None:
-    for folder in (out / LEARNERS, out / OLD / LEARNERS, out / OLD, out):
+    for folder in (*_pages(out), *_pages(out / OLD), out / OLD, out):
         sync_folder(folder)
+
+
+def _pages(folder: Path) -> list[Path]:
+    return [folder / name for name in PAGES]
 
 
 def _keep_former(out: Path, tell: Tell) -> None:
@@ -160,6 +164,6 @@ def _remove(folder: Path) -> None:
     for name in _names(folder / _LEAVING):
         (folder / name).unlink(missing_ok=True)
     (folder / _LEAVING).unlink(missing_ok=True)
-    for place in (folder / LEARNERS, folder):
+    for place in (*_pages(folder), folder):
         if place.is_dir():
             place.rmdir()

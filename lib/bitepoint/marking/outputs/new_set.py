@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import IO, Any, BinaryIO
 
 from bitepoint.logbook.one_step import sync_folder, write_in_one_step
-from bitepoint.marking.outputs.manifest import LEARNERS, MANIFEST, Manifest, SetFile, as_bytes, broken, digest_of
+from bitepoint.marking.outputs.manifest import MANIFEST, PAGES, Manifest, SetFile, as_bytes, broken, digest_of
 
 
 class NewSet:
@@ -18,7 +18,8 @@ class NewSet:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self._files: dict[str, SetFile] = {}
-        (folder / LEARNERS).mkdir(parents=True)
+        for name in PAGES:
+            (folder / name).mkdir(parents=True)
 
     @property
     def files(self) -> list[SetFile]:
@@ -68,7 +69,8 @@ class NewSet:
         spoilt = broken(manifest, self.folder)
         if spoilt:
             raise OSError(None, f"{spoilt[0]} reads otherwise than it was written")
-        sync_folder(self.folder / LEARNERS)
+        for name in PAGES:
+            sync_folder(self.folder / name)
         sync_folder(self.folder)
         write_in_one_step(self.folder / MANIFEST, as_bytes(manifest))
 

@@ -11,7 +11,7 @@ from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.marking.as_asked import AsAsked, as_asked
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.line_marking import MarkedLine, mark_line
-from bitepoint.marking.pages.report import render
+from bitepoint.marking.pages.render import render
 from bitepoint.marking.pages.solutions import picture_of
 from bitepoint.marking.reading.handins import find_sources, read_source
 from bitepoint.marking.result import shown_answer

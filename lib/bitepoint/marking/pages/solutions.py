@@ -13,7 +13,7 @@ from bitepoint.bank.registry import Exercise
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_learner, checked_name
 from bitepoint.logbook.one_step import write_in_one_step
-from bitepoint.marking.pages.report import render
+from bitepoint.marking.pages.render import render
 from bitepoint.questions.draw import STANDARD, own_letter
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question

@@ -1,0 +1,75 @@
+"""The page about a learner that is for the assessor: everything that marking found, with questions to ask."""
+
+from datetime import datetime
+from typing import Any
+
+from bitepoint.bank import exercises
+from bitepoint.bank.corrections import withdrawal_of
+from bitepoint.marking.class_cars import ClassCars
+from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_questions
+from bitepoint.marking.line_marking import MarkedLine, asked_text, drawn_for
+from bitepoint.marking.pages.render import moment, render
+from bitepoint.marking.passing import latest_observations
+from bitepoint.marking.registry.register import Entry
+from bitepoint.marking.result import Result, shown_answer
+
+
+def assessor_page(result: Result, marked: datetime) -> str:
+    """Return the assessor's page about one learner; `marked` is when it was marked."""
+    known = exercises()
+    answered = {r.exercise for r in result.shown_rows}
+    asked = [e for e in result.rules.assessed() if not withdrawal_of(e.id, e.revision)]
+    left = [e for e in asked if e.id not in answered]
+    changed = [_changed(line, result.cars, result.cards.get(line.record.exercise, "")) for line in result.changed]
+    return render(
+        "assessor.html.jinja",
+        result=result,
+        marked=moment(marked),
+        counted=result.counted,
+        exercises=known,
+        left=left,
+        asked_count=len(answered) + len(left),
+        changed=changed,
+        practice=next_practice(result),
+        by_outcome=by_outcome(result),
+        oral=oral_questions(result),
+        criteria=observed(result),
+        boxes=_boxes(result),
+    )
+
+
+def observed(result: Result) -> list[tuple[str, Entry | None]]:
+    """Return each criterion of the class, and any other that was observed, with its newest observation."""
+    found = latest_observations(result.entries)
+    listed: list[tuple[str, Entry | None]] = [(c, found.pop(c.strip().casefold(), None)) for c in result.rules.criteria]
+    return listed + [(e.criterion, e) for e in found.values()]
+
+
+BOXES = (
+    ("declaration", "Learner’s declaration: this is my own work"),
+    ("sitting", "Supervised sitting"),
+    ("decision", "Assessor’s decision"),
+    ("verification", "Verification"),
+    ("adjustment", "Adjustment given"),
+    ("resubmission", "Resubmission"),
+    ("appeal", "Appeal"),
+    ("code", "Check codes noted"),
+    ("second mark", "Second marking"),
+)
+
+
+def _boxes(result: Result) -> list[tuple[str, list[Entry]]]:
+    """Return a box for each kind of entry: what is recorded, or nothing, to be filled in by hand."""
+    return [(title, [e for e in result.entries if e.kind == kind]) for kind, title in BOXES]
+
+
+def _changed(line: MarkedLine, cars: ClassCars, card: str) -> dict[str, Any]:
+    question = drawn_for(line.record, cars)
+    return {
+        "record": line.record,
+        "answer": shown_answer(line.record.answer),
+        "now": line.now,
+        "ask": question.ask if question else "",
+        "asked": asked_text(line.record, cars),
+        "card": card,
+    }
