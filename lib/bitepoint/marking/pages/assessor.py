@@ -11,7 +11,7 @@ from bitepoint.marking.line_marking import MarkedLine, asked_text, drawn_for
 from bitepoint.marking.pages.render import moment, render
 from bitepoint.marking.passing import latest_observations
 from bitepoint.marking.registry.register import Entry
-from bitepoint.marking.result import Result, shown_answer
+from bitepoint.marking.result import Result, Row, shown_answer
 
 
 def assessor_page(result: Result, marked: datetime) -> str:
@@ -26,6 +26,7 @@ def assessor_page(result: Result, marked: datetime) -> str:
         result=result,
         marked=moment(marked),
         counted=result.counted,
+        at_once=[row for row in result.rows if _at_once(row)],
         exercises=known,
         left=left,
         asked_count=len(answered) + len(left),
@@ -36,6 +37,12 @@ def assessor_page(result: Result, marked: datetime) -> str:
         criteria=observed(result),
         boxes=_boxes(result),
     )
+
+
+def _at_once(row: Row) -> bool:
+    """Whether a row says nothing but that one answer was given and was right; such rows are listed together."""
+    seen = (row.first_score, row.last_score, row.tries, row.turns, row.solutions_seen)
+    return seen == (1, 1, 1, 1, 0) and not (row.override or row.critical_open or row.withdrawn or row.critical_dropped)
 
 
 def observed(result: Result) -> list[tuple[str, Entry | None]]:

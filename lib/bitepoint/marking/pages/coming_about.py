@@ -16,13 +16,13 @@ def how_it_came(row: Row) -> str:
     said = [_computed(row)]
     if row.solutions_seen:
         times = "once" if row.solutions_seen == 1 else f"{row.solutions_seen} times"
-        said.append(f"The solution was shown {times}; what is answered after it to the same figures does not count.")
+        said.append(f"The solution was shown {times}.")
     if row.withdrawn:
         said.append(f"The question was withdrawn: {row.withdrawn}")
     if row.critical_dropped:
         said.append("A critical mistake in the withdrawn question counts against nobody.")
     if row.critical_open:
-        said.append("A critical mistake is open: a later right answer to this exercise puts it right.")
+        said.append("A critical mistake is open.")
     if row.override:
         said.append(
             f"{row.override.by} gave {decimal(row.override.score)} on {day(row.override.date)}: “{row.override.text}” "
