@@ -1,5 +1,6 @@
 """The pages about one learner: each says to its reader what that reader may and must know."""
 
+import html
 import re
 from datetime import datetime
 from pathlib import Path
@@ -21,6 +22,7 @@ from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.rehearsal.rehearse import rehearse
 from bitepoint.marking.result import Flag, Result, Row
 from bitepoint.marking.rules import ClassRules, read_rules
+from bitepoint.questions.kinds import kind_of
 
 MARKED = datetime.fromisoformat("2026-06-30T15:04+02:00")
 RIGHT = Row(learner=ONE, exercise="start.number", first_score=1.0, last_score=1.0, tries=1, turns=1, answer="84 N·m")
@@ -240,3 +242,14 @@ def test_the_report_says_class_day_and_zone(tmp_path: Path) -> None:
     assert "Marked on 30 June 2026, 15:04 (UTC+02:00)." in first
     assert f"<h1>{OAK}: report</h1>" in second
     assert re.search(r'aria-label="Of 3: [^"]*, \d not answered"', first)
+
+
+def test_letters_are_told_with_what_stands_behind_them() -> None:
+    """A page without the question would say “b, c” and no more."""
+    row = Row(learner=ONE, exercise="safe.protection", first_score=1.0, last_score=1.0, tries=1, turns=1, answer="a, b")
+    found = result(row, rules=ClassRules(withheld=True))
+    question = question_of(found, row)
+    assert question
+    texts = dict(kind_of(question).offered(question))
+
+    assert f"a: {texts['a']}; b: {texts['b']}" in html.unescape(text(learner_page(found, MARKED)))

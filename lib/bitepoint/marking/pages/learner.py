@@ -13,10 +13,12 @@ from bitepoint.marking.pages.assessor import observed
 from bitepoint.marking.pages.coming_about import how_it_came
 from bitepoint.marking.pages.render import day, moment, render
 from bitepoint.marking.result import Result, Row
+from bitepoint.questions.kinds import kind_of
+from bitepoint.questions.question import Question
 
 SHOWN_KINDS = ("declaration", "sitting", "decision", "adjustment", "resubmission", "appeal")
 """What the register may say to the learner; other kinds are between assessors, or may name another learner."""
-_LONGEST = 600
+_LONGEST, _MOST_LETTERS = 600, 6
 
 
 class Told(Struct, frozen=True, kw_only=True):
@@ -25,6 +27,7 @@ class Told(Struct, frozen=True, kw_only=True):
     row: Row
     title: str
     how: str
+    answer: str = ""
     asked: str = ""
     why: str = ""
 
@@ -94,15 +97,25 @@ def _told(result: Result, row: Row, *, feedback: bool) -> Told:
     title = exercises()[row.exercise].title
     question = question_of(result, row) if feedback and row.last_score is not None else None
     if question is None:
-        return Told(row=row, title=title, how=how_it_came(row))
+        return Told(row=row, title=title, how=how_it_came(row), answer=row.answer)
     right = (row.last_score or 0) >= 1
     return Told(
         row=row,
         title=title,
         how=how_it_came(row),
+        answer=_in_words(row.answer, question),
         asked=question.ask[:_LONGEST],
         why=question.why if right else row.says,
     )
+
+
+def _in_words(answer: str, question: Question) -> str:
+    """Return an answer of several letters with what stands behind them, which a page without the question must say."""
+    texts = dict(kind_of(question).offered(question))
+    letters = answer.split(", ")
+    if len(letters) > _MOST_LETTERS or not all(letter in texts for letter in letters):
+        return answer
+    return "; ".join(f"{letter}: {texts[letter]}" for letter in letters)
 
 
 def _by_how(told: Sequence[Told]) -> tuple[tuple[str, tuple[Told, ...]], ...]:
