@@ -7,6 +7,7 @@ Everything heavy is imported inside the command that needs it, so that --help an
 import contextlib
 import sys
 from collections.abc import Callable, Iterator, Sequence
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -16,6 +17,7 @@ from bitepoint import __version__
 from bitepoint.cli import board as cli_board
 from bitepoint.cli import classes as cli_class
 from bitepoint.cli import marking as cli_marking
+from bitepoint.cli import printing as cli_printing
 from bitepoint.cli.register_place import register_beside
 from bitepoint.errors import BadInput, BitepointError, CannotRun, NotRecorded
 from bitepoint.printable import printable
@@ -66,6 +68,7 @@ def cli() -> None:
                 bitepoint register add …        decisions, sittings, overrides; show, verify
                 bitepoint note-codes CODES.csv  check codes noted in class
                 bitepoint observe FILE.csv      what was seen at the vehicle
+                bitepoint print RESULTS         pages for learners, records to sign, as PDF
                 bitepoint export RESULTS        for other systems
     Instructor: bitepoint rehearse              makes an invented class to practise on
                 bitepoint class new FOLDER      sets up a class: ids, slips, class file
@@ -162,7 +165,8 @@ def hand_in(folder: Path | None) -> int:
 @click.option(
     "--register", metavar="FOLDER", type=_PATH, help="“register” beside you when it is there; a rehearsal's own."
 )
-@click.option("--pdf", is_flag=True, help="Also print report and learner pages to PDF (needs Chromium).")
+@click.option("--pdf", is_flag=True, help="Also print report and pages to PDF (needs Chromium; about a second a page).")
+@click.option("--marked", metavar="TIME", default="", help="What the pages say as time of marking; now when left out.")
 def mark(
     inputs: tuple[Path, ...],
     roster: Path | None,
@@ -172,11 +176,12 @@ def mark(
     pass_share: float | None,
     register: Path | None,
     pdf: bool,
+    marked: str,
 ) -> int:
     """Mark hand-ins: zips, folders, single notebooks or logbooks.
 
-    Nothing a learner sent is run. FOLDER gets marks.csv, learners.csv, marks.jsonl, report.html, a page for each
-    learner and manifest.json. Marking into the same folder again replaces them all together and keeps the set
+    Nothing a learner sent is run. FOLDER gets marks.csv, learners.csv, marks.jsonl, report.html, three pages for
+    each learner and manifest.json. Marking into the same folder again replaces them all together and keeps the set
     before in FOLDER/former; files of your own stay. Exit status 1: something is flagged for you to look at.
     """
     for path in (*inputs, *(p for p in (roster, class_file, register) if p)):
@@ -202,6 +207,7 @@ def mark(
             rules=rules,
             class_file=class_file,
             browser=browser,
+            marked=_moment(marked) if marked else None,
             tell=lambda line: click.echo(f"bitepoint: {_one_line(line)}", err=True),
         )
     for problem in outcome.problems:
@@ -213,6 +219,19 @@ def mark(
     click.echo(_came_to(outcome), err=True)
     _say(str(out / "report.html"))
     return LOOK if outcome.look else DONE
+
+
+def _moment(text: str) -> datetime:
+    """Return a time that says its zone."""
+    try:
+        found = datetime.fromisoformat(text)
+    except ValueError:
+        found = None
+    if found is None or found.tzinfo is None:
+        raise BadInput(
+            f"--marked must be a time with its zone, such as 2026-06-30T15:00+02:00, but it is {text[:40]!r}."
+        )
+    return found
 
 
 def _came_to(outcome: "Outcome") -> str:
@@ -266,6 +285,7 @@ def check_machine(folder: Path | None) -> int:
 
 
 cli_marking.add_to(cli)
+cli.add_command(cli_printing.print_)
 cli_class.add_to(cli)
 cli_board.add_to(cli)
 

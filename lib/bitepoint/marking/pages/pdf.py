@@ -13,13 +13,13 @@ from bitepoint.errors import BadInput
 _NAMES = ("chromium", "chromium-browser")
 _SECONDS = 120
 ABSENT = (
-    "No Chromium was found on this computer, so no PDF was made. Open report.html in any browser and print it to PDF, "
+    "No Chromium was found on this computer, so no PDF was made. Open {} in any browser and print to PDF, "
     "or set BITEPOINT_CHROMIUM to the program's path."
 )
 
 
-def find_browser() -> str:
-    """Return the browser that prints.
+def find_browser(instead: str = "report.html") -> str:
+    """Return the browser that prints; `instead` is what a person opens and prints where there is none.
 
     Raises
     ------
@@ -29,7 +29,7 @@ def find_browser() -> str:
     chosen = os.environ.get("BITEPOINT_CHROMIUM")
     found = chosen if chosen is not None else next((p for n in _NAMES if (p := shutil.which(n))), "")
     if not found or not Path(found).is_file():
-        raise BadInput(ABSENT)
+        raise BadInput(ABSENT.format(instead))
     return found
 
 
