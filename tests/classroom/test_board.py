@@ -12,7 +12,9 @@ from pathlib import Path
 
 import pytest
 
+from bitepoint.bank import exercise_named
 from bitepoint.bank.corrections import Withdrawal
+from bitepoint.bank.coverage import left_out
 from bitepoint.classroom.boards import cells
 from bitepoint.classroom.boards import files as board_files
 from bitepoint.classroom.boards.board import Board
@@ -556,3 +558,27 @@ def test_a_rehearsed_class_stands_still_at_a_moment(tmp_path: Path) -> None:
     assert made[0].page(BOTH, now=until) == made[1].page(BOTH, now=until)
     assert max(p.at for p in made[0].board.people.values()) <= "2026-04-21T08:10:00.000Z"
     assert now_of(made[0].board, until + timedelta(days=1)).at_it == 0
+
+
+def test_what_is_left_out_is_not_to_come(live: LiveClass) -> None:
+    """An exercise that no car of the class can serve is not named among those that nobody has answered yet."""
+    gone = left_out(("A",), ("release",))
+    titles = {exercise_named(id).title for id in gone}
+    board = Board(live.folder, Group(cars=("A",)))
+    page = board.page(View("wall", "release"))
+
+    assert gone
+    assert titles <= set(wall(board.board, "release").later)
+    assert not titles & set(wall(board.board, "release", left_out=gone).later)
+    assert [] == [title for title in titles if f"{title}," in page]
+
+
+def test_what_is_dangerous_comes_before_every_table(live: LiveClass) -> None:
+    """On the names, and on the page that has wall and names."""
+    live.answer(live.ids[0], CHOICE, right=False)
+    board = Board(live.folder)
+    while not board.refresh():
+        continue
+    for kind in ("names", "both"):
+        page = board.page(View(kind, ALL))  # type: ignore[arg-type]
+        assert page.index('id="critical"') < page.index("<table")

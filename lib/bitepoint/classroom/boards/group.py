@@ -11,17 +11,19 @@ from bitepoint.logbook.toml_file import read_toml_file
 from bitepoint.marking.registry.tables import read_table
 from bitepoint.marking.roster import key_of, read_roster
 from bitepoint.marking.rules import read_rules
+from bitepoint.questions.draw import STANDARD
 
 
 class Group(Struct, frozen=True, kw_only=True):
     """What the instructor says about the class; all of it may be left out.
 
-    `roster` holds the learner ids, `called` display names by case-folded id (only when asked for).
+    `cars` are the letters of the class's cars. `roster` holds the learner ids, `called` display names by case-folded id (only when asked for).
     """
 
     title: str = ""
     class_word: str = ""
     lessons: tuple[str, ...] = ()
+    cars: tuple[str, ...] = STANDARD
     roster: tuple[str, ...] = ()
     called: Mapping[str, str] = {}
 
@@ -34,7 +36,7 @@ def group_of(class_file: Path | None, roster: Path | None, *, display_names: boo
     BadInput
         One cannot be used; names the file and what is wrong.
     """
-    title, word, lessons = _class_of(class_file) if class_file else ("", "", ())
+    title, word, lessons, cars = _class_of(class_file) if class_file else ("", "", (), STANDARD)
     if display_names and not roster:
         raise BadInput("The display names stand in the roster. Add it: --roster roster.csv")
     enrolled = tuple(e.learner for e in read_roster(roster).values()) if roster else ()
@@ -42,16 +44,16 @@ def group_of(class_file: Path | None, roster: Path | None, *, display_names: boo
     if display_names and roster:
         rows = read_table(roster, ("learner", "name"))
         called = {key_of(row["learner"]): row.get("name", "")[:60] for _, row in rows if row.get("learner")}
-    return Group(title=title, class_word=word, lessons=lessons, roster=enrolled, called=called)
+    return Group(title=title, class_word=word, lessons=lessons, cars=cars, roster=enrolled, called=called)
 
 
-def _class_of(path: Path) -> tuple[str, str, tuple[str, ...]]:
-    lessons = read_rules(path).lessons
+def _class_of(path: Path) -> tuple[str, str, tuple[str, ...], tuple[str, ...]]:
+    rules = read_rules(path)
     found = read_toml_file(path, dict)
     title, word = found.get("title", ""), found.get("class_word", "")
     if not isinstance(title, str):
         raise BadInput(f"{path.name}: title must be a text in quotes.")
     try:
-        return title[:120], checked_name(word, "The class word") if word else "", lessons
+        return title[:120], checked_name(word, "The class word") if word else "", rules.lessons, rules.vehicles
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None

@@ -10,6 +10,7 @@ from typing import Any, Literal
 
 from msgspec import Struct
 
+from bitepoint.bank.coverage import left_out
 from bitepoint.classroom.boards import tables
 from bitepoint.classroom.boards.following import FollowedClass
 from bitepoint.classroom.render import render
@@ -51,12 +52,13 @@ def _rendered(template: str, **values: Any) -> str:
 def fragment(of: FollowedClass, view: View, now: datetime) -> str:
     """Return what stands inside the page's main part."""
     board, group = of.board, of.group
+    gone = left_out(group.cars)
     names = None
     if view.kind != "wall":
         names = tables.names(board, now, shown=group.called, roster=group.roster, in_workbooks=of.workbook_learners())
     return _rendered(
         "board-part.html.jinja",
-        walls=[] if view.kind == "names" else [tables.wall(board, key) for key in _lessons(of, view)],
+        walls=[] if view.kind == "names" else [tables.wall(board, key, left_out=gone) for key in _lessons(of, view)],
         now=tables.now_of(board, now, group.roster),
         names=names,
         said=of.said()[: tables.MOST] if names else [],

@@ -1,7 +1,7 @@
 """The board's tables: where the class stands (no learner in them), and who is where."""
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from datetime import UTC, datetime, timedelta
 
 from msgspec import Struct
@@ -122,15 +122,15 @@ def current_lesson(board: ClassBoard, lessons: Sequence[str]) -> str:
     return max(lessons, key=lambda key: (counts[key], -lessons.index(key)))
 
 
-def wall(board: ClassBoard, lesson: str) -> Wall:
-    """Return one lesson's counts; nothing in them says who."""
+def wall(board: ClassBoard, lesson: str, *, left_out: Collection[str] = ()) -> Wall:
+    """Return one lesson's counts; nothing in them says who. What no car of the class can serve is not to come."""
     rows, later = [], []
     for exercise in exercises().values():
         if exercise.lesson != lesson:
             continue
         cells = [found for of in board.cells.values() if (found := of.get(exercise.id))]
         if not cells:
-            later.append(exercise.title)
+            later += [exercise.title] if exercise.id not in left_out else []
             continue
         rows.append(_row(exercise.id, exercise.title, exercise.beyond, cells))
     return Wall(key=lesson, title=title_of(lesson), rows=tuple(rows), later=tuple(later))
