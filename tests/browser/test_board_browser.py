@@ -6,12 +6,13 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect
 
-from bitepoint.bank import exercise_named
+from bitepoint.bank import exercise_named, exercises
 from bitepoint.classroom.boards.board import Board
 from bitepoint.classroom.boards.group import Group
-from bitepoint.classroom.boards.page import ALL, View
+from bitepoint.classroom.boards.page import ALL, FOLLOW, View
 from bitepoint.classroom.boards.rehearsal import LiveClass
 from bitepoint.classroom.boards.server import BoardServer
+from bitepoint.marking.rehearsal.rehearse import rehearse
 
 from .lab import Browser
 
@@ -137,3 +138,29 @@ def test_axe_finds_nothing_on_the_board(
     assert passed >= 15
     assert [] == violations
     assert [] == errors
+
+
+@pytest.fixture(scope="module")
+def full(tmp_path_factory: pytest.TempPathFactory) -> Board:
+    """The board of an invented class of 24 in which every exercise of every lesson was answered."""
+    folder = tmp_path_factory.mktemp("full")
+    rehearse(folder, learners=24, seed=1)
+    board = Board(folder / "hand-ins", Group(title="Replacing a dry clutch, autumn course, first year"))
+    board.read_once()
+    return board
+
+
+@pytest.mark.parametrize(("width", "height"), [(1920, 1080), (1280, 720)])
+def test_the_wall_needs_no_scrolling(chromium: Browser, full: Board, tmp_path: Path, width: int, height: int) -> None:
+    """In every lesson, with all its exercises answered and the links to the others: nothing lies below the screen."""
+    page = chromium.new_page(viewport={"width": width, "height": height})
+    links = {key: f"?{key}" for key in (FOLLOW, *full.lessons, ALL)}
+    below = {}
+    for key in full.lessons:
+        (tmp_path / "wall.html").write_text(full.page(View("wall", key), address="/part", links=links), "utf-8")
+        page.goto((tmp_path / "wall.html").as_uri())
+        assert page.locator("tbody tr").count() == sum(e.lesson == key for e in exercises().values())
+        below[key] = page.evaluate(
+            "() => [document.documentElement.scrollHeight - innerHeight, document.documentElement.scrollWidth - innerWidth]"
+        )
+    assert {key: [0, 0] for key in full.lessons} == below
