@@ -261,7 +261,8 @@ def test_rehearsed_hand_ins_are_marked(tmp_path: Path, capsys: pytest.CaptureFix
     arguments = ["mark", str(place / "class"), "--out", str(place / "marks")]
     first = cli.main(arguments)
     assert first in (0, 1)
-    made = {"marks.csv", "learners.csv", "marks.jsonl", "report.html", "learners", "manifest.json", ".lock"}
+    made = {"marks.csv", "learners.csv", "marks.jsonl", "report.html", "manifest.json", ".lock"}
+    made |= {"learners", "assessor", "evidence"}
     assert made == {p.name for p in (place / "marks").iterdir()}
     assert first == cli.main(arguments)
     assert made | {"former"} == {p.name for p in (place / "marks").iterdir()}

@@ -164,3 +164,12 @@ def test_the_wall_needs_no_scrolling(chromium: Browser, full: Board, tmp_path: P
             "() => [document.documentElement.scrollHeight - innerHeight, document.documentElement.scrollWidth - innerWidth]"
         )
     assert {key: [0, 0] for key in full.lessons} == below
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_the_names_are_not_wider_than_the_screen(chromium: Browser, full: Board, tmp_path: Path, width: int) -> None:
+    """Also on a telephone in the instructor's hand."""
+    (tmp_path / "names.html").write_text(full.page(View("names")), "utf-8")
+    page = chromium.new_page(viewport={"width": width, "height": 900})
+    page.goto((tmp_path / "names.html").as_uri())
+    assert page.evaluate("() => document.documentElement.scrollWidth") <= width

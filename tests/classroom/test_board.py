@@ -26,7 +26,7 @@ from bitepoint.cli import main
 from bitepoint.errors import BadInput
 from bitepoint.logbook.record import check_code, write_line
 from bitepoint.marking import mark_hand_ins
-from bitepoint.marking.rehearsal.rehearse import rehearse
+from bitepoint.marking.rehearsal.rehearse import CLASS_WORD, rehearse
 
 WALL, NAMES, BOTH = View("wall"), View("names"), View("both", ALL)
 NUMBER, CHOICE, SEVERAL = "start.number", "start.choice", "start.several"
@@ -582,3 +582,16 @@ def test_what_is_dangerous_comes_before_every_table(live: LiveClass) -> None:
     for kind in ("names", "both"):
         page = board.page(View(kind, ALL))  # type: ignore[arg-type]
         assert page.index('id="critical"') < page.index("<table")
+
+
+def test_the_names_say_what_was_dangerous(live: LiveClass) -> None:
+    """The mistake's name and what the course says to it, not letters that differ from learner to learner."""
+    question = exercise_named("star.impact").draw(class_word=CLASS_WORD, learner=live.ids[0])
+    known = [n for n, (answer, _) in enumerate(question.known_mistakes()) if question.mark(answer).critical]
+    live.answer(live.ids[0], "star.impact", right=False, mistake=known[0])
+    verdict = question.mark(question.known_mistakes()[known[0]][0])
+    board = read(live)
+    (found,) = names(board.board, datetime.now(UTC), shown={}).critical
+
+    assert f"{verdict.mistake}: {verdict.feedback}" == found.says
+    assert "instead of" not in found.says

@@ -200,7 +200,7 @@ def test_an_override_stands_beside_the_computed_mark(tmp_path: Path) -> None:
     for _ in range(2):
         mark_hand_ins([hand_in(tmp_path)], out=tmp_path / "out", register=tmp_path / "register")
     (row,) = row_of(tmp_path / "out")
-    page = (tmp_path / "out" / "learners" / f"{ONE}.html").read_text("utf-8")
+    page = (tmp_path / "out" / "assessor" / f"{ONE}.html").read_text("utf-8")
 
     assert ("0", "1", "1", "A. Assessor") == (row["last_score"], row["override"], row["mark"], row["override_by"])
     assert "Override by A. Assessor, 30 June 2026: read the meter right" in page
@@ -248,7 +248,7 @@ def test_an_override_without_an_answer_has_a_row(tmp_path: Path) -> None:
 NO_BOX = ("deletion", "code", "confirmation", "sender", "lines")
 
 
-def test_every_box_stands_on_the_learners_page(tmp_path: Path) -> None:
+def test_every_box_stands_on_the_assessors_page(tmp_path: Path) -> None:
     """What is recorded is shown; what is not is an empty box to fill in."""
     book = Register(tmp_path / "register")
     for kind in KINDS:
@@ -257,7 +257,7 @@ def test_every_box_stands_on_the_learners_page(tmp_path: Path) -> None:
     mark_hand_ins(
         [hand_in(tmp_path), hand_in(tmp_path, learner=TWO)], out=tmp_path / "out", register=tmp_path / "register"
     )
-    recorded, blank = ((tmp_path / "out" / "learners" / f"{who}.html").read_text("utf-8") for who in (ONE, TWO))
+    recorded, blank = ((tmp_path / "out" / "assessor" / f"{who}.html").read_text("utf-8") for who in (ONE, TWO))
 
     for kind in KINDS:
         if kind not in NO_BOX:
@@ -287,8 +287,8 @@ def test_supervised_is_what_the_register_says_not_the_class_file(tmp_path: Path)
 
     assert "Answers of a supervised sitting are there from 1 of 2 who handed in; the others are unsupervised" in report
     assert "The class file names B. Beside as supervisor" in report
-    assert "supervised by A. Assessor" in (tmp_path / "out" / "learners" / f"{ONE}.html").read_text("utf-8")
-    assert "B. Beside" not in (tmp_path / "out" / "learners" / f"{TWO}.html").read_text("utf-8")
+    assert "supervised by A. Assessor" in (tmp_path / "out" / "assessor" / f"{ONE}.html").read_text("utf-8")
+    assert "B. Beside" not in (tmp_path / "out" / "assessor" / f"{TWO}.html").read_text("utf-8")
 
 
 def test_a_deleted_learner_is_left_out_everywhere(tmp_path: Path) -> None:

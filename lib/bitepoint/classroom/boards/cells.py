@@ -196,6 +196,11 @@ class ClassBoard:
 
 
 @lru_cache(maxsize=4096)
+def _danger(verdict: Verdict) -> str:
+    """Return what was dangerous: the mistake's name and what the course says to it."""
+    return ": ".join(text for text in (verdict.mistake or "", verdict.feedback) if text)[:400]
+
+
 def _verdict(score: float, reason: str, mistakes: tuple[str, ...], critical: bool) -> Verdict:
     return Verdict(score, "", "", reason, mistakes, critical)
 
@@ -226,7 +231,7 @@ def _slim(line: Line) -> Marked | None:
     )
     # A critical mistake in a question that was withdrawn counts against nobody, here as in marking.
     critical = verdict.critical and withdrawal_of(record.exercise, record.revision) is None
-    reason = verdict.reason[:400] if critical else ""
+    reason = _danger(verdict) if critical else ""
     return Marked(kept, _verdict(verdict.score, reason, verdict.mistakes, critical), found.tries_allowed)
 
 
