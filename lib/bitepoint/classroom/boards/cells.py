@@ -197,8 +197,10 @@ class ClassBoard:
 
 @lru_cache(maxsize=4096)
 def _danger(verdict: Verdict) -> str:
-    """Return what was dangerous: the mistake's name and what the course says to it."""
-    return ": ".join(text for text in (verdict.mistake or "", verdict.feedback) if text)[:400]
+    """Return what was dangerous: the mistake's name, unless the course begins with it, and what the course says to it."""
+    name = verdict.mistake or ""
+    said = name and verdict.feedback.startswith(name.partition("”")[0])
+    return (verdict.feedback if said else f"{name}: {verdict.feedback}")[:400]
 
 
 def _verdict(score: float, reason: str, mistakes: tuple[str, ...], critical: bool) -> Verdict:
