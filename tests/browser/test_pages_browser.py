@@ -1,15 +1,18 @@
 """The pages of a marked class in a real browser: how many sheets they print on, and how they read on a telephone."""
 
 import re
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
 
 from bitepoint.classroom.bench_sheets.observing import STANDARD
 from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.pages.evidence import evidence_page
 from bitepoint.marking.pages.printing import print_class
+from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.rehearsal.rehearse import rehearse
+from bitepoint.marking.result import Result, SittingWork
 from bitepoint.marking.rules import ClassRules
 
 from .lab import Browser
@@ -87,3 +90,23 @@ def test_the_records_of_a_class_print_as_one_file(launched: Browser, marked: Pat
     """A page a learner, by the browser that prints for the command."""
     (made,) = print_class(marked / "marks", "evidence", tmp_path, one_file=True)
     assert len(list((marked / "marks" / "evidence").iterdir())) == counted(made.read_bytes())
+
+
+def test_a_record_with_much_in_it_is_one_page_all_the_same(chromium: Browser, tmp_path: Path) -> None:
+    """Many sittings, criteria with long names, decisions as long as can be: one sheet, and what has no room is said."""
+    word = "A criterion of the college's own, as long as such things are"
+    rules = ClassRules(criteria=(*STANDARD, *(f"{word}, {n}" for n in range(8))), title="Autumn group")
+    began = MARKED - timedelta(days=9)
+    sittings = tuple(
+        SittingWork(
+            word=f"red-kite-{n}", standing="supervised by A. Assessor", begins=began, lessons=("star", "torque", "job")
+        )
+        for n in range(6)
+    )
+    said = {"learner": "L01-X", "by": "A. Assessor", "date": "2026-06-29", "criterion": f"{word}, 1"}
+    entries = [Entry(kind="decision", text="a reason " * 100, **said) for _ in range(3)]
+    found = Result(name="L01-X", class_word="oak-2026", sittings=sittings, entries=tuple(entries), rules=rules)
+    (tmp_path / "record.html").write_text(evidence_page(found, MARKED), "utf-8")
+
+    assert "No room here for 6 criteria, 1 decisions, 3 sittings more" in (tmp_path / "record.html").read_text("utf-8")
+    assert sheets(chromium, tmp_path / "record.html") == 1
