@@ -4,6 +4,7 @@ import re
 from datetime import datetime, timedelta
 from pathlib import Path
 
+import msgspec
 import pytest
 
 from bitepoint.classroom.bench_sheets.observing import STANDARD
@@ -34,14 +35,14 @@ BROKEN = """() => {
 
 @pytest.fixture(scope="module")
 def marked(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A class of 24 with cases to find, marked twice: feedback at once, and after the hand-in."""
+    """A class of 24 with a sitting and cases to find, marked twice: feedback at once, and after the hand-in."""
     folder = tmp_path_factory.mktemp("class")
     rehearse(folder, learners=24, seed=1, planted=True)
-    for name, withheld in (("marks", False), ("withheld", True)):
-        rules = ClassRules(title="Autumn group", criteria=tuple(STANDARD), withheld=withheld)
-        mark_hand_ins(
-            [folder / "hand-ins"], roster=folder / "roster.csv", out=folder / name, rules=rules, marked=MARKED
-        )
+    common = {"roster": folder / "roster.csv", "register": folder / "register", "marked": MARKED}
+    rules = ClassRules(title="Autumn group", criteria=tuple(STANDARD))
+    withheld = msgspec.structs.replace(rules, withheld=True)
+    for name, said in (("marks", rules), ("withheld", withheld)):
+        mark_hand_ins([folder / "hand-ins"], out=folder / name, rules=said, **common)  # type: ignore[arg-type]
     return folder
 
 

@@ -24,9 +24,10 @@ from bitepoint.classroom.boards.rehearsal import LiveClass, rehearsed_board
 from bitepoint.classroom.boards.tables import FEWEST, names, now_of, wall
 from bitepoint.cli import main
 from bitepoint.errors import BadInput
+from bitepoint.logbook.identity import REHEARSAL
 from bitepoint.logbook.record import check_code, write_line
 from bitepoint.marking import mark_hand_ins
-from bitepoint.marking.rehearsal.rehearse import CLASS_WORD, rehearse
+from bitepoint.marking.rehearsal.rehearse import rehearse
 
 WALL, NAMES, BOTH = View("wall"), View("names"), View("both", ALL)
 NUMBER, CHOICE, SEVERAL = "start.number", "start.choice", "start.several"
@@ -164,7 +165,7 @@ def test_names_say_who_is_where_and_who_needs_somebody(live: LiveClass) -> None:
     told = names(board.board, now, shown={second.casefold(): "Kim"}, in_workbooks=board.workbook_learners())
     assert [(first, 12), (f"{second} · Kim", 0), (third, None)] == [(w.learner, w.minutes) for w in told.where]
     assert [(first, CHOICE)] == [(t.learner, t.exercise) for t in told.critical]
-    assert told.critical[0].says.startswith("Chose b instead of a: ")
+    assert told.critical[0].says.startswith("asks too late: After the step")
     assert (fourth,) == told.not_begun
     assert 1 == now_of(board.board, now).at_it
     live.answer(first, CHOICE, at="2026-04-14T09:59:00.000Z")
@@ -586,7 +587,7 @@ def test_what_is_dangerous_comes_before_every_table(live: LiveClass) -> None:
 
 def test_the_names_say_what_was_dangerous(live: LiveClass) -> None:
     """The mistake's name and what the course says to it, not letters that differ from learner to learner."""
-    question = exercise_named("star.impact").draw(class_word=CLASS_WORD, learner=live.ids[0])
+    question = exercise_named("star.impact").draw(class_word=REHEARSAL, learner=live.ids[0])
     known = [n for n, (answer, _) in enumerate(question.known_mistakes()) if question.mark(answer).critical]
     live.answer(live.ids[0], "star.impact", right=False, mistake=known[0])
     verdict = question.mark(question.known_mistakes()[known[0]][0])

@@ -1,5 +1,6 @@
 """The page for the learner: each mark and how it came about, what was dangerous, how to appeal; nothing of anybody else."""
 
+import re
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 
@@ -19,6 +20,7 @@ from bitepoint.questions.question import Question
 SHOWN_KINDS = ("declaration", "sitting", "decision", "adjustment", "resubmission", "appeal")
 """What the register may say to the learner; other kinds are between assessors, or may name another learner."""
 _LONGEST, _MOST_LETTERS = 600, 6
+_SENTENCE = re.compile(r"(?<=[.!?]) (?=[A-Z“])")
 
 
 class Told(Struct, frozen=True, kw_only=True):
@@ -105,8 +107,15 @@ def _told(result: Result, row: Row, *, feedback: bool) -> Told:
         how=how_it_came(row),
         answer=_in_words(row.answer, question),
         asked=question.ask[:_LONGEST],
-        why=question.why if right else row.says,
+        why=_why(question, row) if right else row.says,
     )
+
+
+def _why(question: Question, row: Row) -> str:
+    """Return why the answer is right; in practice the first sentence, so that a whole course fits on the page."""
+    if row.sitting:
+        return question.why
+    return _SENTENCE.split(question.why, maxsplit=1)[0]
 
 
 def _in_words(answer: str, question: Question) -> str:
