@@ -16,6 +16,8 @@ from bitepoint import __version__
 from bitepoint.cli import board as cli_board
 from bitepoint.cli import classes as cli_class
 from bitepoint.cli import marking as cli_marking
+from bitepoint.cli import register as cli_register
+from bitepoint.cli import register_lists as cli_lists
 from bitepoint.errors import BadInput, BitepointError, CannotRun, NotRecorded
 from bitepoint.printable import printable
 
@@ -62,7 +64,7 @@ def cli() -> None:
     Learner:    bitepoint open                  opens the course in your browser
                 bitepoint hand-in               packs your work for the assessor
     Assessor:   bitepoint mark HANDINS          marks hand-ins; runs nobody's code
-                bitepoint register add …        decisions, sittings, overrides; show, verify
+                bitepoint register add …        decisions, sittings, overrides; import, show, verify
                 bitepoint note-codes CODES.csv  check codes noted in class
                 bitepoint observe FILE.csv      what was seen at the vehicle
                 bitepoint export RESULTS        for other systems
@@ -184,7 +186,7 @@ def mark(
 
     browser = find_browser() if pdf else ""
     rules = rules_of(class_file, pass_share)
-    register = register or (cli_marking.REGISTER if cli_marking.REGISTER.is_dir() else None)
+    register = register or (cli_register.REGISTER if cli_register.REGISTER.is_dir() else None)
     with _progress() as progress:
         outcome = mark_hand_ins(
             list(inputs),
@@ -253,6 +255,8 @@ def check_machine(folder: Path | None) -> int:
 
 
 cli_marking.add_to(cli)
+cli_register.add_to(cli)
+cli_lists.add_to(cli)
 cli_class.add_to(cli)
 cli_board.add_to(cli)
 

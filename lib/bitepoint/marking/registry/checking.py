@@ -1,5 +1,6 @@
 """What an entry must look like by itself: nothing missing, everything in a form that can be kept."""
 
+from collections.abc import Sequence
 from datetime import date
 
 import msgspec
@@ -7,7 +8,16 @@ import msgspec
 from bitepoint.bank import exercises
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_name
-from bitepoint.marking.registry.entries import CONFIRMED, KINDS, NEEDS, OBSERVED, OPTIONS, Entry
+from bitepoint.marking.registry.entries import (
+    APPEAL_OUTCOMES,
+    CONFIRMED,
+    KINDS,
+    NEEDS,
+    OBSERVED,
+    OPTIONS,
+    SIGNED,
+    Entry,
+)
 from bitepoint.marking.registry.windows import checked_hand_in, checked_lessons, checked_window
 
 _LONGEST = 1_000
@@ -38,13 +48,16 @@ def check_entry(entry: Entry) -> Entry:
         )
     if entry.score is not None and not 0 <= entry.score <= 1:
         raise BadInput(f"--score must be between 0 and 1, but you gave {entry.score:g}. 1 is fully right.")
-    if entry.number is not None and entry.number < 1:
-        raise BadInput(f"--number must be 1 or more, but you gave {entry.number}. 1 is the first resubmission.")
+    if entry.number is not None and not 1 <= entry.number <= 100:
+        raise BadInput(f"--number must be 1 to 100, but you gave {entry.number}. 1 is the first resubmission.")
     if entry.kind == "observation" and entry.result not in OBSERVED:
         raise BadInput(f"--result must be one of {', '.join(OBSERVED)}, but you gave {entry.result[:40]!r}.")
-    entry = _checked_sitting(entry)
+    if entry.lesson:
+        checked_lessons((entry.lesson,))
+    _one_of(SIGNED, entry.signed, "--signed")
+    entry = _checked_appeal(_checked_sitting(entry))
     return msgspec.structs.replace(
-        entry, learner=learner, date=_checked_date(entry.date), code=_checked_code(entry.code)
+        entry, learner=learner, date=checked_date(entry.date), code=_checked_code(entry.code)
     )
 
 
@@ -72,8 +85,8 @@ def _checked_sitting(entry: Entry) -> Entry:
     begins, ends = checked_window(entry.begins, entry.ends)
     if entry.date and begins and entry.date != begins[:10]:
         raise BadInput(f"--date is {entry.date[:20]!r} but the sitting begins on {begins[:10]}. Leave --date out.")
-    if entry.kind == "confirmation" and entry.result not in ("", *CONFIRMED):
-        raise BadInput(f"--result must be one of {', '.join(CONFIRMED)}, but you gave {entry.result[:40]!r}.")
+    if entry.kind == "confirmation":
+        _one_of(CONFIRMED, entry.result, "--result")
     return msgspec.structs.replace(
         entry,
         word=checked_name(entry.word, "The sitting word") if entry.word else "",
@@ -85,13 +98,37 @@ def _checked_sitting(entry: Entry) -> Entry:
     )
 
 
-def _checked_date(text: str) -> str:
+def _checked_appeal(entry: Entry) -> Entry:
+    """Return an appeal with its outcome checked; decided today when no day is said."""
+    if entry.kind != "appeal":
+        return entry
+    _one_of(APPEAL_OUTCOMES, entry.outcome, "--outcome")
+    if entry.decided and not entry.outcome:
+        raise BadInput(f"--decided needs --outcome: one of {', '.join(APPEAL_OUTCOMES)}.")
+    if not entry.outcome:
+        return entry
+    return msgspec.structs.replace(entry, decided=checked_date(entry.decided, "--decided"))
+
+
+def _one_of(choices: Sequence[str], said: str, option: str) -> None:
+    if said and said not in choices:
+        raise BadInput(f"{option} must be one of {', '.join(choices)}, but you gave {said[:40]!r}.")
+
+
+def checked_date(text: str, option: str = "--date") -> str:
+    """Return a day; today where none is said.
+
+    Raises
+    ------
+    BadInput
+        It is no day.
+    """
     if not text:
         return date.today().isoformat()
     try:
         return date.fromisoformat(text).isoformat()
     except ValueError:
-        raise BadInput(f"--date must be a day such as 2026-06-30, but you gave {text[:40]!r}.") from None
+        raise BadInput(f"{option} must be a day such as 2026-06-30, but you gave {text[:40]!r}.") from None
 
 
 def _checked_code(text: str) -> str:

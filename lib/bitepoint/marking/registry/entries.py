@@ -15,7 +15,9 @@ Kind = Literal[
     "decision",
     "verification",
     "override",
+    "withdraw override",
     "second mark",
+    "resolution",
     "adjustment",
     "resubmission",
     "appeal",
@@ -34,7 +36,9 @@ NEEDS: dict[str, tuple[str, ...]] = {
     "decision": ("learner", "by", "criterion", "text"),
     "verification": ("by", "text", "action"),
     "override": ("learner", "exercise", "score", "by", "text"),
+    "withdraw override": ("learner", "exercise", "by", "text"),
     "second mark": ("learner", "exercise", "score", "by"),
+    "resolution": ("learner", "exercise", "score", "by", "text"),
     "adjustment": ("learner", "by", "text"),
     "resubmission": ("learner", "by", "number"),
     "appeal": ("learner", "by", "text"),
@@ -48,6 +52,8 @@ NEEDS: dict[str, tuple[str, ...]] = {
 OPTIONS = {"begins": "from", "ends": "to", "hand_in": "hand-in"}
 """Options that are named otherwise than the field they fill."""
 CONFIRMED = ("in the sitting", "not in the sitting")
+APPEAL_OUTCOMES = ("upheld", "partly upheld", "not upheld", "taken back")
+SIGNED = ("yes", "no")
 
 
 class Entry(Struct, frozen=True, kw_only=True):
@@ -55,6 +61,7 @@ class Entry(Struct, frozen=True, kw_only=True):
 
     `at` is when it was written (UTC). What a kind does not use stays empty. `word` is that of a sitting, `begins` and
     `ends` are its window; `lessons` empty means all. `hand_in` is the SHA-256 of a hand-in or how it begins.
+    Of an appeal `outcome` says how it was decided, `decided` on which day, and `by` by whom; before, `by` received it.
     """
 
     kind: str
@@ -76,6 +83,9 @@ class Entry(Struct, frozen=True, kw_only=True):
     lessons: tuple[str, ...] = ()
     room: str = ""
     hand_in: str = ""
+    outcome: str = ""
+    decided: str = ""
+    signed: str = ""
     at: str = ""
     n: int = 0
     device: str = ""
@@ -90,3 +100,18 @@ def deleted(entries: Sequence[Entry]) -> dict[str, Entry]:
 def about(entries: Sequence[Entry], learner: str) -> Iterator[Entry]:
     """Yield the entries about one learner, oldest first."""
     return (e for e in entries if e.learner and key_of(e.learner) == key_of(learner))
+
+
+def overriding(entries: Sequence[Entry], *, resolved: bool = True) -> dict[str, Entry]:
+    """Return by exercise the entry whose mark stands instead of the computed one: the newest, unless it was withdrawn.
+
+    `resolved` False leaves out what was agreed on after a second marking, so that both first marks can be compared.
+    """
+    kinds = ("override", "resolution") if resolved else ("override",)
+    found: dict[str, Entry] = {}
+    for entry in entries:
+        if entry.kind in kinds:
+            found[entry.exercise] = entry
+        elif entry.kind == "withdraw override":
+            found.pop(entry.exercise, None)
+    return found

@@ -1,6 +1,6 @@
 """The register: who decided what, when and why. A second logbook; nothing in it is ever changed or deleted."""
 
-from collections.abc import Collection
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +13,7 @@ from bitepoint.logbook.identity import key_of
 from bitepoint.logbook.record import Line, chain_problems
 from bitepoint.marking.registry.checking import check_entry
 from bitepoint.marking.registry.entries import CONFIRMED, KINDS, NEEDS, OBSERVED, OPTIONS, Entry, about, deleted
+from bitepoint.marking.registry.two_people import check_two_people
 from bitepoint.marking.version import VERSION
 
 __all__ = [
@@ -41,22 +42,41 @@ class Register:
         """Whether anything was ever written."""
         return any((self.folder / FOLDER).glob(f"{_FILE}.*.jsonl"))
 
-    def add(self, entry: Entry, *, gone: Collection[str] | None = None) -> Entry:
+    def add(self, entry: Entry) -> Entry:
         """Check an entry, write it, and return it as written; it is on the disk when this returns.
-
-        `gone` holds who was deleted on request, case-folded; None: the register is read for that.
 
         Raises
         ------
         BadInput
-            Something it must say is missing or cannot be used, or the learner was deleted on request.
+            As `checked`.
         NotRecorded
             The folder or disk does not take it.
         """
-        checked = check_entry(entry)
-        out = deleted(self.entries()) if gone is None else gone
-        if checked.learner and key_of(checked.learner) in out:
-            raise BadInput(f"{checked.learner} was deleted on request, so nothing more is recorded about this learner.")
+        return self.write(self.checked(entry, self.entries()))
+
+    def checked(self, entry: Entry, there: Sequence[Entry]) -> Entry:
+        """Return an entry that may be written where `there` is what the register holds.
+
+        Raises
+        ------
+        BadInput
+            Something it must say is missing or cannot be used, the learner was deleted on request, or it must be
+            somebody else who says it.
+        """
+        entry = check_entry(entry)
+        if entry.learner and key_of(entry.learner) in deleted(there):
+            raise BadInput(f"{entry.learner} was deleted on request, so nothing more is recorded about this learner.")
+        check_two_people(entry, there)
+        return entry
+
+    def write(self, checked: Entry) -> Entry:
+        """Write an entry that was checked, and return it as written; it is on the disk when this returns.
+
+        Raises
+        ------
+        NotRecorded
+            The folder or disk does not take it.
+        """
         device = device_name()
         try:
             self.folder.mkdir(parents=True, exist_ok=True)
