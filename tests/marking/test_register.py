@@ -203,7 +203,9 @@ def test_an_override_stands_beside_the_computed_mark(tmp_path: Path) -> None:
     page = (tmp_path / "out" / "learners" / f"{ONE}.html").read_text("utf-8")
 
     assert ("0", "1", "1", "A. Assessor") == (row["last_score"], row["override"], row["mark"], row["override_by"])
-    assert "Override by A. Assessor, 30 June 2026: read the meter right" in page
+    assert (
+        "Override: 1</strong> instead of the computed 0, by A. Assessor, 30 June 2026: “read the meter right”" in page
+    )
 
 
 def test_marks_are_restored_from_hand_ins_register_and_trail(tmp_path: Path) -> None:

@@ -174,8 +174,10 @@ def _existing(folder: Path) -> Any:
 
 def _line(entry: Any) -> str:
     keys: tuple[str, ...] = ("learner", "word", "begins", "ends", "room", "hand_in", "exercise", "criterion", "result")
-    keys += ("lesson", "code", "number", "score", "outcome", "decided", "signed", "text", "action")
+    keys += ("lesson", "code", "number", "score", "outcome", "decided")
     said = [f"{getattr(entry, key)}" for key in keys if getattr(entry, key) not in ("", None)]
+    said += [f"signed on paper: {entry.signed}"] if entry.signed else []
+    said += [f"“{text}”" for text in (entry.text, entry.action) if text]
     by = f" by {entry.by}" if entry.by else ""
     return " ".join(printable(f"{entry.date} {entry.kind}{by}: {' · '.join(said)}").split())
 

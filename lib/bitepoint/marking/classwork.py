@@ -198,7 +198,7 @@ class ClassWork:
 
     def _note_lost_overrides(self, entries: Sequence[Entry]) -> None:
         for entry in entries:
-            if entry.kind == "override" and entry.exercise not in exercises():
+            if entry.kind in ("override", "resolution") and entry.exercise not in exercises():
                 self.problems.append(
                     f"Register: the mark that {quoted(entry.by)} gave {quoted(entry.learner)} is for exercise "
                     f"{quoted(entry.exercise)}, which this bank does not have, so it has no row. "
