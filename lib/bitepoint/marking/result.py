@@ -23,7 +23,8 @@ from bitepoint.questions.draw import STANDARD
 class Flag(Struct, frozen=True, kw_only=True):
     """Something a person should look at, with evidence; not a verdict. `exercise` is "" when it is about all.
 
-    `beside` holds what to compare, as (what it is, what it says), to be shown side by side.
+    `beside` holds what to compare, as (what it is, what it says), to be shown side by side; `matched` is the other
+    learner whom the evidence points at, to be looked at too.
     """
 
     kind: str
@@ -31,6 +32,7 @@ class Flag(Struct, frozen=True, kw_only=True):
     evidence: str
     exercise: str = ""
     beside: tuple[tuple[str, str], ...] = ()
+    matched: str = ""
 
 
 class Row(Struct, frozen=True, kw_only=True):
