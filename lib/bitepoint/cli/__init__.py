@@ -16,6 +16,7 @@ from bitepoint import __version__
 from bitepoint.cli import board as cli_board
 from bitepoint.cli import classes as cli_class
 from bitepoint.cli import marking as cli_marking
+from bitepoint.cli import moderation as cli_moderation
 from bitepoint.cli import register as cli_register
 from bitepoint.cli import register_lists as cli_lists
 from bitepoint.errors import BadInput, BitepointError, CannotRun, NotRecorded
@@ -67,6 +68,7 @@ def cli() -> None:
                 bitepoint register add …        decisions, sittings, overrides; import, show, verify
                 bitepoint note-codes CODES.csv  check codes noted in class
                 bitepoint observe FILE.csv      what was seen at the vehicle
+                bitepoint moderation plan …     second marking: plan, blind sheet; import
                 bitepoint export RESULTS        for other systems
     Instructor: bitepoint rehearse              makes an invented class to practise on
                 bitepoint class new FOLDER      sets up a class: ids, slips, class file
@@ -257,6 +259,7 @@ def check_machine(folder: Path | None) -> int:
 cli_marking.add_to(cli)
 cli_register.add_to(cli)
 cli_lists.add_to(cli)
+cli_moderation.add_to(cli)
 cli_class.add_to(cli)
 cli_board.add_to(cli)
 

@@ -114,6 +114,10 @@ class ClassWork:
         self.loose_flags = [f for left in by_name.values() for f in left]
         self.loose_flags += sitting_flags.empty_rooms(self.entries, self._sitting_words)
 
+    def lines_of(self, name: str) -> list[MarkedLine]:
+        """Return the lines of the learner with this public name that count."""
+        return [line for key, id in self._ids.items() if public_name(id) == name for line in self._store.get(key)]
+
     def _keep_deleted_in_the_comparison(self) -> None:
         """Count who was deleted, and is in no roster and no hand-in any more, to every class word: the register has none."""
         placed = {key for ids in self._classes.values() for key in ids}

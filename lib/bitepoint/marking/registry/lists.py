@@ -90,13 +90,20 @@ def _entry(row: dict[str, str]) -> Entry:
     if kind == "deletion":
         raise BadInput("A deletion is entered by itself, with the id twice: bitepoint register add deletion.")
     lessons = tuple(key.strip() for key in said.pop("lessons", "").split(",") if key.strip())
-    score, number = _number(said.pop("score", ""), "score"), _number(said.pop("number", ""), "number")
+    score, number = number_of(said.pop("score", ""), "score"), number_of(said.pop("number", ""), "number")
     if number is not None and not number.is_integer():
         raise BadInput(f"number must be a whole number, but it is {number:g}.")
     return Entry(kind=kind, lessons=lessons, score=score, number=None if number is None else int(number), **said)
 
 
-def _number(text: str, column: str) -> float | None:
+def number_of(text: str, column: str) -> float | None:
+    """Return the number in a cell, None for an empty one; a comma will do.
+
+    Raises
+    ------
+    BadInput
+        It is no number.
+    """
     if not text:
         return None
     try:
