@@ -4,6 +4,8 @@ from pathlib import Path
 
 import click
 
+from bitepoint.cli.register import REGISTER
+
 _PATH = click.Path(path_type=Path)
 
 
@@ -35,18 +37,23 @@ def export(results: Path, form: str, out: Path, home: str) -> int:
 @click.option("--learner", metavar="ID", required=True, help="Whose answers, such as L07-K.")
 @click.option("--exercise", metavar="ID", default="", help="Only this exercise; all when left out.")
 @click.option("--out", metavar="FILE", type=_PATH, required=True, help="The page, such as appeal.html.")
-def as_asked(inputs: tuple[Path, ...], learner: str, exercise: str, out: Path) -> int:
+@click.option("--register", metavar="FOLDER", type=_PATH, help="As for “mark”: “register” beside you when it is there.")
+def as_asked(inputs: tuple[Path, ...], learner: str, exercise: str, out: Path, register: Path | None) -> int:
     """Print a learner's answers with each question as it was read, for an appeal.
 
-    Words bettered since are taken from the release that the learner worked with.
+    An exercise a page: question with its figures, answers, mark and reason, how it is marked, right answer, and what the
+    register says about the appeal. Words bettered since are taken from the release that the learner worked with.
 
     \b
     Examples:
       bitepoint as-asked hand-ins --learner L07-K --exercise star.impact --out appeal.html
     """
     from bitepoint.marking.pages.as_asked import write_as_asked
+    from bitepoint.marking.registry.register import Register
 
-    count = write_as_asked(out, inputs, learner=learner, exercise=exercise)
+    book = register or (REGISTER if REGISTER.is_dir() else None)
+    entries = Register(book).entries() if book else []
+    count = write_as_asked(out, inputs, learner=learner, exercise=exercise, entries=entries)
     click.echo(f"{out}: {count} {'answer' if count == 1 else 'answers'}.")
     return 0
 

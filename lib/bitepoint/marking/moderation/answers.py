@@ -4,10 +4,10 @@ from collections.abc import Sequence
 
 from msgspec import Struct
 
-from bitepoint.logbook.identity import key_of
+from bitepoint.marking.appeals import line_of
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.moderation.strata import lot
-from bitepoint.marking.result import Result, Row, shown_answer
+from bitepoint.marking.result import Result
 
 
 class ToMark(Struct, frozen=True, kw_only=True):
@@ -31,17 +31,7 @@ def to_mark(result: Result, lines: Sequence[MarkedLine], *, seed: int, most: int
     picked += [r for r in by_lot if r not in picked][: most - len(picked)]
     found = []
     for row in rows:
-        line = _line(row, lines) if row in picked else None
+        line = line_of(row, lines) if row in picked else None
         if line:
             found.append(ToMark(learner=result.name, word=row.sitting, exercise=row.exercise, line=line))
     return found
-
-
-def _line(row: Row, lines: Sequence[MarkedLine]) -> MarkedLine | None:
-    """Return the line that a row counts; None where it cannot be told."""
-    for line in reversed(lines):
-        record, verdict = line.record, line.verdict
-        same = (record.exercise, record.turn, key_of(record.sitting)) == (row.exercise, row.turn, key_of(row.sitting))
-        if same and verdict and (verdict.understood or shown_answer(record.answer)) == row.answer:
-            return line
-    return None
