@@ -87,6 +87,7 @@ def test_a_difference_stands_on_report_and_page_until_it_is_resolved_and_the_res
             in page
         )
         assert "not resolved yet" in page
+    assert "<td>B. Beside, " in pages[0][0].split('id="sampling"')[1]
     for page in pages[1]:
         assert "of these resolved: 1" in page
         assert "C. Third" in page
