@@ -21,7 +21,7 @@ class Try(Struct, frozen=True):
     counts: bool
 
 
-class Asked(Struct, frozen=True):
+class AnsweredQuestion(Struct, frozen=True):
     """A question as it was read, and the answers to it in their order."""
 
     one: AsAsked
@@ -33,7 +33,7 @@ class Section(Struct, frozen=True, kw_only=True):
 
     exercise: str
     stands: tuple[Row, ...]
-    questions: tuple[Asked, ...]
+    questions: tuple[AnsweredQuestion, ...]
     appeals: tuple[Entry, ...]
 
 
@@ -63,11 +63,11 @@ def sections(
     ]
 
 
-def _asked(group: Sequence[AsAsked], counting: set[str]) -> Asked:
-    return Asked(group[0], tuple(Try(one.line, one.line.record.hash in counting) for one in group))
+def _asked(group: Sequence[AsAsked], counting: set[str]) -> AnsweredQuestion:
+    return AnsweredQuestion(group[0], tuple(Try(one.line, one.line.record.hash in counting) for one in group))
 
 
-def _ordered(questions: Sequence[Asked]) -> tuple[Asked, ...]:
+def _ordered(questions: Sequence[AnsweredQuestion]) -> tuple[AnsweredQuestion, ...]:
     return tuple(sorted(questions, key=lambda q: not any(t.counts for t in q.tries)))
 
 

@@ -8,7 +8,7 @@ from bitepoint.bank import exercises
 from bitepoint.bank.corrections import correction_since, withdrawal_of
 from bitepoint.errors import BadInput
 from bitepoint.logbook.one_step import write_in_one_step
-from bitepoint.marking.appeals import Asked, Section, Try, sections
+from bitepoint.marking.appeals import AnsweredQuestion, Section, Try, sections
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.line_marking import MarkedLine, mark_line
 from bitepoint.marking.pages.report import render
@@ -88,7 +88,7 @@ def _shown(section: Section) -> dict[str, Any]:
     }
 
 
-def _question(asked: Asked) -> dict[str, Any]:
+def _question(asked: AnsweredQuestion) -> dict[str, Any]:
     one, record, question = asked.one, asked.one.line.record, asked.one.question
     return {
         "record": record,
