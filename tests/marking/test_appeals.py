@@ -9,6 +9,7 @@ from test_appeal_cases import IN, ONE, WORD, Room, answer, chained, critical, ri
 
 from bitepoint.bank import exercises
 from bitepoint.cli import main
+from bitepoint.marking.as_asked import THESE_WORDS
 from bitepoint.marking.registry.entries import Entry
 from bitepoint.marking.scoring import _RULES, rule_of
 from bitepoint.questions.choice import Several
@@ -55,6 +56,7 @@ def test_one_page_has_all_that_an_appeal_needs(room: Room) -> None:
     assert "2 July 2026, D. Head" in page
     assert "Not upheld, decided 5 July 2026: “the figure was plain”" in page
     assert "(a decision of this person, not of the program)" in page
+    assert "In the words that this bank has, too." in page
     assert 1 == page.count("<section")
     assert 2 == page.count("<b>counts</b>")
 
@@ -81,6 +83,22 @@ def test_an_override_stands_beside_the_computed_mark(room: Room) -> None:
     assert "Override: 1</strong> instead of the computed 0, by B. Beside" in page
     room.book.add(Entry(kind="withdraw override", learner=ONE, exercise=bad, by="B. Beside", text="another one"))
     assert "Practice: mark <strong>0</strong>" in printed(room, "--exercise", bad)
+
+
+def test_words_that_cannot_be_had_are_told_and_the_same_facts_stand_below(room: Room) -> None:
+    """The release is not kept: said, with this bank's words under it, rule and key; other facts, and nothing stands there."""
+    bad = critical()[0]
+    room.zip(ONE, chained([answer(bad, bad=True, words="0" * 16, bank="0" * 12)], HOME))
+    page = printed(room)
+    assert "The words cannot be printed: its release, bank 000000000000, is not kept here" in page
+    assert THESE_WORDS in page
+    assert exercises()[bad].draw(class_word="oak-2026", learner=ONE).ask.split("\n\n")[0] in page
+    assert "Right answer" in page
+
+    room.zip(ONE, chained([answer(bad, bad=True, facts="0" * 16, words="0" * 16, bank="0" * 12)], HOME))
+    page = printed(room)
+    assert "no mark: the facts of the question have changed since" in page
+    assert "Right answer" not in page
 
 
 def test_every_kind_of_question_says_how_it_is_marked() -> None:

@@ -103,7 +103,7 @@ def test_the_sheet_is_blind_and_whole(room: Path) -> None:
     sheet, page = rows_of(room / "moderation" / "sheet.csv"), (room / "moderation" / "sheet.html").read_text("utf-8")
 
     assert {("", "")} == {(row["mark"], row["reason"]) for row in sheet}
-    assert all(len(row["question"]) > 30 and row["answer"] for row in sheet)
+    assert all(len(row["question"]) > 30 and row["answer"] and row["rule"] for row in sheet)
     assert len(sheet) == page.count("Mark, 0 to 1")
     for told in ("flagged", "on the border", "Right answer", "not right yet", "critical"):
         assert told not in page.split("<body>")[1].replace("critical speed", "")

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from msgspec import Struct
 
 from bitepoint.logbook.identity import key_of
-from bitepoint.marking.as_asked import AsAsked, as_asked
+from bitepoint.marking.as_asked import AsAsked, as_asked, same_facts
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.registry.entries import Entry, about
@@ -56,15 +56,17 @@ def sections(
         Section(
             exercise=exercise,
             stands=tuple(row for row in rows if row.exercise == exercise),
-            questions=_ordered([_asked(group, counting) for group in questions.values()]),
+            questions=_ordered([_asked(group, counting, cars) for group in questions.values()]),
             appeals=tuple(e for e in own if e.exercise in ("", exercise)),
         )
         for exercise, questions in groups.items()
     ]
 
 
-def _asked(group: Sequence[AsAsked], counting: set[str]) -> AnsweredQuestion:
-    return AnsweredQuestion(group[0], tuple(Try(one.line, one.line.record.hash in counting) for one in group))
+def _asked(group: Sequence[AsAsked], counting: set[str], cars: ClassCars) -> AnsweredQuestion:
+    return AnsweredQuestion(
+        same_facts(group[0], cars), tuple(Try(one.line, one.line.record.hash in counting) for one in group)
+    )
 
 
 def _ordered(questions: Sequence[AnsweredQuestion]) -> tuple[AnsweredQuestion, ...]:

@@ -9,10 +9,11 @@ from bitepoint.marking.marks import cell
 from bitepoint.marking.moderation.answers import ToMark
 from bitepoint.marking.moderation.plan import Plan
 from bitepoint.marking.result import shown_answer
+from bitepoint.marking.scoring import rule_of
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question
 
-SHEET = ("no", "learner", "sitting", "exercise", "question", "answer", "mark", "reason")
+SHEET = ("no", "learner", "sitting", "exercise", "question", "answer", "rule", "mark", "reason")
 PLAN = ("learner", "why", "answers")
 
 
@@ -25,7 +26,7 @@ def plan_table(plan: Plan) -> str:
 def sheet_table(answers: Sequence[ToMark], asked: Sequence[AsAsked]) -> str:
     """Return sheet.csv: a row for each answer; mark and reason are empty, for the second marker."""
     rows = (
-        [str(n), a.learner, a.word, a.exercise, _words(one), answer_words(a), "", ""]
+        [str(n), a.learner, a.word, a.exercise, _words(one), answer_words(a), _rule(one), "", ""]
         for n, (a, one) in enumerate(zip(answers, asked, strict=True), start=1)
     )
     return _table(SHEET, rows)
@@ -35,6 +36,10 @@ def answer_words(answer: ToMark) -> str:
     """Return an answer as it was understood, with nothing about whether it is right."""
     verdict = answer.line.verdict
     return verdict.understood if verdict and verdict.understood else shown_answer(answer.line.record.answer)
+
+
+def _rule(one: AsAsked) -> str:
+    return rule_of(one.question) if one.question else ""
 
 
 def _words(one: AsAsked) -> str:

@@ -5,17 +5,15 @@ from pathlib import Path
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.one_step import write_together
-from bitepoint.marking.as_asked import AsAsked, as_asked
-from bitepoint.marking.class_cars import ClassCars
-from bitepoint.marking.line_marking import drawn_for
+from bitepoint.marking.as_asked import THESE_WORDS, AsAsked, as_asked, same_facts
 from bitepoint.marking.moderation.answers import ToMark
 from bitepoint.marking.moderation.plan import Plan
 from bitepoint.marking.moderation.sheet import answer_words, plan_table, sheet_table
 from bitepoint.marking.pages.report import render
 from bitepoint.marking.pages.solutions import picture_of
+from bitepoint.marking.scoring import rule_of
 from bitepoint.questions.kinds import kind_of
 
-_THESE_WORDS = "In the words of this bank; the ones read then cannot be had. Figures and what was offered are as asked."
 _FILES = ("plan.csv", "plan.html", "sheet.csv", "sheet.html")
 
 
@@ -30,7 +28,7 @@ def write_plan(out: Path, plan: Plan) -> list[Path]:
     there = [name for name in _FILES if (out / name).exists()]
     if there:
         raise BadInput(f"{out / there[0]} is there already, and marks may stand in it. Name another folder with --out.")
-    asked = [_asked(a, plan.cars) for a in plan.answers]
+    asked = [same_facts(as_asked([a.line], plan.cars)[0], plan.cars) for a in plan.answers]
     texts = {
         "plan.csv": plan_table(plan),
         "plan.html": render("moderation-plan.html.jinja", plan=plan),
@@ -47,23 +45,13 @@ def write_plan(out: Path, plan: Plan) -> list[Path]:
     return list(encoded)
 
 
-def _asked(answer: ToMark, cars: ClassCars) -> AsAsked:
-    """Return an answer with its question as it was read, else in this bank's words: its figures are those asked.
-
-    Only answers whose facts are still drawn have a mark, so nothing that decides the second mark can be another.
-    """
-    (found,) = as_asked([answer.line], cars)
-    if found.question is not None:
-        return found
-    return AsAsked(line=answer.line, question=drawn_for(answer.line.record, cars), where=_THESE_WORDS)
-
-
 def _shown(answers: Sequence[ToMark], asked: Sequence[AsAsked]) -> list[dict[str, object]]:
     return [
         {
             "no": n,
             "about": a,
-            "where": one.where,
+            "where": one.where if THESE_WORDS in one.where or one.question is None else "",
+            "rule": rule_of(one.question) if one.question else "",
             "question": one.question,
             "offer": kind_of(one.question).offered(one.question) if one.question else [],
             "picture": picture_of(one.question) if one.question else None,
