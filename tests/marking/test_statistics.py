@@ -18,7 +18,6 @@ from bitepoint.marking.figures.statistics import (
     reliability_words,
     time_on_task,
 )
-from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import Result, Row
 
 # A published example of ten learners and ten items, read row by row.
@@ -137,13 +136,12 @@ def test_statistics_gathered_from_results_are_those_of_the_formulas() -> None:
     """Facility, discrimination and median time of results; two markers agree where they do; KR-20 by lesson."""
     ids = [e.id for e in exercises().values() if e.lesson == "star"][:10]
     gathered = ItemStatistics()
-    second = Entry(kind="second mark", learner="L01", exercise=ids[0], score=1.0)
     for scores in TABLE * 3:
         rows = [
             Row(learner="L", exercise=e, first_score=s, last_score=s, seconds=60)
             for e, s in zip(ids, scores, strict=True)
         ]
-        gathered.add(Result(name="L", class_word="oak", rows=tuple(rows), entries=(second,)))
+        gathered.add(Result(name="L", class_word="oak", rows=tuple(rows)), [(scores[0], 1.0)])
     lines = gathered.lines()
 
     assert [x.facility for x in lines] == pytest.approx(FACILITY)

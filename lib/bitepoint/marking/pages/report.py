@@ -16,6 +16,7 @@ from bitepoint.marking.figures.statistics import LOW
 from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_questions, reteach
 from bitepoint.marking.line_marking import MarkedLine, asked_text, drawn_for
 from bitepoint.marking.marks import decimal
+from bitepoint.marking.moderation.agreement import compared, in_words
 from bitepoint.marking.moved import MovedResult
 from bitepoint.marking.passing import OBSERVATION, latest_observations
 from bitepoint.marking.registry.register import Entry
@@ -116,6 +117,8 @@ def report_page(
         gone=[e for e in work.entries if e.kind == "deletion"],
         entry_count=len(work.entries),
         moved=moved,
+        compared=summary.compared,
+        agreed_in=in_words(summary.compared),
         withdrawn=[w for w in withdrawals() if w.exercise in {e.id for e in answered}],
         left_out=left_out(work.rules.vehicles, work.rules.lessons),
         not_covered=not_covered(work.rules.vehicles, work.rules.lessons),
@@ -128,6 +131,7 @@ def learner_page(result: Result) -> str:
     answered = {r.exercise for r in result.shown_rows}
     asked = [e for e in result.rules.assessed() if not withdrawal_of(e.id, e.revision)]
     left = [e for e in asked if e.id not in answered]
+    twice = compared(result)
     changed = [_changed(line, result.cars, result.cards.get(line.record.exercise, "")) for line in result.changed]
     return render(
         "learner.html.jinja",
@@ -142,6 +146,9 @@ def learner_page(result: Result) -> str:
         oral=oral_questions(result),
         criteria=_criteria(result),
         boxes=_boxes(result),
+        compared=twice,
+        agreed_in=in_words(twice),
+        given=[e for e in result.entries if e.kind in ("override", "withdraw override", "resolution")],
     )
 
 
