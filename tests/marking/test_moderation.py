@@ -5,7 +5,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from test_appeal_cases import ONE
+from test_appeal_cases import IN, ONE, WORD, Room, chained, critical, right, wrong
 
 from bitepoint.cli import main
 from bitepoint.errors import BadInput
@@ -96,6 +96,31 @@ def test_a_class_of_24_is_marked_a_second_time_in_four_commands(room: Path, caps
         assert "0.5" == after[row["learner"], row["sitting"], row["exercise"]]
     assert "not resolved yet" not in report
     assert f"{count} second marks recorded." in capsys.readouterr().out
+
+
+def test_the_answers_of_a_sitting_are_marked_a_second_time_as_such(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where a sitting counts, its answers are on the sheet and not those of practice, and the marks come back for it."""
+    monkeypatch.chdir(tmp_path)
+    sat = Room(tmp_path)
+    sat.zip(ONE, chained(wrong(WORD), IN), chained(right(device="bbbbbbbb"), "2026-06-20T16:00:00+00:00"))
+    sat.sits()
+    given = ["hand-ins", "--roster", "roster.csv"]
+    main(["mark", *given])
+    assert 0 == main(["moderation", "plan", "marks", *given, "--seed", "1", "--rest", "1", "--answers", "30"])
+    sheet = rows_of(tmp_path / "moderation" / "sheet.csv")
+    for row in sheet:
+        row["mark"] = "1"
+    write(tmp_path / "filled.csv", sheet)
+    assert 0 == main(["moderation", "import", "filled.csv", "--by", "B. Beside"])
+    main(["mark", *given])
+    page = (tmp_path / "marks" / "learners" / f"{ONE}.html").read_text("utf-8")
+
+    assert ({WORD}, len(right())) == ({row["sitting"] for row in sheet}, len(sheet))
+    assert f"The two marks agree in {len(sheet) - 1} of {len(sheet)}. 1 differs" in page
+    assert f"{critical()[0]}, sitting {WORD}" in page
+    assert {WORD} == {e.word for e in sat.book.entries()}
 
 
 def test_the_sheet_is_blind_and_whole(room: Path) -> None:

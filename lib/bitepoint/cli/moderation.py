@@ -28,7 +28,14 @@ def moderation() -> None:
 @click.argument("marks", metavar="RESULTS", type=_PATH)
 @click.argument("inputs", metavar="HANDINS...", type=_PATH, nargs=-1, required=True)
 @click.option("--seed", metavar="N", type=click.IntRange(0), required=True, help="Decides the lots; note it down.")
-@click.option("--rest", metavar="SHARE", type=click.FloatRange(0, 1), default=0.1, show_default=True)
+@click.option(
+    "--rest",
+    metavar="SHARE",
+    type=click.FloatRange(0, 1),
+    default=0.1,
+    show_default=True,
+    help="Share of all that is drawn from the rest; 1 for everybody.",
+)
 @click.option(
     "--answers", metavar="N", type=click.IntRange(1, 400), default=8, show_default=True, help="Of each learner."
 )

@@ -66,14 +66,17 @@ def register() -> None:
 @click.option(
     "--criterion", metavar="TEXT", default="", help="Of class.toml (decision, observation); a decision may say all."
 )
-@click.option("--result", metavar="TEXT", default="", help="Observation: done right, not right yet or not watched.")
+@click.option(
+    "--result",
+    metavar="TEXT",
+    default="",
+    help="Observation: done right, not right yet, not watched. Confirmation: not in the sitting.",
+)
 @click.option("--action", metavar="TEXT", default="", help="What was done about it (verification).")
 @click.option("--lesson", metavar="KEY", default="", help="Which lesson (code).")
 @click.option("--code", metavar="CODE", default="", help="The noted check code, such as AD7-QB7.")
 @click.option("--number", metavar="N", type=int, default=None, help="Which resubmission it is.")
-@click.option(
-    "--word", metavar="WORD", default="", help="Which sitting (sitting, confirmation, declaration, override)."
-)
+@click.option("--word", metavar="WORD", default="", help="Which sitting; of a mark, practice when left out.")
 @click.option("--from", "begins", metavar="TIME", default="", help="Begin of a sitting with its zone.")
 @click.option("--to", "ends", metavar="TIME", default="", help="End of a sitting with its zone.")
 @click.option("--lessons", metavar="KEYS", default="", help="Lessons of a sitting, by commas; all when left out.")
