@@ -117,7 +117,7 @@ class Room:
 
     def page(self, out: str, who: str = ONE) -> str:
         """Return the words of a learner's page as they are read."""
-        return unescape((self.folder / out / "learners" / f"{who}.html").read_text("utf-8"))
+        return unescape((self.folder / out / "assessor" / f"{who}.html").read_text("utf-8"))
 
     def marked(self, who: str = ONE, out: str = "marks", **rules: Any) -> "Marked":
         """Mark everything and return what came out about one learner."""

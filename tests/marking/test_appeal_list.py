@@ -3,6 +3,8 @@
 import test_appeal_cases
 import test_appeal_changes
 import test_appeal_neighbours
+import test_deletion
+import test_overrides
 
 CASES = {
     "sabotage: lines in my name in a neighbour's file": "test_lines_in_my_name_in_a_neighbours_file",
@@ -27,6 +29,8 @@ CASES = {
     "marked again": "test_marked_again_it_is_the_same",
     "marked again under other rules": "test_marked_again_under_other_rules",
     "override": "test_an_override_is_of_practice_or_of_the_sitting_it_names",
+    "override and back": "test_an_override_and_back_is_as_computed",
+    "override of a sitting and back": "test_an_override_of_a_sitting_is_taken_back_with_its_word",
     "withdrawn question": "test_a_question_of_a_sitting_is_withdrawn",
     "withdrawn question that was right": "test_who_had_the_withdrawn_question_right_keeps_it",
     "late practice": "test_late_practice_is_flagged_and_counts",
@@ -40,6 +44,7 @@ CASES = {
     "copied from a neighbour who handed nothing in": "test_from_one_who_handed_nothing_in",
     "copied from a neighbour whose hand-in is held": "test_from_one_whose_hand_in_is_held",
     "copied from one who is on no roster": "test_from_one_who_is_on_no_roster",
+    "copied from one who was deleted": "test_the_copy_stays_flagged_without_the_name",
     "copied in a sitting": "test_in_a_sitting",
     "honest": "test_right_answers_of_a_sitting_are_complete",
 }
@@ -47,7 +52,7 @@ CASES = {
 
 def test_every_case_of_the_list_has_its_test() -> None:
     """No case is listed whose test was renamed or left out."""
-    modules = (test_appeal_cases, test_appeal_changes, test_appeal_neighbours)
+    modules = (test_appeal_cases, test_appeal_changes, test_appeal_neighbours, test_deletion, test_overrides)
     there = {name for module in modules for name in vars(module) if name.startswith("test_")}
 
     assert set() == set(CASES.values()) - there

@@ -3,7 +3,7 @@
 import io
 import shutil
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
@@ -22,12 +22,13 @@ from bitepoint.marking.batch import read_and_mark
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.marks import both, learner_cells, write_marks
+from bitepoint.marking.moderation.importing import read_second_marks
 from bitepoint.marking.pages.assessor import assessor_page
 from bitepoint.marking.pages.evidence import evidence_page
 from bitepoint.marking.pages.learner import learner_page
 from bitepoint.marking.pages.report import report_page
 from bitepoint.marking.reading.handins import find_sources
-from bitepoint.marking.registry.lists import read_codes, read_observations
+from bitepoint.marking.registry.lists import Numbered, add_all, read_codes, read_entries, read_observations
 from bitepoint.marking.registry.register import Entry, Register
 from bitepoint.marking.roster import read_roster
 from bitepoint.marking.rules import read_rules
@@ -51,6 +52,12 @@ supervisor = "A. Assessor"
 ROSTER = b"learner,class_word,vehicle,name\nL01-X,oak-2026,A,Ana\nL02-Y,oak-2026,B,Bo\n"
 OBSERVED = b"criterion,result,learner,assessor,date,note\nStraps,done right,L01-X,A. Assessor,2026-06-30,fine\n"
 CODES = b"learner,lesson,code,noted at\nL01-X,star,AD7-QB7,2026-06-30\n"
+ENTRIES = (
+    b"kind,learner,by,exercise,score,text,lessons,number,from,to,word\n"
+    b"override,L01-X,A. Assessor,start.number,0.5,why,,,,,\nresubmission,L01-X,A,,,,,2,,,\n"
+    b'sitting,,A,,,,"star,start",,2026-06-30T09:00+02:00,2026-06-30T11:00+02:00,red-kite\n'
+)
+SHEET = b"no,learner,sitting,exercise,question,answer,rule,mark,reason\n1,L01-X,red-kite,start.number,q,a,r,0.5,why\n"
 LINES = logbook(fields(), fields(turn=2), fields(answer=["x", 1]))
 Attack = Callable[[Path, Random], None]
 
@@ -172,6 +179,24 @@ def attack_codes(folder: Path, random: Random) -> None:
     one_line(lambda: read_codes(folder / "c.csv"))
 
 
+def attack_entries(folder: Path, random: Random) -> None:
+    (folder / "e.csv").write_bytes(mutated(ENTRIES, random))
+    one_line(lambda: brought(folder, read_entries(folder / "e.csv")))
+
+
+def attack_second_marks(folder: Path, random: Random) -> None:
+    (folder / "s.csv").write_bytes(mutated(SHEET, random))
+    one_line(lambda: brought(folder, read_second_marks(folder / "s.csv", "B. Beside").rows))
+
+
+def brought(folder: Path, rows: Sequence[Numbered]) -> None:
+    """Bring rows to a register that is new each time, and read them back."""
+    shutil.rmtree(folder / "brought", ignore_errors=True)
+    book = Register(folder / "brought")
+    new, _ = add_all(book, rows)
+    assert new == len(book.entries())
+
+
 def attack_register(folder: Path, random: Random) -> None:
     book = Register(folder / "register")
     path = next((folder / "register" / "logbook").glob("*.jsonl"), None)
@@ -216,6 +241,8 @@ ATTACKS: dict[str, tuple[Attack, int]] = {
     "roster": (attack_roster, 600),
     "observations": (attack_observations, 600),
     "codes": (attack_codes, 600),
+    "entries": (attack_entries, 300),
+    "second marks": (attack_second_marks, 300),
     "register": (attack_register, 80),
     "board": (attack_board, 60),
 }

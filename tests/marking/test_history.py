@@ -141,7 +141,7 @@ def test_a_changed_question_is_set_out_with_the_words_of_the_learners_card(tmp_p
     cell = {"cell_type": "code", "outputs": [{"output_type": "display_data", "data": data}]}
     (tmp_path / "a.ipynb").write_text(json.dumps({"nbformat": 4, "cells": [cell]}), "utf-8")
     mark_hand_ins([tmp_path / "a.ipynb"], out=tmp_path / "marks")
-    page = (tmp_path / "marks" / "learners" / f"{ONE}.html").read_text("utf-8")
+    page = (tmp_path / "marks" / "assessor" / f"{ONE}.html").read_text("utf-8")
     now = exercises()["start.number"].draw(class_word=OAK, learner=ONE).ask
 
     assert "Old title What was asked &lt;then&gt;?" in page

@@ -43,7 +43,7 @@ def marks(tmp_path: Path) -> Path:
 
 def test_pages_show_it_as_text_and_load_nothing(marks: Path) -> None:
     """No tag, no handler, no address of a learner's making; the policy stands on every page."""
-    for path in (marks / "report.html", *(marks / "learners").iterdir()):
+    for path in (marks / "report.html", *marks.glob("*/*.html")):
         page = Page(path)
 
         assert [CSP] == [m["content"] for m in page.all("meta") if m.get("http-equiv") == "Content-Security-Policy"]
@@ -51,7 +51,7 @@ def test_pages_show_it_as_text_and_load_nothing(marks: Path) -> None:
         assert [a for _, attributes in page.tags for a in attributes if a.startswith("on") or a == "src"] == []
         assert "onerror=alert(2)>49" not in page.text
         assert "url(" not in page.source
-    own = Page(marks / "learners" / f"{ONE}.html")
+    own = Page(marks / "assessor" / f"{ONE}.html")
     assert own.text.count(EVIL) >= 6
 
 

@@ -209,7 +209,7 @@ def test_a_thousand_changed_lines_are_compared_within_a_count(tmp_path: Path, mo
     assert 5_000 < drawn <= answers.MAX_COMPARED + 40
     assert outcome.flags <= 7
     assert any("gave 1,000 answers to questions that are not asked any more." in p for p in outcome.problems)
-    assert (tmp_path / "marks" / "learners" / "L50-A.html").stat().st_size < 500_000
+    assert (tmp_path / "marks" / "assessor" / "L50-A.html").stat().st_size < 500_000
 
 
 def test_a_copied_question_is_told_first_among_many_changed() -> None:

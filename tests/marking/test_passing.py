@@ -212,7 +212,7 @@ def test_a_page_speaks_of_the_lessons_that_count(tmp_path: Path) -> None:
     line_ = line("start.number")
     (tmp_path / "a.jsonl").write_text(line_.text + "\n", "ascii")
     mark_hand_ins([tmp_path / "a.jsonl"], out=tmp_path / "out", rules=ClassRules(lessons=("start",)))
-    page, report = ((tmp_path / "out" / name).read_text("utf-8") for name in (f"learners/{ONE}.html", "report.html"))
+    page, report = ((tmp_path / "out" / name).read_text("utf-8") for name in (f"assessor/{ONE}.html", "report.html"))
     count = sum(e.lesson == "start" for e in exercises().values())
 
     assert f"<dd>1 of {count}</dd>" in page

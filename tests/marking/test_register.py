@@ -203,7 +203,9 @@ def test_an_override_stands_beside_the_computed_mark(tmp_path: Path) -> None:
     page = (tmp_path / "out" / "assessor" / f"{ONE}.html").read_text("utf-8")
 
     assert ("0", "1", "1", "A. Assessor") == (row["last_score"], row["override"], row["mark"], row["override_by"])
-    assert "Override by A. Assessor, 30 June 2026: read the meter right" in page
+    assert (
+        "Override: 1</strong> instead of the computed 0, by A. Assessor, 30 June 2026: “read the meter right”" in page
+    )
 
 
 def test_marks_are_restored_from_hand_ins_register_and_trail(tmp_path: Path) -> None:
@@ -245,7 +247,7 @@ def test_an_override_without_an_answer_has_a_row(tmp_path: Path) -> None:
     }
 
 
-NO_BOX = ("deletion", "code", "confirmation", "sender", "lines")
+NO_BOX = ("deletion", "code", "confirmation", "sender", "lines", "withdraw override", "resolution")
 
 
 def test_every_box_stands_on_the_assessors_page(tmp_path: Path) -> None:
@@ -253,7 +255,8 @@ def test_every_box_stands_on_the_assessors_page(tmp_path: Path) -> None:
     book = Register(tmp_path / "register")
     for kind in KINDS:
         if kind not in NO_BOX:
-            book.add(entry(kind, learner=ONE, text=f"words of the {kind}"))
+            by = "B. Beside" if kind == "second mark" else "A. Assessor"
+            book.add(entry(kind, learner=ONE, by=by, text=f"words of the {kind}"))
     mark_hand_ins(
         [hand_in(tmp_path), hand_in(tmp_path, learner=TWO)], out=tmp_path / "out", register=tmp_path / "register"
     )
@@ -333,7 +336,7 @@ def test_a_long_list_reads_the_register_once(tmp_path: Path, monkeypatch: pytest
     read: list[int] = []
     lines = Register.lines
     monkeypatch.setattr(Register, "lines", lambda self: read.append(1) or lines(self))
-    add_all(Register(tmp_path), [entry("code", learner=f"L{n}") for n in range(50)])
+    add_all(Register(tmp_path), [(f"line {n}", entry("code", learner=f"L{n}")) for n in range(50)])
 
     assert 1 == len(read)
     assert 50 == len(Register(tmp_path).entries())
@@ -345,7 +348,7 @@ def test_a_long_list_reads_the_register_once(tmp_path: Path, monkeypatch: pytest
         ("learner,lesson,code\n", "codes.csv: has no column “noted at”. Its columns are:"),
         (
             f"learner,lesson,code,noted at\n{ONE},moon,AD7-QB7,2026-06-30\n",
-            "codes.csv: line 2: there is no lesson 'moon'",
+            "codes.csv: line 2: There is no lesson 'moon'",
         ),
         (
             f"learner,lesson,code,noted at\n{ONE},start,AD8-QB7,2026-06-30\n",

@@ -27,7 +27,7 @@ def test_a_lesson_by_number_or_key_gives_the_same_page(tmp_path: Path) -> None:
 @pytest.mark.parametrize("key", list(LESSONS))
 def test_every_exercise_stands_there_with_answer_and_mistakes(tmp_path: Path, key: str) -> None:
     """Each exercise of the lesson is there by id, with this learner's answer and the names of its known mistakes."""
-    (path,) = write_solutions(tmp_path, class_word=WORD, learner=LEARNER, lesson=key, turns=1)
+    (path,) = write_solutions(tmp_path, class_word=WORD, learner=LEARNER, lesson=key, turns=(1,))
     page = path.read_text(encoding="utf-8")
     for exercise in exercises_of(key):
         assert f"{exercise.id} · turn 1" in page
@@ -63,7 +63,7 @@ def test_a_class_on_other_cars_has_the_figures_of_the_recorded_car(tmp_path: Pat
     """Car, cars and sitting decide the figures as they do for the learner; what is left out stands there with its reason."""
     cars = ("B", "D")
     (path,) = write_solutions(
-        tmp_path, class_word=WORD, learner=LEARNER, lesson="star", turns=1, vehicle="D", cars=cars, sitting="june"
+        tmp_path, class_word=WORD, learner=LEARNER, lesson="star", turns=(1,), vehicle="D", cars=cars, sitting="june"
     )
     page = unescape(path.read_text(encoding="utf-8"))
     kept = [e for e in exercises_of("star") if not e.left_out(cars)]
@@ -89,3 +89,29 @@ def test_the_command_takes_a_start_file(tmp_path: Path, capsys: pytest.CaptureFi
     assert 2 == main(["solutions", "--class-word", WORD, "--out", str(out)])
     said = capsys.readouterr().err
     assert "Whose figures? Give --class-file start/L07-K.toml, or --class-word and --learner." in said
+
+
+def test_any_turn_of_any_sitting(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The seventh turn with the sitting's word has the figures that the learner was asked; a word that cannot be one is told."""
+    asked = [
+        "solutions",
+        "--class-word",
+        WORD,
+        "--learner",
+        LEARNER,
+        "--lesson",
+        "star",
+        "--out",
+        str(tmp_path / "out"),
+    ]
+    assert 0 == main([*asked, "--sitting", "red-kite", "--turn", "7"])
+    (path,) = (tmp_path / "out").iterdir()
+    page = unescape(path.read_text(encoding="utf-8"))
+    for exercise in exercises_of("star"):
+        question = exercise.draw(class_word=WORD, learner=LEARNER, sitting="red-kite", turn=7)
+        assert f"{exercise.id} · turn 7" in page
+        assert question.mark(question.right_answer()).understood in page
+    assert "turn 1<" not in page
+    assert 2 == main([*asked, "--sitting", "../x"])
+    assert 2 == main([*asked, "--turn", "0"])
+    assert "The sitting word '../x' cannot be used." in capsys.readouterr().err

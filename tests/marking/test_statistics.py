@@ -20,7 +20,6 @@ from bitepoint.marking.figures.statistics import (
     share_between,
     time_on_task,
 )
-from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import Result, Row
 
 # A published example of ten learners and ten items, read row by row.
@@ -161,13 +160,12 @@ def test_statistics_gathered_from_results_are_those_of_the_formulas() -> None:
     """Share, correlation with the rest and median time of results; two markers agree where they do; KR-20 by lesson."""
     ids = [e.id for e in exercises().values() if e.lesson == "star"][:10]
     gathered = ItemStatistics()
-    second = Entry(kind="second mark", learner="L01", exercise=ids[0], score=1.0)
     for scores in TABLE * 3:
         rows = [
             Row(learner="L", exercise=e, first_score=s, last_score=s, seconds=60)
             for e, s in zip(ids, scores, strict=True)
         ]
-        gathered.add(Result(name="L", class_word="oak", rows=tuple(rows), entries=(second,)))
+        gathered.add(Result(name="L", class_word="oak", rows=tuple(rows)), [(scores[0], 1.0)])
     lines = gathered.lines()
 
     assert [x.right_first for x in lines] == pytest.approx(RIGHT_FIRST)

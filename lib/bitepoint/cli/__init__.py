@@ -17,8 +17,11 @@ from bitepoint import __version__
 from bitepoint.cli import board as cli_board
 from bitepoint.cli import classes as cli_class
 from bitepoint.cli import marking as cli_marking
+from bitepoint.cli import moderation as cli_moderation
 from bitepoint.cli import printing as cli_printing
-from bitepoint.cli.register_place import register_beside
+from bitepoint.cli import register as cli_register
+from bitepoint.cli import register_lists as cli_lists
+from bitepoint.cli.register_place import register_there
 from bitepoint.errors import BadInput, BitepointError, CannotRun, NotRecorded
 from bitepoint.printable import printable
 
@@ -65,9 +68,10 @@ def cli() -> None:
     Learner:    bitepoint open                  opens the course in your browser
                 bitepoint hand-in               packs your work for the assessor
     Assessor:   bitepoint mark HANDINS          marks hand-ins; runs nobody's code
-                bitepoint register add …        decisions, sittings, overrides; show, verify
+                bitepoint register add …        decisions, sittings, overrides; import, show, verify
                 bitepoint note-codes CODES.csv  check codes noted in class
                 bitepoint observe FILE.csv      what was seen at the vehicle
+                bitepoint moderation plan …     second marking: plan, blind sheet; import
                 bitepoint print RESULTS         pages for learners, records to sign, as PDF
                 bitepoint export RESULTS        for other systems
     Instructor: bitepoint rehearse              makes an invented class to practise on
@@ -193,9 +197,7 @@ def mark(
 
     browser = find_browser() if pdf else ""
     rules = rules_of(class_file, pass_share)
-    if register is None:
-        beside = register_beside(*inputs)
-        register = beside if beside.is_dir() else None
+    register = register or register_there(*inputs)
     with _progress() as progress:
         outcome = mark_hand_ins(
             [without_register(path) for path in inputs],
@@ -286,6 +288,9 @@ def check_machine(folder: Path | None) -> int:
 
 cli_marking.add_to(cli)
 cli.add_command(cli_printing.print_)
+cli_register.add_to(cli)
+cli_lists.add_to(cli)
+cli_moderation.add_to(cli)
 cli_class.add_to(cli)
 cli_board.add_to(cli)
 

@@ -93,14 +93,21 @@ def sheets(vehicle: str, out: Path, class_file: Path | None, pdf: bool, letter: 
 @click.option("--class-word", metavar="WORD", default="", help="Without a start file: the class word.")
 @click.option("--learner", metavar="ID", default="", help="Without a start file: whose figures, such as L07-E.")
 @click.option("--lesson", metavar="N", default="", help="Number or key of one lesson; all when left out.")
+@click.option(
+    "--sitting", metavar="WORD", default="", help="Of that sitting; of practice, or the start file's, when left out."
+)
+@click.option("--turn", metavar="N", type=click.IntRange(1, 999), help="Only this turn; turns 1 and 2 when left out.")
 @click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the pages go; not a learner's folder.")
-def solutions(class_file: Path | None, class_word: str, learner: str, lesson: str, out: Path) -> int:
+def solutions(
+    class_file: Path | None, class_word: str, learner: str, lesson: str, sitting: str, turn: int | None, out: Path
+) -> int:
     """Write worked solutions for an instructor, with the reason and the known mistakes of each exercise.
 
     \b
     Examples:
       bitepoint solutions --class-file autumn/start/L07-E.toml --lesson 8 --out solved
       bitepoint solutions --class-word oak-2026 --learner L07-E --lesson 8 --out solved
+      bitepoint solutions --class-word oak-2026 --learner L07-E --sitting red-kite --turn 3 --out solved
     """
     from bitepoint.errors import BadInput
     from bitepoint.marking.pages.solutions import write_solutions
@@ -114,7 +121,8 @@ def solutions(class_file: Path | None, class_word: str, learner: str, lesson: st
         class_word=who.class_word,
         learner=who.learner,
         lesson=lesson,
-        sitting=who.sitting,
+        turns=(turn,) if turn else (1, 2),
+        sitting=sitting or who.sitting,
         vehicle=who.vehicle,
         cars=who.vehicles,
     )

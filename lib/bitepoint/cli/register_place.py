@@ -14,3 +14,15 @@ def register_beside(*paths: Path) -> Path:
     if paths and used and rehearsal_of(found):
         click.echo(f"A rehearsal: its own register is used, {found}", err=True)
     return found
+
+
+def register_there(*paths: Path) -> Path | None:
+    """Return the register that goes with files, None where there is none yet."""
+    found = register_beside(*paths)
+    return found if found.is_dir() else None
+
+
+def chosen(context: click.Context, _: click.Parameter, folder: Path | None) -> Path:
+    """Return the register named with --register, else the one that goes with the files a command was given."""
+    arguments = (context.params.get(p.name or "") for p in context.command.params if isinstance(p, click.Argument))
+    return folder or register_beside(*(given for given in arguments if isinstance(given, Path)))

@@ -1,6 +1,7 @@
 """Questions as a learner saw them: in the words of this bank where they are the same, else in those of the release.
 
-For whoever answers an appeal. Where the words cannot be had, that is said; nothing else stands in their place.
+For whoever answers an appeal. Where the words cannot be had, that is said; this bank's words then stand for them only where
+the facts are the same, and that is said too.
 """
 
 from collections.abc import Sequence
@@ -36,6 +37,17 @@ def as_asked(lines: Sequence[MarkedLine], cars: ClassCars) -> list[AsAsked]:
     missing = [line for line in ordered if now[id(line)] is None]
     released = {id(line): found for line, found in zip(missing, _released(missing), strict=True)}
     return [_found(line, now[id(line)], released.get(id(line))) for line in ordered]
+
+
+THESE_WORDS = "Below it stands in the words of this bank: figures, what was offered and what is right are as asked."
+
+
+def same_facts(one: AsAsked, cars: ClassCars) -> AsAsked:
+    """Return an answer whose words cannot be had with this bank's question, where all that decides the mark is the same."""
+    if one.question is not None or one.line.verdict is None:
+        return one
+    question = drawn_for(one.line.record, cars)
+    return msgspec.structs.replace(one, question=question, where=f"{one.where} {THESE_WORDS}") if question else one
 
 
 def _now(line: MarkedLine, cars: ClassCars) -> Question | None:

@@ -42,18 +42,19 @@ class ClassWork:
         entries: Sequence[Entry] = (),
     ) -> None:
         self._deleted = deleted(entries)
+        everyone = roster or {}
         roster = {k: e for k, e in roster.items() if k not in self._deleted} if roster is not None else None
         self._roster, self._store = roster, store
         self.gone = {public_name(e.learner).casefold() for e in self._deleted.values()}
         self.rules, self.entries = rules or ClassRules(), entries
         self.cars = ClassCars(
             letters=self.rules.vehicles,
-            by_learner={key: e.vehicle for key, e in (roster or {}).items() if e.vehicle},
+            by_learner={key: e.vehicle for key, e in everyone.items() if e.vehicle},
         )
         self._notes: list[HandInNote] = []
         self._cards: dict[tuple[str, str], str] = {}
         self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
-        self._enrolled = dict(self._ids)
+        self._enrolled = {**self._ids, **{key: e.learner for key, e in self._deleted.items()}}
         self._classes: dict[str, dict[str, str]] = {}
         self._not_counting: dict[str, dict[str, str]] = {}
         self._roster_words = {key_of(e.class_word) for e in (roster or {}).values() if e.class_word}
@@ -62,7 +63,8 @@ class ClassWork:
         self._sitting_words: set[str] = set()
         self._foreign: list[Flag] = []
         self._elsewhere: set[str] = set()
-        for key, enrolled in (roster or {}).items():
+        # Who was deleted on request stays one of those whom others may have copied from; see flags.named.
+        for key, enrolled in everyone.items():
             if enrolled.class_word:
                 self._classes.setdefault(key_of(enrolled.class_word), {})[key] = enrolled.learner
 
@@ -84,10 +86,8 @@ class ClassWork:
             self._store.put(key, encoded)
             self._ids.setdefault(key, batch.ids[key])
         for word, learner in batch.pairs:
-            if learner in kept and learner not in self._deleted:
-                self._classes.setdefault(word, {}).setdefault(learner, self._ids[learner])
-            elif learner not in self._deleted:
-                self._not_counting.setdefault(word, {}).setdefault(learner, batch.ids[learner])
+            known = self._classes if learner in kept else self._not_counting
+            known.setdefault(word, {}).setdefault(learner, batch.ids[learner])
 
     @property
     def learners(self) -> Set[str]:
@@ -112,13 +112,14 @@ class ClassWork:
         if others or len(batch.lines) > 1:
             self._elsewhere.update(*(hashes_of(lines) for lines in batch.lines.values()))
         if sender.learner:
-            counts = {batch.ids[k]: len(hashes_of(batch.lines[k])) for k in others if k not in self._deleted}
-            self._foreign += foreign(batch.note, sender.learner, counts)
+            counts = {batch.ids[k]: len(hashes_of(batch.lines[k])) for k in others}
+            self._foreign += foreign(batch.note, sender.learner, counts, self._deleted)
 
     def results(self) -> Iterator[Result]:
         """Yield each learner of roster and hand-ins; `loose_flags` is complete once this is used up."""
         names = {key: public_name(learner) for key, learner in self._ids.items()}
         by_name = self._flags_by_name(names)
+        self._keep_deleted_in_the_comparison()
         classes = self._neighbours()
         for key in sorted(names, key=lambda k: (key_of(names[k]), k)):
             yield self._result(key, names[key], by_name.pop(names[key], []), classes)
@@ -139,9 +140,21 @@ class ClassWork:
             found[word] = [*sorted(own.values()), *sorted(others.values())]
         return found
 
+    def lines_of(self, name: str) -> list[MarkedLine]:
+        """Return the lines of the learner with this public name that count."""
+        return [line for key, id in self._ids.items() if public_name(id) == name for line in self._store.get(key)]
+
+    def _keep_deleted_in_the_comparison(self) -> None:
+        """Count who was deleted, and is in no roster and no hand-in any more, to every class word: the register has none."""
+        placed = {key for ids in self._classes.values() for key in ids}
+        for key, entry in self._deleted.items():
+            if key not in placed:
+                for ids in self._classes.values():
+                    ids[key] = entry.learner
+
     def _flags_by_name(self, names: dict[str, str]) -> dict[str, list[Flag]]:
         found: dict[str, list[Flag]] = {}
-        for flag in (*broken_chains(self._notes), *handed_in_twice(self._notes, names), *self._foreign):
+        for flag in (*broken_chains(self._notes), *handed_in_twice(self._notes, names, self._deleted), *self._foreign):
             if flag.learner.casefold() in self.gone:
                 continue
             found.setdefault(flag.learner, []).append(flag)
@@ -164,8 +177,8 @@ class ClassWork:
             iter(given),
             flags.other_car(name, lines, cars.of(self._ids[key]), cars),
             flags.dangerous_question(name, lines),
-            flags.question_changed(name, lines, classes, self.cars),
-            flags.other_figures(name, lines, classes, self.cars),
+            flags.question_changed(name, lines, classes, self.cars, self._deleted),
+            flags.other_figures(name, lines, classes, self.cars, self._deleted),
             flags.fast_answers(name, lines),
             history.noted_codes(name, lines, entries),
             history.two_histories(name, lines),
@@ -227,7 +240,7 @@ class ClassWork:
 
     def _note_lost_overrides(self, entries: Sequence[Entry]) -> None:
         for entry in entries:
-            if entry.kind == "override" and entry.exercise not in exercises():
+            if entry.kind in ("override", "resolution") and entry.exercise not in exercises():
                 self.problems.append(
                     f"Register: the mark that {quoted(entry.by)} gave {quoted(entry.learner)} is for exercise "
                     f"{quoted(entry.exercise)}, which this bank does not have, so it has no row. "

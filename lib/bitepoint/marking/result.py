@@ -14,7 +14,7 @@ from bitepoint.logbook.standing import Marked, Standing, in_order, is_closed, st
 from bitepoint.marking import passing
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.line_marking import MarkedLine
-from bitepoint.marking.registry.register import Entry
+from bitepoint.marking.registry.entries import Entry, overriding
 from bitepoint.marking.roster import key_of
 from bitepoint.marking.rules import ClassRules
 from bitepoint.questions.draw import STANDARD
@@ -24,7 +24,8 @@ from bitepoint.questions.question import Verdict
 class Flag(Struct, frozen=True, kw_only=True):
     """Something a person should look at, with evidence; not a verdict. `exercise` is "" when it is about all.
 
-    `beside` holds what to compare, as (what it is, what it says), to be shown side by side.
+    `beside` holds what to compare, as (what it is, what it says), to be shown side by side; `matched` is the other
+    learner whom the evidence points at, to be looked at too.
     """
 
     kind: str
@@ -32,6 +33,7 @@ class Flag(Struct, frozen=True, kw_only=True):
     evidence: str
     exercise: str = ""
     beside: tuple[tuple[str, str], ...] = ()
+    matched: str = ""
 
 
 class Row(Struct, frozen=True, kw_only=True):
@@ -79,12 +81,12 @@ class Row(Struct, frozen=True, kw_only=True):
 
     @property
     def outcome(self) -> str:
-        """Where the learner stands, in words: one of OUTCOMES."""
-        if self.last_score is None or self.first_score is None:
+        """Where the learner stands, in words: one of OUTCOMES. A person's full mark makes no first try right."""
+        if self.mark is None:
             return "not marked"
-        if self.last_score >= 1:
-            return "right at first try" if self.first_score >= 1 else "right later"
-        return "partly right" if self.last_score > 0 else "not right yet"
+        if self.mark >= 1:
+            return "right at first try" if (self.first_score or 0) >= 1 else "right later"
+        return "partly right" if self.mark > 0 else "not right yet"
 
 
 OUTCOMES = ("right at first try", "right later", "partly right", "not right yet", "not marked")
@@ -169,12 +171,12 @@ class Result(Struct, frozen=True, kw_only=True):
 
 
 def with_register(rows: Sequence[Row], entries: Sequence[Entry], name: str) -> list[Row]:
-    """Return the rows with the newest override of each, shown beside the computed mark.
+    """Return the rows with the mark that a person gave instead of the computed one: the newest that was not withdrawn.
 
     A full mark given by a person also closes a critical mistake there. An override of an exercise without an
     answer gets a row of its own; one of an exercise that the bank does not have (any more) has none.
     """
-    overrides = {e.exercise: e for e in entries if e.kind == "override" and e.exercise in exercises()}
+    overrides = {id: e for id, e in overriding(entries).items() if id in exercises()}
     place = {exercise: n for n, exercise in enumerate(exercises())}
     unanswered = [Row(learner=name, exercise=e, reason="No answer to mark.") for e in overrides]
     by_id = {row.exercise: row for row in (*unanswered, *rows)}
@@ -184,8 +186,9 @@ def with_register(rows: Sequence[Row], entries: Sequence[Entry], name: str) -> l
         if entry is None:
             found.append(row)
             continue
-        still_open = row.critical_open and (entry.score or 0) < 1
-        found.append(msgspec.structs.replace(row, override=entry, critical_open=still_open))
+        full = (entry.score or 0) >= 1
+        still_open, says = row.critical_open and not full, "" if full else row.says
+        found.append(msgspec.structs.replace(row, override=entry, critical_open=still_open, says=says))
     return found
 
 

@@ -1,11 +1,11 @@
 """Whose hand-in it is: a hand-in counts for whoever sent it, and what nobody can tell is held for a person."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
 from bitepoint.logbook.identity import key_of
-from bitepoint.marking.flagging.answers import quoted
+from bitepoint.marking.flagging.answers import SOMEBODY_DELETED, quoted
 from bitepoint.marking.flagging.handins import HandInNote, named_in
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import Flag
@@ -72,16 +72,22 @@ def _few(names: Sequence[str]) -> str:
     return ", ".join(quoted(name) for name in names[:3]) + more
 
 
-def foreign(note: HandInNote, sender: str, counts: Mapping[str, int]) -> Iterator[Flag]:
+def foreign(note: HandInNote, sender: str, counts: Mapping[str, int], gone: Collection[str] = ()) -> Iterator[Flag]:
     """Flag answers of another learner, for the sender and for the other one; they count for nobody.
 
-    `counts` holds how many answers each other learner (id as written) has in the hand-in.
+    `counts` holds how many answers each other learner (id as written) has in the hand-in. Who was deleted on request
+    (`gone`, case-folded ids) is not named, and their answers cannot come to count.
     """
+    name = f"A hand-in of {SOMEBODY_DELETED}" if key_of(sender) in gone else f"{note.name}, sent by {quoted(sender)},"
     for learner, count in counts.items():
         many = "1 answer" if count == 1 else f"{count} answers"
-        evidence = (
-            f"{note.name}, sent by {quoted(sender)}, holds {many} of {quoted(learner)}. They count for nobody until a "
-            f"person decides: bitepoint register add lines --hand-in {note.sha256[:_SHA_SHOWN]} --learner … --by … --text …"
-        )
-        for name in dict.fromkeys((public_name(sender), public_name(learner))):
-            yield Flag(kind=FOREIGN, learner=name, evidence=evidence)
+        if key_of(learner) in gone:
+            evidence = f"{name} holds {many} of {SOMEBODY_DELETED}. They count for nobody."
+        else:
+            evidence = (
+                f"{name} holds {many} of {quoted(learner)}. They count for nobody until a person decides: "
+                f"bitepoint register add lines --hand-in {note.sha256[:_SHA_SHOWN]} --learner … --by … --text …"
+            )
+        for who in dict.fromkeys((sender, learner)):
+            if key_of(who) not in gone:
+                yield Flag(kind=FOREIGN, learner=public_name(who), evidence=evidence)

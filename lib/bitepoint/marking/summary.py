@@ -8,6 +8,7 @@ from bitepoint.bank import exercises
 from bitepoint.marking.figures.counts import ExerciseCount
 from bitepoint.marking.figures.items import ItemStatistics
 from bitepoint.marking.figures.sampling import Candidate, candidate
+from bitepoint.marking.moderation.agreement import Compared, compared
 from bitepoint.marking.passing import UNSUPERVISED, is_supervised
 from bitepoint.marking.result import OUTCOMES, Flag, Result, Row
 
@@ -43,6 +44,7 @@ class ClassSummary:
         self.first_at = self.last_at = ""
         self.items = ItemStatistics()
         self.candidates: list[Candidate] = []
+        self.compared: list[Compared] = []
 
     def add(self, result: Result) -> None:
         """Count one learner."""
@@ -56,7 +58,9 @@ class ClassSummary:
             self.first_at = min(self.first_at or result.first_at, result.first_at)
             self.last_at = max(self.last_at, result.last_at)
         self.learners.append(_line(result))
-        self.items.add(result)
+        twice = compared(result)
+        self.compared += twice
+        self.items.add(result, [c.pair for c in twice if c.pair])
         if result.first_at:
             self.candidates.append(candidate(result))
 

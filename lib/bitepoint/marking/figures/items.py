@@ -1,6 +1,7 @@
 """Item statistics gathered while results come in: first scores and times by exercise, pairs of two markers."""
 
 from array import array
+from collections.abc import Sequence
 from math import nan
 
 from msgspec import Struct
@@ -50,8 +51,8 @@ class ItemStatistics:
         self._seconds: dict[str, array[float]] = {id: array("d") for id in self._place}
         self._pairs: list[tuple[float, float]] = []
 
-    def add(self, result: Result) -> None:
-        """Take one learner's results."""
+    def add(self, result: Result, pairs: Sequence[tuple[float, float]] = ()) -> None:
+        """Take one learner's results, and each mark that was given a second time with the first one."""
         row = array("d", [nan] * len(self._place))
         for found in result.shown_rows:
             if found.first_score is not None:
@@ -60,12 +61,7 @@ class ItemStatistics:
                     self._seconds[found.exercise].append(found.seconds)
         if any(value == value for value in row):
             self._scores.append(row)
-        seconds = {e.exercise: e for e in result.entries if e.kind == "second mark"}
-        marks = {r.exercise: r.mark for r in result.shown_rows}
-        for exercise, entry in seconds.items():
-            first = marks.get(exercise)
-            if first is not None and entry.score is not None:
-                self._pairs.append((first, entry.score))
+        self._pairs += pairs
 
     def _table(self) -> list[list[float | None]]:
         return [[None if value != value else value for value in row] for row in self._scores]

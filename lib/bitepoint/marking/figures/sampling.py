@@ -18,11 +18,15 @@ class Sampled(Struct, frozen=True):
 
 
 class Candidate(Struct, frozen=True):
-    """What sampling needs to know of a learner: a number drawn from class word and id, and reasons so far."""
+    """What sampling needs to know of a learner: a number drawn from class word and id, and reasons so far.
+
+    `matched` are those whom this learner's flags point at: a copy has two ends.
+    """
 
     learner: str
     drawn: str
     reasons: tuple[str, ...]
+    matched: tuple[str, ...] = ()
 
 
 def candidate(result: Result) -> Candidate:
@@ -41,16 +45,19 @@ def candidate(result: Result) -> Candidate:
     if kinds:
         reasons.append("flagged: " + "; ".join(kinds))
     key = f"{result.class_word.casefold()}/{result.name.casefold()}"
-    return Candidate(result.name, blake2b(key.encode("utf-8", "replace"), digest_size=8).hexdigest(), tuple(reasons))
+    drawn = blake2b(key.encode("utf-8", "replace"), digest_size=8).hexdigest()
+    matched = tuple(dict.fromkeys(f.matched for f in result.flags if f.matched))
+    return Candidate(result.name, drawn, tuple(reasons), matched)
 
 
 def plan(candidates: Sequence[Candidate]) -> list[Sampled]:
-    """Return whom to mark again: everyone with a reason, and a tenth of the class (rounded up) by lot."""
+    """Return whom to mark again: everyone with a reason or matched with one who is flagged, and a tenth by lot."""
     lot = sorted(candidates, key=lambda c: (c.drawn, c.learner))[: ceil(len(candidates) / 10)]
     chosen = {c.learner for c in lot}
     found = []
     for c in candidates:
-        reasons = (*c.reasons, *(("drawn by lot from the class word",) if c.learner in chosen else ()))
+        by = [f"matched with a flag of {other.learner}" for other in candidates if c.learner in other.matched]
+        reasons = (*c.reasons, *by, *(("drawn by lot from the class word",) if c.learner in chosen else ()))
         if reasons:
             found.append(Sampled(c.learner, reasons))
     return found

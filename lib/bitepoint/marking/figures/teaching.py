@@ -100,11 +100,14 @@ def oral_questions(result: Result) -> list[Oral]:
     Which ones is drawn from learner and exercise, so it is the same at each marking.
     """
     marked = [r for r in result.shown_rows if r.last_score is not None and not r.withdrawn]
-    marked.sort(
-        key=lambda r: (not r.outcome.startswith("right"), blake2b(f"{result.name}/{r.exercise}".encode()).digest())
-    )
+    marked.sort(key=lambda r: (not _answered_right(r), blake2b(f"{result.name}/{r.exercise}".encode()).digest()))
     found = [oral for row in marked if (oral := _oral(result, row))]
     return found[:2]
+
+
+def _answered_right(row: Row) -> bool:
+    """Whether the answer itself is right; a person's mark may say otherwise, for a reason that is not in the answer."""
+    return (row.last_score or 0) >= 1
 
 
 def question_of(result: Result, row: Row) -> Question | None:
@@ -129,7 +132,7 @@ def _oral(result: Result, row: Row) -> Oral | None:
     question = question_of(result, row)
     if question is None:
         return None
-    if row.outcome.startswith("right"):
+    if _answered_right(row):
         answered = kind_of(question).aloud(row.answer)
         ask = f"You answered “{answered[:200]}”. Explain why that is right, and what would happen on a car if you did otherwise."
         listen = question.why

@@ -38,6 +38,7 @@ _SHOWN = 5
 
 Classes = Mapping[str, Sequence[str]]
 """Learner ids by case-folded class word."""
+SOMEBODY_DELETED = "a learner who was deleted on request"
 
 
 def quoted(text: object) -> str:
@@ -128,17 +129,27 @@ def dangerous_question(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]
         yield Flag(kind=DANGEROUS, learner=name, exercise=record.exercise, evidence=evidence)
 
 
+def named(learner: str, gone: Collection[str] = ()) -> str:
+    """Return a learner's public name; of one who was deleted on request (case-folded ids) only that."""
+    return SOMEBODY_DELETED if key_of(learner) in gone else public_name(learner)
+
+
 def question_changed(
-    name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars = ORDINARY
+    name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars = ORDINARY, gone: Collection[str] = ()
 ) -> Iterator[Flag]:
-    """Flag answers to a question that the bank does not draw for this learner (any more); those of another first."""
-    yield from sorted(_changed(name, lines, classes, cars), key=lambda flag: _OWNED not in flag.evidence)
+    """Flag answers to a question that the bank does not draw for this learner (any more); those of another first.
+
+    The other one is named, but not who was deleted on request (`gone`, case-folded ids).
+    """
+    yield from sorted(_changed(name, lines, classes, cars, gone), key=lambda flag: _OWNED not in flag.evidence)
 
 
 _OWNED = "The question asked is the one drawn for"
 
 
-def _changed(name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars) -> Iterator[Flag]:
+def _changed(
+    name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars, gone: Collection[str]
+) -> Iterator[Flag]:
     seen: set[tuple[str, int, str]] = set()
     left = MAX_COMPARED
     for line in lines:
@@ -149,7 +160,7 @@ def _changed(name: str, lines: Sequence[MarkedLine], classes: Classes, cars: Cla
         seen.add(key)
         others = list(_others(record, classes)) if left > 0 else []
         left -= len(others)
-        owner = next((public_name(o) for o in others if digest_for(record, cars, learner=o) == record.facts), "")
+        owner = next((named(o, gone) for o in others if digest_for(record, cars, learner=o) == record.facts), "")
         evidence = (
             f"Turn {record.turn}: the question asked was {quoted(record.facts[:16])} (revision {record.revision}), "
             f"the bank now draws {quoted(line.now) if line.now else 'nothing'}."
@@ -166,13 +177,14 @@ def _others(record: Record, classes: Classes) -> Iterator[str]:
 
 
 def other_figures(
-    name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars = ORDINARY
+    name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars = ORDINARY, gone: Collection[str] = ()
 ) -> Iterator[Flag]:
     """Flag numbers that are wrong here, match no known mistake, and are right for one and the same other.
 
     In a class some wrong figures are right for somebody by chance. So at least three must fit the same learner, and
     so many that chance would bring it about in fewer than one class in a hundred: each figure's chance is the share
-    of the other learners whom it fits, and the number of pairs in the class is allowed for.
+    of the other learners whom it fits, and the number of pairs in the class is allowed for. Who was deleted on request
+    (`gone`, case-folded ids) stays one of them, unnamed: else a copy would become honest by it.
     """
     unexplained = _unexplained(lines)
     compared = unexplained[: max(COPIED, MAX_COMPARED // max(1, _most_others(unexplained, classes)))]
@@ -189,7 +201,7 @@ def other_figures(
     for other, fitting in sorted(owners.items(), key=lambda item: (-len(item[1]), item[0])):
         expected = sum((len(found - {other}) + 0.5) / len(others) for found in fits)
         if len(fitting) >= COPIED and _at_least(len(fitting), expected) < limit:
-            yield _copied_flag(name, other, fitting, len(compared), expected, cars)
+            yield _copied_flag(name, other, fitting, len(compared), expected, cars, gone)
 
 
 def _most_others(lines: Sequence[MarkedLine], classes: Classes) -> int:
@@ -217,9 +229,16 @@ def _unexplained(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
 
 
 def _copied_flag(
-    name: str, other: str, fitting: Sequence[MarkedLine], unexplained: int, expected: float, cars: ClassCars
+    name: str,
+    other: str,
+    fitting: Sequence[MarkedLine],
+    unexplained: int,
+    expected: float,
+    cars: ClassCars,
+    gone: Collection[str],
 ) -> Flag:
-    owner = public_name(other)
+    owner = named(other, gone)
+    whom = name if key_of(other) in gone else "both"
     sides = []
     for line in fitting[:_SHOWN]:
         mine, theirs = drawn_for(line.record, cars), drawn_for(line.record, cars, learner=other)
@@ -229,9 +248,10 @@ def _copied_flag(
             sides.append((f"{where}: right for {owner}", str(theirs.right_answer())))
     evidence = (
         f"{len(fitting)} of {unexplained} wrong figures that no known mistake explains are right for {owner}; "
-        f"by chance about {expected:.1f} would be. Ask both to work one through."
+        f"by chance about {expected:.1f} would be. Ask {whom} to work one through."
     )
-    return Flag(kind=OTHER_FIGURES, learner=name, evidence=evidence, beside=tuple(sides))
+    matched = "" if key_of(other) in gone else owner
+    return Flag(kind=OTHER_FIGURES, learner=name, evidence=evidence, beside=tuple(sides), matched=matched)
 
 
 def _typed(answer: object) -> units.Quantity | None:

@@ -1,11 +1,11 @@
 """Flags about hand-ins as a whole: broken chains, and the same hand-in from two learners."""
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
-from bitepoint.marking.flagging.answers import CHAIN, TWICE
+from bitepoint.marking.flagging.answers import CHAIN, SOMEBODY_DELETED, TWICE
 from bitepoint.marking.result import Flag
 from bitepoint.marking.roster import key_of, public_name
 
@@ -38,7 +38,9 @@ def broken_chains(notes: Sequence[HandInNote]) -> Iterator[Flag]:
         yield Flag(kind=CHAIN, learner=public_name(note.sender) if note.sender else "", evidence=evidence)
 
 
-def handed_in_twice(notes: Sequence[HandInNote], known: Mapping[str, str]) -> Iterator[Flag]:
+def handed_in_twice(
+    notes: Sequence[HandInNote], known: Mapping[str, str], gone: Collection[str] = ()
+) -> Iterator[Flag]:
     """Flag hand-ins with the same bytes or the same lines that come from two learners.
 
     Parameters
@@ -47,7 +49,10 @@ def handed_in_twice(notes: Sequence[HandInNote], known: Mapping[str, str]) -> It
         Every hand-in.
     known
         Public names by case-folded id: whose name may stand in a hand-in's file name.
+    gone
+        Case-folded ids of who was deleted on request: counted, not named, and not flagged.
     """
+    everybody = {**known, **dict.fromkeys(gone, SOMEBODY_DELETED)}
     groups: dict[str, list[HandInNote]] = {}
     for note in notes:
         if note.line_set:
@@ -55,15 +60,24 @@ def handed_in_twice(notes: Sequence[HandInNote], known: Mapping[str, str]) -> It
     for group in groups.values():
         if len(group) < 2:
             continue
-        everyone = set().union(*(_senders(note, known) for note in group))
+        everyone = set().union(*(_senders(note, everybody) for note in group))
         if len(everyone) < 2:
             continue
         same = "the same bytes" if len({n.sha256 for n in group}) == 1 else "the same lines"
-        names = ", ".join(sorted(note.name for note in group))
-        for sender in sorted(everyone):
+        names = ", ".join(sorted({_shown_name(note, everybody) for note in group}))
+        for sender in sorted(everyone - {SOMEBODY_DELETED}):
+            others = sorted(everyone - {SOMEBODY_DELETED, sender})
             yield Flag(
-                kind=TWICE, learner=sender, evidence=f"{names}: hand-ins of {len(everyone)} learners with {same}."
+                kind=TWICE,
+                learner=sender,
+                evidence=f"{names}: hand-ins of {len(everyone)} learners with {same}.",
+                matched=others[0] if others else "",
             )
+
+
+def _shown_name(note: HandInNote, known: Mapping[str, str]) -> str:
+    """Return a hand-in's file name, unless it seems to come from somebody who was deleted on request."""
+    return f"one of {SOMEBODY_DELETED}" if SOMEBODY_DELETED in _senders(note, known) else note.name
 
 
 def _senders(note: HandInNote, known: Mapping[str, str]) -> set[str]:

@@ -8,19 +8,30 @@ from bitepoint.bank import exercises
 from bitepoint.bank.corrections import correction_since, withdrawal_of
 from bitepoint.errors import BadInput
 from bitepoint.logbook.one_step import write_in_one_step
-from bitepoint.marking.as_asked import AsAsked, as_asked
+from bitepoint.marking.appeals import AnsweredQuestion, Section, Try, sections
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.line_marking import MarkedLine, mark_line
 from bitepoint.marking.pages.render import render
 from bitepoint.marking.pages.solutions import picture_of
 from bitepoint.marking.reading.handins import find_sources, read_source
+from bitepoint.marking.registry.entries import Entry
 from bitepoint.marking.result import shown_answer
 from bitepoint.marking.roster import key_of
+from bitepoint.marking.scoring import rule_of
 from bitepoint.questions.kinds import kind_of
+from bitepoint.questions.question import Question
+
+_MOST_MISTAKES = 6
 
 
 def write_as_asked(
-    out: Path, inputs: Sequence[Path], *, learner: str, exercise: str = "", cars: ClassCars = ORDINARY
+    out: Path,
+    inputs: Sequence[Path],
+    *,
+    learner: str,
+    exercise: str = "",
+    cars: ClassCars = ORDINARY,
+    entries: Sequence[Entry] = (),
 ) -> int:
     """Write the page of a learner's answers and return how many there are.
 
@@ -32,6 +43,8 @@ def write_as_asked(
         Hand-ins, as for marking.
     learner, exercise : str
         Whose answers, and to which exercise; "" : to all.
+    entries : sequence of Entry
+        The register: sittings, overrides, the appeal itself.
 
     Raises
     ------
@@ -42,14 +55,14 @@ def write_as_asked(
     if not lines:
         of = f" to {exercise[:60]}" if exercise else ""
         raise BadInput(f"No answer of {learner[:40]}{of} was handed in there. Check learner, exercise and folder.")
-    found = [_shown(one) for one in as_asked(lines, cars)]
-    page = render("as-asked.html.jinja", learner=learner, answers=found)
+    found = [_shown(section) for section in sections(learner, lines, cars, entries)]
+    page = render("as-asked.html.jinja", learner=learner, sections=found)
     try:
         out.parent.mkdir(parents=True, exist_ok=True)
         write_in_one_step(out, page.encode("utf-8"))
     except OSError as error:
         raise BadInput(f"{out}: cannot be written ({error.strerror}). Name another file with --out.") from None
-    return len(found)
+    return len(lines)
 
 
 def _lines(inputs: Sequence[Path], learner: str, exercise: str, cars: ClassCars) -> list[MarkedLine]:
@@ -64,24 +77,49 @@ def _lines(inputs: Sequence[Path], learner: str, exercise: str, cars: ClassCars)
     return list(found.values())
 
 
-def _shown(one: AsAsked) -> dict[str, Any]:
-    record, verdict, question = one.line.record, one.line.verdict, one.question
-    known = exercises().get(record.exercise)
-    corrected, gone = (
-        correction_since(record.exercise, record.revision),
-        withdrawal_of(record.exercise, record.revision),
-    )
+def _shown(section: Section) -> dict[str, Any]:
+    known = exercises().get(section.exercise)
     return {
-        "title": known.title if known else record.exercise[:60],
+        "id": section.exercise[:60],
+        "title": known.title if known else section.exercise[:60],
+        "stands": section.stands,
+        "appeals": section.appeals,
+        "questions": [_question(asked) for asked in section.questions],
+    }
+
+
+def _question(asked: AnsweredQuestion) -> dict[str, Any]:
+    one, record, question = asked.one, asked.one.line.record, asked.one.question
+    return {
         "record": record,
         "where": one.where,
         "question": question,
         "offer": kind_of(question).offered(question) if question else [],
         "picture": picture_of(question) if question else None,
-        "answer": verdict.understood if verdict and verdict.understood else shown_answer(record.answer),
-        "verdict": verdict,
+        "rule": rule_of(question) if question else "",
         "right": question.mark(question.right_answer()).understood if question else "",
+        "key": _key(question) if question else [],
+        "corrected": correction_since(record.exercise, record.revision),
+        "withdrawn": withdrawal_of(record.exercise, record.revision),
+        "tries": [_try(one) for one in asked.tries],
+    }
+
+
+def _key(question: Question) -> list[dict[str, Any]]:
+    """Return the first known mistakes with what each of them scores."""
+    found = []
+    for answer, name in question.known_mistakes()[:_MOST_MISTAKES]:
+        verdict = question.mark(answer)
+        found.append({"answer": verdict.understood, "name": name, "score": verdict.score, "critical": verdict.critical})
+    return found
+
+
+def _try(one: Try) -> dict[str, Any]:
+    record, verdict = one.line.record, one.line.verdict
+    return {
+        "record": record,
+        "verdict": verdict,
+        "answer": verdict.understood if verdict and verdict.understood else shown_answer(record.answer),
         "changed": one.line.changed,
-        "corrected": corrected,
-        "withdrawn": gone,
+        "counts": one.counts,
     }

@@ -8,6 +8,7 @@ from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_questions
 from bitepoint.marking.line_marking import MarkedLine, asked_text, drawn_for
+from bitepoint.marking.moderation.agreement import compared, in_words
 from bitepoint.marking.pages.render import moment, render
 from bitepoint.marking.passing import latest_observations
 from bitepoint.marking.registry.register import Entry
@@ -16,7 +17,7 @@ from bitepoint.marking.result import Result, Row, shown_answer
 
 def assessor_page(result: Result, marked: datetime) -> str:
     """Return the assessor's page about one learner; `marked` is when it was marked."""
-    known = exercises()
+    known, twice = exercises(), compared(result)
     answered = {r.exercise for r in result.shown_rows}
     asked = [e for e in result.rules.assessed() if not withdrawal_of(e.id, e.revision)]
     left = [e for e in asked if e.id not in answered]
@@ -36,6 +37,9 @@ def assessor_page(result: Result, marked: datetime) -> str:
         oral=oral_questions(result),
         criteria=observed(result),
         boxes=_boxes(result),
+        compared=twice,
+        agreed_in=in_words(twice),
+        given=[e for e in result.entries if e.kind in ("override", "withdraw override", "resolution")],
     )
 
 

@@ -34,12 +34,12 @@ def how_it_came(row: Row) -> str:
 def _computed(row: Row) -> str:
     if row.last_score is None:
         return "No mark: the question has changed since it was asked. A person marks it by hand." if row.tries else ""
-    if row.outcome == "right at first try":
+    if row.last_score >= 1 and (row.first_score or 0) >= 1:
         return "Right at the first try: mark 1."
     tries = "1 try" if row.tries == 1 else f"{row.tries} tries"
-    if row.outcome == "right later":
+    if row.last_score >= 1:
         return f"Right after {tries}{_sets(row)}: mark 1."
-    if row.outcome == "partly right":
+    if row.last_score > 0:
         return f"Partly right after {tries}: mark {decimal(row.last_score)}."
     return f"Not right yet after {tries}: mark 0."
 

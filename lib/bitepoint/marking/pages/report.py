@@ -9,6 +9,7 @@ from bitepoint.bank.corrections import withdrawals
 from bitepoint.bank.coverage import left_out, not_covered
 from bitepoint.marking.figures.sampling import plan
 from bitepoint.marking.figures.teaching import reteach
+from bitepoint.marking.moderation.agreement import in_words
 from bitepoint.marking.moved import MovedResult
 from bitepoint.marking.pages.dangers import grouped
 from bitepoint.marking.pages.render import moment, numbered, render
@@ -58,6 +59,8 @@ def report_page(
         gone=[e for e in work.entries if e.kind == "deletion"],
         entry_count=len(work.entries),
         moved=moved,
+        compared=summary.compared,
+        agreed_in=in_words(summary.compared),
         withdrawn=[w for w in withdrawals() if w.exercise in {e.id for e in answered}],
         left_out=left_out(work.rules.vehicles, work.rules.lessons),
         not_covered=not_covered(work.rules.vehicles, work.rules.lessons),

@@ -26,7 +26,7 @@ def write_solutions(
     class_word: str,
     learner: str,
     lesson: str = "",
-    turns: int = 2,
+    turns: Sequence[int] = (1, 2),
     sitting: str = "",
     vehicle: str = "",
     cars: Sequence[str] = STANDARD,
@@ -41,8 +41,8 @@ def write_solutions(
         Whose figures: the same words that the workbook has.
     lesson : str
         Only the lesson with this key or number ("star" or "8"); default all.
-    turns : int
-        How many turns of each exercise, 1 to 5.
+    turns : sequence of int
+        Which turns of each exercise, each from 1.
     sitting, vehicle, cars
         Word of the sitting, the learner's car and the class's cars, as in the start file.
 
@@ -53,6 +53,7 @@ def write_solutions(
     """
     word = checked_name(class_word, "The class word")
     who = checked_learner(learner, word)
+    sitting = checked_name(sitting, "The sitting word") if sitting else ""
     made = []
     try:
         out.mkdir(parents=True, exist_ok=True)
@@ -67,7 +68,7 @@ def write_solutions(
                     turn,
                 )
                 for e in exercises_of(key)
-                for turn in range(1, turns + 1)
+                for turn in turns
                 if e.id not in gone
             ]
             path = out / f"solutions-{LESSONS[key].notebook.partition('.')[0]}.html"

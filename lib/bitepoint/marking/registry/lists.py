@@ -1,90 +1,156 @@
-"""Lists that a person brings to the register: noted check codes and observations, all rows checked before one is written."""
+"""Lists that a person brings to the register: all rows are read and checked, and only then is one written."""
 
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
+from typing import Any
 
 import msgspec
 
-from bitepoint.bank import exercises
 from bitepoint.errors import BadInput
-from bitepoint.logbook.identity import key_of
-from bitepoint.marking.registry.register import Entry, Register, check_entry, deleted
+from bitepoint.marking.registry.checking import check_entry
+from bitepoint.marking.registry.class_lists import ClassList
+from bitepoint.marking.registry.entries import OPTIONS, Entry
+from bitepoint.marking.registry.register import Register
 from bitepoint.marking.registry.tables import read_table
 
+Numbered = tuple[str, Entry]
+"""An entry and the place it stands in: “file: line 3”."""
 
-def read_codes(path: Path) -> list[Entry]:
+_FIELDS = {OPTIONS.get(field, field).replace("-", " "): field for field in Entry.__struct_fields__}
+_FIELDS = {name: field for name, field in _FIELDS.items() if field not in ("at", "n", "device", "hash")}
+
+
+class BadRows(BadInput):
+    """Rows of a list that cannot be used; `problems` has a line for each."""
+
+    def __init__(self, problems: Sequence[str]) -> None:
+        self.problems = tuple(problems)
+        super().__init__(" ".join(problems))
+
+
+def read_codes(path: Path) -> list[Numbered]:
     """Read a CSV of noted check codes: learner, lesson, code, noted at.
 
     Raises
     ------
     BadInput
-        Names the file, the line and what is wrong.
+        Names the file and each line that cannot be used, and why.
     """
-    found, lessons = [], list(dict.fromkeys(e.lesson for e in exercises().values()))
-    for number, row in read_table(path, ("learner", "lesson", "code", "noted at")):
-        if row.get("lesson", "") not in lessons:
-            raise BadInput(
-                f"{path.name}: line {number}: there is no lesson {row.get('lesson', '')[:40]!r}. "
-                f"Choose one of {', '.join(lessons)}."
-            )
-        entry = Entry(
-            kind="code",
-            learner=row.get("learner", ""),
-            lesson=row.get("lesson", ""),
-            code=row.get("code", ""),
-            date=row.get("noted at", "")[:10],
-            by=row.get("by", ""),
-        )
-        found.append(_checked(path, number, entry))
-    return found
+    return _read(path, ("learner", "lesson", "code", "noted at"), _code)
 
 
-def read_observations(path: Path) -> list[Entry]:
+def _code(row: dict[str, str]) -> Entry:
+    return Entry(
+        kind="code",
+        learner=row.get("learner", ""),
+        lesson=row.get("lesson", ""),
+        code=row.get("code", ""),
+        date=row.get("noted at", "")[:10],
+        by=row.get("by", ""),
+    )
+
+
+def read_observations(path: Path) -> list[Numbered]:
     """Read a CSV of observations: criterion, result, learner, assessor, date, note.
 
     Raises
     ------
     BadInput
-        Names the file, the line and what is wrong.
+        Names the file and each line that cannot be used, and why.
     """
-    found = []
-    for number, row in read_table(path, ("criterion", "result", "learner", "assessor", "date")):
-        entry = Entry(
-            kind="observation",
-            criterion=row.get("criterion", ""),
-            result=" ".join(row.get("result", "").casefold().split()),
-            learner=row.get("learner", ""),
-            by=row.get("assessor", ""),
-            date=row.get("date", ""),
-            text=row.get("note", ""),
-        )
-        found.append(_checked(path, number, entry))
-    return found
+    return _read(path, ("criterion", "result", "learner", "assessor", "date"), _observation)
 
 
-def _checked(path: Path, number: int, entry: Entry) -> Entry:
-    try:
-        return check_entry(entry)
-    except BadInput as error:
-        raise BadInput(f"{path.name}: line {number}: {error}") from None
+def _observation(row: dict[str, str]) -> Entry:
+    return Entry(
+        kind="observation",
+        criterion=row.get("criterion", ""),
+        result=" ".join(row.get("result", "").casefold().split()),
+        learner=row.get("learner", ""),
+        by=row.get("assessor", ""),
+        date=row.get("date", ""),
+        text=row.get("note", ""),
+    )
 
 
-def add_all(register: Register, entries: list[Entry]) -> tuple[int, int]:
-    """Write entries that are not in the register yet; return how many were written and how many were there.
+def read_entries(path: Path) -> list[Numbered]:
+    """Read a CSV of entries of any kind but deletions: columns are “kind” and the options of `register add`.
 
     Raises
     ------
     BadInput
-        One is about a learner who was deleted on request; then none is written.
+        Names the file and each line that cannot be used, and why.
     """
-    there = register.entries()
-    gone, seen = deleted(there), {_sameness(e) for e in there}
-    for entry in entries:
-        if key_of(entry.learner) in gone:
-            raise BadInput(f"{entry.learner} was deleted on request. Take the rows about this learner out of the list.")
-    new = list({_sameness(e): e for e in entries if _sameness(e) not in seen}.values())
+    return _read(path, ("kind",), _entry, known=_FIELDS)
+
+
+def _entry(row: dict[str, str]) -> Entry:
+    said: dict[str, Any] = {_FIELDS[name]: text for name, text in row.items() if text}
+    kind = " ".join(said.pop("kind", "").casefold().split())
+    if kind == "deletion":
+        raise BadInput("A deletion is entered by itself, with the id twice: bitepoint register add deletion.")
+    lessons = tuple(key.strip() for key in said.pop("lessons", "").split(",") if key.strip())
+    score, number = number_of(said.pop("score", ""), "score"), number_of(said.pop("number", ""), "number")
+    if number is not None and not number.is_integer():
+        raise BadInput(f"number must be a whole number, but it is {number:g}.")
+    return Entry(kind=kind, lessons=lessons, score=score, number=None if number is None else int(number), **said)
+
+
+def number_of(text: str, column: str) -> float | None:
+    """Return the number in a cell, None for an empty one; a comma will do.
+
+    Raises
+    ------
+    BadInput
+        It is no number.
+    """
+    if not text:
+        return None
+    try:
+        return float(text.replace(",", "."))
+    except ValueError:
+        raise BadInput(f"{column} must be a number, but it is {text[:40]!r}.") from None
+
+
+def _read(
+    path: Path, columns: Sequence[str], make: Callable[[dict[str, str]], Entry], *, known: Iterable[str] = ()
+) -> list[Numbered]:
+    found, problems = [], []
+    for number, row in read_table(path, columns, known=known):
+        where = f"{path.name}: line {number}"
+        try:
+            found.append((where, check_entry(make(row))))
+        except BadInput as error:
+            problems.append(f"{where}: {error}")
+    if problems:
+        raise BadRows(problems)
+    return found
+
+
+def add_all(register: Register, rows: Sequence[Numbered], known: ClassList | None = None) -> tuple[int, int]:
+    """Write entries that are not in the register yet; return how many were written and how many were there.
+
+    Raises
+    ------
+    BadRows
+        Some cannot be written (`known` is what the class knows of itself): then none is.
+    """
+    there, problems = register.entries(), []
+    seen: set[bytes] = {_sameness(e) for e in there}
+    new: list[Entry] = []
+    for where, row in rows:
+        try:
+            entry = known.checked(row) if known else row
+            if _sameness(entry) not in seen:
+                new.append(register.checked(entry, [*there, *new]))
+                seen.add(_sameness(entry))
+        except BadInput as error:
+            problems.append(f"{where}: {error}")
+    if problems:
+        raise BadRows(problems)
     for entry in new:
-        register.add(entry, gone=gone)
-    return len(new), len(entries) - len(new)
+        register.write(entry)
+    return len(new), len(rows) - len(new)
 
 
 def _sameness(entry: Entry) -> bytes:

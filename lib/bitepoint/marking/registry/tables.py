@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from bitepoint.errors import BadInput
@@ -12,10 +12,13 @@ from bitepoint.marking.reading.limits import Counter
 _MAX = 2_000_000
 
 
-def read_table(path: Path, columns: Sequence[str]) -> Iterator[tuple[int, dict[str, str]]]:
+def read_table(
+    path: Path, columns: Sequence[str], *, known: Iterable[str] = ()
+) -> Iterator[tuple[int, dict[str, str]]]:
     """Yield (line number, row) for each row that is not empty; spaces round a cell are dropped.
 
-    Column names are compared without regard to capitals, and “noted_at” is “noted at”. Semicolons will do.
+    Column names are compared without regard to capitals, and “noted_at” is “noted at”. Semicolons will do. Where
+    `known` names the columns there may be, another one is refused, so that a misspelt one loses nothing unseen.
 
     Raises
     ------
@@ -37,12 +40,15 @@ def read_table(path: Path, columns: Sequence[str]) -> Iterator[tuple[int, dict[s
         if missing:
             there = ", ".join(f"“{n[:30]}”" for n in names[:10]) or "none"
             raise BadInput(f"{path.name}: has no column “{missing[0]}”. Its columns are: {there}.")
+        strange = [n for n in names if known and n and n not in known]
+        if strange:
+            raise BadInput(f"{path.name}: has a column “{strange[0][:30]}”. Its columns may be: {', '.join(known)}.")
         for row in reader:
             if any(cell.strip() for cell in row):
-                yield reader.line_num, {n: c.strip() for n, c in zip(names, row, strict=False)}
+                yield reader.line_num, {n: c.strip() for n, c in zip(names, row, strict=False) if n}
     except csv.Error as error:
         raise BadInput(f"{path.name}: cannot be read as CSV ({error}). Save it again from the spreadsheet.") from None
 
 
 def _plain(name: str) -> str:
-    return name.strip().casefold().replace("_", " ")
+    return " ".join(name.casefold().replace("_", " ").replace("-", " ").split())

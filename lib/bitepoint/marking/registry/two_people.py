@@ -1,0 +1,70 @@
+"""What takes two people: a second marker and whoever decides an appeal are not who marked or decided before."""
+
+from collections.abc import Iterator, Sequence
+
+from bitepoint.errors import BadInput
+from bitepoint.logbook.identity import key_of
+from bitepoint.marking.registry.entries import Entry
+
+_MARKING = ("override", "second mark", "resolution")
+
+
+def same_person(one: str, other: str) -> bool:
+    """Whether two names are one person's, however capitals, dots and spaces are set.
+
+    Examples
+    --------
+    >>> same_person("A. Assessor", "a assessor"), same_person("A. Assessor", "B. Assessor")
+    (True, False)
+    """
+    return _letters(one) == _letters(other)
+
+
+def _letters(name: str) -> str:
+    return "".join(c for c in name.casefold() if c.isalnum())
+
+
+def check_two_people(entry: Entry, there: Sequence[Entry]) -> None:
+    """Let an entry pass, unless it takes another person than whoever wrote one of those that are `there`.
+
+    Raises
+    ------
+    BadInput
+        Says what this person did before, and who may do it instead.
+    """
+    for earlier in _against(entry, there):
+        if same_person(earlier.by, entry.by):
+            about = f" of {earlier.exercise}" if earlier.exercise else ""
+            raise BadInput(f"{entry.by[:60]} entered the {earlier.kind}{about} for {entry.learner}. {_WHO[entry.kind]}")
+
+
+_WHO = {
+    "second mark": "A second mark is another person's. Give --by the second marker.",
+    "override": "Whoever marked a second time does not change the first mark. Enter a resolution instead.",
+    "appeal": "Who decides an appeal is not who marked. Give --by somebody else.",
+}
+
+
+def _against(entry: Entry, there: Sequence[Entry]) -> Iterator[Entry]:
+    """Yield what a person must not have done who writes this entry."""
+    for earlier in there:
+        if not entry.learner or key_of(earlier.learner) != key_of(entry.learner):
+            continue
+        same_mark = earlier.exercise == entry.exercise and key_of(earlier.word) == key_of(entry.word)
+        if (
+            entry.kind == "second mark"
+            and (earlier.kind == "decision" or earlier.kind == "override" and same_mark)
+            or entry.kind == "override"
+            and earlier.kind == "second mark"
+            and same_mark
+            or entry.kind == "appeal"
+            and entry.outcome
+            and _was_marking(earlier, entry.exercise)
+        ):
+            yield earlier
+
+
+def _was_marking(earlier: Entry, exercise: str) -> bool:
+    if earlier.kind == "decision":
+        return True
+    return earlier.kind in _MARKING and exercise in ("", earlier.exercise)
