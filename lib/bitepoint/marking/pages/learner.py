@@ -23,7 +23,7 @@ _LONGEST, _MOST_LETTERS = 600, 6
 _SENTENCE = re.compile(r"(?<=[.!?]) (?=[A-Z“])")
 
 
-class Told(Struct, frozen=True, kw_only=True):
+class ToldExercise(Struct, frozen=True, kw_only=True):
     """One exercise as the learner reads it; `asked` and `why` are there where the page is also the feedback."""
 
     row: Row
@@ -44,9 +44,9 @@ class Part(Struct, frozen=True, kw_only=True):
     """Practice or a sitting: what to go through again, what came right later by how, and by lesson what was right at once."""
 
     name: str
-    open: tuple[Told, ...]
-    later: tuple[tuple[str, tuple[Told, ...]], ...]
-    first: tuple[tuple[str, tuple[Told, ...]], ...]
+    open: tuple[ToldExercise, ...]
+    later: tuple[tuple[str, tuple[ToldExercise, ...]], ...]
+    first: tuple[tuple[str, tuple[ToldExercise, ...]], ...]
     feedback: bool = False
 
 
@@ -95,13 +95,13 @@ def _part(name: str, result: Result, rows: Sequence[Row], *, feedback: bool) -> 
     )
 
 
-def _told(result: Result, row: Row, *, feedback: bool) -> Told:
+def _told(result: Result, row: Row, *, feedback: bool) -> ToldExercise:
     title = exercises()[row.exercise].title
     question = question_of(result, row) if feedback and row.last_score is not None else None
     if question is None:
-        return Told(row=row, title=title, how=how_it_came(row), answer=row.answer)
+        return ToldExercise(row=row, title=title, how=how_it_came(row), answer=row.answer)
     right = (row.last_score or 0) >= 1
-    return Told(
+    return ToldExercise(
         row=row,
         title=title,
         how=how_it_came(row),
@@ -127,9 +127,9 @@ def _in_words(answer: str, question: Question) -> str:
     return "; ".join(f"{letter}: {texts[letter]}" for letter in letters)
 
 
-def _by_how(told: Sequence[Told]) -> tuple[tuple[str, tuple[Told, ...]], ...]:
+def _by_how(told: Sequence[ToldExercise]) -> tuple[tuple[str, tuple[ToldExercise, ...]], ...]:
     """Return (how it came, exercises), so that one sentence stands once."""
-    found: dict[str, list[Told]] = {}
+    found: dict[str, list[ToldExercise]] = {}
     for one in told:
         found.setdefault(one.how, []).append(one)
     return tuple((how, tuple(own)) for how, own in found.items())
