@@ -138,7 +138,7 @@ class Marked:
 
     def __init__(self, out: Path, who: str, problems: list[str]) -> None:
         self.problems = problems
-        texts = [(out / f).read_text("utf-8") for f in ("learners.csv", "marks.csv")]
+        texts = [(out / f).read_text("utf-8-sig") for f in ("learners.csv", "marks.csv")]
         tables = [csv.DictReader(io.StringIO(text, newline="")) for text in texts]
         (learner,), rows = ([r for r in table if r["learner"] == who] for table in tables)
         self.evidence, self.sitting, self.learner = learner["evidence"], learner["sitting"], learner
