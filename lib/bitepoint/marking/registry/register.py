@@ -66,7 +66,8 @@ class Entry(Struct, frozen=True, kw_only=True):
     """One entry: `kind`, `learner` ("" for what is about the class or a room), `by` who, `date` when it happened, and more.
 
     `at` is when it was written (UTC). What a kind does not use stays empty. `word` is that of a sitting, `begins` and
-    `ends` are its window; `lessons` empty means all. `hand_in` is the SHA-256 of a hand-in or how it begins.
+    `ends` are its window; `lessons` empty means all. `hand_in` is the SHA-256 of a hand-in or how it begins. An
+    adjustment about a learner who came from another class names class word and id there.
     """
 
     kind: str
@@ -88,6 +89,8 @@ class Entry(Struct, frozen=True, kw_only=True):
     lessons: tuple[str, ...] = ()
     room: str = ""
     hand_in: str = ""
+    earlier: str = ""
+    earlier_class: str = ""
     at: str = ""
     n: int = 0
     device: str = ""
@@ -236,6 +239,8 @@ def _checked_sitting(entry: Entry) -> Entry:
     return msgspec.structs.replace(
         entry,
         word=checked_name(entry.word, "The sitting word") if entry.word else "",
+        earlier=checked_name(entry.earlier, "The earlier id") if entry.earlier else "",
+        earlier_class=checked_name(entry.earlier_class, "The earlier class word") if entry.earlier_class else "",
         date=begins[:10] if begins else entry.date,
         begins=begins,
         ends=ends,
