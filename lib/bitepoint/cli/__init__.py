@@ -68,6 +68,7 @@ def cli() -> None:
                 bitepoint export RESULTS        for other systems
     Instructor: bitepoint rehearse              makes an invented class to practise on
                 bitepoint class new FOLDER      sets up a class: ids, slips, class file
+                bitepoint class add FOLDER …    a late joiner, or one from another class
                 bitepoint sheets FOLDER         bench sheets to print
                 bitepoint board FOLDER          where the class stands, live
                 bitepoint solutions …           worked solutions for one learner's figures
@@ -158,7 +159,12 @@ def hand_in(folder: Path | None) -> int:
 @click.option("--workers", metavar="N", type=click.IntRange(1, 64), default=1, show_default=True)
 @click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: pass_share, due, criteria, lessons.")
 @click.option("--pass-share", metavar="SHARE", type=float, help="Share that must be right, such as 0.8 (the default).")
-@click.option("--register", metavar="FOLDER", type=_PATH, help="The register; “register” beside you when it is there.")
+@click.option(
+    "--register",
+    metavar="FOLDER",
+    type=_PATH,
+    help="The register; “register” beside you or in the class folder, when it is there.",
+)
 @click.option("--pdf", is_flag=True, help="Also print report and learner pages to PDF (needs Chromium).")
 def mark(
     inputs: tuple[Path, ...],
@@ -184,7 +190,7 @@ def mark(
 
     browser = find_browser() if pdf else ""
     rules = rules_of(class_file, pass_share)
-    register = register or (cli_marking.REGISTER if cli_marking.REGISTER.is_dir() else None)
+    register = register or _register_beside(class_file)
     with _progress() as progress:
         outcome = mark_hand_ins(
             list(inputs),
@@ -281,6 +287,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
         where = f": {error.filename}" if error.filename else ""
         return _failed(f"{error.strerror or error}{where}. Next: bitepoint check-machine", MACHINE)
     return status if isinstance(status, int) else DONE
+
+
+def _register_beside(class_file: Path | None) -> Path | None:
+    """Return the register here, else the one in the class folder, where observations and late joiners are kept."""
+    places = [cli_marking.REGISTER, *([class_file.parent / cli_marking.REGISTER.name] if class_file else [])]
+    found = [place for place in places if place.is_dir()]
+    if len({place.resolve() for place in found}) > 1:
+        raise BadInput(
+            f"There are two registers, {found[0]} and {found[1]}. Say which one counts: --register {found[1]}"
+        )
+    return found[0] if found else None
 
 
 def _course_folder(folder: Path | None) -> Path:
