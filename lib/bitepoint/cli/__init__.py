@@ -7,6 +7,7 @@ Everything heavy is imported inside the command that needs it, so that --help an
 import contextlib
 import sys
 from collections.abc import Callable, Iterator, Sequence
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -19,7 +20,7 @@ from bitepoint.cli import marking as cli_marking
 from bitepoint.cli import moderation as cli_moderation
 from bitepoint.cli import register as cli_register
 from bitepoint.cli import register_lists as cli_lists
-from bitepoint.cli.register_place import register_there
+from bitepoint.cli.register_place import register_for_marking
 from bitepoint.errors import BadInput, BitepointError, CannotRun, NotRecorded
 from bitepoint.printable import printable
 
@@ -73,7 +74,8 @@ def cli() -> None:
                 bitepoint export RESULTS        for other systems
     Instructor: bitepoint rehearse              makes an invented class to practise on
                 bitepoint class new FOLDER      sets up a class: ids, slips, class file
-                bitepoint sheets --vehicle A    bench sheets to print
+                bitepoint class add FOLDER …    a late joiner, or one from another class
+                bitepoint sheets FOLDER         bench sheets to print
                 bitepoint board FOLDER          where the class stands, live
                 bitepoint solutions …           worked solutions for one learner's figures
     Anyone:     bitepoint check-machine         tells what this computer lacks
@@ -96,6 +98,7 @@ def cli() -> None:
 @click.option("--learner", metavar="ID", help="Who you are, as on your card, such as L07-K.")
 @click.option("--class-word", metavar="WORD", help="The word your instructor gave you.")
 @click.option("--class-file", metavar="FILE", type=_PATH, help="The start file or class file you were given.")
+@click.option("--room-clock", metavar="TIME", help="Sitting: what the room's clock shows now, such as 09:03.")
 @click.option("--projector", is_flag=True, help="For the wall: the practice learner, large type, one lesson a page.")
 @click.option("--staff", is_flag=True, help="With the notebooks for instructors and assessors: marking, observations.")
 @click.option("--no-browser", is_flag=True, help="Print the address and open no browser.")
@@ -105,6 +108,7 @@ def open_(
     learner: str | None,
     class_word: str | None,
     class_file: Path | None,
+    room_clock: str | None,
     projector: bool,
     staff: bool,
     no_browser: bool,
@@ -117,12 +121,15 @@ def open_(
     while you work. With --projector or --staff it is another folder,
     clutch-course-projector or clutch-course-staff, and the practice learner's.
 
+    In a sitting the supervisor adds --room-clock: how far the laptop's clock is off stands in every answer from then on.
+
     A folder stays its learner's. On a computer that several learners use, whoever comes second gets a folder
     beside the first, with their id in its name.
     """
     from bitepoint.workbook.opening import open_workbook
     from bitepoint.workbook.own_folder import own_folder
     from bitepoint.workbook.owner import practice_in
+    from bitepoint.workbook.room_clock import with_room_clock
 
     place = _course_folder(folder or (STAFF_FOLDER if staff else PROJECTOR_FOLDER if projector else None))
     if projector or staff:
@@ -132,6 +139,7 @@ def open_(
         place, identity = own_folder(
             asked, named=folder is not None, learner=learner, class_word=class_word, class_file=class_file
         )
+        identity = with_room_clock(identity, room_clock, datetime.now())
         if place != asked:
             _say(f"{asked} is another learner's. The folder of {identity.learner} is {place}")
     open_workbook(place, identity, port=port, browser=not no_browser, projector=projector, staff=staff, say=_say)
@@ -164,7 +172,10 @@ def hand_in(folder: Path | None) -> int:
 @click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: pass_share, due, criteria, lessons.")
 @click.option("--pass-share", metavar="SHARE", type=float, help="Share that must be right, such as 0.8 (the default).")
 @click.option(
-    "--register", metavar="FOLDER", type=_PATH, help="“register” beside you when it is there; a rehearsal's own."
+    "--register",
+    metavar="FOLDER",
+    type=_PATH,
+    help="The register; “register” beside you or in the class folder, when it is there; a rehearsal's own.",
 )
 @click.option("--pdf", is_flag=True, help="Also print report and learner pages to PDF (needs Chromium).")
 def mark(
@@ -192,7 +203,7 @@ def mark(
 
     browser = find_browser() if pdf else ""
     rules = rules_of(class_file, pass_share)
-    register = register or register_there(*inputs)
+    register = register or register_for_marking(inputs, class_file)
     with _progress() as progress:
         outcome = mark_hand_ins(
             [without_register(path) for path in inputs],

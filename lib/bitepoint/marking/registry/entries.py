@@ -60,7 +60,8 @@ class Entry(Struct, frozen=True, kw_only=True):
     """One entry: `kind`, `learner` ("" for what is about the class or a room), `by` who, `date` when it happened, and more.
 
     `at` is when it was written (UTC). What a kind does not use stays empty. `word` is that of a sitting, `begins` and
-    `ends` are its window; `lessons` empty means all. `hand_in` is the SHA-256 of a hand-in or how it begins.
+    `ends` are its window; `lessons` empty means all. `hand_in` is the SHA-256 of a hand-in or how it begins. An
+    adjustment about a learner who came from another class names class word and id there.
     Of an appeal `outcome` says how it was decided, `decided` on which day, and `by` by whom; before, `by` received it.
     """
 
@@ -83,6 +84,8 @@ class Entry(Struct, frozen=True, kw_only=True):
     lessons: tuple[str, ...] = ()
     room: str = ""
     hand_in: str = ""
+    earlier: str = ""
+    earlier_class: str = ""
     outcome: str = ""
     decided: str = ""
     signed: str = ""
