@@ -73,7 +73,7 @@ def cli() -> None:
                 bitepoint export RESULTS        for other systems
     Instructor: bitepoint rehearse              makes an invented class to practise on
                 bitepoint class new FOLDER      sets up a class: ids, slips, class file
-                bitepoint sheets --vehicle A    bench sheets to print
+                bitepoint sheets FOLDER         bench sheets to print
                 bitepoint board FOLDER          where the class stands, live
                 bitepoint solutions …           worked solutions for one learner's figures
     Anyone:     bitepoint check-machine         tells what this computer lacks

@@ -58,32 +58,50 @@ def new(folder: Path, lessons: str, vehicles: str, due: datetime | None, letter:
 
 
 @click.command()
-@click.option("--vehicle", metavar="LETTER", required=True, help="Letter of a training vehicle, such as A.")
+@click.argument("folder", metavar="[FOLDER]", type=_PATH, required=False)
+@click.option("--vehicle", metavar="LETTER", default="", help="Letter of a training vehicle, such as A.")
 @click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the sheets go.")
-@click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: title, and criteria to observe.")
-@click.option("--pdf", is_flag=True, help="Also print each to PDF (needs Chromium).")
+@click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: title, cars, and criteria to observe.")
+@click.option("--pdf", is_flag=True, help="Also print to PDF (needs Chromium).")
 @_LETTER
-def sheets(vehicle: str, out: Path, class_file: Path | None, pdf: bool, letter: bool) -> int:
-    """Write bench sheets to print, with the figures of one training vehicle.
+def sheets(folder: Path | None, vehicle: str, out: Path, class_file: Path | None, pdf: bool, letter: bool) -> int:
+    """Write bench sheets to print: for a class in one file, or for one training vehicle.
 
-    Risk sheet, order of work, inspection, measuring, tightening card, final check and road test, observation.
+    FOLDER is a class folder (class.toml, roster.csv). Its sheets come as one file: who has which car, the sheets of each
+    car, and for each learner, with id and car filled in, a leaf to measure and inspect and a leaf to be observed.
+
+    With --vehicle, one file each: risk sheet, order of work, inspection, measuring, tightening card, final check and
+    road test, observation.
 
     \b
     Examples:
-      bitepoint sheets --vehicle A --out sheets-a
-      bitepoint sheets --vehicle B --out sheets-b --class-file class.toml --pdf
+      bitepoint sheets autumn --out sheets-autumn --pdf
+      bitepoint sheets --vehicle B --out sheets-b --class-file autumn/class.toml
     """
-    from bitepoint.classroom.bench_sheets.sheets import class_of, write_sheets
     from bitepoint.marking.pages.pdf import find_browser, print_pdf
 
     browser = find_browser() if pdf else ""
-    title, criteria = class_of(class_file) if class_file else ("", ())
-    made = write_sheets(vehicle, out, paper="letter" if letter else "A4", criteria=criteria, class_title=title)
-    for path in made:
+    for path in _sheets(folder, vehicle, out, class_file, "letter" if letter else "A4"):
         click.echo(str(path))
         if browser:
             click.echo(str(print_pdf(path, browser)))
     return 0
+
+
+def _sheets(folder: Path | None, vehicle: str, out: Path, class_file: Path | None, paper: Any) -> list[Path]:
+    from bitepoint.classroom.bench_sheets.class_sheets import write_class_sheets
+    from bitepoint.classroom.bench_sheets.sheets import class_of, write_sheets
+    from bitepoint.classroom.class_folder import read_class_folder
+    from bitepoint.errors import BadInput
+
+    if bool(folder) == bool(vehicle) or (folder and class_file):
+        raise BadInput(
+            "Whose sheets? Name a class folder, as in “bitepoint sheets autumn --out sheets”, or --vehicle A."
+        )
+    if folder:
+        return [write_class_sheets(read_class_folder(folder), out, paper=paper)]
+    title, criteria, cars = class_of(class_file) if class_file else ("", (), ())
+    return write_sheets(vehicle, out, paper=paper, criteria=criteria, class_title=title, cars=cars)
 
 
 @click.command()
