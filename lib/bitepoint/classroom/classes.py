@@ -14,7 +14,9 @@ from bitepoint.classroom.bench_sheets.observing import STANDARD as STANDARD_CRIT
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import Feedback, checked_class_word, checked_name, checked_vehicles, learner_id
+from bitepoint.marking.marks import BOM
 from bitepoint.marking.rules import PASS_SHARE, checked_share
+from bitepoint.marking.zones import checked_zone, zone_of_computer
 from bitepoint.questions.draw import STANDARD, own_letter
 
 CLASS, ROSTER, CARDS, START = "class.toml", "roster.csv", "cards.html", "start"
@@ -31,6 +33,7 @@ class NewClass(Struct, frozen=True, kw_only=True):
     feedback: Feedback = "at once"
     pass_share: float = PASS_SHARE
     due: date | None = None
+    zone: str = ""
     criteria: tuple[str, ...] = ()
     sitting: str = ""
     supervisor: str = ""
@@ -124,6 +127,7 @@ def _checked(new: NewClass) -> NewClass:
         sitting=checked_name(new.sitting, "The sitting word") if new.sitting else "",
         # In a sitting nobody is told right or wrong before the hand-in.
         feedback="after hand-in" if new.sitting else new.feedback,
+        zone=checked_zone(new.zone) or zone_of_computer(),
         pass_share=checked_share(new.pass_share, "--pass-share"),
         criteria=tuple(_text(text, "--criterion") for text in new.criteria or STANDARD_CRITERIA),
         vehicles=checked_vehicles(new.vehicles, "--vehicles"),
@@ -147,9 +151,10 @@ def _class_toml(new: NewClass) -> str:
         "# inside the time that the register has for it.",
         f"supervisor = {_quoted(new.supervisor)}" if new.supervisor else '# supervisor = "A. Assessor"',
         "",
-        "# The share of exercises that must be right, and when work should be in.",
+        "# The share of exercises that must be right, and when work should be in: by the end of that day in this zone.",
         f"pass_share = {new.pass_share!r}",
         f"due = {new.due.isoformat()}" if new.due else "# due = 2026-06-30",
+        f"zone = {_quoted(new.zone)}" if new.zone else '# zone = "Europe/Vienna"',
         "",
         "# How many retakes of a sitting count, and which of several: the last or the best.",
         "# retakes = 1",
@@ -187,6 +192,7 @@ def _quoted(text: str) -> str:
 
 def _roster(new: NewClass) -> str:
     out = io.StringIO(newline="")
+    out.write(BOM)
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(["learner", "name", "vehicle", "cars"])
     writer.writerows([learner, "", vehicle_of(new, learner), " ".join(new.vehicles)] for learner in ids_of(new))

@@ -32,6 +32,9 @@ def class_() -> None:
 @click.option("--pass-share", metavar="SHARE", type=float, default=0.8, show_default=True)
 @click.option("--due", metavar="DAY", type=click.DateTime(["%Y-%m-%d"]), help="When work should be in: 2026-06-30.")
 @click.option(
+    "--zone", metavar="NAME", default="", help="Time zone such as Europe/Vienna; this computer's when left out."
+)
+@click.option(
     "--criterion", "criteria", metavar="TEXT", multiple=True, help="To observe; repeat it. Ten when left out."
 )
 @click.option("--sitting", metavar="WORD", default="", help="Word of a supervised sitting; other figures than before.")

@@ -16,7 +16,7 @@ from bitepoint.marking.batch import Batch, read_and_mark
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.line_store import LineStore
-from bitepoint.marking.marks import LEARNER_COLUMNS, both, learner_cells, page_file, without, write_marks
+from bitepoint.marking.marks import BOM, LEARNER_COLUMNS, both, learner_cells, page_file, without, write_marks
 from bitepoint.marking.moved import MovedResult, earlier, moved
 from bitepoint.marking.outputs.manifest import MANIFEST, HandedIn, describe
 from bitepoint.marking.outputs.moving import Tell
@@ -126,6 +126,8 @@ def mark_hand_ins(
                     roster=roster,
                     register=book,
                     gone=work.gone,
+                    due=work.rules.due,
+                    zone=work.rules.zone,
                 )
             )
         return outcome
@@ -182,6 +184,7 @@ def _write_all(
     with new.text("marks.csv") as file:
         write_marks(file, rows())
     with new.text("learners.csv") as file:
+        file.write(BOM)
         csv.writer(file, lineterminator="\n").writerows([LEARNER_COLUMNS, *lines])
     summary.flags += work.loose_flags
     changed = moved(before, LEARNER_COLUMNS, lines)

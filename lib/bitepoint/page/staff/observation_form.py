@@ -1,22 +1,44 @@
 """The fields and the button under the table of observations: press Keep, and it is in the class's register."""
 
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
 from bitepoint.errors import BitepointError
-from bitepoint.marking.registry.register import OBSERVED
+from bitepoint.marking.registry.register import OBSERVED, Entry, Register
 from bitepoint.page import html, output
 
-if TYPE_CHECKING:
-    from bitepoint.page.staff.observing import Observations
-
 _FIELDS = ("learner", "criterion", "result", "assessor", "date", "note")
+
+
+class Sheet(Protocol):
+    """What the form fills in: the observations of a register."""
+
+    register: Register
+    criteria: tuple[str, ...]
+    learners: tuple[str, ...]
+
+    @property
+    def kept(self) -> bool:
+        """Whether the register stays."""
+
+    @property
+    def place(self) -> str:
+        """Where it is, in a sentence."""
+
+    def keep_in(self, named: str) -> None:
+        """Go over to the register of a class folder."""
+
+    def record(self, *, learner: str, criterion: str, result: str, assessor: str, date: str, note: str = "") -> Entry:
+        """Write one observation."""
+
+    def card(self) -> output.Static:
+        """Return the table as it counts now."""
 
 
 class ObservationForm:
     """Fields and one button; what goes wrong is said under it, and the table above follows."""
 
-    def __init__(self, sheet: "Observations", redraw: Any) -> None:
+    def __init__(self, sheet: Sheet, redraw: Any) -> None:
         import ipywidgets
 
         from bitepoint.page.staff.keys import KeysStayHere

@@ -143,11 +143,11 @@ class Observations:
             (first, self.criteria[1], "not right yet", *day, "strap forgotten until asked"),
             (second, self.criteria[0], "not watched", *day, ""),
         ]
-        with path.open("w", encoding="utf-8", newline="") as file:
+        with path.open("w", encoding="utf-8-sig", newline="") as file:
             writer = csv.writer(file, lineterminator="\n")
             writer.writerow(("learner", "criterion", "result", "date", "assessor", "note"))
             writer.writerows(listed)
-        tell(f"{path.name} holds:", *path.read_text(encoding="utf-8").splitlines())
+        tell(f"{path.name} holds:", *path.read_text(encoding="utf-8-sig").splitlines())
         return path
 
 
