@@ -90,6 +90,8 @@ def _checked_sitting(entry: Entry) -> Entry:
     return msgspec.structs.replace(
         entry,
         word=checked_name(entry.word, "The sitting word") if entry.word else "",
+        earlier=checked_name(entry.earlier, "The earlier id") if entry.earlier else "",
+        earlier_class=checked_name(entry.earlier_class, "The earlier class word") if entry.earlier_class else "",
         date=begins[:10] if begins else entry.date,
         begins=begins,
         ends=ends,
