@@ -2,6 +2,7 @@
 
 import csv
 import io
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
@@ -52,7 +53,10 @@ def write_class(folder: Path, new: NewClass, *, paper: Paper = "A4") -> list[Pat
     """
     checked = _checked(new)
     files = {CLASS: _class_toml(checked), ROSTER: _roster(checked), CARDS: cards_page(checked, paper=paper)}
-    files |= {f"{START}/{learner}.toml": _start_toml(checked, learner) for learner in ids_of(checked)}
+    files |= {
+        f"{START}/{learner}.toml": start_toml(checked, learner, vehicle_of(checked, learner))
+        for learner in ids_of(checked)
+    }
     if folder.exists() and not folder.is_dir():
         raise BadInput(f"{folder} is a file. Name a folder for the class, such as autumn-class.")
     there = next((name for name in (*files, START) if (folder / name).exists()), "")
@@ -104,9 +108,9 @@ def needs_file(new: NewClass) -> bool:
     return bool(new.sitting) or new.feedback != "at once" or new.vehicles != STANDARD
 
 
-def cards_page(new: NewClass, *, paper: Paper = "A4") -> str:
-    """Return the slips to cut up, one a learner."""
-    slips = [{"learner": learner, "command": command_for(new, learner)} for learner in ids_of(new)]
+def cards_page(new: NewClass, *, paper: Paper = "A4", learners: Sequence[str] = ()) -> str:
+    """Return the slips to cut up, one a learner: of everybody, or of those who are named."""
+    slips = [{"learner": learner, "command": command_for(new, learner)} for learner in learners or ids_of(new)]
     with_file = needs_file(new)
     return render("cards.html.jinja", paper=paper, title=f"Cards: {new.title}", new=new, slips=slips, file=with_file)
 
@@ -171,9 +175,10 @@ def _class_toml(new: NewClass) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _start_toml(new: NewClass, learner: str) -> str:
+def start_toml(new: NewClass, learner: str, letter: str) -> str:
+    """Return the start file of a learner whose car has this letter."""
     lines = [f"# Type in the command window: {_with_file(new, learner)}", *_shared(new)]
-    own = [f"learner = {_quoted(learner)}", f"vehicle = {_quoted(vehicle_of(new, learner))}"]
+    own = [f"learner = {_quoted(learner)}", f"vehicle = {_quoted(letter)}"]
     return "\n".join([*lines, *own]) + "\n"
 
 

@@ -19,7 +19,7 @@ from bitepoint.cli import marking as cli_marking
 from bitepoint.cli import moderation as cli_moderation
 from bitepoint.cli import register as cli_register
 from bitepoint.cli import register_lists as cli_lists
-from bitepoint.cli.register_place import register_there
+from bitepoint.cli.register_place import register_of_class
 from bitepoint.errors import BadInput, BitepointError, CannotRun, NotRecorded
 from bitepoint.printable import printable
 
@@ -73,6 +73,7 @@ def cli() -> None:
                 bitepoint export RESULTS        for other systems
     Instructor: bitepoint rehearse              makes an invented class to practise on
                 bitepoint class new FOLDER      sets up a class: ids, slips, class file
+                bitepoint class add FOLDER …    a late joiner, or one from another class
                 bitepoint sheets FOLDER         bench sheets to print
                 bitepoint board FOLDER          where the class stands, live
                 bitepoint solutions …           worked solutions for one learner's figures
@@ -164,7 +165,10 @@ def hand_in(folder: Path | None) -> int:
 @click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: pass_share, due, criteria, lessons.")
 @click.option("--pass-share", metavar="SHARE", type=float, help="Share that must be right, such as 0.8 (the default).")
 @click.option(
-    "--register", metavar="FOLDER", type=_PATH, help="“register” beside you when it is there; a rehearsal's own."
+    "--register",
+    metavar="FOLDER",
+    type=_PATH,
+    help="The register; “register” beside you or in the class folder, when it is there; a rehearsal's own.",
 )
 @click.option("--pdf", is_flag=True, help="Also print report and learner pages to PDF (needs Chromium).")
 def mark(
@@ -192,7 +196,7 @@ def mark(
 
     browser = find_browser() if pdf else ""
     rules = rules_of(class_file, pass_share)
-    register = register or register_there(*inputs)
+    register = register or register_of_class(class_file, inputs)
     with _progress() as progress:
         outcome = mark_hand_ins(
             [without_register(path) for path in inputs],

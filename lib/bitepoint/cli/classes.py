@@ -12,10 +12,11 @@ _LETTER = click.option("--letter", is_flag=True, help="US Letter paper; A4 when 
 
 @click.group("class", no_args_is_help=True)
 def class_() -> None:
-    """Set up a class.
+    """Set up a class, or add a learner to one.
 
     \b
     Examples:
+      bitepoint class add autumn --learner 17 --by "A. Head" --text "came in week three"
       bitepoint class new autumn --title "Autumn clutch course" --class-word oak-2026 --learners 16
     """
 
@@ -56,6 +57,35 @@ def new(folder: Path, lessons: str, vehicles: str, due: datetime | None, letter:
     letters = tuple(letter.strip().upper() for letter in vehicles.split(",") if letter.strip())
     made = NewClass(lessons=keys, vehicles=letters, due=due.date() if due else None, **said)
     for path in write_class(folder, made, paper="letter" if letter else "A4"):
+        click.echo(str(path))
+    return 0
+
+
+@class_.command()
+@click.argument("folder", metavar="FOLDER", type=_PATH)
+@click.option("--learner", metavar="ID", required=True, help="Number, such as 25; the check letter is worked out.")
+@click.option("--by", metavar="NAME", required=True, help="Who decided it.")
+@click.option("--text", metavar="TEXT", required=True, help="Why.")
+@click.option("--date", "day", metavar="DAY", default="", help="Since when; today when left out.")
+@click.option("--from", "came_from", metavar="WORD", default="", help="Class word of the class before.")
+@click.option("--was", metavar="ID", default="", help="The id in the class before, as on the old card.")
+@click.option("--register", metavar="FOLDER", type=_PATH, help="The register; that of the class folder when left out.")
+@_LETTER
+def add(folder: Path, register: Path | None, letter: bool, **said: Any) -> int:
+    """Add a learner who joins late, or comes from another class.
+
+    roster.csv gets a line with check letter and car, start a start file; card-ID.html is the slip. Who decided and why goes
+    into the register. With --from what was answered in the class before goes on counting, up to and with that day, as long
+    as the hand-ins of both are marked together.
+
+    \b
+    Examples:
+      bitepoint class add autumn --learner 17 --by "A. Head" --text "came in week three"
+      bitepoint class add autumn --learner 18 --from elm-2026 --was L07-A --by "A. Head" --text "moved house"
+    """
+    from bitepoint.classroom.joining import Joining, add_learner
+
+    for path in add_learner(folder, Joining(**said), register=register, paper="letter" if letter else "A4"):
         click.echo(str(path))
     return 0
 
