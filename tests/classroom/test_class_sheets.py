@@ -84,6 +84,28 @@ def test_the_command_writes_one_file_and_heeds_the_cars_of_the_class(
     assert "Whose sheets?" in said[2]
 
 
+def test_a_sitting_has_the_supervisors_sheet_and_no_bench_sheets(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The word, the room's clock, from and to, the lesson's tab only; a line for each learner."""
+    folder = made(tmp_path / "k", "--sitting", "red-kite", "--supervisor", "A. <Assessor>", "--lessons", "star,torque")
+    capsys.readouterr()
+    assert main(["sheets", str(folder), "--out", str(tmp_path / "out")]) == 0
+    assert ["supervisor.html"] == [Path(line).name for line in capsys.readouterr().out.split()]
+    page = (tmp_path / "out" / "supervisor.html").read_text("utf-8")
+    for words in (
+        "<dd>red-kite</dd>",
+        "From, by the room's clock",
+        "To, by the room's clock",
+        "The lesson's tab only.",
+        "No terminal, no new cell",
+        "Torque and the wrench, Tighten in a star.",
+        "A. &lt;Assessor&gt;",
+        *(f"<td><strong>{who}</strong></td>" for who in IDS),
+    ):
+        assert words in page
+
+
 @pytest.mark.skipif(not shutil.which("chromium"), reason="needs Chromium")
 @pytest.mark.parametrize("letter", [[], ["--letter"]])
 @pytest.mark.parametrize("car", ["A", "C"])

@@ -103,6 +103,8 @@ def sheets(folder: Path | None, vehicle: str, out: Path, class_file: Path | None
     FOLDER is a class folder (class.toml, roster.csv). Its sheets come as one file: who has which car, the sheets of each
     car, and for each learner, with id and car filled in, a leaf to measure and inspect and a leaf to be observed.
 
+    Of a class with a sitting word it is the supervisor's sheet.
+
     With --vehicle, one file each: risk sheet, order of work, inspection, measuring, tightening card, final check and
     road test, observation.
 
@@ -132,7 +134,7 @@ def _sheets(folder: Path | None, vehicle: str, out: Path, class_file: Path | Non
             "Whose sheets? Name a class folder, as in “bitepoint sheets autumn --out sheets”, or --vehicle A."
         )
     if folder:
-        return [write_class_sheets(read_class_folder(folder), out, paper=paper)]
+        return write_class_sheets(read_class_folder(folder), out, paper=paper)
     title, criteria, cars = class_of(class_file) if class_file else ("", (), ())
     return write_sheets(vehicle, out, paper=paper, criteria=criteria, class_title=title, cars=cars)
 

@@ -4,6 +4,7 @@ from itertools import groupby
 from pathlib import Path
 from typing import Any
 
+from bitepoint.bank.lessons import LESSONS
 from bitepoint.classroom.bench_sheets.inspecting import looked_at, measuring_rows
 from bitepoint.classroom.bench_sheets.observing import observed_criteria
 from bitepoint.classroom.bench_sheets.sheets import SHEETS
@@ -15,7 +16,7 @@ from bitepoint.workshop.vehicles import Vehicle, vehicle
 
 CAR_SHEETS = ("risk", "order-of-work", "tightening", "final-check")
 """Sheets that go with a car; the others are one learner's."""
-NAME = "class-sheets.html"
+NAME, SUPERVISOR = "class-sheets.html", "supervisor.html"
 
 
 def class_page(group: ClassFolder, *, paper: Paper = "A4") -> str:
@@ -44,8 +45,22 @@ def class_page(group: ClassFolder, *, paper: Paper = "A4") -> str:
     )
 
 
-def write_class_sheets(group: ClassFolder, out: Path, *, paper: Paper = "A4") -> Path:
-    """Write the sheets of a class into a folder and return the file.
+def supervisor_page(group: ClassFolder, *, paper: Paper = "A4") -> str:
+    """Return the sheet for whoever supervises the class's sitting: the word, what to watch for, a line a learner."""
+    keys = {e.lesson for e in group.rules.assessed()}
+    titles = [lesson.title for key, lesson in LESSONS.items() if key in keys]
+    return render(
+        "supervisor.html.jinja",
+        paper=paper,
+        title=f"Sitting: {group.title or group.class_word}",
+        class_title=group.title,
+        group=group,
+        lessons=titles,
+    )
+
+
+def write_class_sheets(group: ClassFolder, out: Path, *, paper: Paper = "A4") -> list[Path]:
+    """Write the sheets of a class into a folder and return the files; of a sitting the supervisor's sheet alone.
 
     Raises
     ------
@@ -54,11 +69,12 @@ def write_class_sheets(group: ClassFolder, out: Path, *, paper: Paper = "A4") ->
     """
     if out.exists() and not out.is_dir():
         raise BadInput(f"{out} is a file. Name a folder for the sheets: --out sheets")
-    page = class_page(group, paper=paper)
+    made = {SUPERVISOR: supervisor_page} if group.sitting else {NAME: class_page}
+    pages = {name: page(group, paper=paper) for name, page in made.items()}
     out.mkdir(parents=True, exist_ok=True)
-    path = out / NAME
-    path.write_text(page, encoding="utf-8", newline="\n")
-    return path
+    for name, page in pages.items():
+        (out / name).write_text(page, encoding="utf-8", newline="\n")
+    return [out / name for name in pages]
 
 
 def _of_car(v: Vehicle, paper: Paper) -> list[tuple[str, str]]:
