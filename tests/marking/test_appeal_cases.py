@@ -520,3 +520,14 @@ def test_a_late_joiner_is_one_of_the_class_with_who_decided(room: Room) -> None:
 
     assert ({UNKNOWN}, ALL_MET, set()) == (before.flags, found.evidence, found.flags)
     assert "came in week three" in (room.folder / "marks" / "learners" / f"{late}.html").read_text("utf-8")
+
+
+def test_what_was_typed_of_the_rooms_clock_stands_beside_the_time_to_confirm(room: Room) -> None:
+    """The laptop an hour ahead, told so when the sitting was opened: it still waits, and the page says by how much."""
+    room.zip(ONE, chained(right(WORD, clock_ahead_s=3720), NEXT_DAY))
+    room.sits()
+    found = room.marked()
+
+    assert (TO_CONFIRM, {TO_CONFIRM}) == (found.sitting, found.flags)
+    pages = [p.read_text("utf-8") for p in (room.folder / "marks").rglob("*.html")]
+    assert any("1 h 2 min ahead of the room" in page for page in pages)

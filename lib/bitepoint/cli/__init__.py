@@ -7,6 +7,7 @@ Everything heavy is imported inside the command that needs it, so that --help an
 import contextlib
 import sys
 from collections.abc import Callable, Iterator, Sequence
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -97,6 +98,7 @@ def cli() -> None:
 @click.option("--learner", metavar="ID", help="Who you are, as on your card, such as L07-K.")
 @click.option("--class-word", metavar="WORD", help="The word your instructor gave you.")
 @click.option("--class-file", metavar="FILE", type=_PATH, help="The start file or class file you were given.")
+@click.option("--room-clock", metavar="TIME", help="Sitting: what the room's clock shows now, such as 09:03.")
 @click.option("--projector", is_flag=True, help="For the wall: the practice learner, large type, one lesson a page.")
 @click.option("--staff", is_flag=True, help="With the notebooks for instructors and assessors: marking, observations.")
 @click.option("--no-browser", is_flag=True, help="Print the address and open no browser.")
@@ -106,6 +108,7 @@ def open_(
     learner: str | None,
     class_word: str | None,
     class_file: Path | None,
+    room_clock: str | None,
     projector: bool,
     staff: bool,
     no_browser: bool,
@@ -118,12 +121,15 @@ def open_(
     while you work. With --projector or --staff it is another folder,
     clutch-course-projector or clutch-course-staff, and the practice learner's.
 
+    In a sitting the supervisor adds --room-clock: how far the laptop's clock is off stands in every answer from then on.
+
     A folder stays its learner's. On a computer that several learners use, whoever comes second gets a folder
     beside the first, with their id in its name.
     """
     from bitepoint.workbook.opening import open_workbook
     from bitepoint.workbook.own_folder import own_folder
     from bitepoint.workbook.owner import practice_in
+    from bitepoint.workbook.room_clock import with_room_clock
 
     place = _course_folder(folder or (STAFF_FOLDER if staff else PROJECTOR_FOLDER if projector else None))
     if projector or staff:
@@ -133,6 +139,7 @@ def open_(
         place, identity = own_folder(
             asked, named=folder is not None, learner=learner, class_word=class_word, class_file=class_file
         )
+        identity = with_room_clock(identity, room_clock, datetime.now())
         if place != asked:
             _say(f"{asked} is another learner's. The folder of {identity.learner} is {place}")
     open_workbook(place, identity, port=port, browser=not no_browser, projector=projector, staff=staff, say=_say)

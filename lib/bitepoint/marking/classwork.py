@@ -10,7 +10,7 @@ from bitepoint.marking.batch import Batch
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.class_changes import ClassChanges
 from bitepoint.marking.flagging import answers as flags
-from bitepoint.marking.flagging import history
+from bitepoint.marking.flagging import clocks, history
 from bitepoint.marking.flagging import sittings as sitting_flags
 from bitepoint.marking.flagging.answers import quoted
 from bitepoint.marking.flagging.folding import folded
@@ -191,7 +191,7 @@ class ClassWork:
             history.clock_backwards(name, lines),
             history.late(name, practice, self.rules.due),
             sitting_flags.claims(name, entries, works),
-            sitting_flags.times(name, self._ids[key], works),
+            clocks.beside(sitting_flags.times(name, self._ids[key], works), lines),
             sitting_flags.scores(name, lines),
             sitting_flags.retakes(name, works, rules),
         )
