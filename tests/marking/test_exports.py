@@ -9,8 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from test_appeal_cases import IN, NEXT_DAY, WORD, Room, chained, critical, right, wrong
-from test_appeal_cases import ONE as WHO
+from appeal_room import IN, NEXT_DAY, WORD, Room, chained, critical, right, wrong
 from test_flags import ONE
 
 from bitepoint.bank import exercises
@@ -207,8 +206,8 @@ def test_due_is_that_of_the_class_file_and_days_are_those_of_its_zone(results: P
 def test_a_sitting_has_line_items_of_its_own(tmp_path: Path) -> None:
     """Wrong in the sitting and right at home: two line items, two results, not pooled; unsupervised goes out nowhere."""
     room = Room(tmp_path)
-    room.zip(f"{WHO}-a", chained(wrong(WORD), IN))
-    room.zip(f"{WHO}-b", chained(right(), NEXT_DAY))
+    room.zip(f"{ONE}-a", chained(wrong(WORD), IN))
+    room.zip(f"{ONE}-b", chained(right(), NEXT_DAY))
     room.marked(out="alone")
     room.sits()
     room.marked(out="marks")

@@ -20,7 +20,7 @@ from bitepoint.cli import marking as cli_marking
 from bitepoint.cli import moderation as cli_moderation
 from bitepoint.cli import register as cli_register
 from bitepoint.cli import register_lists as cli_lists
-from bitepoint.cli.register_place import register_for_marking
+from bitepoint.cli.register_place import register_of_class
 from bitepoint.errors import BadInput, BitepointError, CannotRun, NotRecorded
 from bitepoint.printable import printable
 
@@ -203,7 +203,7 @@ def mark(
 
     browser = find_browser() if pdf else ""
     rules = rules_of(class_file, pass_share)
-    register = register or register_for_marking(inputs, class_file)
+    register = register or register_of_class(class_file, inputs)
     with _progress() as progress:
         outcome = mark_hand_ins(
             [without_register(path) for path in inputs],
