@@ -48,22 +48,3 @@ def chosen(context: click.Context, _: click.Parameter, folder: Path | None) -> P
     """Return the register named with --register, else the one that goes with the files a command was given."""
     arguments = (context.params.get(p.name or "") for p in context.command.params if isinstance(p, click.Argument))
     return folder or register_beside(*(given for given in arguments if isinstance(given, Path)))
-
-
-def register_for_marking(inputs: Sequence[Path], class_file: Path | None) -> Path | None:
-    """Return the register to mark with: a rehearsal's own, the one beside you, or the one in the class folder.
-
-    Raises
-    ------
-    BadInput
-        There is one beside you and another in the class folder.
-    """
-    from bitepoint.marking.rehearsal.place import REGISTER, rehearsal_of
-
-    found = register_there(*inputs)
-    other = class_file.parent / REGISTER if class_file else None
-    if other is None or not other.is_dir() or (found and rehearsal_of(found)):
-        return found
-    if found and found.resolve() != other.resolve():
-        raise BadInput(f"There are two registers, {found} and {other}. Say which one counts: --register {other}")
-    return other

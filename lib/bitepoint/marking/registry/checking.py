@@ -97,8 +97,6 @@ def _checked_sitting(entry: Entry) -> Entry:
         ends=ends,
         lessons=checked_lessons(entry.lessons),
         hand_in=checked_hand_in(entry.hand_in),
-        earlier=checked_name(entry.earlier, "The earlier id") if entry.earlier else "",
-        earlier_class=checked_name(entry.earlier_class, "The earlier class word") if entry.earlier_class else "",
     )
 
 
