@@ -35,14 +35,14 @@ def test_an_observation_is_recorded_by_keyboard_and_no_cell_is_lost(
         page.keyboard.press("Tab")
     page.keyboard.press("Space")
 
-    expect(page.get_by_text("Recorded.")).to_be_visible()
+    expect(page.get_by_text("Tried.")).to_be_visible()
     expect(page.locator(".jp-RenderedHTMLCommon table").get_by_text("done right")).to_be_visible()
     assert 2 == len(opened.cells())
     opened.wait_kernel("[e.result for e in seen.register.entries()]", ["done right"])
     names = page.evaluate(
         "() => [...document.querySelectorAll('.widget-vbox :is(input, select)')].map((e) => e.labels?.[0]?.textContent)"
     )
-    assert ["Learner", "Criterion", "Result", "Assessor", "Date", "Note"] == names
+    assert ["Class folder", "Learner", "Criterion", "Result", "Assessor", "Date", "Note"] == names
     opened.save()
     stored = json.loads((folder / "observe.ipynb").read_text(encoding="utf-8"))
     assert "done right" in str(stored["cells"][0]["outputs"])

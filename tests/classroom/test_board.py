@@ -99,7 +99,7 @@ def test_the_board_counts_what_marking_counts(tmp_path: Path) -> None:
     """Over a rehearsed class the wall's numbers are those of the marks."""
     rehearse(tmp_path / "class", learners=4, seed=3, form="folder")
     mark_hand_ins([tmp_path / "class" / "hand-ins"], out=tmp_path / "marks")
-    with open(tmp_path / "marks" / "marks.csv", encoding="utf-8", newline="") as file:
+    with open(tmp_path / "marks" / "marks.csv", encoding="utf-8-sig", newline="") as file:
         marks = list(csv.DictReader(file))
     board = Board(tmp_path / "class" / "hand-ins")
     refresh(board)
@@ -442,7 +442,7 @@ def test_one_learner_in_two_folders_counts_once_and_is_told(live: LiveClass) -> 
 
 def codes_in(path: Path) -> list[tuple[str, str, str]]:
     """Learner, lesson and code of each row."""
-    with path.open(encoding="utf-8", newline="") as file:
+    with path.open(encoding="utf-8-sig", newline="") as file:
         return [(r["learner"], r["lesson"], r["code"]) for r in csv.DictReader(file)]
 
 

@@ -1,5 +1,6 @@
 """A new class: its files are read by opening, marking and sheets, and an existing class is never replaced."""
 
+import codecs
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -77,7 +78,18 @@ def test_a_start_file_is_one_learners_alone(
 
 def test_class_toml_gives_marking_its_rules(tmp_path: Path) -> None:
     """Pass share, due date, lessons and criteria come back as they were typed."""
-    more = ["--pass-share", "0.75", "--due", "2026-06-30", "--lessons", "start,star", "--criterion", 'Says "stop"']
+    more = [
+        "--zone",
+        "UTC",
+        "--pass-share",
+        "0.75",
+        "--due",
+        "2026-06-30",
+        "--lessons",
+        "start,star",
+        "--criterion",
+        'Says "stop"',
+    ]
     assert new(tmp_path, *more, "--supervisor", "A. Assessor") == 0
     rules = read_rules(tmp_path / CLASS)
     assert 0.75 == rules.pass_share
@@ -99,7 +111,8 @@ def test_the_roster_is_read_by_marking(tmp_path: Path) -> None:
     assert new(tmp_path) == 0
     ids = [learner_id("oak-2026", number) for number in range(1, 13)]
     assert ids == [entry.learner for entry in read_roster(tmp_path / ROSTER).values()]
-    assert "learner,name,vehicle,cars" == (tmp_path / ROSTER).read_text(encoding="utf-8").splitlines()[0]
+    assert "learner,name,vehicle,cars" == (tmp_path / ROSTER).read_text(encoding="utf-8-sig").splitlines()[0]
+    assert (tmp_path / ROSTER).read_bytes().startswith(codecs.BOM_UTF8)
 
 
 def test_each_learners_car_is_written_down_once(tmp_path: Path, opened: list[Identity]) -> None:

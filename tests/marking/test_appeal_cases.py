@@ -22,12 +22,14 @@ from appeal_room import (
     right,
     wrong,
 )
-from test_flags import ONE, TWO
+from test_flags import OAK, ONE, TWO
 
 from bitepoint.bank import exercises
+from bitepoint.logbook.asked import asked_fields
+from bitepoint.logbook.identity import learner_id
 from bitepoint.marking.flagging import history
 from bitepoint.marking.flagging import sittings as sitting_flags
-from bitepoint.marking.flagging.answers import CHAIN
+from bitepoint.marking.flagging.answers import CHAIN, CLASS_WORD, UNKNOWN
 from bitepoint.marking.passing import ALL_MET, COMPLETE, MORE_WORK, TO_CONFIRM, UNSUPERVISED
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.senders import FOREIGN
@@ -442,3 +444,90 @@ def test_marked_again_it_is_the_same(room: Room) -> None:
 
     for name in ("marks.csv", "learners.csv", "marks.jsonl"):
         assert (room.folder / "one" / name).read_bytes() == (room.folder / "two" / name).read_bytes()
+
+
+ELM = "elm-2026"
+MOVED = learner_id(ELM, 17)
+LAST_DAY = "2026-06-20"
+
+
+def changed_class(room: Room, **more: Any) -> None:
+    """Put the first learner into another class, where the id is another one."""
+    (room.folder / "roster.csv").write_text(f"learner,class_word\n{MOVED},{ELM}\n", "utf-8")
+    said = {
+        "kind": "adjustment",
+        "learner": MOVED,
+        "earlier_class": OAK,
+        "earlier": ONE,
+        "by": "B. Head",
+        "text": "moved house",
+    }
+    room.book.add(Entry(**{**said, "date": LAST_DAY, **more}))
+
+
+def test_a_change_of_class_carries_the_history(room: Room) -> None:
+    """Everything right in the earlier class, nothing yet in the new one: it counts for the new id, with no flag."""
+    room.zip(ONE, chained(right(), HOME))
+    changed_class(room)
+    found = room.marked(MOVED)
+
+    assert (ALL_MET, "1", set(), []) == (found.evidence, found.row["mark"], found.flags, found.problems)
+
+
+def test_without_an_entry_another_class_counts_for_nobody_here(room: Room) -> None:
+    """The same hand-in with no register entry: an unknown learner, and nothing handed in by the one on the list."""
+    room.zip(ONE, chained(right(), HOME))
+    (room.folder / "roster.csv").write_text(f"learner,class_word\n{MOVED},{ELM}\n", "utf-8")
+
+    assert "nothing handed in" == room.marked(MOVED).evidence
+    assert {UNKNOWN, CLASS_WORD} == room.marked(ONE, out="other").flags
+
+
+def test_going_on_in_the_earlier_class_after_the_change(room: Room) -> None:
+    """A critical mistake put right under the earlier word a day late: not counted, and flagged."""
+    late = [answer(critical()[0], at=NEXT_DAY)]
+    room.zip(ONE, chained([*wrong(), *late], HOME))
+    changed_class(room)
+    found = room.marked(MOVED)
+
+    assert (MORE_WORK, "yes", {CLASS_WORD}) == (found.evidence, found.row["critical_open"], found.flags)
+
+
+def test_answers_of_both_classes(room: Room) -> None:
+    """Wrong in the earlier class, right in the new one: the new one counts where it answered, neither is pooled."""
+    room.zip(ONE, chained(wrong(), HOME))
+    drawn = exercises()[critical()[0]].draw(class_word=ELM, learner=MOVED)
+    now = {**answer(critical()[0]), "learner": MOVED, "class": ELM, "answer": drawn.right_answer()}
+    now |= {**asked_fields(drawn, 1), "device": "bbbbbbbb"}
+    room.zip(MOVED, chained([now], NEXT_DAY), hint=MOVED)
+    changed_class(room)
+    found = room.marked(MOVED)
+
+    assert (ALL_MET, "1", "no", set()) == (found.evidence, found.row["mark"], found.row["critical_open"], found.flags)
+
+
+def test_a_late_joiner_is_one_of_the_class_with_who_decided(room: Room) -> None:
+    """On the list by a command, with reason and name in the register: marked as anybody, nothing to look at."""
+    late = learner_id(OAK, 25)
+    room.zip(late, chained(right(learner=late), HOME), hint=late)
+    before = room.marked(late, out="before")
+    with (room.folder / "roster.csv").open("a", encoding="utf-8") as file:
+        file.write(f"{late},{OAK}\n")
+    room.book.add(
+        Entry(kind="adjustment", learner=late, by="B. Head", text="Late joiner: came in week three", date="2026-06-01")
+    )
+    found = room.marked(late)
+
+    assert ({UNKNOWN}, ALL_MET, set()) == (before.flags, found.evidence, found.flags)
+    assert "came in week three" in (room.folder / "marks" / "learners" / f"{late}.html").read_text("utf-8")
+
+
+def test_what_was_typed_of_the_rooms_clock_stands_beside_the_time_to_confirm(room: Room) -> None:
+    """The laptop an hour ahead, told so when the sitting was opened: it still waits, and the page says by how much."""
+    room.zip(ONE, chained(right(WORD, clock_ahead_s=3720), NEXT_DAY))
+    room.sits()
+    found = room.marked()
+
+    assert (TO_CONFIRM, {TO_CONFIRM}) == (found.sitting, found.flags)
+    pages = [p.read_text("utf-8") for p in (room.folder / "marks").rglob("*.html")]
+    assert any("1 h 2 min ahead of the room" in page for page in pages)

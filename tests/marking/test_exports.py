@@ -9,17 +9,20 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from appeal_room import IN, NEXT_DAY, WORD, Room, chained, critical, right, wrong
 from test_flags import ONE
 
 from bitepoint.bank import exercises
 from bitepoint.cli import main
 from bitepoint.errors import BadInput
 from bitepoint.marking import mark_hand_ins
-from bitepoint.marking.exporting.exports import LINE_ITEMS, RESULTS, export
+from bitepoint.marking.exporting.exports import export
+from bitepoint.marking.exporting.gradebook import LINE_ITEMS, PRACTICE, RESULTS, SITTINGS
 from bitepoint.marking.exporting.xapi import opaque_name, statements
 from bitepoint.marking.exporting.xapi_rules import BrokenStatement, broken_rules, check_statement
 from bitepoint.marking.registry.register import Entry, Register
 from bitepoint.marking.rehearsal.rehearse import rehearse
+from bitepoint.marking.rules import read_rules
 
 
 @pytest.fixture(scope="module")
@@ -36,7 +39,7 @@ def results(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def read(path: Path) -> list[dict[str, str]]:
     """Return the rows of a table."""
-    with open(path, encoding="utf-8", newline="") as file:
+    with open(path, encoding="utf-8-sig", newline="") as file:
         return list(csv.DictReader(file))
 
 
@@ -183,6 +186,46 @@ def test_gradebook_tables_hold_together(results: Path, tmp_path: Path) -> None:
     assert any(r["score"] == "0.25" and r["comment"].startswith("override by A; computed ") for r in rows)
     assert ("1.1", "bulk", "absent") == tuple(manifest[k] for k in ("oneroster.version", "file.results", "file.users"))
     assert {i["title"] for i in items} <= {e.title for e in exercises().values()}
+    assert {PRACTICE} == {i["categorySourcedId"] for i in items}
+
+
+def test_due_is_that_of_the_class_file_and_days_are_those_of_its_zone(results: Path, tmp_path: Path) -> None:
+    """An answer after the due date moves no due date; ten hours west of Greenwich the morning is the day before."""
+    hand_ins, rules = results.parent / "hand-ins", tmp_path / "class.toml"
+    days = []
+    for zone in ("UTC", "Pacific/Honolulu"):
+        rules.write_text(f'due = 2026-04-01\nzone = "{zone}"\n', "utf-8")
+        mark_hand_ins([hand_ins], out=tmp_path / "marks", rules=read_rules(rules), class_file=rules)
+        export(tmp_path / "marks", tmp_path / "out", form="oneroster")
+        assert {"2026-04-01"} == {i["dueDate"] for i in read(tmp_path / "out" / "lineItems.csv")}
+        days.append([r["scoreDate"] for r in read(tmp_path / "out" / "results.csv")])
+    assert min(days[0]) > "2026-04-01"
+    assert days[0] != days[1]
+
+
+def test_a_sitting_has_line_items_of_its_own(tmp_path: Path) -> None:
+    """Wrong in the sitting and right at home: two line items, two results, not pooled; unsupervised goes out nowhere."""
+    room = Room(tmp_path)
+    room.zip(f"{ONE}-a", chained(wrong(WORD), IN))
+    room.zip(f"{ONE}-b", chained(right(), NEXT_DAY))
+    room.marked(out="alone")
+    room.sits()
+    room.marked(out="marks")
+    found = {}
+    for name in ("alone", "marks"):
+        export(tmp_path / name, tmp_path / f"of-{name}", form="oneroster")
+        items = {i["sourcedId"]: i for i in read(tmp_path / f"of-{name}" / "lineItems.csv")}
+        rows = read(tmp_path / f"of-{name}" / "results.csv")
+        found[name] = [(items[r["lineItemSourcedId"]], r) for r in rows]
+    assert {PRACTICE} == {item["categorySourcedId"] for item, _ in found["alone"]}
+    title = exercises()[critical()[0]].title
+    ours = {
+        (i["categorySourcedId"], i["title"], r["score"], r["scoreDate"])
+        for i, r in found["marks"]
+        if i["title"].startswith(title)
+    }
+    assert {(PRACTICE, title, "1", NEXT_DAY[:10]), (SITTINGS, f"{title} (sitting {WORD})", "0", IN[:10])} == ours
+    assert all(r["comment"].startswith("supervised by A. Assessor") for i, r in found["marks"] if WORD in i["title"])
 
 
 def test_plain_tables_are_those_of_the_marking(results: Path, tmp_path: Path) -> None:

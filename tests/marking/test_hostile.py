@@ -62,7 +62,7 @@ def test_tables_hold_no_formula_and_a_number_stays_a_number(marks: Path, tmp_pat
     tables = [*marks.glob("*.csv"), *(tmp_path / "plain").iterdir(), *(tmp_path / "gradebook").iterdir()]
     cells = []
     for path in tables:
-        with open(path, encoding="utf-8", newline="") as file:
+        with open(path, encoding="utf-8-sig", newline="") as file:
             cells += [c for row in csv.reader(file) for c in row]
 
     assert len(tables) == 8

@@ -15,7 +15,7 @@ COMPARED = ("learner", "exercise", "first_score", "last_score")
 
 def table(path: Path) -> list[dict[str, str]]:
     """Return the rows of a CSV file."""
-    with open(path, encoding="utf-8", newline="") as file:
+    with open(path, encoding="utf-8-sig", newline="") as file:
         return list(csv.DictReader(file))
 
 

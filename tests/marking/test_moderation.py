@@ -153,6 +153,30 @@ def test_the_plan_is_of_the_marks_it_names(room: Path, capsys: pytest.CaptureFix
     assert not (room / "moderation").exists()
 
 
+def test_a_register_of_another_class_is_left_out_of_the_plan_as_of_the_marks(room: Path) -> None:
+    """Marks that were worked out without it have a plan without it."""
+    here = next(row for row in rows_of(room / "marks" / "marks.csv") if row["mark"] == "1")
+    for learner in ("X01", "X02", "X03", here["learner"]):
+        said = {"kind": "override", "learner": learner, "exercise": here["exercise"], "score": 0.0}
+        Register(room / "other").add(Entry(**said, by="A. Assessor", text="another class"))
+    given = ["class/hand-ins", *MARK, "--register", "other"]
+    assert main(["mark", *given]) == 1
+    assert 0 == main(["moderation", "plan", "marks", *given, "--seed", "7"])
+
+
+def test_a_rehearsal_is_moderated_in_its_own_folder(room: Path) -> None:
+    """Results, plan and sheet lie in it, the whole folder is named, and the second marks go into its register."""
+    assert main(["mark", "class", *MARK, "--out", "class/results"]) in (0, 1)
+    assert 0 == main(["moderation", "plan", "class/results", "class", *MARK, "--seed", "7"])
+    sheet = rows_of(room / "class" / "moderation" / "sheet.csv")
+    sheet[0]["mark"] = "1"
+    write(room / "class" / "moderation" / "sheet.csv", sheet)
+    assert 0 == main(["moderation", "import", "class/moderation/sheet.csv", "--by", "B. Beside"])
+
+    assert ["second mark"] == [e.kind for e in Register(room / "class" / "register").entries() if e.by == "B. Beside"]
+    assert not (room / "register").exists()
+
+
 def test_who_is_flagged_and_whom_the_flag_points_at_are_both_in_the_plan(room: Path) -> None:
     """A copy has two ends; who is not in the roster is left out and named."""
     main(["moderation", "plan", "marks", "class/hand-ins", *MARK, "--seed", "7"])

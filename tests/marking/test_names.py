@@ -17,7 +17,7 @@ LIKE_KAY = ("\u212aay", "kay\u0301", "\uff4bay")
 
 def rows_of(marks: Path) -> list[dict[str, str]]:
     """Return the rows of marks.csv."""
-    with open(marks / "marks.csv", encoding="utf-8", newline="") as file:
+    with open(marks / "marks.csv", encoding="utf-8-sig", newline="") as file:
         return list(csv.DictReader(file))
 
 

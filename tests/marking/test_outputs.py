@@ -74,7 +74,7 @@ def _without_moved(path: Path) -> bytes:
 
 def rows(path: Path) -> list[dict[str, str]]:
     """Return a table."""
-    with path.open(encoding="utf-8", newline="") as file:
+    with path.open(encoding="utf-8-sig", newline="") as file:
         return list(csv.DictReader(file))
 
 

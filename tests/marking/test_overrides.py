@@ -94,7 +94,7 @@ def test_marks_page_and_report_say_the_same(room: Room) -> None:
     room.book.add(override())
     found = room.marked(out="with")
     shown, lines = page(room, "with"), room.folder / "with" / "learners.csv"
-    with lines.open(encoding="utf-8", newline="") as file:
+    with lines.open(encoding="utf-8-sig", newline="") as file:
         (line,) = (r for r in csv.DictReader(file) if r["learner"] == ONE)
     own = shown.split("Marks in practice")[1].split(f">{critical()[0]}<")[1].split("</tr>")[0]
 

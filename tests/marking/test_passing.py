@@ -172,12 +172,14 @@ def test_class_rules_are_read_and_other_keys_left_alone(tmp_path: Path) -> None:
     """Share, date, criteria, lessons; a share on the command line wins."""
     path = tmp_path / "class.toml"
     path.write_text(
-        'class_word = "K7"\npass_share = 0.75\ndue = 2026-06-30\ncriteria = ["A"]\nlessons = ["star"]\nx = 1\n', "utf-8"
+        'class_word = "K7"\npass_share = 0.75\ndue = 2026-06-30\nzone = "Europe/Vienna"\ncriteria = ["A"]\nlessons = ["star"]\nx = 1\n',
+        "utf-8",
     )
     found = read_rules(path)
 
     assert (0.75, ("A",), ("star",)) == (found.pass_share, found.criteria, found.lessons)
-    assert found.due == datetime(2026, 6, 30, 23, 59, 59, tzinfo=UTC)
+    assert found.due == datetime(2026, 6, 30, 21, 59, 59, tzinfo=UTC)
+    assert "2026-06-30 23:59 (+02:00, Europe/Vienna)" == found.due_said
     assert {e.lesson for e in found.wanted()} == {"star"}
     assert rules_of(path, 1.0).pass_share == 1.0
     assert rules_of(None) == ClassRules()
@@ -189,6 +191,13 @@ def test_class_rules_are_read_and_other_keys_left_alone(tmp_path: Path) -> None:
         ("pass_share = 80", "class.toml: pass_share must be a number above 0 and up to 1, but you gave 80. Write 0.8"),
         ("pass_share = true", "class.toml: pass_share must be a number"),
         ("pass_share = nan", "class.toml: pass_share must be a number"),
+        (
+            'zone = "Mars"',
+            "class.toml: zone must be the name of a time zone such as zone = \"Europe/Vienna\", but it is 'Mars'.",
+        ),
+        ("zone = 2", "class.toml: zone must be the name of a time zone"),
+        ('zone = "../x"', "class.toml: zone must be the name of a time zone"),
+        ('zone = "Europe"', "class.toml: zone must be the name of a time zone"),
         ('due = "June"', "class.toml: due must be a date such as 2026-06-30, but it is 'June'."),
         ('criteria = "A"', "class.toml: criteria must be a list of texts"),
         ("supervisor = 3", "class.toml: supervisor must be one line of at most 120 characters"),

@@ -188,7 +188,7 @@ def hand_in(tmp_path: Path, answer: object = "1 N·m", learner: str = ONE) -> Pa
 
 def row_of(out: Path, name: str = "marks.csv") -> list[dict[str, str]]:
     """Return the rows of a result."""
-    with open(out / name, encoding="utf-8", newline="") as file:
+    with open(out / name, encoding="utf-8-sig", newline="") as file:
         return list(csv.DictReader(file))
 
 

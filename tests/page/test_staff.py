@@ -7,10 +7,11 @@ from pathlib import Path
 import pytest
 
 from bitepoint.classroom.bench_sheets.observing import STANDARD
+from bitepoint.cli import main
 from bitepoint.errors import BadInput
 from bitepoint.marking.registry.register import Register
 from bitepoint.page.staff import observations, rehearsed_class
-from bitepoint.page.staff.observing import _as_on_the_form, _Form
+from bitepoint.page.staff.observation_form import ObservationForm, as_on_the_form
 from bitepoint.page.staff.output import tell_table
 
 WATCHED = {"learner": "L07-E", "assessor": "A. Assessor", "date": "2026-06-30"}
@@ -29,6 +30,43 @@ def test_an_observation_is_in_the_register_at_once_and_the_newest_counts(tmp_pat
     assert [("L07-E", FIRST, "done right"), ("L07-E", SECOND, "not watched")] == [row[:3] for row in seen.rows()[1:]]
 
 
+def test_a_class_folder_named_in_the_form_is_where_it_is_kept(tmp_path: Path) -> None:
+    """No line of code: learners and criteria come from the class, and Keep writes into that folder's register."""
+    folder = tmp_path / "autumn"
+    words = ["--title", "T", "--class-word", "oak-2026", "--learners", "9", "--criterion", "Sweeps the floor"]
+    assert main(["class", "new", str(folder), *words]) == 0
+    seen, drawn = observations(), []
+    form = ObservationForm(seen, drawn.append)
+    form._fields["class"].value = str(tmp_path / "oak")
+    assert "has no class.toml" in form._told.value
+    form._pressed(None)
+    assert "Nothing is kept." in form._told.value
+    form._fields["class"].value = f'"{folder}"'
+    assert ("Sweeps the floor",) == form._fields["criterion"].options
+    assert "L07-E" in form._fields["learner"].options
+    for field, value in {"learner": "L07-E", "assessor": "A. Assessor", "result": "done right"}.items():
+        form._fields[field].value = value
+    form._pressed(None)
+    assert "Kept." in form._told.value
+    form._fields["learner"].value, form._fields["result"].value = "L07-F", "done right"
+    form._pressed(None)
+    assert "L07-F is not in this class" in form._told.value
+    (entry,) = Register(folder / "register").entries()
+    assert ("L07-E", "Sweeps the floor", "done right") == (entry.learner, entry.criterion, entry.result)
+    assert str(folder / "register") in repr(drawn[-1])
+
+
+def test_while_practising_it_says_that_nothing_is_kept() -> None:
+    """With no class folder named it is written nowhere that stays, and said so."""
+    form = ObservationForm(observations(), lambda card: None)
+    for field, value in {"learner": "L07-E", "assessor": "A. Assessor", "result": "done right"}.items():
+        form._fields[field].value = value
+    form._pressed(None)
+
+    assert "Tried." in form._told.value
+    assert "You practise" in form._told.value
+
+
 @pytest.mark.parametrize(
     ("changes", "told"),
     [
@@ -45,23 +83,23 @@ def test_what_is_missing_is_told_in_the_words_of_the_form(tmp_path: Path, change
     said = {"criterion": FIRST, "result": "done right", **WATCHED, **changes}
     with pytest.raises(BadInput) as raised:
         seen.record(**said)
-    assert told in _as_on_the_form(str(raised.value))
-    assert "--" not in _as_on_the_form(str(raised.value))
+    assert told in as_on_the_form(str(raised.value))
+    assert "--" not in as_on_the_form(str(raised.value))
     assert Register(tmp_path).entries() == []
 
 
 def test_the_form_records_says_so_and_redraws(tmp_path: Path) -> None:
     """Pressed with a result missing it says what is; then it records, and the next result must be chosen anew."""
     seen, drawn = observations(str(tmp_path)), []
-    form = _Form(seen, drawn.append)
+    form = ObservationForm(seen, drawn.append)
     form._fields["learner"].value, form._fields["assessor"].value = "L07-E", "A. Assessor"
     form._pressed(None)
-    assert "Not recorded." in form._told.value
+    assert "Not kept." in form._told.value
     form._fields["result"].value = "done right"
     form._fields["note"].value = "<b>bold</b>"
     form._pressed(None)
 
-    assert "Recorded." in form._told.value
+    assert "Kept." in form._told.value
     assert "choose" == form._fields["result"].value
     assert 1 == len(drawn)
     assert "&lt;b&gt;bold&lt;/b&gt;" in drawn[0]._html

@@ -14,9 +14,10 @@ from filelock import FileLock
 from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.device import state_folder
+from bitepoint.logbook.identity import SELF_STUDY
 from bitepoint.workbook import opening
 from bitepoint.workbook.create import make_workbook, put_staff_notebooks
-from bitepoint.workbook.opening import open_workbook
+from bitepoint.workbook.opening import _whose, open_workbook
 from bitepoint.workbook.running import Running, running
 from bitepoint.workbook.runtime_folder import runtime_folder_of
 
@@ -161,3 +162,12 @@ def test_a_folder_that_went_meanwhile_is_said_at_the_end(tmp_path: Path, monkeyp
     monkeypatch.setattr(opening, "running", lambda _: folder.rename(tmp_path / "elsewhere") and server)
     open_workbook(folder, LEARNER, browser=False, say=said.append)
     assert said[-1].startswith(f"The course is closed. {folder} was moved, renamed or deleted meanwhile")
+
+
+@pytest.mark.parametrize(
+    ("learner", "whose"), [("L07-E", "Opening the course of L07-E in"), (SELF_STUDY, "Opening the course in")]
+)
+def test_it_says_whose_course_is_opened(tmp_path: Path, learner: str, whose: str) -> None:
+    """One look at the window tells a learner on a used computer that it is somebody else's; alone, nobody needs it."""
+    assert _whose(tmp_path, Identity(learner=learner, class_word="oak-2026")).startswith(whose)
+    assert ("Not you?" in _whose(tmp_path, Identity(learner=learner, class_word="oak-2026"))) == (learner == "L07-E")

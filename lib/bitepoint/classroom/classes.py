@@ -2,6 +2,7 @@
 
 import csv
 import io
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
@@ -14,7 +15,9 @@ from bitepoint.classroom.bench_sheets.observing import STANDARD as STANDARD_CRIT
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import Feedback, checked_class_word, checked_name, checked_vehicles, learner_id
+from bitepoint.marking.marks import BOM
 from bitepoint.marking.rules import PASS_SHARE, checked_share
+from bitepoint.marking.zones import checked_zone, zone_of_computer
 from bitepoint.questions.draw import STANDARD, own_letter
 
 CLASS, ROSTER, CARDS, START = "class.toml", "roster.csv", "cards.html", "start"
@@ -31,6 +34,7 @@ class NewClass(Struct, frozen=True, kw_only=True):
     feedback: Feedback = "at once"
     pass_share: float = PASS_SHARE
     due: date | None = None
+    zone: str = ""
     criteria: tuple[str, ...] = ()
     sitting: str = ""
     supervisor: str = ""
@@ -49,7 +53,10 @@ def write_class(folder: Path, new: NewClass, *, paper: Paper = "A4") -> list[Pat
     """
     checked = _checked(new)
     files = {CLASS: _class_toml(checked), ROSTER: _roster(checked), CARDS: cards_page(checked, paper=paper)}
-    files |= {f"{START}/{learner}.toml": _start_toml(checked, learner) for learner in ids_of(checked)}
+    files |= {
+        f"{START}/{learner}.toml": start_toml(checked, learner, vehicle_of(checked, learner))
+        for learner in ids_of(checked)
+    }
     if folder.exists() and not folder.is_dir():
         raise BadInput(f"{folder} is a file. Name a folder for the class, such as autumn-class.")
     there = next((name for name in (*files, START) if (folder / name).exists()), "")
@@ -101,9 +108,9 @@ def needs_file(new: NewClass) -> bool:
     return bool(new.sitting) or new.feedback != "at once" or new.vehicles != STANDARD
 
 
-def cards_page(new: NewClass, *, paper: Paper = "A4") -> str:
-    """Return the slips to cut up, one a learner."""
-    slips = [{"learner": learner, "command": command_for(new, learner)} for learner in ids_of(new)]
+def cards_page(new: NewClass, *, paper: Paper = "A4", learners: Sequence[str] = ()) -> str:
+    """Return the slips to cut up, one a learner: of everybody, or of those who are named."""
+    slips = [{"learner": learner, "command": command_for(new, learner)} for learner in learners or ids_of(new)]
     with_file = needs_file(new)
     return render("cards.html.jinja", paper=paper, title=f"Cards: {new.title}", new=new, slips=slips, file=with_file)
 
@@ -124,6 +131,7 @@ def _checked(new: NewClass) -> NewClass:
         sitting=checked_name(new.sitting, "The sitting word") if new.sitting else "",
         # In a sitting nobody is told right or wrong before the hand-in.
         feedback="after hand-in" if new.sitting else new.feedback,
+        zone=checked_zone(new.zone) or zone_of_computer(),
         pass_share=checked_share(new.pass_share, "--pass-share"),
         criteria=tuple(_text(text, "--criterion") for text in new.criteria or STANDARD_CRITERIA),
         vehicles=checked_vehicles(new.vehicles, "--vehicles"),
@@ -147,9 +155,10 @@ def _class_toml(new: NewClass) -> str:
         "# inside the time that the register has for it.",
         f"supervisor = {_quoted(new.supervisor)}" if new.supervisor else '# supervisor = "A. Assessor"',
         "",
-        "# The share of exercises that must be right, and when work should be in.",
+        "# The share of exercises that must be right, and when work should be in: by the end of that day in this zone.",
         f"pass_share = {new.pass_share!r}",
         f"due = {new.due.isoformat()}" if new.due else "# due = 2026-06-30",
+        f"zone = {_quoted(new.zone)}" if new.zone else '# zone = "Europe/Vienna"',
         "",
         "# How many retakes of a sitting count, and which of several: the last or the best.",
         "# retakes = 1",
@@ -166,9 +175,10 @@ def _class_toml(new: NewClass) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _start_toml(new: NewClass, learner: str) -> str:
+def start_toml(new: NewClass, learner: str, letter: str) -> str:
+    """Return the start file of a learner whose car has this letter."""
     lines = [f"# Type in the command window: {_with_file(new, learner)}", *_shared(new)]
-    own = [f"learner = {_quoted(learner)}", f"vehicle = {_quoted(vehicle_of(new, learner))}"]
+    own = [f"learner = {_quoted(learner)}", f"vehicle = {_quoted(letter)}"]
     return "\n".join([*lines, *own]) + "\n"
 
 
@@ -187,6 +197,7 @@ def _quoted(text: str) -> str:
 
 def _roster(new: NewClass) -> str:
     out = io.StringIO(newline="")
+    out.write(BOM)
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(["learner", "name", "vehicle", "cars"])
     writer.writerows([learner, "", vehicle_of(new, learner), " ".join(new.vehicles)] for learner in ids_of(new))

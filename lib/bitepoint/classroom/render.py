@@ -23,5 +23,14 @@ def _environment() -> "Environment":
 
 def render(template: str, *, paper: Paper = "A4", **values: Any) -> str:
     """Return a page from one of the templates beside this module."""
-    common = {"frame": FRAME, "paper": paper, "version": __version__}
-    return _environment().get_template(template).render(**common, **values)
+    return _environment().get_template(template).render(**_common(paper), **values)
+
+
+def render_block(template: str, block: str, *, paper: Paper = "A4", **values: Any) -> str:
+    """Return one block of a template, to stand in a page that joins several."""
+    found = _environment().get_template(template)
+    return "".join(found.blocks[block](found.new_context({**_common(paper), **values})))
+
+
+def _common(paper: Paper) -> dict[str, str]:
+    return {"frame": FRAME, "paper": paper, "version": __version__}

@@ -21,7 +21,7 @@ from bitepoint.cli import moderation as cli_moderation
 from bitepoint.cli import printing as cli_printing
 from bitepoint.cli import register as cli_register
 from bitepoint.cli import register_lists as cli_lists
-from bitepoint.cli.register_place import register_there
+from bitepoint.cli.register_place import register_of_class
 from bitepoint.errors import BadInput, BitepointError, CannotRun, NotRecorded
 from bitepoint.printable import printable
 
@@ -76,7 +76,8 @@ def cli() -> None:
                 bitepoint export RESULTS        for other systems
     Instructor: bitepoint rehearse              makes an invented class to practise on
                 bitepoint class new FOLDER      sets up a class: ids, slips, class file
-                bitepoint sheets --vehicle A    bench sheets to print
+                bitepoint class add FOLDER …    a late joiner, or one from another class
+                bitepoint sheets FOLDER         bench sheets to print
                 bitepoint board FOLDER          where the class stands, live
                 bitepoint solutions …           worked solutions for one learner's figures
     Anyone:     bitepoint check-machine         tells what this computer lacks
@@ -99,6 +100,7 @@ def cli() -> None:
 @click.option("--learner", metavar="ID", help="Who you are, as on your card, such as L07-K.")
 @click.option("--class-word", metavar="WORD", help="The word your instructor gave you.")
 @click.option("--class-file", metavar="FILE", type=_PATH, help="The start file or class file you were given.")
+@click.option("--room-clock", metavar="TIME", help="Sitting: what the room's clock shows now, such as 09:03.")
 @click.option("--projector", is_flag=True, help="For the wall: the practice learner, large type, one lesson a page.")
 @click.option("--staff", is_flag=True, help="With the notebooks for instructors and assessors: marking, observations.")
 @click.option("--no-browser", is_flag=True, help="Print the address and open no browser.")
@@ -108,6 +110,7 @@ def open_(
     learner: str | None,
     class_word: str | None,
     class_file: Path | None,
+    room_clock: str | None,
     projector: bool,
     staff: bool,
     no_browser: bool,
@@ -120,12 +123,15 @@ def open_(
     while you work. With --projector or --staff it is another folder,
     clutch-course-projector or clutch-course-staff, and the practice learner's.
 
+    In a sitting the supervisor adds --room-clock: how far the laptop's clock is off stands in every answer from then on.
+
     A folder stays its learner's. On a computer that several learners use, whoever comes second gets a folder
     beside the first, with their id in its name.
     """
     from bitepoint.workbook.opening import open_workbook
     from bitepoint.workbook.own_folder import own_folder
     from bitepoint.workbook.owner import practice_in
+    from bitepoint.workbook.room_clock import with_room_clock
 
     place = _course_folder(folder or (STAFF_FOLDER if staff else PROJECTOR_FOLDER if projector else None))
     if projector or staff:
@@ -135,6 +141,7 @@ def open_(
         place, identity = own_folder(
             asked, named=folder is not None, learner=learner, class_word=class_word, class_file=class_file
         )
+        identity = with_room_clock(identity, room_clock, datetime.now())
         if place != asked:
             _say(f"{asked} is another learner's. The folder of {identity.learner} is {place}")
     open_workbook(place, identity, port=port, browser=not no_browser, projector=projector, staff=staff, say=_say)
@@ -167,7 +174,10 @@ def hand_in(folder: Path | None) -> int:
 @click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: pass_share, due, criteria, lessons.")
 @click.option("--pass-share", metavar="SHARE", type=float, help="Share that must be right, such as 0.8 (the default).")
 @click.option(
-    "--register", metavar="FOLDER", type=_PATH, help="“register” beside you when it is there; a rehearsal's own."
+    "--register",
+    metavar="FOLDER",
+    type=_PATH,
+    help="The register; “register” beside you or in the class folder, when it is there; a rehearsal's own.",
 )
 @click.option("--pdf", is_flag=True, help="Also print report and pages to PDF (needs Chromium; about a second a page).")
 @click.option("--marked", metavar="TIME", default="", help="What the pages say as time of marking; now when left out.")
@@ -197,7 +207,7 @@ def mark(
 
     browser = find_browser() if pdf else ""
     rules = rules_of(class_file, pass_share)
-    register = register or register_there(*inputs)
+    register = register or register_of_class(class_file, inputs)
     with _progress() as progress:
         outcome = mark_hand_ins(
             [without_register(path) for path in inputs],

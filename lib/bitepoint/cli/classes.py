@@ -12,10 +12,11 @@ _LETTER = click.option("--letter", is_flag=True, help="US Letter paper; A4 when 
 
 @click.group("class", no_args_is_help=True)
 def class_() -> None:
-    """Set up a class.
+    """Set up a class, or add a learner to one.
 
     \b
     Examples:
+      bitepoint class add autumn --learner 17 --by "A. Head" --text "came in week three"
       bitepoint class new autumn --title "Autumn clutch course" --class-word oak-2026 --learners 16
     """
 
@@ -31,6 +32,9 @@ def class_() -> None:
 @click.option("--feedback", type=click.Choice(["at once", "after hand-in"]), default="at once", show_default=True)
 @click.option("--pass-share", metavar="SHARE", type=float, default=0.8, show_default=True)
 @click.option("--due", metavar="DAY", type=click.DateTime(["%Y-%m-%d"]), help="When work should be in: 2026-06-30.")
+@click.option(
+    "--zone", metavar="NAME", default="", help="Time zone such as Europe/Vienna; this computer's when left out."
+)
 @click.option(
     "--criterion", "criteria", metavar="TEXT", multiple=True, help="To observe; repeat it. Ten when left out."
 )
@@ -57,33 +61,82 @@ def new(folder: Path, lessons: str, vehicles: str, due: datetime | None, letter:
     return 0
 
 
-@click.command()
-@click.option("--vehicle", metavar="LETTER", required=True, help="Letter of a training vehicle, such as A.")
-@click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the sheets go.")
-@click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: title, and criteria to observe.")
-@click.option("--pdf", is_flag=True, help="Also print each to PDF (needs Chromium).")
+@class_.command()
+@click.argument("folder", metavar="FOLDER", type=_PATH)
+@click.option("--learner", metavar="ID", required=True, help="Number, such as 25; the check letter is worked out.")
+@click.option("--by", metavar="NAME", required=True, help="Who decided it.")
+@click.option("--text", metavar="TEXT", required=True, help="Why.")
+@click.option("--date", "day", metavar="DAY", default="", help="Since when; today when left out.")
+@click.option("--from", "came_from", metavar="WORD", default="", help="Class word of the class before.")
+@click.option("--was", metavar="ID", default="", help="The id in the class before, as on the old card.")
+@click.option("--register", metavar="FOLDER", type=_PATH, help="The register; that of the class folder when left out.")
 @_LETTER
-def sheets(vehicle: str, out: Path, class_file: Path | None, pdf: bool, letter: bool) -> int:
-    """Write bench sheets to print, with the figures of one training vehicle.
+def add(folder: Path, register: Path | None, letter: bool, **said: Any) -> int:
+    """Add a learner who joins late, or comes from another class.
 
-    Risk sheet, order of work, inspection, measuring, tightening card, final check and road test, observation.
+    roster.csv gets a line with check letter and car, start a start file; card-ID.html is the slip. Who decided and why goes
+    into the register. With --from what was answered in the class before goes on counting, up to and with that day, as long
+    as the hand-ins of both are marked together.
 
     \b
     Examples:
-      bitepoint sheets --vehicle A --out sheets-a
-      bitepoint sheets --vehicle B --out sheets-b --class-file class.toml --pdf
+      bitepoint class add autumn --learner 17 --by "A. Head" --text "came in week three"
+      bitepoint class add autumn --learner 18 --from elm-2026 --was L07-A --by "A. Head" --text "moved house"
     """
-    from bitepoint.classroom.bench_sheets.sheets import class_of, write_sheets
+    from bitepoint.classroom.joining import Joining, add_learner
+
+    for path in add_learner(folder, Joining(**said), register=register, paper="letter" if letter else "A4"):
+        click.echo(str(path))
+    return 0
+
+
+@click.command()
+@click.argument("folder", metavar="[FOLDER]", type=_PATH, required=False)
+@click.option("--vehicle", metavar="LETTER", default="", help="Letter of a training vehicle, such as A.")
+@click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the sheets go.")
+@click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: title, cars, and criteria to observe.")
+@click.option("--pdf", is_flag=True, help="Also print to PDF (needs Chromium).")
+@_LETTER
+def sheets(folder: Path | None, vehicle: str, out: Path, class_file: Path | None, pdf: bool, letter: bool) -> int:
+    """Write bench sheets to print: for a class in one file, or for one training vehicle.
+
+    FOLDER is a class folder (class.toml, roster.csv). Its sheets come as one file: who has which car, the sheets of each
+    car, and for each learner, with id and car filled in, a leaf to measure and inspect and a leaf to be observed.
+
+    Of a class with a sitting word it is the supervisor's sheet.
+
+    With --vehicle, one file each: risk sheet, order of work, inspection, measuring, tightening card, final check and
+    road test, observation.
+
+    \b
+    Examples:
+      bitepoint sheets autumn --out sheets-autumn --pdf
+      bitepoint sheets --vehicle B --out sheets-b --class-file autumn/class.toml
+    """
     from bitepoint.marking.pages.pdf import find_browser, print_pdf
 
     browser = find_browser() if pdf else ""
-    title, criteria = class_of(class_file) if class_file else ("", ())
-    made = write_sheets(vehicle, out, paper="letter" if letter else "A4", criteria=criteria, class_title=title)
-    for path in made:
+    for path in _sheets(folder, vehicle, out, class_file, "letter" if letter else "A4"):
         click.echo(str(path))
         if browser:
             click.echo(str(print_pdf(path, browser)))
     return 0
+
+
+def _sheets(folder: Path | None, vehicle: str, out: Path, class_file: Path | None, paper: Any) -> list[Path]:
+    from bitepoint.classroom.bench_sheets.class_sheets import write_class_sheets
+    from bitepoint.classroom.bench_sheets.sheets import class_of, write_sheets
+    from bitepoint.classroom.class_folder import read_class_folder
+    from bitepoint.errors import BadInput
+
+    if bool(folder) == bool(vehicle) or (folder and class_file):
+        raise BadInput(
+            "Whose sheets? Name a class folder, as in “bitepoint sheets autumn --out sheets”, or --vehicle A."
+        )
+    if folder:
+        return write_class_sheets(read_class_folder(folder), out, paper=paper)
+    title, criteria, cars = class_of(class_file) if class_file else ("", (), ())
+    return write_sheets(vehicle, out, paper=paper, criteria=criteria, class_title=title, cars=cars)
 
 
 @click.command()

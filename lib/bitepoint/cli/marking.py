@@ -50,10 +50,13 @@ def as_asked(inputs: tuple[Path, ...], learner: str, exercise: str, out: Path, r
     """
     from bitepoint.marking.pages.as_asked import write_as_asked
     from bitepoint.marking.registry.register import Register
+    from bitepoint.marking.rehearsal.place import without_register
 
     book = register or register_there(*inputs)
     entries = Register(book).entries() if book else []
-    count = write_as_asked(out, inputs, learner=learner, exercise=exercise, entries=entries)
+    count = write_as_asked(
+        out, [without_register(path) for path in inputs], learner=learner, exercise=exercise, entries=entries
+    )
     click.echo(f"{out}: {count} {'answer' if count == 1 else 'answers'}.")
     return 0
 

@@ -39,7 +39,7 @@ def moderation() -> None:
 @click.option(
     "--answers", metavar="N", type=click.IntRange(1, 400), default=8, show_default=True, help="Of each learner."
 )
-@click.option("--out", metavar="FOLDER", type=_PATH, default=Path("moderation"), show_default=True)
+@click.option("--out", metavar="FOLDER", type=_PATH, help="“moderation” beside RESULTS when left out.")
 @click.option("--roster", metavar="FILE", type=_PATH, help="As for “mark”.")
 @click.option("--class-file", metavar="FILE", type=_PATH, help="As for “mark”.")
 @click.option("--pass-share", metavar="SHARE", type=float, help="As for “mark”.")
@@ -50,7 +50,7 @@ def plan(
     seed: int,
     rest: float,
     answers: int,
-    out: Path,
+    out: Path | None,
     roster: Path | None,
     class_file: Path | None,
     pass_share: float | None,
@@ -66,13 +66,14 @@ def plan(
     from bitepoint.marking.moderation.plan import make_plan
     from bitepoint.marking.pages.moderation import write_plan
     from bitepoint.marking.registry.register import Register
+    from bitepoint.marking.rehearsal.place import without_register
     from bitepoint.marking.roster import read_roster
     from bitepoint.marking.rules import rules_of
 
     book = register or register_there(*inputs)
     made = make_plan(
         marks,
-        list(inputs),
+        [without_register(path) for path in inputs],
         seed=seed,
         rest=rest,
         answers=answers,
@@ -80,10 +81,15 @@ def plan(
         rules=rules_of(class_file, pass_share),
         entries=Register(book).entries() if book else (),
     )
-    for path in write_plan(out, made):
+    for path in write_plan(out or _beside(marks), made):
         click.echo(str(path))
     click.echo(f"Learners: {len(made.chosen)} of {made.of}. Answers: {len(made.answers)}.", err=True)
     return 0
+
+
+def _beside(marks: Path) -> Path:
+    """Return the folder for a plan: where the results lie, so that in a rehearsal its own register takes the sheet."""
+    return marks.parent / "moderation"
 
 
 @moderation.command("import")

@@ -1,8 +1,11 @@
 """Which register a command works on when none is named."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import click
+
+from bitepoint.errors import BadInput
 
 
 def register_beside(*paths: Path) -> Path:
@@ -20,6 +23,25 @@ def register_there(*paths: Path) -> Path | None:
     """Return the register that goes with files, None where there is none yet."""
     found = register_beside(*paths)
     return found if found.is_dir() else None
+
+
+def register_of_class(class_file: Path | None, paths: Sequence[Path]) -> Path | None:
+    """Return the register that goes with files or lies in the class folder, where observations and late joiners are kept.
+
+    Raises
+    ------
+    BadInput
+        There are two.
+    """
+    from bitepoint.marking.rehearsal.place import REGISTER
+
+    beside = class_file.parent / REGISTER if class_file else None
+    places = [place for place in (register_there(*paths), beside) if place and place.is_dir()]
+    if len({place.resolve() for place in places}) > 1:
+        raise BadInput(
+            f"There are two registers, {places[0]} and {places[1]}. Say which one counts: --register {places[1]}"
+        )
+    return places[0] if places else None
 
 
 def chosen(context: click.Context, _: click.Parameter, folder: Path | None) -> Path:

@@ -31,7 +31,8 @@ class Identity(Struct, frozen=True, kw_only=True):
     """A learner in a class. `folder` is the workbook; None for the practice learner, of whom nothing is kept.
 
     `vehicle` is the letter of the learner's car as the class recorded it, "" where the rule over the standard cars
-    gives it; `vehicles` are the cars of the class. `bank` is the digest that a sitting is bound to.
+    gives it; `vehicles` are the cars of the class. `bank` is the digest that a sitting is bound to,
+    `clock_ahead_s` how far the laptop's clock was ahead of the room's when the sitting was opened [s], where that was typed.
     """
 
     learner: str
@@ -42,6 +43,7 @@ class Identity(Struct, frozen=True, kw_only=True):
     vehicle: str = ""
     vehicles: tuple[str, ...] = STANDARD
     bank: str = ""
+    clock_ahead_s: int | None = None
     folder: Path | None = None
 
     @property
@@ -59,6 +61,7 @@ class _File(Struct, frozen=True, kw_only=True):
     vehicle: str = ""
     vehicles: tuple[str, ...] = STANDARD
     bank: str = ""
+    clock_ahead_s: int | None = None
 
 
 def check_feedback(sitting: str, feedback: Feedback) -> None:
@@ -225,6 +228,7 @@ def read_identity(path: Path) -> Identity:
             vehicle=checked_vehicles((found.vehicle,))[0] if found.vehicle else "",
             vehicles=checked_vehicles(found.vehicles),
             bank=found.bank[:40],
+            clock_ahead_s=found.clock_ahead_s,
             folder=path.parent,
         )
     except (OSError, BadInput) as error:
@@ -242,6 +246,8 @@ def write_identity(identity: Identity, folder: Path) -> None:
             lines.append(f"{key} = {_toml_text(value)}")
     if identity.vehicles != STANDARD:
         lines.append(f"vehicles = [{', '.join(map(_toml_text, identity.vehicles))}]")
+    if identity.clock_ahead_s is not None:
+        lines.append(f"clock_ahead_s = {identity.clock_ahead_s}")
     new = folder / f"{FILE}.new"
     # What lies there may be a link to a file elsewhere.
     new.unlink(missing_ok=True)

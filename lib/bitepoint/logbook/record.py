@@ -27,6 +27,7 @@ class Record(Struct, frozen=True, kw_only=True):
     `at` is UTC; `facts` and `words` the digests of the question as asked, `vehicle` the learner's car, `cars` the class's
     cars where they are not the standard ones, `edition` that of the data sheets, `bank` the digest of the bank; `how` typed, form or drill; `opened` when the question was first
     shown in this kernel; `solution_shown` whether its solution had been shown before this answer;
+    `clock_ahead_s` how far the laptop was ahead of the room's clock when a sitting was opened, as typed;
     `score` and `mistake` are missing in a class whose feedback comes after the hand-in.
     """
 
@@ -49,6 +50,7 @@ class Record(Struct, frozen=True, kw_only=True):
     cars: str = ""
     bank: str = ""
     sitting: str = ""
+    clock_ahead_s: int | None = None
     score: float | None = None
     mistake: str | None = None
     opened: str = ""

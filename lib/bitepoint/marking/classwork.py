@@ -8,8 +8,9 @@ import msgspec
 from bitepoint.bank import exercises
 from bitepoint.marking.batch import Batch
 from bitepoint.marking.class_cars import ClassCars
+from bitepoint.marking.class_changes import ClassChanges
 from bitepoint.marking.flagging import answers as flags
-from bitepoint.marking.flagging import history
+from bitepoint.marking.flagging import clocks, history
 from bitepoint.marking.flagging import sittings as sitting_flags
 from bitepoint.marking.flagging.answers import quoted
 from bitepoint.marking.flagging.folding import folded
@@ -17,7 +18,7 @@ from bitepoint.marking.flagging.handins import HandInNote, broken_chains, handed
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.line_store import LineStore, hashes_of
 from bitepoint.marking.reading.guard import unforeseen
-from bitepoint.marking.registry.register import Entry, about, deleted
+from bitepoint.marking.registry.register import Entry, deleted
 from bitepoint.marking.result import Flag, Result, Row, rows_of, with_register
 from bitepoint.marking.retakes import counting_rows
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
@@ -51,6 +52,7 @@ class ClassWork:
             letters=self.rules.vehicles,
             by_learner={key: e.vehicle for key, e in everyone.items() if e.vehicle},
         )
+        self._changes = ClassChanges(entries)
         self._notes: list[HandInNote] = []
         self._cards: dict[tuple[str, str], str] = {}
         self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
@@ -70,6 +72,7 @@ class ClassWork:
 
     def take(self, batch: Batch) -> None:
         """Keep one hand-in, but nothing of a learner who was deleted on request."""
+        batch = self._changes.carried(batch)
         sender = sender_of(batch.note, self._enrolled, self.entries)
         self._keep_note(batch.note, sender)
         self.problems += batch.problems
@@ -161,10 +164,11 @@ class ClassWork:
         return found
 
     def _result(self, key: str, name: str, given: list[Flag], classes: flags.Classes) -> Result:
-        lines = self._store.get(key)
+        lines = self._changes.counting(key, self._store.get(key))
+        own_class = self._changes.own(key, self._store.get(key))
         enrolled = (self._roster or {}).get(key)
-        class_word = _class_word(lines, enrolled)
-        entries = tuple(about(self.entries, self._ids[key]))
+        class_word = _class_word(own_class or lines, enrolled)
+        entries = tuple(self._changes.about(self._ids[key]))
         rules, cars = self._rules_and_cars(enrolled)
         practice, works = practice_of(lines), works_of(name, self._ids[key], lines, class_word, self.entries)
         self._sitting_words |= {key_of(w.word) for w in works}
@@ -173,9 +177,9 @@ class ClassWork:
         found = self._checked(
             name,
             flags.unknown_learner(name, [self._ids[key]], enrolled, self._roster),
-            flags.wrong_class_word(name, lines, class_word, self._roster_words),
+            flags.wrong_class_word(name, own_class, class_word, self._roster_words),
             iter(given),
-            flags.other_car(name, lines, cars.of(self._ids[key]), cars),
+            flags.other_car(name, own_class, cars.of(self._ids[key]), cars),
             flags.dangerous_question(name, lines),
             flags.question_changed(name, lines, classes, self.cars, self._deleted),
             flags.other_figures(name, lines, classes, self.cars, self._deleted),
@@ -187,7 +191,7 @@ class ClassWork:
             history.clock_backwards(name, lines),
             history.late(name, practice, self.rules.due),
             sitting_flags.claims(name, entries, works),
-            sitting_flags.times(name, self._ids[key], works),
+            clocks.beside(sitting_flags.times(name, self._ids[key], works), lines),
             sitting_flags.scores(name, lines),
             sitting_flags.retakes(name, works, rules),
         )

@@ -63,6 +63,11 @@ LEARNER_COLUMNS = (
     "sitting_needed",
     "sitting_critical_open",
 )
+BOM = "\ufeff"
+"""Begins a table that a person opens: a spreadsheet takes a file without it for one of an old alphabet.
+
+marks.csv has none: programs read it by the names of its columns, and the mark would become part of the first.
+"""
 _PLAIN_NUMBER = re.compile(r"[+-]?[0-9]+([.,][0-9]+)?", re.ASCII)
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "|", "%")
 
@@ -196,6 +201,7 @@ def _trail(sha256: str, line: MarkedLine) -> dict[str, object]:
         "learner": public_name(record.learner),
         "class": record.class_word,
         "exercise": record.exercise,
+        "sitting": record.sitting,
         "turn": record.turn,
         "revision": record.revision,
         "bank_revision": known.revision if known else None,

@@ -1,7 +1,7 @@
 """What the class agreed on for marking: the pass share, the due date, the criteria to observe."""
 
 from collections.abc import Sequence
-from datetime import UTC, date, datetime, time
+from datetime import date, datetime, time
 from math import ceil
 from pathlib import Path
 from typing import Any, Literal
@@ -16,6 +16,7 @@ from bitepoint.logbook.identity import checked_vehicles
 from bitepoint.logbook.toml_file import MAX_TOML, decode_toml
 from bitepoint.marking.reading.files import open_regular, whole
 from bitepoint.marking.reading.limits import Counter
+from bitepoint.marking.zones import checked_zone, in_zone, said
 from bitepoint.questions.draw import STANDARD
 from bitepoint.workshop.datafiles import once_a_set
 
@@ -31,7 +32,9 @@ class ClassRules(Struct, frozen=True, kw_only=True):
     pass_share : float
         Share of the exercises (those that are not “Go deeper”) that must be right, above 0 to 1.
     due : datetime or None
-        When work should be in (UTC); None: no date.
+        When work should be in, with its zone; None: no date.
+    zone : str
+        Name of the class's time zone; "" means this computer's, so that another computer may take another moment for due.
     criteria : tuple of str
         What must be observed as done right at the vehicle.
     lessons : tuple of str
@@ -56,6 +59,7 @@ class ClassRules(Struct, frozen=True, kw_only=True):
 
     pass_share: float = PASS_SHARE
     due: datetime | None = None
+    zone: str = ""
     criteria: tuple[str, ...] = ()
     lessons: tuple[str, ...] = ()
     supervisor: str = ""
@@ -74,6 +78,11 @@ class ClassRules(Struct, frozen=True, kw_only=True):
     def wanted(self) -> list[Exercise]:
         """Return the exercises under the pass rule: those that are not “Go deeper”."""
         return [e for e in self.assessed() if not e.beyond]
+
+    @property
+    def due_said(self) -> str:
+        """When work should be in, with the zone; "" when no date was agreed on."""
+        return said(self.due, self.zone) if self.due else ""
 
     def needed(self, count: int) -> int:
         """Return how many of `count` exercises must be right."""
@@ -119,9 +128,11 @@ def read_rules(path: Path) -> ClassRules:
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}. Write one “key = value” a line.") from None
     try:
+        zone = checked_zone(found.get("zone", ""))
         return ClassRules(
+            zone=zone,
             pass_share=checked_share(found.get("pass_share", PASS_SHARE)),
-            due=_due(found.get("due")),
+            due=_due(found.get("due"), zone),
             criteria=_texts(found, "criteria"),
             lessons=_lessons(_texts(found, "lessons")),
             supervisor=_line(found, "supervisor", "A. Assessor"),
@@ -151,18 +162,18 @@ def rules_of(class_file: Path | None, pass_share: float | None = None) -> ClassR
     return msgspec.structs.replace(found, pass_share=checked_share(pass_share, "--pass-share"))
 
 
-def _due(value: object) -> datetime | None:
+def _due(value: object, zone: str) -> datetime | None:
     if value is None:
         return None
     if isinstance(value, datetime):
-        return value if value.tzinfo else value.replace(tzinfo=UTC)
+        return in_zone(value, zone)
     try:
         day = date.fromisoformat(value) if isinstance(value, str) else value
     except ValueError:
         day = None
     if not isinstance(day, date):
         raise BadInput(f"due must be a date such as 2026-06-30, but it is {str(value)[:40]!r}.")
-    return datetime.combine(day, time(23, 59, 59), UTC)
+    return in_zone(datetime.combine(day, time(23, 59, 59)), zone)
 
 
 def _retakes(value: object) -> int | None:

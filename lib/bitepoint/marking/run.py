@@ -18,6 +18,7 @@ from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.marks import (
+    BOM,
     LEARNER_COLUMNS,
     assessor_file,
     both,
@@ -142,6 +143,8 @@ def mark_hand_ins(
                     roster=roster,
                     register=book,
                     gone=work.gone,
+                    due=work.rules.due,
+                    zone=work.rules.zone,
                 )
             )
         return outcome
@@ -207,6 +210,7 @@ def _write_all(
     with new.text("marks.csv") as file:
         write_marks(file, rows())
     with new.text("learners.csv") as file:
+        file.write(BOM)
         csv.writer(file, lineterminator="\n").writerows([LEARNER_COLUMNS, *lines])
     summary.flags += work.loose_flags
     changed = moved(before, LEARNER_COLUMNS, lines)

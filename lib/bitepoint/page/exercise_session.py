@@ -270,6 +270,8 @@ class ExerciseSession:
         }
         if self.identity.sitting:
             fields["sitting"] = self.identity.sitting
+            if self.identity.clock_ahead_s is not None:
+                fields["clock_ahead_s"] = self.identity.clock_ahead_s
         if not self.withheld:
             fields["score"], fields["mistake"] = verdict.score, verdict.mistake
         self.lines.append(self._append(fields))

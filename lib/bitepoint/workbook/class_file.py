@@ -15,7 +15,7 @@ class ClassFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What a class file says. `feedback`: "at once" or "after hand-in"; `sitting`: word of a supervised sitting.
 
     `learner` and `vehicle` stand in a start file, which is one learner's alone; `vehicles` are the class's cars, `bank`
-    the digest that a sitting is bound to. The last seven are for marking: they are checked
+    the digest that a sitting is bound to. The last eight are for marking: they are checked
     there and only let through here, so that one file serves both.
     """
 
@@ -30,6 +30,7 @@ class ClassFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     supervisor: Any = None
     pass_share: float | None = None
     due: Any = None
+    zone: Any = None
     criteria: Any = None
     lessons: Any = None
     retakes: Any = None

@@ -16,7 +16,7 @@ from msgspec import Struct
 
 from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
-from bitepoint.logbook.identity import FILE, same_learner
+from bitepoint.logbook.identity import FILE, SELF_STUDY, practice_learner, same_learner, same_name
 from bitepoint.workbook.create import (
     FIRST_FOR_STAFF,
     STAFF,
@@ -84,12 +84,13 @@ def open_workbook(
         with lock.acquire(timeout=0):
             if found := running(runtime):
                 _check_said(folder, identity)
+                screen.say(_whose(folder, identity))
                 _stay_with(found, folder, screen)
             else:
                 _open(folder, runtime, identity, port, screen)
     except Timeout:
         _check_said(folder, identity)
-        _already_open(runtime, screen)
+        _already_open(runtime, screen, identity)
 
 
 def _check_said(folder: Path, identity: Identity) -> None:
@@ -113,7 +114,7 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
         write_start_file(folder)
     if is_root():
         say("Caution: you work as root. Usual in a container; on your own computer, use your own account.")
-    say(f"Opening the course in {folder} …")
+    say(_whose(folder, identity))
     (runtime / PREPARE_LOG).unlink(missing_ok=True)
     first, *others = (lesson.name for lesson in shipped_lessons())
     with _ends_on_signals(), Server(folder, runtime, port=port, projector=screen.projector) as server:
@@ -123,6 +124,17 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
         _show(found, screen)
         _run_ahead_until_closed(server, folder, runtime, others)
     say(_closed(folder))
+
+
+def _whose(folder: Path, identity: Identity) -> str:
+    """Say whose course is opened: on a computer that several use, one look tells that it is the right one."""
+    if not _named(identity):
+        return f"Opening the course in {folder} …"
+    return f"Opening the course of {identity.learner} in {folder} … Not you? Press Ctrl+C and type the whole line of your slip."
+
+
+def _named(identity: Identity) -> bool:
+    return not same_name(identity.learner, SELF_STUDY) and not same_learner(identity, practice_learner())
 
 
 def _run_ahead_until_closed(server: Server, folder: Path, runtime: Path, names: list[str]) -> None:
@@ -155,11 +167,12 @@ def _closed(folder: Path) -> str:
     )
 
 
-def _already_open(runtime: Path, screen: _Screen) -> None:
+def _already_open(runtime: Path, screen: _Screen, identity: Identity) -> None:
     until = time.monotonic() + START_SECONDS
     while time.monotonic() < until:
         if found := running(runtime):
-            screen.say("This course folder is open already, in another window. Its address:")
+            whose = f"The course folder of {identity.learner}" if _named(identity) else "This course folder"
+            screen.say(f"{whose} is open already, in another window. Its address:")
             screen.say(_address(found, screen))
             _browse(found, screen)
             return

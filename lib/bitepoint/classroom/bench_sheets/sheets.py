@@ -75,28 +75,37 @@ def sheet_page(
     )
 
 
-def class_of(path: Path) -> tuple[str, tuple[str, ...]]:
-    """Return title and criteria of a class file; `BadInput` names the file and the key that cannot be used."""
-    criteria = read_rules(path).criteria
+def class_of(path: Path) -> tuple[str, tuple[str, ...], tuple[str, ...]]:
+    """Return title, criteria and cars of a class file; `BadInput` names the file and the key that cannot be used."""
+    rules = read_rules(path)
     title = read_toml_file(path, dict).get("title", "")
     if not isinstance(title, str):
         raise BadInput(f"{path.name}: title must be a text in quotes.")
-    return title, criteria
+    return title, rules.criteria, rules.vehicles
 
 
 def write_sheets(
-    letter: str, out: Path, *, paper: Paper = "A4", criteria: tuple[str, ...] = (), class_title: str = ""
+    letter: str,
+    out: Path,
+    *,
+    paper: Paper = "A4",
+    criteria: tuple[str, ...] = (),
+    class_title: str = "",
+    cars: tuple[str, ...] = (),
 ) -> list[Path]:
     """Write every bench sheet of one training vehicle into a folder and return the files.
 
     Raises
     ------
     BadInput
-        There is no such vehicle, or the folder's name is that of a file.
+        There is no such vehicle, it is none of the class's `cars` where those are named, or the folder's name is that of
+        a file.
     """
     known = vehicles()
     if letter.upper() not in known:
         raise BadInput(f"There is no training vehicle {letter[:20]!r}. Choose one of {', '.join(known)}.")
+    if cars and letter.upper() not in cars:
+        raise BadInput(f"{letter.upper()} is no car of this class. Choose one of {', '.join(cars)}.")
     if out.exists() and not out.is_dir():
         raise BadInput(f"{out} is a file. Name a folder for the sheets: --out sheets")
     v = known[letter.upper()]

@@ -14,7 +14,7 @@ from bitepoint.classroom.boards.cells import ClassBoard, File
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_name
 from bitepoint.logbook.record import check_code
-from bitepoint.marking.marks import cell
+from bitepoint.marking.marks import BOM, cell
 from bitepoint.marking.registry.tables import read_table
 
 COLUMNS = ("learner", "lesson", "code", "noted at", "folder")
@@ -75,6 +75,7 @@ class Codes:
             It cannot be written.
         """
         out = io.StringIO(newline="")
+        out.write(BOM)
         writer = csv.writer(out, lineterminator="\n")
         writer.writerow(COLUMNS)
         writer.writerows([n.learner, n.lesson, n.code, n.at, cell(n.folder)] for n in self.notes(board))

@@ -18,6 +18,7 @@ from bitepoint.marking.moderation.strata import Chosen, choose
 from bitepoint.marking.outputs.read_back import read_results
 from bitepoint.marking.reading.handins import find_sources
 from bitepoint.marking.registry.entries import Entry
+from bitepoint.marking.registry.fitting import of_another_class
 from bitepoint.marking.result import Result
 from bitepoint.marking.roster import Roster
 from bitepoint.marking.rules import ClassRules
@@ -65,7 +66,7 @@ def make_plan(
     BadInput
         The results are not those of these hand-ins, register and rules.
     """
-    _, learners, _ = read_results(marks, lambda _: None)
+    learners = read_results(marks, lambda _: None).learners
     sources, problems = find_sources(inputs, leave_out=marks)
     if not sources:
         raise BadInput(problems[0] if problems else "There is no hand-in there. Name the folder with the hand-ins.")
@@ -74,10 +75,12 @@ def make_plan(
         for source in sources:
             for batch in read_and_mark(source, work.cars):
                 work.take(batch)
+        if strange := of_another_class(work.entries, work.learners, with_roster=roster is not None):
+            work.leave_out_register(strange)
         results = list(work.results())
         _check_same(marks, learners, results)
         strangers = [r.name for r in results if any(f.kind == UNKNOWN for f in r.flags)]
-        chosen = choose([r for r in results if r.name not in strangers], entries, seed=seed, rest=rest)
+        chosen = choose([r for r in results if r.name not in strangers], work.entries, seed=seed, rest=rest)
         names = {c.learner for c in chosen}
         found = [
             answer

@@ -3,6 +3,7 @@
 import hashlib
 import re
 from collections.abc import Collection, Sequence
+from datetime import datetime
 from hashlib import blake2b
 from pathlib import Path
 from typing import Literal
@@ -43,7 +44,7 @@ class Manifest(Struct, frozen=True, kw_only=True):
     """What a set of results is and what it was made from.
 
     `class_file` and `roster` are hashes of those files, "" for none; `register` holds the hash of the last line
-    of each of its files; `left_out` a hash of each learner deleted on request, whom the set therefore lacks.
+    of each of its files; `due` and `zone` are those of the class; `left_out` a hash of each learner deleted on request, whom the set therefore lacks.
     """
 
     what: Literal["results of bitepoint mark"]
@@ -56,6 +57,8 @@ class Manifest(Struct, frozen=True, kw_only=True):
     left_out: tuple[str, ...]
     inputs: tuple[HandedIn, ...]
     files: tuple[SetFile, ...]
+    due: str = ""
+    zone: str = ""
 
     @property
     def names(self) -> set[str]:
@@ -72,6 +75,8 @@ def describe(
     roster: Path | None,
     register: Register | None,
     gone: Collection[str],
+    due: datetime | None = None,
+    zone: str = "",
 ) -> Manifest:
     """Return the manifest of a set; `gone` are the public names, case-folded, that were deleted on request."""
     return Manifest(
@@ -85,6 +90,8 @@ def describe(
         left_out=tuple(sorted(blake2b(name.encode(), digest_size=8).hexdigest() for name in gone)),
         inputs=tuple(inputs),
         files=tuple(sorted(files, key=lambda file: file.name)),
+        due=due.isoformat() if due else "",
+        zone=zone,
     )
 
 

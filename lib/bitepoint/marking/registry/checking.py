@@ -63,14 +63,14 @@ def check_entry(entry: Entry) -> Entry:
 
 _EXAMPLES = {
     "learner": "Give the id on the card, as in --learner L07-K",
-    "by": "Say who, as in --by “A. Assessor”",
-    "text": "Say why, or what was found, as in --text “…”",
+    "by": 'Say who, as in --by "A. Assessor"',
+    "text": 'Say why, or what was found, as in --text "…"',
     "exercise": "Copy the id from the report, as in --exercise star.six-bolts",
     "score": "0 to 1, as in --score 1",
     "number": "Which one it is, as in --number 1",
     "criterion": "Say which criterion, as on the observation sheet",
     "result": f"One of: {', '.join(OBSERVED)}",
-    "action": "Say what was done about it, as in --action “none needed”",
+    "action": 'Say what was done about it, as in --action "none needed"',
     "lesson": "Give the lesson, as in --lesson star",
     "code": "As the page shows it, as in --code AD7-QB7",
     "word": "The sitting word of the class file, as in --word red-kite",
@@ -90,6 +90,8 @@ def _checked_sitting(entry: Entry) -> Entry:
     return msgspec.structs.replace(
         entry,
         word=checked_name(entry.word, "The sitting word") if entry.word else "",
+        earlier=checked_name(entry.earlier, "The earlier id") if entry.earlier else "",
+        earlier_class=checked_name(entry.earlier_class, "The earlier class word") if entry.earlier_class else "",
         date=begins[:10] if begins else entry.date,
         begins=begins,
         ends=ends,

@@ -61,7 +61,8 @@ class Entry(Struct, frozen=True, kw_only=True):
 
     `at` is when it was written (UTC). What a kind does not use stays empty. `word` is that of a sitting, `begins` and
     `ends` are its window; `lessons` empty means all. `hand_in` is the SHA-256 of a hand-in or how it begins.
-    Of an appeal `outcome` says how it was decided, `decided` on which day, and `by` by whom; before, `by` received it.
+    Of an appeal `outcome` says how it was decided, `decided` on which day, and `by` by whom; before, `by` received it. An
+    adjustment about a learner who came from another class names class word and id there (`earlier_class`, `earlier`).
     """
 
     kind: str
@@ -83,6 +84,8 @@ class Entry(Struct, frozen=True, kw_only=True):
     lessons: tuple[str, ...] = ()
     room: str = ""
     hand_in: str = ""
+    earlier: str = ""
+    earlier_class: str = ""
     outcome: str = ""
     decided: str = ""
     signed: str = ""

@@ -2,15 +2,14 @@
 
 import csv
 from collections.abc import Sequence
-from datetime import date
 from pathlib import Path
-from typing import Any
 
 from bitepoint.classroom.bench_sheets.observing import STANDARD
-from bitepoint.errors import BitepointError
-from bitepoint.logbook.identity import REHEARSAL, learner_id
+from bitepoint.classroom.class_folder import read_class_folder
+from bitepoint.errors import BadInput, BitepointError
+from bitepoint.logbook.identity import REHEARSAL, key_of, learner_id
 from bitepoint.marking.registry.lists import add_all, read_observations
-from bitepoint.marking.registry.register import OBSERVED, Entry, Register
+from bitepoint.marking.registry.register import Entry, Register
 from bitepoint.marking.roster import read_roster
 from bitepoint.marking.rules import read_rules
 from bitepoint.page import html, output
@@ -18,8 +17,9 @@ from bitepoint.page.staff.folder import practice_folder
 from bitepoint.page.staff.output import tell, tell_table
 
 PRACTICE_DAY = "2026-06-30"
-PRACTICE = "You practise: this register goes when the notebook is closed. To keep what you see, name your own folder: "
-_FIELDS = ("learner", "criterion", "result", "assessor", "date", "note")
+PRACTICE = "You practise: this register goes when the notebook is closed. To keep what you see, name your class folder in the form."
+REGISTER = "register"
+"""Folder of the register in a class folder."""
 
 
 class Observations:
@@ -33,6 +33,25 @@ class Observations:
 
     def __repr__(self) -> str:
         return "Observations"
+
+    def keep_in(self, named: str) -> None:
+        """Go on in the register of a class folder, with the learners and criteria of that class.
+
+        Parameters
+        ----------
+        named : str
+            The whole path, or the name of a folder in the home folder.
+
+        Raises
+        ------
+        BadInput
+            There is no such class; nothing changes then.
+        """
+        folder = Path(named.strip().strip('"')).expanduser()
+        group = read_class_folder(folder if folder.is_absolute() else Path.home() / folder)
+        self.register, self._practice = Register(group.folder / REGISTER), False
+        self.criteria = group.rules.criteria or tuple(STANDARD)
+        self.learners = tuple(enrolled.learner for enrolled in group.learners)
 
     def record(self, *, learner: str, criterion: str, result: str, assessor: str, date: str, note: str = "") -> Entry:
         """Write one observation; it is on the disk when this returns.
@@ -53,6 +72,10 @@ class Observations:
             date=date.strip(),
             text=note.strip(),
         )
+        if self.kept and self.learners and key_of(entry.learner) not in map(key_of, ("", *self.learners)):
+            raise BadInput(
+                f"{entry.learner[:40]} is not in this class. Choose from the list, or look at the sheet again."
+            )
         return self.register.add(entry)
 
     def rows(self) -> list[tuple[str, ...]]:
@@ -71,19 +94,31 @@ class Observations:
 
     def form(self) -> None:
         """Show what is recorded so far and, where a page can, the form below it."""
-        redraw = output.show_static(self._card())
+        redraw = output.show_static(self.card())
         if output.page_watches():
-            _Form(self, redraw).show()
+            from bitepoint.page.staff.observation_form import ObservationForm
 
-    def _card(self) -> output.Static:
+            ObservationForm(self, redraw).show()
+
+    def card(self) -> output.Static:
         rows = self.rows()
         where = "Nothing is recorded yet." if len(rows) == 1 else ""
         advice = "No form below? Click here, then press Shift and Enter."
-        note = f'{PRACTICE}observations("register").form()' if self._practice else f"Kept in {self.register.folder}."
+        note = self.place
         text = "\n".join(" | ".join(row) for row in rows)
         table = html.paragraphs(where) if where else html.table(rows, caption="What was watched")
         body = table + html.paragraphs(f"{note}\n\n{advice}")
         return output.Static(f"{where or text}\n{note}", html.card(body, edge="#009e73"))
+
+    @property
+    def kept(self) -> bool:
+        """Whether the register stays when the notebook is closed."""
+        return not self._practice
+
+    @property
+    def place(self) -> str:
+        """Where the register is, in a sentence."""
+        return f"Kept in {self.register.folder}." if self.kept else PRACTICE
 
     def table(self) -> None:
         """Show the observations as they count now."""
@@ -108,11 +143,11 @@ class Observations:
             (first, self.criteria[1], "not right yet", *day, "strap forgotten until asked"),
             (second, self.criteria[0], "not watched", *day, ""),
         ]
-        with path.open("w", encoding="utf-8", newline="") as file:
+        with path.open("w", encoding="utf-8-sig", newline="") as file:
             writer = csv.writer(file, lineterminator="\n")
             writer.writerow(("learner", "criterion", "result", "date", "assessor", "note"))
             writer.writerows(listed)
-        tell(f"{path.name} holds:", *path.read_text(encoding="utf-8").splitlines())
+        tell(f"{path.name} holds:", *path.read_text(encoding="utf-8-sig").splitlines())
         return path
 
 
@@ -139,53 +174,3 @@ def observations(register: str = "", *, class_file: str = "", roster: str = "") 
         learners = [learner_id(REHEARSAL, number) for number in range(1, 13)]
     folder = Path(register) if register else practice_folder()
     return Observations(Register(folder), criteria or tuple(STANDARD), learners, practice=not register)
-
-
-class _Form:
-    """Fields and one button; what goes wrong is said under it, and the table above follows."""
-
-    def __init__(self, sheet: Observations, redraw: Any) -> None:
-        import ipywidgets
-
-        from bitepoint.page.staff.keys import KeysStayHere
-
-        self._sheet, self._redraw = sheet, redraw
-        wide = {"layout": {"width": "min(620px, 100%)"}, "style": {"description_width": "110px"}}
-        self._fields: dict[str, Any] = {
-            "learner": ipywidgets.Combobox(description="Learner", options=sheet.learners, ensure_option=False, **wide),
-            "criterion": ipywidgets.Dropdown(description="Criterion", options=sheet.criteria, **wide),
-            "result": ipywidgets.Dropdown(description="Result", options=("choose", *OBSERVED), **wide),
-            "assessor": ipywidgets.Text(description="Assessor", **wide),
-            "date": ipywidgets.Text(description="Date", value=date.today().isoformat(), **wide),
-            "note": ipywidgets.Text(description="Note", placeholder="No names, nothing about health", **wide),
-        }
-        self._button = ipywidgets.Button(description="Record", layout={"width": "160px", "height": "40px"})
-        self._told = ipywidgets.HTML()
-        self._button.on_click(self._pressed)
-        guard = KeysStayHere()
-        self._box = ipywidgets.VBox([*self._fields.values(), self._button, self._told, guard])
-
-    def show(self) -> None:
-        output.show_live(self._box)
-
-    def _pressed(self, _: Any) -> None:
-        self._button.disabled = True
-        try:
-            said = {key: str(self._fields[key].value) for key in _FIELDS}
-            entry = self._sheet.record(**(said | {"result": said["result"].removeprefix("choose")}))
-            words = f"{entry.learner}, {entry.criterion}: {entry.result}."
-            self._told.value = html.panel("right", "Recorded.", html.paragraphs(words))
-            self._fields["result"].value, self._fields["note"].value = "choose", ""
-            self._redraw(self._sheet._card())
-        except BitepointError as error:
-            self._told.value = html.panel("not yet", "Not recorded.", html.paragraphs(_as_on_the_form(str(error))))
-        finally:
-            self._button.disabled = False
-
-
-def _as_on_the_form(words: str) -> str:
-    """Return an error with the names of the form's fields instead of the command's options."""
-    names = {"--by": "Assessor", "--text": "Note", "--criterion": "Criterion", "--result": "Result", "--date": "Date"}
-    for option, label in (names | {"--learner": "Learner"}).items():
-        words = words.replace(option, label)
-    return words

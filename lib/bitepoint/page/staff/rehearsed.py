@@ -147,7 +147,7 @@ class RehearsedClass:
         """Write an observation list as CSV, one result for each criterion of the class, and bring it to the register."""
         who, path = learner_id(REHEARSAL, learner), self.folder / "observations.csv"
         criteria = read_rules(self.folder / "class" / "class.toml").criteria
-        with path.open("w", encoding="utf-8", newline="") as file:
+        with path.open("w", encoding="utf-8-sig", newline="") as file:
             writer = csv.writer(file, lineterminator="\n")
             writer.writerow(["criterion", "result", "learner", "assessor", "date"])
             writer.writerows([c, result, who, by, DAY] for c, result in zip(criteria, results, strict=True))
@@ -178,7 +178,7 @@ def rehearsed_class(*, learners: int = 30, seed: int = 7, lessons: Sequence[str]
 
 
 def _rows(path: Path) -> list[dict[str, str]]:
-    with path.open(encoding="utf-8", newline="") as file:
+    with path.open(encoding="utf-8-sig", newline="") as file:
         return list(csv.DictReader(file))
 
 
