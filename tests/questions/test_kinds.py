@@ -123,7 +123,7 @@ def test_solutions_list_all_that_is_on_offer_in_an_enquiry_and_in_the_whole_job(
 
 def test_a_rehearsed_answer_comes_by_the_control_that_the_page_has_for_its_kind() -> None:
     """A place is pointed at in a form, cards and bolts are a drill; what is typed is typed."""
-    person = Apprentice("oak", "L1", Habit(ability=0.8), Random(1))
+    person = Apprentice("oak", "L1", Habit(ability=0.8), Random(1), vehicle="A")
     person.work([list(exercises().values())], dict.fromkeys(exercises(), 0.2))
     for _, _, fields in person.written:
         question = exercises()[fields["exercise"]].draw(class_word="oak", learner="L1", turn=fields["turn"])
