@@ -10,6 +10,7 @@ import sys
 import time
 from pathlib import Path
 
+import msgspec
 import pytest
 from test_flags import ONE, TWO, line
 
@@ -60,8 +61,11 @@ def entry(kind: str, **said: object) -> Entry:
 def test_every_kind_is_written_and_read_back(tmp_path: Path, kind: str) -> None:
     """All fields come back, the chain holds, and the entry says when it was written."""
     book = Register(tmp_path)
+    if kind == "resolution":
+        # It settles the difference of a second mark.
+        book.add(msgspec.structs.replace(entry("second mark"), by="B. Beside"))
     book.add(entry(kind))
-    (found,) = book.entries()
+    found = book.entries()[-1]
 
     for key in (*NEEDS[kind], "date"):
         assert getattr(found, key) == getattr(entry(kind), key)

@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from bitepoint.bank.version import bank_digest
 from bitepoint.classroom.class_folder import CLASS, ROSTER, ClassFolder, read_class_folder
-from bitepoint.classroom.classes import START, NewClass, cards_page, start_toml
+from bitepoint.classroom.classes import MOST, START, NewClass, cards_page, start_toml
 from bitepoint.classroom.render import Paper
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_learner, checked_name, key_of, learner_id
@@ -63,8 +63,13 @@ def add_learner(folder: Path, joining: Joining, *, register: Path | None = None,
 def _id(group: ClassFolder, asked: str) -> str:
     """Return an id; of a number alone the check letter is worked out."""
     number = _NUMBER.fullmatch(asked.strip())
-    if number and int(number[1]):
+    if number and 1 <= int(number[1]) <= MOST:
         return learner_id(group.class_word, int(number[1]))
+    if not asked.strip().casefold().startswith("l"):
+        raise BadInput(
+            f"--learner must be a number from 1 to {MOST}, or an id with its check letter such as L17-K, but you gave "
+            f"{asked[:40]!r}."
+        )
     return checked_learner(asked.strip(), group.class_word)
 
 

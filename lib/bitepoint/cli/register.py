@@ -121,6 +121,12 @@ def add(
     click.echo(f"Recorded: {_line(entry)}")
     if entry.kind == "override" and not entry.word:
         click.echo("It is of practice only. For a sitting, enter one with its word: --word red-kite", err=True)
+    if entry.kind == "appeal" and entry.outcome in ("upheld", "partly upheld"):
+        click.echo(
+            "The mark stays as it is until an override says otherwise: bitepoint register add override --learner "
+            f"{entry.learner} --exercise {entry.exercise or '…'} --score … --by … --text …",
+            err=True,
+        )
     return 0
 
 

@@ -104,18 +104,18 @@ class _Judge:
         if inside:
             return inside.entry.by, ""
         within = self._spans[line.record.device] <= max(w.ends - w.begins for w in there)
-        confirmed = self._confirmed(there, whole_room=within and self.room_says)
-        if confirmed == CONFIRMED[0]:
-            return there[-1].entry.by, ""
-        return "", TO_CONFIRM if within and not confirmed else _OUTSIDE
+        found = self._confirmed(there, whole_room=within and self.room_says)
+        if found and found.result in ("", CONFIRMED[0]):
+            return f"{there[-1].entry.by} (time by the laptop another, confirmed by {found.by} on {found.date})", ""
+        return "", TO_CONFIRM if within and not found else _OUTSIDE
 
-    def _confirmed(self, there: Sequence[Window], *, whole_room: bool) -> str:
-        """Return what the newest confirmation says; `whole_room` tells whether one of a whole room reaches the line."""
+    def _confirmed(self, there: Sequence[Window], *, whole_room: bool) -> Entry | None:
+        """Return the newest confirmation; `whole_room` tells whether one of a whole room reaches the line."""
         rooms = {w.entry.room.casefold() for w in there}
         for entry in reversed(self._confirmations):
             if (entry.learner or whole_room) and (not entry.room or entry.room.casefold() in rooms):
-                return entry.result or CONFIRMED[0]
-        return ""
+                return entry
+        return None
 
 
 def _window_around(line: MarkedLine, windows: Sequence[Window]) -> Window | None:

@@ -37,9 +37,16 @@ class ClassList(Struct, frozen=True, kw_only=True):
         BadInput
             The class has no such learner or criterion; names the nearest ones.
         """
+        self._check_own(entry)
         return msgspec.structs.replace(
             entry, learner=self._learner(entry.learner), criterion=self._criterion(entry.kind, entry.criterion)
         )
+
+    def _check_own(self, entry: Entry) -> None:
+        """Refuse a declaration that another learner is said to have made."""
+        other = (self.learners or {}).get(key_of(entry.by)) if entry.kind == "declaration" else None
+        if other and key_of(entry.by) != key_of(entry.learner):
+            raise BadInput(f"{other.learner} cannot declare for {entry.learner}. A declaration is the learner's own.")
 
     def _learner(self, learner: str) -> str:
         if not learner or self.learners is None:

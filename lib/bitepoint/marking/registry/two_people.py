@@ -32,6 +32,11 @@ def check_two_people(entry: Entry, there: Sequence[Entry]) -> None:
     BadInput
         Says what this person did before, and who may do it instead.
     """
+    if entry.kind == "resolution" and not any(e.kind == "second mark" and _same_mark(e, entry) for e in there):
+        raise BadInput(
+            f"{entry.learner} has no second mark of {entry.exercise}{f' in sitting {entry.word}' if entry.word else ''}, so "
+            "nothing is to resolve. A mark of your own is an override."
+        )
     for earlier in _against(entry, there):
         if same_person(earlier.by, entry.by):
             about = f" of {earlier.exercise}" if earlier.exercise else ""
@@ -41,8 +46,14 @@ def check_two_people(entry: Entry, there: Sequence[Entry]) -> None:
 _WHO = {
     "second mark": "A second mark is another person's. Give --by the second marker.",
     "override": "Whoever marked a second time does not change the first mark. Enter a resolution instead.",
+    "resolution": "A difference is not resolved by the second marker alone. Give --by whoever decided, or both names.",
     "appeal": "Who decides an appeal is not who marked. Give --by somebody else.",
 }
+
+
+def _same_mark(one: Entry, other: Entry) -> bool:
+    same = key_of(one.learner) == key_of(other.learner) and key_of(one.word) == key_of(other.word)
+    return same and one.exercise == other.exercise
 
 
 def _against(entry: Entry, there: Sequence[Entry]) -> Iterator[Entry]:
@@ -50,11 +61,11 @@ def _against(entry: Entry, there: Sequence[Entry]) -> Iterator[Entry]:
     for earlier in there:
         if not entry.learner or key_of(earlier.learner) != key_of(entry.learner):
             continue
-        same_mark = earlier.exercise == entry.exercise and key_of(earlier.word) == key_of(entry.word)
+        same_mark = _same_mark(earlier, entry)
         if (
             entry.kind == "second mark"
             and (earlier.kind == "decision" or earlier.kind == "override" and same_mark)
-            or entry.kind == "override"
+            or entry.kind in ("override", "resolution")
             and earlier.kind == "second mark"
             and same_mark
             or entry.kind == "appeal"

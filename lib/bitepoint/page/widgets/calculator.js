@@ -124,7 +124,8 @@ function choiceField(field, chosen, { set }) {
 function buildCalculator(model, root, signal) {
   const spec = { fields: [], ...model.get("spec") };
   const status = speaker("bp-unseen");
-  const shown = make("div", { class: "bp-shown", "aria-live": "polite" });
+  // It scrolls when it is long, so the keyboard must reach it.
+  const shown = make("div", { class: "bp-shown", "aria-live": "polite", tabindex: 0, role: "group", "aria-label": "Result" });
   let timer = 0;
   const set = (key, text) => {
     clearTimeout(timer);
