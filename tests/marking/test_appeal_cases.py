@@ -533,3 +533,17 @@ def test_what_was_typed_of_the_rooms_clock_stands_beside_the_time_to_confirm(roo
     assert (TO_CONFIRM, {TO_CONFIRM}) == (found.sitting, found.flags)
     pages = [p.read_text("utf-8") for p in (room.folder / "marks").rglob("*.html")]
     assert any("1 h 2 min ahead of the room" in page for page in pages)
+
+
+def test_a_second_mark_of_an_answer_that_is_not_there(room: Room) -> None:
+    """Entered for an exercise that was not answered, and for a sitting nobody sat: flagged, and compared with nothing."""
+    room.zip(ONE, chained([answer(critical()[0])], HOME))
+    other = next(e for e in asked() if e != critical()[0])
+    said = {"kind": "second mark", "learner": ONE, "by": "B. Beside", "score": 1, "text": "as shown"}
+    room.book.add(Entry(**said, exercise=critical()[0]))
+    right_one = room.marked(out="right")
+    room.book.add(Entry(**said, exercise=other))
+    room.book.add(Entry(**said, exercise=critical()[0], word="blue-jay"))
+    found = room.marked()
+
+    assert (set(), {sitting_flags.CLAIM}) == (right_one.flags, found.flags)

@@ -81,7 +81,7 @@ def add(folder: Path, register: Path | None, letter: bool, **said: Any) -> int:
     \b
     Examples:
       bitepoint class add autumn --learner 17 --by "A. Head" --text "came in week three"
-      bitepoint class add autumn --learner 18 --from elm-2026 --was L07-A --by "A. Head" --text "moved house"
+      bitepoint class add autumn --learner 18 --from elm-2026 --was L07-C --by "A. Head" --text "moved house"
     """
     from bitepoint.classroom.joining import Joining, add_learner
 

@@ -190,7 +190,7 @@ class ClassWork:
             history.fewer_lines(key, name, self._notes),
             history.clock_backwards(name, lines),
             history.late(name, practice, self.rules.due),
-            sitting_flags.claims(name, entries, works),
+            sitting_flags.claims(name, entries, works, {line.record.exercise for line in practice}),
             clocks.beside(sitting_flags.times(name, self._ids[key], works), lines),
             sitting_flags.scores(name, lines),
             sitting_flags.retakes(name, works, rules),

@@ -1,7 +1,7 @@
 """Flags about sittings: claims that no answer bears out, times to confirm, scores that should not be there, retakes."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from bitepoint.logbook.identity import key_of
 from bitepoint.marking.flagging.answers import quoted
@@ -18,12 +18,15 @@ CLAIM = "claim with no matching line"
 SCORED = "score in a sitting's answer"
 OUTSIDE = "outside the sitting"
 RETAKE = "more retakes than the class allows"
-_ABOUT_ANSWERS = ("sitting", "override", "resolution", "confirmation")
+_ABOUT_ANSWERS = ("sitting", "override", "second mark", "resolution", "confirmation")
 
 
-def claims(name: str, entries: Sequence[Entry], works: Sequence[SittingWork]) -> Iterator[Flag]:
-    """Flag entries in the register, about this learner and a sitting, that no answer bears out."""
+def claims(
+    name: str, entries: Sequence[Entry], works: Sequence[SittingWork], practised: Collection[str] = ()
+) -> Iterator[Flag]:
+    """Flag entries in the register, about this learner, that no answer bears out; `practised` are ids of exercises."""
     words = {key_of(w.word) for w in works}
+    answered = {"": set(practised)} | {key_of(w.word): {row.exercise for row in w.rows} for w in works}
     for entry in entries:
         why = ""
         if entry.kind == "sitting" and not entry.word:
@@ -32,6 +35,8 @@ def claims(name: str, entries: Sequence[Entry], works: Sequence[SittingWork]) ->
             why = f"no answer of this learner was drawn with the sitting word {quoted(entry.word)}"
         elif entry.kind == "declaration":
             why = misses(entry, works)
+        elif entry.kind in ("second mark", "resolution") and entry.exercise not in answered.get(key_of(entry.word), ()):
+            why = f"this learner has no answer of {quoted(entry.exercise)} there, so it is compared with nothing"
         if why:
             evidence = f"Register, {entry.kind} of {entry.date} by {quoted(entry.by)}: {why}."
             yield Flag(kind=CLAIM, learner=name, evidence=evidence)
