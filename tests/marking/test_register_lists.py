@@ -120,8 +120,8 @@ def test_all_rows_that_cannot_be_used_are_told_at_once(class_folder: Path, capsy
 
     assert 2 == main(["register", "import", "decided.csv"])
     told = capsys.readouterr().err.splitlines()
-    assert ["line 2", "line 6", "line 8", "line 9"] == [x.split(": ")[2] for x in told[:-1]]
-    assert "4 lines cannot be used. Nothing was written." in told[-1]
+    assert ["line 2", "line 4", "line 5", "line 6", "line 8", "line 9"] == [x.split(": ")[2] for x in told[:-1]]
+    assert "6 lines cannot be used. Nothing was written." in told[-1]
     assert [] == entries(class_folder)
 
     rows = path.read_text("utf-8").splitlines()

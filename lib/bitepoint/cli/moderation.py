@@ -111,7 +111,7 @@ def import_(sheet: Path, by: str, date: str, folder: Path, class_folder: Path | 
     """
     from bitepoint.marking.moderation.importing import read_second_marks
     from bitepoint.marking.registry.class_lists import find_class
-    from bitepoint.marking.registry.lists import BadRows, add_all
+    from bitepoint.marking.registry.lists import BadRows, add_all, every_problem
     from bitepoint.marking.registry.register import Register
 
     known = find_class(folder, folder=class_folder, roster=roster)
@@ -119,7 +119,7 @@ def import_(sheet: Path, by: str, date: str, folder: Path, class_folder: Path | 
         found = read_second_marks(sheet, by, date)
         new, there = add_all(Register(folder), found.rows, known)
     except BadRows as error:
-        tell_rows(error.problems)
+        tell_rows(every_problem(error, Register(folder), known))
         return 2
     tell_unchecked(known)
     left = f", {found.empty} rows have no mark yet" if found.empty else ""

@@ -79,14 +79,14 @@ def _add_all(
 ) -> int:
     """Bring a list to the register; rows that cannot be used are told one a line."""
     from bitepoint.marking.registry.class_lists import find_class
-    from bitepoint.marking.registry.lists import BadRows, add_all
+    from bitepoint.marking.registry.lists import BadRows, add_all, every_problem
     from bitepoint.marking.registry.register import Register
 
     known = find_class(folder, folder=class_folder, roster=roster)
     try:
         new, there = add_all(Register(folder), read(), known)
     except BadRows as error:
-        tell_rows(error.problems)
+        tell_rows(every_problem(error, Register(folder), known))
         return 2
     tell_unchecked(known)
     click.echo(f"{new} {what} recorded{f', {there} were there already' if there else ''}.")

@@ -47,7 +47,7 @@ def read_second_marks(path: Path, by: str, date: str = "") -> SecondMarks:
         except BadInput as error:
             problems.append(f"{where}: {error}")
     if problems:
-        raise BadRows(problems)
+        raise BadRows(problems, rows)
     if not rows:
         raise BadInput(f"{path.name}: no row has a mark. Write 0 to 1 into the column “mark”, and save it as CSV.")
     return SecondMarks(tuple(rows), empty)

@@ -1,5 +1,6 @@
 """Lists that a person brings to the register: all rows are read and checked, and only then is one written."""
 
+import re
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import Any
@@ -16,15 +17,16 @@ from bitepoint.marking.registry.tables import read_table
 Numbered = tuple[str, Entry]
 """An entry and the place it stands in: “file: line 3”."""
 
+_LINE = re.compile(r": line (\d{1,9}): ", re.ASCII)
 _FIELDS = {OPTIONS.get(field, field).replace("-", " "): field for field in Entry.__struct_fields__}
 _FIELDS = {name: field for name, field in _FIELDS.items() if field not in ("at", "n", "device", "hash")}
 
 
 class BadRows(BadInput):
-    """Rows of a list that cannot be used; `problems` has a line for each."""
+    """Rows of a list that cannot be used; `problems` has a line for each, `rows` the others."""
 
-    def __init__(self, problems: Sequence[str]) -> None:
-        self.problems = tuple(problems)
+    def __init__(self, problems: Sequence[str], rows: Sequence[Numbered] = ()) -> None:
+        self.problems, self.rows = tuple(problems), tuple(rows)
         super().__init__(" ".join(problems))
 
 
@@ -123,8 +125,23 @@ def _read(
         except BadInput as error:
             problems.append(f"{where}: {error}")
     if problems:
-        raise BadRows(problems)
+        raise BadRows(problems, found)
     return found
+
+
+def every_problem(error: BadRows, register: Register, known: ClassList | None = None) -> list[str]:
+    """Return a line for each row that cannot be used, in their order; those that only class or register refuses too."""
+    more: tuple[str, ...] = ()
+    try:
+        _checked(register, error.rows, known)
+    except BadRows as others:
+        more = others.problems
+    return sorted((*error.problems, *more), key=_line)
+
+
+def _line(problem: str) -> int:
+    found = _LINE.search(problem)
+    return int(found[1]) if found else 0
 
 
 def add_all(register: Register, rows: Sequence[Numbered], known: ClassList | None = None) -> tuple[int, int]:
@@ -135,6 +152,14 @@ def add_all(register: Register, rows: Sequence[Numbered], known: ClassList | Non
     BadRows
         Some cannot be written (`known` is what the class knows of itself): then none is.
     """
+    new = _checked(register, rows, known)
+    for entry in new:
+        register.write(entry)
+    return len(new), len(rows) - len(new)
+
+
+def _checked(register: Register, rows: Sequence[Numbered], known: ClassList | None) -> list[Entry]:
+    """Return the entries that are not in the register yet, as they can be written."""
     there, problems = register.entries(), []
     seen: set[bytes] = {_sameness(e) for e in there}
     new: list[Entry] = []
@@ -148,9 +173,7 @@ def add_all(register: Register, rows: Sequence[Numbered], known: ClassList | Non
             problems.append(f"{where}: {error}")
     if problems:
         raise BadRows(problems)
-    for entry in new:
-        register.write(entry)
-    return len(new), len(rows) - len(new)
+    return new
 
 
 def _sameness(entry: Entry) -> bytes:
