@@ -2,6 +2,7 @@
 
 from datetime import datetime, timedelta
 from hashlib import sha256
+from html import unescape
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +26,7 @@ from appeal_room import (
 from test_flags import OAK, ONE, TWO
 
 from bitepoint.bank import exercises
+from bitepoint.bank.lessons import LESSONS
 from bitepoint.logbook.asked import asked_fields
 from bitepoint.logbook.identity import learner_id
 from bitepoint.marking.flagging import history
@@ -395,17 +397,48 @@ def test_a_declaration_from_before_the_sitting(room: Room) -> None:
     room.declares(date="2026-06-29")
     found = room.marked()
 
-    assert ("all knowledge exercises met; no declaration recorded", {sitting_flags.CLAIM}) == (
+    assert ("all knowledge exercises met; no declaration recorded that counts", {sitting_flags.CLAIM}) == (
         found.evidence,
         found.flags,
     )
 
 
+def test_a_declaration_recorded_as_not_signed(room: Room) -> None:
+    """It does not count and is flagged; entered again as signed it does."""
+    room.zip(ONE, chained(right(WORD), IN))
+    room.sits()
+    room.declares(signed="no")
+    unsigned = room.marked(out="unsigned")
+    room.declares(signed="yes")
+    signed = room.marked(out="signed")
+
+    assert ("all knowledge exercises met; no declaration recorded that counts", {sitting_flags.CLAIM}) == (
+        unsigned.evidence,
+        unsigned.flags,
+    )
+    assert (COMPLETE, set()) == (signed.evidence, signed.flags)
+
+
+def test_a_sitting_about_one_lesson_of_two(room: Room) -> None:
+    """It is counted in its own lesson, is not complete, and the pages say about which lesson there was no sitting yet."""
+    (own,), other = RULES["lessons"], "safe"
+    room.zip(ONE, chained(right(WORD), IN))
+    room.sits(lessons=(own,))
+    room.declares()
+    found = room.marked(lessons=(other, own))
+    pages = [unescape((room.folder / "marks" / f / f"{ONE}.html").read_text("utf-8")) for f in ("learners", "assessor", "evidence")]
+
+    assert "met in the lessons sat, no sitting yet about 1 other lesson" == found.evidence
+    assert (str(len(asked())), found.learner["sitting_right"]) == (found.learner["sitting_of"], str(len(asked())))
+    for page in pages:
+        assert f"No sitting yet about: {LESSONS[other].title}." in page
+
+
 @pytest.mark.parametrize(
     ("said", "evidence"),
     [
-        ({"word": WORD, "date": "2026-06-30"}, "all knowledge exercises met; no declaration recorded"),
-        ({"date": "2026-06-30"}, "all knowledge exercises met; no declaration recorded"),
+        ({"word": WORD, "date": "2026-06-30"}, "all knowledge exercises met; no declaration recorded that counts"),
+        ({"date": "2026-06-30"}, "all knowledge exercises met; no declaration recorded that counts"),
         ({"word": SECOND, "date": "2026-07-07"}, COMPLETE),
     ],
 )

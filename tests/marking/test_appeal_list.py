@@ -15,6 +15,8 @@ CASES = {
     "backdated register": "test_a_backdated_register_supervises_nothing",
     "sitting entered, nobody sat": "test_a_sitting_of_a_room_in_which_nobody_answered",
     "declared before the sitting": "test_a_declaration_from_before_the_sitting",
+    "declared, not signed": "test_a_declaration_recorded_as_not_signed",
+    "sat one lesson of two": "test_a_sitting_about_one_lesson_of_two",
     "cut chain": "test_lines_cut_out_of_a_sitting",
     "cut off at the end": "test_lines_cut_off_the_end_show_by_the_noted_code_alone",
     "notebook alone, bad lines left out": "test_a_notebook_with_the_bad_lines_left_out",

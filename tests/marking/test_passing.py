@@ -56,7 +56,7 @@ def test_complete_needs_both_sitting_and_declaration() -> None:
     everything = len(WANTED)
 
     assert sat(everything, declared=True).evidence == COMPLETE
-    assert sat(everything).evidence == "all knowledge exercises met; no declaration recorded"
+    assert sat(everything).evidence == "all knowledge exercises met; no declaration recorded that counts"
     assert sat(everything, "sitting, time to confirm", declared=True).evidence == (
         "all knowledge exercises met; sitting, time to confirm"
     )

@@ -7,6 +7,7 @@ from msgspec import Struct, structs
 
 from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.bank.coverage import is_of_safety, not_covered
+from bitepoint.bank.lessons import LESSONS
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.rules import ClassRules
 
@@ -14,6 +15,7 @@ MORE_WORK = "more work needed"
 COMPLETE = "knowledge evidence complete"
 ALL_MET = "all knowledge exercises met; no supervised sitting and declaration recorded"
 ALL_COVERED = "all met that this class's cars can serve; of safety not covered"
+NO_DECLARATION = "no declaration recorded that counts"
 OBSERVATION = "practical observation still required"
 UNSUPERVISED = "unsupervised"
 TO_CONFIRM = "sitting, time to confirm"
@@ -127,10 +129,34 @@ def _apart(row: RowLike) -> bool:
 
 
 class Sat(Struct, frozen=True, kw_only=True):
-    """What the pass rule counts in the sitting that counts; `to_confirm` while a person must say when it was."""
+    """What the pass rule counts in the sittings that count, in the lessons that they were about.
+
+    `to_confirm` while a person must say when it was; `missing` are keys of the assessed lessons that no sitting was about.
+    """
 
     counted: Counted
     to_confirm: bool = False
+    missing: tuple[str, ...] = ()
+
+    @property
+    def missing_said(self) -> str:
+        """Name the lessons that no sitting was about; "" when each had one."""
+        titles = "; ".join(LESSONS[key].title for key in self.missing)
+        return f"No sitting yet about: {titles}." if titles else ""
+
+
+def sat_in(rows: Sequence[RowLike], lessons: Sequence[Sequence[str]], rules: ClassRules, *, to_confirm: bool) -> Sat | None:
+    """Return what the pass rule counts in sittings; None where they were about no lesson that is assessed.
+
+    `rows` are those of the sittings that count, `lessons` the keys each was about, none meaning all.
+    """
+    assessed = list(dict.fromkeys(e.lesson for e in rules.assessed()))
+    about = assessed if any(not own for own in lessons) else [k for k in assessed if any(k in own for own in lessons)]
+    if not about:
+        return None
+    missing = tuple(key for key in assessed if key not in about)
+    counted = count(rows, structs.replace(rules, lessons=tuple(about)) if missing else rules)
+    return Sat(counted=counted, to_confirm=to_confirm, missing=missing)
 
 
 def evidence_words(practice: Counted, *, declared: bool = False, sat: Sat | None = None) -> str:
@@ -146,9 +172,15 @@ def evidence_words(practice: Counted, *, declared: bool = False, sat: Sat | None
         return f"{ALL_COVERED}: {'; '.join(uncovered)}"
     if sat is None:
         return "all knowledge exercises met; no supervised sitting recorded" if declared else ALL_MET
+    met = "all knowledge exercises met"
+    if sat.missing:
+        count = len(sat.missing)
+        met = f"met in the lessons sat, no sitting yet about {count} other {'lesson' if count == 1 else 'lessons'}"
     if sat.to_confirm:
-        return f"all knowledge exercises met; {TO_CONFIRM}"
-    return COMPLETE if declared else "all knowledge exercises met; no declaration recorded"
+        return f"{met}; {TO_CONFIRM}"
+    if not declared:
+        return f"{met}; {NO_DECLARATION}"
+    return met if sat.missing else COMPLETE
 
 
 def sitting_words(standings: Sequence[str]) -> str:

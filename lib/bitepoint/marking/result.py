@@ -146,8 +146,10 @@ class Result(Struct, frozen=True, kw_only=True):
         rows = [row for row in self.sitting_rows if row.standing != passing.UNSUPERVISED]
         if not rows:
             return None
+        words = {row.sitting for row in rows}
+        about = [work.lessons for work in self.sittings if work.word in words] or [()]
         waits = any(row.standing == passing.TO_CONFIRM for row in rows)
-        return passing.Sat(counted=passing.count(rows, self.rules), to_confirm=waits)
+        return passing.sat_in(rows, about, self.rules, to_confirm=waits)
 
     @property
     def shown_rows(self) -> tuple[Row, ...]:

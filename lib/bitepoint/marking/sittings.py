@@ -179,6 +179,8 @@ def declared(entries: Sequence[Entry], works: Sequence[SittingWork], counting: S
 
 def misses(entry: Entry, works: Sequence[SittingWork]) -> str:
     """Return why a declaration fits no sitting of the learner, "" when it fits one or there is none to fit."""
+    if entry.signed == "no":
+        return "it is recorded as not signed on paper, so it does not count until an entry says that it is"
     own = [w for w in works if not entry.word or key_of(w.word) == key_of(entry.word)]
     if entry.word and not own:
         return f"no answer of this learner was drawn with the sitting word “{entry.word}”"

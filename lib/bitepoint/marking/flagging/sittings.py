@@ -33,13 +33,17 @@ def claims(
             why = "it names no sitting word, so it supervises no answer"
         elif entry.kind in _ABOUT_ANSWERS and entry.word and key_of(entry.word) not in words:
             why = f"no answer of this learner was drawn with the sitting word {quoted(entry.word)}"
-        elif entry.kind == "declaration":
+        elif entry.kind == "declaration" and not (entry.signed == "no" and _signed_since(entries, works)):
             why = misses(entry, works)
         elif entry.kind in ("second mark", "resolution") and entry.exercise not in answered.get(key_of(entry.word), ()):
             why = f"this learner has no answer of {quoted(entry.exercise)} there, so it is compared with nothing"
         if why:
             evidence = f"Register, {entry.kind} of {entry.date} by {quoted(entry.by)}: {why}."
             yield Flag(kind=CLAIM, learner=name, evidence=evidence)
+
+
+def _signed_since(entries: Sequence[Entry], works: Sequence[SittingWork]) -> bool:
+    return any(e.kind == "declaration" and not misses(e, works) for e in entries)
 
 
 def empty_rooms(entries: Sequence[Entry], words: set[str]) -> Iterator[Flag]:

@@ -65,11 +65,19 @@ def learner_page(result: Result, marked: datetime) -> str:
         parts=_parts(result),
         left=_by_lesson([e.id for e in asked if e.id not in answered]),
         asked_count=len(answered | {e.id for e in asked}),
+        sat_count=_sat_count(result, [e.id for e in asked]),
         practice=next_practice(result),
         criteria=observed(result),
         entries=[e for e in result.entries if e.kind in SHOWN_KINDS],
         flag_kinds=list(dict.fromkeys(f.kind for f in result.flags)),
     )
+
+
+def _sat_count(result: Result, asked: Sequence[str]) -> int:
+    """Return how many exercises the sittings that count asked for: those of their lessons."""
+    missing = result.sat.missing if result.sat else ()
+    rows = {r.exercise for r in result.sitting_rows}
+    return len(rows | {id for id in asked if id.partition(".")[0] not in missing})
 
 
 def _parts(result: Result) -> list[Part]:
