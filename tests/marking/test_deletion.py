@@ -11,6 +11,7 @@ from bitepoint.bank import exercises
 from bitepoint.cli import main
 from bitepoint.logbook.identity import learner_id
 from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.erasure import UNNAMED
 from bitepoint.marking.flagging.answers import OTHER_FIGURES, SOMEBODY_DELETED, TWICE
 from bitepoint.marking.registry.entries import Entry
 from bitepoint.marking.registry.register import Register
@@ -78,6 +79,22 @@ def test_the_same_hand_in_twice_and_answers_in_a_neighbours_file_stay_flagged(tm
     assert before.keys() == after.keys()
     assert [kind for kind, evidence in after.items() if TWO in evidence] == []
     assert "holds 1 answer of a learner who was deleted on request. They count for nobody." in after[FOREIGN]
+
+
+def test_no_file_of_the_results_names_whose_file_is_still_there(tmp_path: Path) -> None:
+    """Report, trail and manifest speak of somebody deleted; the terminal names the file to remove, also a damaged one."""
+    inputs = class_of_twenty(tmp_path)
+    (inputs / f"{TWO}-again.zip").write_bytes(b"no zip")
+    Register(tmp_path / "register").add(GONE)
+    done = mark_hand_ins(
+        [inputs], roster=tmp_path / "roster.csv", out=tmp_path / "marks", register=tmp_path / "register"
+    )
+    written = {p.name: p.read_text("utf-8-sig") for p in (tmp_path / "marks").rglob("*") if p.is_file()}
+
+    assert [f"{TWO}-again.zip", f"{TWO}.jsonl"] == sorted(p.partition(":")[0] for p in done.problems if TWO in p)
+    assert [] == [name for name, text in written.items() if TWO in text or TWO in name]
+    assert UNNAMED in written["marks.jsonl"] and UNNAMED in written["manifest.json"]
+    assert "Of a learner who was deleted on request something still lies" in written["report.html"]
 
 
 @pytest.mark.parametrize(

@@ -9,6 +9,7 @@ from bitepoint.bank import exercises
 from bitepoint.marking.batch import Batch
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.class_changes import ClassChanges
+from bitepoint.marking.erasure import is_of
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.flagging import clocks, history
 from bitepoint.marking.flagging import sittings as sitting_flags
@@ -61,6 +62,7 @@ class ClassWork:
         self._not_counting: dict[str, dict[str, str]] = {}
         self._roster_words = {key_of(e.class_word) for e in (roster or {}).values() if e.class_word}
         self.problems: list[str] = []
+        self.erased: list[str] = []
         self.loose_flags: list[Flag] = []
         self._sitting_words: set[str] = set()
         self._foreign: list[Flag] = []
@@ -75,13 +77,14 @@ class ClassWork:
         batch = self._changes.carried(batch)
         sender = sender_of(batch.note, self._enrolled, self.entries)
         self._keep_note(batch.note, sender)
-        self.problems += batch.problems
+        erased = self.is_erased(batch.note)
+        (self.erased if erased else self.problems).extend(batch.problems)
         self._keep_foreign(batch, sender)
         kept = {key: lines for key, lines in batch.lines.items() if key in sender.counting}
         self._cards |= {c: words for c, words in batch.cards.items() if c[0] in kept and c[0] not in self._deleted}
         for key, encoded in kept.items():
             if key in self._deleted:
-                self.problems.append(
+                self.erased.append(
                     f"{batch.note.name}: holds lines of {batch.ids[key]}, who was deleted on request on "
                     f"{self._deleted[key].date}. They were left out; remove that file."
                 )
@@ -91,6 +94,10 @@ class ClassWork:
         for word, learner in batch.pairs:
             known = self._classes if learner in kept else self._not_counting
             known.setdefault(word, {}).setdefault(learner, batch.ids[learner])
+
+    def is_erased(self, note: HandInNote) -> bool:
+        """Whether somebody deleted on request has a part in a hand-in, so that no file may name it."""
+        return is_of(note, self._deleted)
 
     @property
     def learners(self) -> Set[str]:
@@ -107,7 +114,7 @@ class ClassWork:
         counts = tuple(c for c in note.counts if c[0] in sender.counting)
         self._notes.append(msgspec.structs.replace(note, counts=counts, sender=sender.learner))
         if sender.held:
-            self.problems.append(printable(sender.held))
+            (self.erased if self.is_erased(note) else self.problems).append(printable(sender.held))
 
     def _keep_foreign(self, batch: Batch, sender: Sender) -> None:
         """Flag lines of others, and remember that they were handed in, so that nobody's chain looks cut by them."""

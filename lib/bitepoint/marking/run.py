@@ -16,6 +16,7 @@ from bitepoint.errors import BadInput
 from bitepoint.marking.batch import Batch, read_and_mark
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.classwork import ClassWork
+from bitepoint.marking.erasure import UNNAMED, unnamed
 from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.marks import (
     BOM,
@@ -164,8 +165,10 @@ def _read_all(
         for done, batches in enumerate(_batches(sources, workers, work.cars), start=1):
             for batch in batches:
                 work.take(batch)
-                read.append(HandedIn(name=batch.note.name, sha256=batch.note.sha256))
-                trail.write(without(batch.audit, work.gone) if work.gone else batch.audit)
+                erased = work.is_erased(batch.note)
+                read.append(HandedIn(name=UNNAMED if erased else batch.note.name, sha256=batch.note.sha256))
+                audit = unnamed(batch.audit) if erased else batch.audit
+                trail.write(without(audit, work.gone) if work.gone else audit)
             if progress:
                 progress(done, len(sources))
     return read
@@ -227,7 +230,7 @@ def _write_all(
         learners=len(summary.learners),
         rows=count,
         flags=len(summary.flags),
-        problems=list(work.problems),
+        problems=[*work.problems, *work.erased],
         summary=summary,
         moved=changed,
     )

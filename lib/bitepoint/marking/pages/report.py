@@ -45,6 +45,7 @@ def report_page(
         flags=sorted(summary.flags, key=lambda f: numbered(f.learner)),
         missing=sorted(summary.missing(), key=numbered) if with_roster else [],
         problems=problems,
+        work=work,
         sources=sources,
         answered=answered,
         stuck=summary.stuck(),
