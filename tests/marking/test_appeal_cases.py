@@ -426,7 +426,10 @@ def test_a_sitting_about_one_lesson_of_two(room: Room) -> None:
     room.sits(lessons=(own,))
     room.declares()
     found = room.marked(lessons=(other, own))
-    pages = [unescape((room.folder / "marks" / f / f"{ONE}.html").read_text("utf-8")) for f in ("learners", "assessor", "evidence")]
+    pages = [
+        unescape((room.folder / "marks" / f / f"{ONE}.html").read_text("utf-8"))
+        for f in ("learners", "assessor", "evidence")
+    ]
 
     assert "met in the lessons sat, no sitting yet about 1 other lesson" == found.evidence
     assert (str(len(asked())), found.learner["sitting_right"]) == (found.learner["sitting_of"], str(len(asked())))

@@ -135,7 +135,10 @@ def test_a_declaration_of_the_rooms_day_is_none_for_another_day(room: Room) -> N
     room.declares(date="2026-06-30")
     found = room.marked()
 
-    assert ("all knowledge exercises met; no declaration recorded that counts", {CLAIM}) == (found.evidence, found.flags)
+    assert ("all knowledge exercises met; no declaration recorded that counts", {CLAIM}) == (
+        found.evidence,
+        found.flags,
+    )
 
 
 def test_who_changed_class_keeps_the_history(room: Room) -> None:

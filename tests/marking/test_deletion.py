@@ -93,7 +93,8 @@ def test_no_file_of_the_results_names_whose_file_is_still_there(tmp_path: Path) 
 
     assert [f"{TWO}-again.zip", f"{TWO}.jsonl"] == sorted(p.partition(":")[0] for p in done.problems if TWO in p)
     assert [] == [name for name, text in written.items() if TWO in text or TWO in name]
-    assert UNNAMED in written["marks.jsonl"] and UNNAMED in written["manifest.json"]
+    assert UNNAMED in written["marks.jsonl"]
+    assert UNNAMED in written["manifest.json"]
     assert "Of a learner who was deleted on request something still lies" in written["report.html"]
 
 

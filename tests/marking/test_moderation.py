@@ -57,6 +57,14 @@ def write(path: Path, rows: list[dict[str, str]]) -> None:
         writer.writerows(rows)
 
 
+def test_what_every_question_says_of_its_words_stands_once(room: Path) -> None:
+    """Where no release of the rehearsal is kept, the sheet says at its head that the words are this version's."""
+    assert 0 == main(["moderation", "plan", "marks", "class/hand-ins", "--seed", "7", *MARK, *BOOK])
+    page = (room / "moderation" / "sheet.html").read_text("utf-8")
+
+    assert page.count("The words cannot be printed") <= 2
+
+
 def first_marks(room: Path) -> dict[tuple[str, str, str], str]:
     """Return the marks by learner, sitting and exercise."""
     found = {}

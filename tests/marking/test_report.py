@@ -16,7 +16,10 @@ from test_flags import OAK, ONE, TWO, line
 from bitepoint.bank import exercises
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.marks import COLUMNS, cell, decimal, write_marks
+from bitepoint.marking.pages.appeal_list import appeal_list
 from bitepoint.marking.pages.render import TRAINING
+from bitepoint.marking.registry.entries import Entry
+from bitepoint.marking.registry.register import Register
 from bitepoint.marking.rehearsal.rehearse import rehearse
 from bitepoint.marking.result import Row
 
@@ -189,3 +192,23 @@ def test_importing_the_marking_loads_no_heavy_module() -> None:
     heavy = {"matplotlib", "numpy", "IPython", "ipywidgets", "anywidget", "nbformat", "nbclient", "pint", "jinja2"}
 
     assert set() == heavy & set(done.stdout.split())
+
+
+def test_the_report_lists_appeals_open_ones_first(tmp_path: Path) -> None:
+    """One a learner and exercise, by its newest entry; reopened it is open again; a deleted learner's is not there."""
+    book = Register(tmp_path / "register")
+    said = {"kind": "appeal", "by": "A", "date": "2026-07-01", "text": "because"}
+    for learner in (ONE, TWO):
+        book.add(Entry(**said, learner=learner, exercise="start.choice"))
+    book.add(Entry(**said, learner=ONE, exercise="start.choice", outcome="upheld", decided="2026-07-03"))
+    listed = appeal_list(book.entries())
+    book.add(Entry(**said, learner=ONE, exercise="start.choice"))
+    again = appeal_list(book.entries())
+    book.add(Entry(kind="deletion", learner=TWO, by="A", text="on request"))
+
+    assert [(TWO, True), (ONE, False)] == [(a.name, a.open) for a in listed]
+    assert [True, True] == [a.open for a in again]
+    assert [ONE] == [a.name for a in appeal_list(book.entries())]
+    (tmp_path / "a.jsonl").write_text(line("start.choice").text + "\n", "ascii")
+    mark_hand_ins([tmp_path / "a.jsonl"], out=tmp_path / "marks", register=tmp_path / "register")
+    assert "1 of 1 open." in Page(tmp_path / "marks" / "report.html").text

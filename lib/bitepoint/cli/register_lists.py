@@ -89,7 +89,8 @@ def _add_all(
         tell_rows(every_problem(error, Register(folder), known))
         return 2
     tell_unchecked(known)
-    click.echo(f"{new} {what} recorded{f', {there} were there already' if there else ''}.")
+    named = {"entries": "entry"}.get(what, what.removesuffix("s")) if new == 1 else what
+    click.echo(f"{new} {named} recorded{f', {there} were there already' if there else ''}.")
     return 0
 
 

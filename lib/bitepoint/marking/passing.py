@@ -145,7 +145,9 @@ class Sat(Struct, frozen=True, kw_only=True):
         return f"No sitting yet about: {titles}." if titles else ""
 
 
-def sat_in(rows: Sequence[RowLike], lessons: Sequence[Sequence[str]], rules: ClassRules, *, to_confirm: bool) -> Sat | None:
+def sat_in(
+    rows: Sequence[RowLike], lessons: Sequence[Sequence[str]], rules: ClassRules, *, to_confirm: bool
+) -> Sat | None:
     """Return what the pass rule counts in sittings; None where they were about no lesson that is assessed.
 
     `rows` are those of the sittings that count, `lessons` the keys each was about, none meaning all.

@@ -14,6 +14,8 @@ from bitepoint.marking.pages.solutions import picture_of
 from bitepoint.marking.scoring import rule_of
 from bitepoint.questions.kinds import kind_of
 
+_MANY = 3
+"""A note about more questions than these stands once."""
 _FILES = ("plan.csv", "plan.html", "sheet.csv", "sheet.html")
 
 
@@ -33,7 +35,7 @@ def write_plan(out: Path, plan: Plan) -> list[Path]:
         "plan.csv": plan_table(plan),
         "plan.html": render("moderation-plan.html.jinja", plan=plan),
         "sheet.csv": sheet_table(plan.answers, asked),
-        "sheet.html": render("blind-sheet.html.jinja", seed=plan.seed, answers=_shown(plan.answers, asked)),
+        "sheet.html": _sheet_page(plan, asked),
     }
     try:
         out.mkdir(parents=True, exist_ok=True)
@@ -43,6 +45,36 @@ def write_plan(out: Path, plan: Plan) -> list[Path]:
     except OSError as error:
         raise BadInput(f"{out}: cannot be written ({error.strerror}). Name another folder with --out.") from None
     return list(encoded)
+
+
+def _sheet_page(plan: Plan, asked: Sequence[AsAsked]) -> str:
+    """Return the sheet as a page; what many questions say of their words stands once at its head, with their numbers."""
+    shown = _shown(plan.answers, asked)
+    by_note: dict[str, list[int]] = {}
+    for n, answer in enumerate(shown, start=1):
+        by_note.setdefault(str(answer["where"]), []).append(n)
+    notes = [(note, numbers) for note, numbers in by_note.items() if note and len(numbers) > _MANY]
+    folded = {note for note, _ in notes}
+    answers = [a | {"where": "" if a["where"] in folded else a["where"]} for a in shown]
+    said = [(note, "all" if len(numbers) == len(shown) else _ranges(numbers)) for note, numbers in notes]
+    return render("blind-sheet.html.jinja", seed=plan.seed, answers=answers, notes=said)
+
+
+def _ranges(numbers: Sequence[int]) -> str:
+    """Return rising numbers with runs drawn together.
+
+    Examples
+    --------
+    >>> _ranges([1, 2, 3, 7, 9, 10])
+    '1 to 3, 7, 9 to 10'
+    """
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][1] + 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    return ", ".join(str(a) if a == b else f"{a} to {b}" for a, b in runs)
 
 
 def _shown(answers: Sequence[ToMark], asked: Sequence[AsAsked]) -> list[dict[str, object]]:

@@ -11,6 +11,7 @@ from bitepoint.marking.figures.sampling import plan
 from bitepoint.marking.figures.teaching import reteach
 from bitepoint.marking.moderation.agreement import in_words
 from bitepoint.marking.moved import MovedResult
+from bitepoint.marking.pages.appeal_list import appeal_list
 from bitepoint.marking.pages.dangers import grouped
 from bitepoint.marking.pages.render import moment, numbered, render
 from bitepoint.marking.summary import ClassSummary
@@ -57,6 +58,7 @@ def report_page(
         few=[i for i in items if i.says.startswith("too few")],
         sampled=sorted(plan(summary.candidates), key=lambda x: numbered(x.learner)),
         class_entries=[e for e in work.entries if not e.learner],
+        appeals=appeal_list(work.entries),
         gone=[e for e in work.entries if e.kind == "deletion"],
         entry_count=len(work.entries),
         moved=moved,
