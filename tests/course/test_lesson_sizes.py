@@ -13,8 +13,8 @@ from .lessons import NOTEBOOKS, asked_in, notebook, prose, source, words_in
 ALL = pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda p: p.stem)
 _SITTING_MIN = {"12-the-whole-job": 35.0}
 _PARTS = {"00-start-here": 1, "12-the-whole-job": 3}
+_MINUTES = {"12-the-whole-job": 105}
 _EXERCISES = {"00-start-here": (6, 14), "12-the-whole-job": (12, 18)}
-_WORDS = {"12-the-whole-job": 1500}
 
 
 def parts(path: Path) -> list[float]:
@@ -54,9 +54,17 @@ def test_a_lesson_has_10_to_14_exercises_in_the_pass_rule(path: Path) -> None:
 
 
 @ALL
-def test_a_lesson_has_600_to_1200_words(path: Path) -> None:
+def test_a_lesson_has_600_to_1500_words(path: Path) -> None:
     """Long enough to teach, short enough to be read."""
-    assert 600 <= words_in(prose(path)) <= _WORDS.get(path.stem, 1200)
+    assert 600 <= words_in(prose(path)) <= 1500
+
+
+@ALL
+def test_a_lesson_takes_at_most_50_minutes(path: Path) -> None:
+    """As its first cell states them; the whole job is three stages long."""
+    stated = re.search(r"(\d+) minutes", source(notebook(path)["cells"][0]))
+    assert stated
+    assert int(stated[1]) <= _MINUTES.get(path.stem, 50)
 
 
 def test_every_lesson_has_a_title_of_its_own() -> None:
