@@ -15,7 +15,7 @@ from bitepoint.logbook.identity import learner_id
 from bitepoint.logbook.record import read_line, write_line
 from bitepoint.marking.line_marking import mark_line
 from bitepoint.marking.passing import MORE_WORK, count, evidence_words
-from bitepoint.marking.result import rows_of
+from bitepoint.marking.rows import rows_of
 from bitepoint.marking.rules import ClassRules
 from bitepoint.mechanics.decisions import decide
 from bitepoint.mechanics.wrench import wrench_setting_nm

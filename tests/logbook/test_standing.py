@@ -7,7 +7,7 @@ import pytest
 
 from bitepoint.logbook.record import Record
 from bitepoint.logbook.standing import Marked, in_order, standing
-from bitepoint.marking.result import critical_left
+from bitepoint.marking.rows import critical_left
 from bitepoint.questions.question import Verdict
 
 

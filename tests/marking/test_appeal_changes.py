@@ -11,7 +11,7 @@ from test_flags import ONE
 from bitepoint.bank import exercises
 from bitepoint.bank.corrections import Withdrawal
 from bitepoint.logbook.record import check_code, read_line
-from bitepoint.marking import passing, result
+from bitepoint.marking import passing, rows
 from bitepoint.marking.figures import teaching
 from bitepoint.marking.flagging import history
 from bitepoint.marking.flagging.answers import CHAIN, CLASS_WORD
@@ -35,7 +35,7 @@ def withdraw(monkeypatch: pytest.MonkeyPatch, id: str) -> None:
     def of(exercise: str, revision: int) -> Withdrawal | None:
         return found if exercise == id and revision in found.revisions else None
 
-    for module in (passing, result, teaching):
+    for module in (passing, rows, teaching):
         monkeypatch.setattr(module, "withdrawal_of", of)
 
 

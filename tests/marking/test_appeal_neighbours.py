@@ -11,7 +11,8 @@ from test_flags import OAK, ONE
 from bitepoint.bank import exercises
 from bitepoint.logbook.asked import asked_fields
 from bitepoint.logbook.identity import learner_id
-from bitepoint.marking.flagging.answers import OTHER_FIGURES, UNKNOWN
+from bitepoint.marking.flagging.answers import UNKNOWN
+from bitepoint.marking.flagging.neighbours import OTHER_FIGURES
 from bitepoint.questions.kinds import kind_of
 
 CLASS = [learner_id(OAK, n) for n in range(1, 13)]

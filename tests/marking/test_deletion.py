@@ -12,7 +12,8 @@ from bitepoint.cli import main
 from bitepoint.logbook.identity import learner_id
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.erasure import UNNAMED
-from bitepoint.marking.flagging.answers import OTHER_FIGURES, SOMEBODY_DELETED, TWICE
+from bitepoint.marking.flagging.answers import TWICE
+from bitepoint.marking.flagging.neighbours import OTHER_FIGURES, SOMEBODY_DELETED
 from bitepoint.marking.registry.entries import Entry
 from bitepoint.marking.registry.register import Register
 from bitepoint.marking.senders import FOREIGN

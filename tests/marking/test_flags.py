@@ -16,6 +16,7 @@ from bitepoint.logbook.identity import learner_id
 from bitepoint.logbook.record import Line, read_line, write_line
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.flagging import answers as flags
+from bitepoint.marking.flagging import neighbours
 from bitepoint.marking.flagging.handins import HandInNote, broken_chains, handed_in_twice
 from bitepoint.marking.line_marking import MarkedLine, mark_line, reading_seconds
 from bitepoint.marking.roster import Enrolled
@@ -73,8 +74,8 @@ def test_honest_work_has_no_flag() -> None:
     assert [
         *flags.unknown_learner(ONE, [ONE], enrolled, {ONE.casefold(): enrolled}),
         *flags.wrong_class_word(ONE, lines, "Oak-2026", {OAK}),
-        *flags.question_changed(ONE, lines, classes),
-        *flags.other_figures(ONE, lines, classes),
+        *neighbours.question_changed(ONE, lines, classes),
+        *neighbours.other_figures(ONE, lines, classes),
         *flags.fast_answers(ONE, lines),
     ] == []
 
@@ -99,7 +100,7 @@ def test_numbers_that_are_right_for_one_other_learner() -> None:
         marked(e, exercises()[e].draw(class_word=OAK, learner=TWO, turn=t).right_answer(), turn=t)
         for e, t in number_turns(8)
     ]
-    (found,) = flags.other_figures(ONE, copied * 2, {OAK: group})
+    (found,) = neighbours.other_figures(ONE, copied * 2, {OAK: group})
 
     assert found.kind == "fits another learner's figures"
     assert found.evidence.startswith(
@@ -108,14 +109,14 @@ def test_numbers_that_are_right_for_one_other_learner() -> None:
     assert len(found.beside) == 10
     assert str(copied[0].record.answer) in found.beside[0][1]
     assert found.beside[1][0].endswith(f"right for {TWO}")
-    assert list(flags.other_figures(ONE, copied[:2], {OAK: group})) == []
+    assert list(neighbours.other_figures(ONE, copied[:2], {OAK: group})) == []
 
 
 @pytest.mark.parametrize("expected", [0.01, 0.5, 2.0, 9.0])
 @pytest.mark.parametrize("count", [1, 3, 8, 20])
 def test_the_chance_of_so_many_fits(count: int, expected: float) -> None:
     """The upper tail of the Poisson distribution, against scipy."""
-    assert flags._at_least(count, expected) == pytest.approx(stats.poisson.sf(count - 1, expected), rel=1e-9)
+    assert neighbours._at_least(count, expected) == pytest.approx(stats.poisson.sf(count - 1, expected), rel=1e-9)
 
 
 def test_a_known_mistake_is_no_copy() -> None:
@@ -124,7 +125,7 @@ def test_a_known_mistake_is_no_copy() -> None:
     question = exercises()[exercise].draw(class_word=OAK, learner=ONE)
     lines = [marked(exercise, answer) for answer, _ in question.known_mistakes()]
 
-    assert list(flags.other_figures(ONE, lines, {OAK: [ONE, TWO, THREE]})) == []
+    assert list(neighbours.other_figures(ONE, lines, {OAK: [ONE, TWO, THREE]})) == []
 
 
 def test_an_answer_to_another_learners_question() -> None:
@@ -133,7 +134,7 @@ def test_an_answer_to_another_learners_question() -> None:
     theirs = line(exercise, learner=TWO)
     assert theirs.record is not None
     taken = marked(exercise, "1", facts=theirs.record.facts)
-    (found,) = flags.question_changed(ONE, [taken], {OAK: [ONE, TWO]})
+    (found,) = neighbours.question_changed(ONE, [taken], {OAK: [ONE, TWO]})
 
     assert (taken.verdict, taken.status) == (None, "question changed")
     assert theirs.record.facts in found.evidence

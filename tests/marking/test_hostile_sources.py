@@ -36,12 +36,13 @@ from bitepoint.errors import BadData, BadInput
 from bitepoint.logbook.identity import read_identity
 from bitepoint.logbook.record import Line, read_line, write_line
 from bitepoint.marking import batch, mark_hand_ins
-from bitepoint.marking.flagging import answers, history
+from bitepoint.marking.flagging import history, neighbours
 from bitepoint.marking.flagging.folding import folded
 from bitepoint.marking.reading import handins
 from bitepoint.marking.reading.handins import HandInSource, find_sources
 from bitepoint.marking.registry.register import Entry, Register
-from bitepoint.marking.result import Flag, with_register
+from bitepoint.marking.result import Flag
+from bitepoint.marking.rows import with_register
 from bitepoint.marking.rules import read_rules
 from bitepoint.workbook.class_file import read_class_file
 from bitepoint.workshop.datafiles import shipped
@@ -200,13 +201,13 @@ def test_a_thousand_changed_lines_are_compared_within_a_count(tmp_path: Path, mo
         drawn += 1
         return ""
 
-    monkeypatch.setattr(answers, "digest_for", counted)
+    monkeypatch.setattr(neighbours, "digest_for", counted)
     (tmp_path / "a.jsonl").write_bytes(changed_lines(1_000))
     people = "".join(f"M{n},oak-2026\n" for n in range(40))
     (tmp_path / "roster.csv").write_text(f"learner,class_word\nL50-A,oak-2026\n{people}", "utf-8")
     outcome = mark_hand_ins([tmp_path / "a.jsonl"], roster=tmp_path / "roster.csv", out=tmp_path / "marks")
 
-    assert 5_000 < drawn <= answers.MAX_COMPARED + 40
+    assert 5_000 < drawn <= neighbours.MAX_COMPARED + 40
     assert outcome.flags <= 7
     assert any("gave 1,000 answers to questions that are not asked any more." in p for p in outcome.problems)
     assert (tmp_path / "marks" / "assessor" / "L50-A.html").stat().st_size < 500_000
@@ -217,7 +218,7 @@ def test_a_copied_question_is_told_first_among_many_changed() -> None:
     own = [batch.mark_line(x) for x in handins_lines(20)]
     other = exercises()["start.number"].draw(class_word="oak-2026", learner="L02-X").facts_digest()
     copied = batch.mark_line(line("start.number", facts=other, **{"class": "oak-2026"}))
-    found = folded(list(answers.question_changed(ONE, [*own, copied], {"oak-2026": [ONE, "L02-X"]})))
+    found = folded(list(neighbours.question_changed(ONE, [*own, copied], {"oak-2026": [ONE, "L02-X"]})))
 
     assert found[0].evidence.endswith("The question asked is the one drawn for L02-X.")
     assert found[5].evidence.startswith("And 16 more of this kind.")

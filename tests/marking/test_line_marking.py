@@ -11,8 +11,8 @@ from bitepoint.errors import BadInput
 from bitepoint.logbook.record import Line, write_line
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.line_marking import NOT_READ, Asked, drawn, mark_line
-from bitepoint.marking.result import rows_of
 from bitepoint.marking.roster import Enrolled, public_name, read_roster
+from bitepoint.marking.rows import rows_of
 
 
 @pytest.mark.parametrize("exercise", list(exercises()))

@@ -10,7 +10,7 @@ from test_appeal_cases import IN, ONE, WORD, Room, chained, critical, right, wro
 from bitepoint.cli import main
 from bitepoint.errors import BadInput
 from bitepoint.marking import mark_hand_ins
-from bitepoint.marking.flagging.answers import OTHER_FIGURES
+from bitepoint.marking.flagging.neighbours import OTHER_FIGURES
 from bitepoint.marking.moderation.importing import read_second_marks
 from bitepoint.marking.moderation.strata import OF_EACH, choose
 from bitepoint.marking.passing import UNSUPERVISED

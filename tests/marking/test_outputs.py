@@ -205,7 +205,7 @@ def test_a_run_that_fails_leaves_the_old_set_whole(out: Path, classes: Path, mon
     def fail(*_: object, **__: object) -> str:
         raise RuntimeError("no report")
 
-    monkeypatch.setattr("bitepoint.marking.run.report_page", fail)
+    monkeypatch.setattr("bitepoint.marking.writing.report_page", fail)
     with pytest.raises(RuntimeError):
         mark(classes, "new", out)
     assert before == content(out)

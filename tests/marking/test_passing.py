@@ -16,7 +16,8 @@ from bitepoint.marking.figures.sampling import candidate, plan
 from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_questions, reteach
 from bitepoint.marking.passing import ALL_MET, COMPLETE, MORE_WORK, OBSERVATION, OBSERVED
 from bitepoint.marking.registry.register import Entry
-from bitepoint.marking.result import Flag, Result, Row, critical_left, rows_of
+from bitepoint.marking.result import Flag, Result, Row
+from bitepoint.marking.rows import critical_left, rows_of
 from bitepoint.marking.rules import ClassRules, read_rules, rules_of
 
 WANTED = [e.id for e in exercises().values() if not e.beyond]

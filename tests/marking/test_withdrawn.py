@@ -11,10 +11,11 @@ from test_flags import OAK, ONE, line, marked
 
 from bitepoint.bank import exercises
 from bitepoint.bank.corrections import Correction, Withdrawal
-from bitepoint.marking import mark_hand_ins, passing, result
+from bitepoint.marking import mark_hand_ins, passing, rows
 from bitepoint.marking.figures import teaching
 from bitepoint.marking.flagging import answers as flags
-from bitepoint.marking.result import Result, Row, rows_of
+from bitepoint.marking.result import Result, Row
+from bitepoint.marking.rows import rows_of
 from bitepoint.marking.rules import ClassRules
 from bitepoint.questions.draw import STANDARD, own_letter
 from bitepoint.questions.question import Verdict
@@ -41,7 +42,7 @@ def withdrawn(monkeypatch: pytest.MonkeyPatch) -> None:
     def of(exercise: str, revision: int) -> Withdrawal | None:
         return found if exercise == GONE and revision == 1 else None
 
-    for module in (passing, result, teaching):
+    for module in (passing, rows, teaching):
         monkeypatch.setattr(module, "withdrawal_of", of)
 
 

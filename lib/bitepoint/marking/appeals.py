@@ -10,7 +10,8 @@ from bitepoint.marking.as_asked import AsAsked, as_asked, same_facts
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.registry.entries import Entry, about
-from bitepoint.marking.result import Row, rows_of, shown_answer, with_register
+from bitepoint.marking.result import Row
+from bitepoint.marking.rows import rows_of, shown_answer, with_register
 from bitepoint.marking.sittings import practice_of, works_of
 
 

@@ -8,10 +8,10 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.logbook.record import Record
+from bitepoint.marking.audit import audit_lines
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.flagging.handins import HandInNote
 from bitepoint.marking.line_marking import MarkedLine, mark_line
-from bitepoint.marking.marks import audit_lines
 from bitepoint.marking.reading.gather import HandIn
 from bitepoint.marking.reading.guard import first_of, unforeseen
 from bitepoint.marking.reading.handins import HandInSource, read_source

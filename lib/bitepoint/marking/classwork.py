@@ -5,31 +5,28 @@ from collections.abc import Iterator, Sequence, Set
 
 import msgspec
 
-from bitepoint.bank import exercises
 from bitepoint.marking.batch import Batch
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.class_changes import ClassChanges
 from bitepoint.marking.erasure import is_of
 from bitepoint.marking.flagging import answers as flags
-from bitepoint.marking.flagging import clocks, history
+from bitepoint.marking.flagging import clocks, history, neighbours
 from bitepoint.marking.flagging import sittings as sitting_flags
-from bitepoint.marking.flagging.answers import quoted
 from bitepoint.marking.flagging.folding import folded
 from bitepoint.marking.flagging.handins import HandInNote, broken_chains, handed_in_twice
+from bitepoint.marking.left_over import hidden_changed, lost_overrides, shown_changed, unknown_exercises
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.line_store import LineStore, hashes_of
 from bitepoint.marking.reading.guard import unforeseen
 from bitepoint.marking.registry.register import Entry, deleted
-from bitepoint.marking.result import Flag, Result, Row, rows_of, with_register
+from bitepoint.marking.result import Flag, Result, Row
 from bitepoint.marking.retakes import counting_rows
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
+from bitepoint.marking.rows import rows_of, with_register
 from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.senders import Sender, foreign, sender_of
 from bitepoint.marking.sittings import declared, practice_of, works_of
 from bitepoint.printable import printable
-
-MAX_CHANGED = 250
-"""Answers to changed questions on a learner's page: more than the bank has exercises."""
 
 
 class ClassWork:
@@ -67,7 +64,7 @@ class ClassWork:
         self._sitting_words: set[str] = set()
         self._foreign: list[Flag] = []
         self._elsewhere: set[str] = set()
-        # Who was deleted on request stays one of those whom others may have copied from; see flags.named.
+        # Who was deleted on request stays one of those whom others may have copied from; see neighbours.named.
         for key, enrolled in everyone.items():
             if enrolled.class_word:
                 self._classes.setdefault(key_of(enrolled.class_word), {})[key] = enrolled.learner
@@ -170,7 +167,7 @@ class ClassWork:
             found.setdefault(flag.learner, []).append(flag)
         return found
 
-    def _result(self, key: str, name: str, given: list[Flag], classes: flags.Classes) -> Result:
+    def _result(self, key: str, name: str, given: list[Flag], classes: neighbours.Classes) -> Result:
         lines = self._changes.counting(key, self._store.get(key))
         own_class = self._changes.own(key, self._store.get(key))
         enrolled = (self._roster or {}).get(key)
@@ -179,8 +176,7 @@ class ClassWork:
         rules, cars = self._rules_and_cars(enrolled)
         practice, works = practice_of(lines), works_of(name, self._ids[key], lines, class_word, self.entries)
         self._sitting_words |= {key_of(w.word) for w in works}
-        self._note_unknown_exercises(name, lines)
-        self._note_lost_overrides(entries)
+        self.problems += [*unknown_exercises(name, lines), *lost_overrides(entries), *hidden_changed(name, lines)]
         found = self._checked(
             name,
             flags.unknown_learner(name, [self._ids[key]], enrolled, self._roster),
@@ -188,8 +184,8 @@ class ClassWork:
             iter(given),
             flags.other_car(name, own_class, cars.of(self._ids[key]), cars),
             flags.dangerous_question(name, lines),
-            flags.question_changed(name, lines, classes, self.cars, self._deleted),
-            flags.other_figures(name, lines, classes, self.cars, self._deleted),
+            neighbours.question_changed(name, lines, classes, self.cars, self._deleted),
+            neighbours.other_figures(name, lines, classes, self.cars, self._deleted),
             flags.fast_answers(name, lines),
             history.noted_codes(name, lines, entries),
             history.two_histories(name, lines),
@@ -213,7 +209,7 @@ class ClassWork:
             sitting_rows=_with_flags(counting, found),
             declared=declared(entries, works, counting),
             flags=tuple(folded(found)),
-            changed=self._shown_changed(name, lines),
+            changed=shown_changed(lines),
             first_at=times[0] if times else "",
             last_at=times[-1] if times else "",
             entries=entries,
@@ -238,34 +234,6 @@ class ClassWork:
             except Exception as error:
                 self.problems.append(f"{name}: {unforeseen('one of the checks could not be made', error)}")
         return found
-
-    def _shown_changed(self, name: str, lines: list[MarkedLine]) -> tuple[MarkedLine, ...]:
-        """Return the lines to show of those whose question has changed: not more than a page can hold."""
-        changed = [line for line in lines if line.status == flags.CHANGED]
-        if len(changed) > MAX_CHANGED:
-            self.problems.append(
-                f"{name}: gave {len(changed):,} answers to questions that are not asked any more. "
-                f"The page shows {MAX_CHANGED}; marks.jsonl has them all."
-            )
-        return tuple(changed[:MAX_CHANGED])
-
-    def _note_lost_overrides(self, entries: Sequence[Entry]) -> None:
-        for entry in entries:
-            if entry.kind in ("override", "resolution") and entry.exercise not in exercises():
-                self.problems.append(
-                    f"Register: the mark that {quoted(entry.by)} gave {quoted(entry.learner)} is for exercise "
-                    f"{quoted(entry.exercise)}, which this bank does not have, so it has no row. "
-                    "Mark with the version that the class worked with."
-                )
-
-    def _note_unknown_exercises(self, name: str, lines: list[MarkedLine]) -> None:
-        ids = sorted({line.record.exercise[:40] for line in lines if line.status == "unknown exercise"})
-        if ids:
-            few = ", ".join(repr(i) for i in ids[:5]) + (f" and {len(ids) - 5} more" if len(ids) > 5 else "")
-            self.problems.append(
-                f"{name}: answered {few}, which this bank does not have, so it has no mark. "
-                "Mark with the version that the class worked with."
-            )
 
 
 def _with_flags(rows: Sequence[Row], found: Sequence[Flag]) -> tuple[Row, ...]:

@@ -4,8 +4,8 @@ from collections.abc import Collection
 
 import msgspec
 
-from bitepoint.marking.flagging.answers import SOMEBODY_DELETED
 from bitepoint.marking.flagging.handins import HandInNote, named_in
+from bitepoint.marking.flagging.neighbours import SOMEBODY_DELETED
 from bitepoint.marking.roster import key_of
 
 UNNAMED = f"a hand-in of {SOMEBODY_DELETED}"

@@ -1,22 +1,15 @@
-"""The marks as files: marks.csv for the gradebook, marks.jsonl as the trail from each mark to its line."""
+"""The marks as tables: marks.csv with a row for each learner and exercise, learners.csv with one for each learner."""
 
 import csv
 import re
 import unicodedata
-from collections.abc import Collection, Iterable
+from collections.abc import Iterable
 from typing import IO
 
-import msgspec
-
 from bitepoint.bank import exercises
-from bitepoint.bank.version import bank_digest
-from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.outputs.manifest import ASSESSOR, EVIDENCE, LEARNERS
 from bitepoint.marking.passing import Sat
-from bitepoint.marking.reading.gather import HandIn
-from bitepoint.marking.result import Result, Row, shown_answer
-from bitepoint.marking.roster import public_name
-from bitepoint.marking.version import VERSION
+from bitepoint.marking.result import Result, Row
 
 COLUMNS = (
     "learner",
@@ -177,56 +170,6 @@ def _sat_cells(sat: Sat | None) -> list[str]:
         return [""] * 4
     found = sat.counted
     return [str(found.right), str(found.rest), str(found.needed), str(len(found.critical_open))]
-
-
-def audit_lines(hand_in: HandIn, marked: Iterable[MarkedLine]) -> bytes:
-    """Return the trail of one hand-in: one line for the file, one for each line of it that was marked."""
-    head = {
-        "hand_in": hand_in.name,
-        "sha256": hand_in.sha256,
-        "bitepoint": VERSION,
-        "bank": bank_digest(),
-        "problems": [*hand_in.problems, *hand_in.breaks],
-    }
-    found = [msgspec.json.encode(head)]
-    found += [msgspec.json.encode(_trail(hand_in.sha256, line)) for line in marked]
-    return b"\n".join(found) + b"\n"
-
-
-def _trail(sha256: str, line: MarkedLine) -> dict[str, object]:
-    record, known = line.record, exercises().get(line.record.exercise)
-    return {
-        "sha256": sha256,
-        "line": record.hash,
-        "learner": public_name(record.learner),
-        "class": record.class_word,
-        "exercise": record.exercise,
-        "sitting": record.sitting,
-        "turn": record.turn,
-        "revision": record.revision,
-        "bank_revision": known.revision if known else None,
-        "facts": record.facts,
-        "facts_now": line.now,
-        "words": record.words,
-        "vehicle": record.vehicle,
-        "edition": record.edition,
-        "bank": record.bank,
-        "status": line.status,
-        "score": line.verdict.score if line.verdict else None,
-        "score_recorded": record.score,
-        "reason": line.verdict.reason if line.verdict else "",
-        "at": record.at,
-        "opened": record.opened,
-        "kind": line.kind,
-        "answer": record.answer if isinstance(record.answer, str) else shown_answer(record.answer),
-        "right": line.verdict.right if line.verdict else None,
-    }
-
-
-def without(audit: bytes, learners: Collection[str]) -> bytes:
-    """Return a trail without the lines of learners (public names, case-folded) who were deleted on request."""
-    kept = [x for x in audit.splitlines() if msgspec.json.decode(x).get("learner", "").casefold() not in learners]
-    return b"\n".join(kept) + b"\n"
 
 
 def page_file(name: str) -> str:

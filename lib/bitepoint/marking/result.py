@@ -1,24 +1,15 @@
 """What marking found out about one learner: a row for each exercise, flags, and what is left to do."""
 
-from collections.abc import Sequence
 from datetime import datetime
-from typing import Any
 
-import msgspec
 from msgspec import Struct
 
-from bitepoint.bank import exercises
-from bitepoint.bank.corrections import withdrawal_of
-from bitepoint.logbook.record import Record
-from bitepoint.logbook.standing import Marked, Standing, in_order, is_closed, standing
 from bitepoint.marking import passing
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.line_marking import MarkedLine
-from bitepoint.marking.registry.entries import Entry, overriding
-from bitepoint.marking.roster import key_of
+from bitepoint.marking.registry.entries import Entry
 from bitepoint.marking.rules import ClassRules
 from bitepoint.questions.draw import STANDARD
-from bitepoint.questions.question import Verdict
 
 
 class Flag(Struct, frozen=True, kw_only=True):
@@ -170,146 +161,3 @@ class Result(Struct, frozen=True, kw_only=True):
     def sitting(self) -> str:
         """Return “supervised by …”, that the time waits to be confirmed, or “unsupervised”."""
         return passing.sitting_words([row.standing for row in self.sitting_rows])
-
-
-def with_register(rows: Sequence[Row], entries: Sequence[Entry], name: str) -> list[Row]:
-    """Return the rows with the mark that a person gave instead of the computed one: the newest that was not withdrawn.
-
-    A full mark given by a person also closes a critical mistake there. An override of an exercise without an
-    answer gets a row of its own; one of an exercise that the bank does not have (any more) has none.
-    """
-    overrides = {id: e for id, e in overriding(entries).items() if id in exercises()}
-    place = {exercise: n for n, exercise in enumerate(exercises())}
-    unanswered = [Row(learner=name, exercise=e, reason="No answer to mark.") for e in overrides]
-    by_id = {row.exercise: row for row in (*unanswered, *rows)}
-    found = []
-    for row in sorted(by_id.values(), key=lambda r: place[r.exercise]):
-        entry = overrides.get(row.exercise)
-        if entry is None:
-            found.append(row)
-            continue
-        full = (entry.score or 0) >= 1
-        still_open, says = row.critical_open and not full, "" if full else row.says
-        found.append(msgspec.structs.replace(row, override=entry, critical_open=still_open, says=says))
-    return found
-
-
-def shown_answer(answer: str | list[Any]) -> str:
-    """Return the first 400 characters of a recorded answer as a person reads it."""
-    text = answer if isinstance(answer, str) else ", ".join(str(part)[:400] for part in answer[:100])
-    return text[:400]
-
-
-def rows_of(name: str, lines: Sequence[MarkedLine], class_word: str) -> list[Row]:
-    """Return a learner's rows in the order of the bank.
-
-    Answers under the learner's own class word count; where an exercise has none, those under another one do.
-    """
-    by_exercise: dict[str, list[MarkedLine]] = {}
-    for line in lines:
-        by_exercise.setdefault(line.record.exercise, []).append(line)
-    rows = []
-    for exercise in exercises():
-        if exercise in by_exercise:
-            rows.append(_row(name, exercise, _of_class(by_exercise[exercise], class_word)))
-    return rows
-
-
-def _of_class(lines: list[MarkedLine], class_word: str) -> list[MarkedLine]:
-    own = [line for line in lines if key_of(line.record.class_word) == key_of(class_word)]
-    if own:
-        return own
-    words = sorted({key_of(line.record.class_word) for line in lines})
-    return [line for line in lines if key_of(line.record.class_word) == words[0]]
-
-
-def _row(name: str, exercise: str, lines: list[MarkedLine]) -> Row:
-    marked = [Marked(x.record, x.verdict, x.tries_allowed) for x in lines if x.verdict is not None]
-    if not marked:
-        turns = len({line.record.turn for line in lines})
-        return Row(
-            learner=name, exercise=exercise, tries=len(lines), turns=turns, reason="Question changed since: no mark."
-        )
-    return _marked_row(name, exercise, standing(marked), marked)
-
-
-def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked]) -> Row:
-    verdict = found.counted.verdict
-    danger = _last_critical([m for m in marked if not _withdrawn(m)])
-    dropped = _last_critical([m for m in marked if _withdrawn(m)])
-    return Row(
-        learner=name,
-        exercise=exercise,
-        first_score=found.first_score,
-        last_score=found.last_score,
-        tries=found.tries,
-        turns=found.turns,
-        solutions_seen=found.solutions_seen,
-        critical_open=critical_left([_without_danger(m) for m in marked]),
-        mistake=verdict.mistake or "",
-        reason=_reason(found),
-        answer=verdict.understood or shown_answer(found.counted.record.answer),
-        says="" if verdict.right else verdict.feedback,
-        mistakes_made=tuple(m.verdict.mistake for m in marked if m.verdict.mistake),
-        critical_made=danger is not None,
-        critical_mistake=danger.mistake or "" if danger else "",
-        critical_says=danger.feedback if danger else "",
-        withdrawn=_withdrawn(found.counted),
-        critical_dropped=dropped.reason if dropped else "",
-        seconds=seconds_open(in_order(marked)[0].record),
-        turn=found.counted.record.turn,
-        revision=found.counted.record.revision,
-        sitting=found.counted.record.sitting,
-        vehicle=found.counted.record.vehicle,
-        edition=found.counted.record.edition,
-        class_cars=found.counted.record.class_cars,
-    )
-
-
-def _withdrawn(marked: Marked) -> str:
-    gone = withdrawal_of(marked.record.exercise, marked.record.revision)
-    return gone.why if gone else ""
-
-
-def _without_danger(marked: Marked) -> Marked:
-    """Return an answer to a withdrawn question without its critical mistake; right there, it still puts one right."""
-    if not _withdrawn(marked):
-        return marked
-    return msgspec.structs.replace(marked, verdict=msgspec.structs.replace(marked.verdict, critical=False))
-
-
-def _reason(found: Standing) -> str:
-    """Return one sentence; one that would mislead because the solution had been shown says so instead."""
-    if found.counted.verdict.right and found.last_score < 1:
-        return "Answered right only after the solution of that turn was shown."
-    return found.counted.verdict.reason
-
-
-def _last_critical(marked: Sequence[Marked]) -> Verdict | None:
-    """Return the verdict on the newest critical mistake, None when none was made."""
-    found = [m for m in in_order(marked) if m.verdict.critical]
-    return found[-1].verdict if found else None
-
-
-def critical_left(marked: Sequence[Marked]) -> bool:
-    """Whether a critical mistake was not put right: no later answer to the exercise is right without its solution."""
-    still_open = False
-    groups: dict[tuple[int, str], list[Marked]] = {}
-    for answer in in_order(marked):
-        group = groups.setdefault((answer.record.turn, answer.record.device), [])
-        if answer.verdict.critical:
-            still_open = True
-        elif answer.verdict.right and not answer.record.solution_shown and not is_closed(group):
-            still_open = False
-        group.append(answer)
-    return still_open
-
-
-def seconds_open(record: Record) -> float | None:
-    """Return the time from first shown to answered [s]; None when a time is missing, mixed or runs backwards."""
-    try:
-        opened, at = datetime.fromisoformat(record.opened), datetime.fromisoformat(record.at)
-        taken = (at - opened).total_seconds()
-    except (ValueError, TypeError, OverflowError):
-        return None
-    return taken if taken >= 0 else None

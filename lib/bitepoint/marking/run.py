@@ -1,6 +1,5 @@
 """Marking a folder of hand-ins from end to end."""
 
-import csv
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
@@ -9,62 +8,27 @@ from functools import partial
 from multiprocessing import get_context
 from pathlib import Path
 
-import msgspec
-from msgspec import Struct
-
 from bitepoint.errors import BadInput
+from bitepoint.marking.audit import without
 from bitepoint.marking.batch import Batch, read_and_mark
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.erasure import UNNAMED, unnamed
 from bitepoint.marking.line_store import LineStore
-from bitepoint.marking.marks import (
-    BOM,
-    LEARNER_COLUMNS,
-    assessor_file,
-    both,
-    evidence_file,
-    learner_cells,
-    page_file,
-    without,
-    write_marks,
-)
-from bitepoint.marking.moved import MovedResult, earlier, moved
+from bitepoint.marking.moved import earlier
 from bitepoint.marking.outputs.manifest import MANIFEST, HandedIn, describe
 from bitepoint.marking.outputs.moving import Tell
 from bitepoint.marking.outputs.new_set import NewSet
 from bitepoint.marking.outputs.results import new_results, whole_set
-from bitepoint.marking.pages.assessor import assessor_page
-from bitepoint.marking.pages.evidence import evidence_page
-from bitepoint.marking.pages.learner import learner_page
-from bitepoint.marking.pages.pdf import print_all
-from bitepoint.marking.pages.report import report_page
 from bitepoint.marking.reading.handins import HandInSource, find_sources
 from bitepoint.marking.registry.fitting import of_another_class
 from bitepoint.marking.registry.register import Register
-from bitepoint.marking.result import Row
-from bitepoint.marking.roster import Roster, read_roster
+from bitepoint.marking.roster import read_roster
 from bitepoint.marking.rules import ClassRules
-from bitepoint.marking.summary import ClassSummary
+from bitepoint.marking.writing import Outcome, write_all
 
 Progress = Callable[[int, int], None]
 _WORTH_WORKERS = 8
-
-
-class Outcome(Struct, frozen=True, kw_only=True):
-    """What marking came to: how many learners, rows and flags, what could not be read, and the class in figures."""
-
-    learners: int
-    rows: int
-    flags: int
-    problems: list[str]
-    moved: list[MovedResult] = []
-    summary: ClassSummary = msgspec.field(default_factory=ClassSummary)
-
-    @property
-    def look(self) -> bool:
-        """Whether a person should look: there are flags, or something could not be read."""
-        return bool(self.flags or self.problems)
 
 
 def mark_hand_ins(
@@ -134,7 +98,7 @@ def mark_hand_ins(
                 read = _read_all(work, sources, new, workers, progress)
                 if strange := of_another_class(work.entries, work.learners, with_roster=enrolled is not None):
                     work.leave_out_register(strange)
-                outcome = _write_all(work, new, enrolled, len(sources), browser, marked, earlier(whole_set(out)))
+                outcome = write_all(work, new, enrolled, len(sources), browser, marked, earlier(whole_set(out)))
             new.seal(
                 describe(
                     new.files,
@@ -181,56 +145,3 @@ def _batches(sources: list[HandInSource], workers: int, cars: ClassCars) -> Iter
     # Fresh processes: a fork while a notebook's threads run may hang.
     with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
         yield from pool.map(partial(read_and_mark, cars=cars), sources, chunksize=4)
-
-
-def _write_all(
-    work: ClassWork,
-    new: NewSet,
-    enrolled: Roster | None,
-    sources: int,
-    browser: str,
-    marked: datetime | None,
-    before: list[dict[str, str]],
-) -> Outcome:
-    summary = ClassSummary()
-    at = marked or datetime.now().astimezone()
-    count = 0
-    lines: list[list[str]] = []
-    pages: list[Path] = []
-
-    def rows() -> Iterator[tuple[Row, Row | None]]:
-        nonlocal count
-        for result in work.results():
-            summary.add(result)
-            pages.append(new.write(page_file(result.name), learner_page(result, at)))
-            pages.append(new.write(assessor_file(result.name), assessor_page(result, at)))
-            pages.append(new.write(evidence_file(result.name), evidence_page(result, at)))
-            found = both(result)
-            count += len(found)
-            lines.append(learner_cells(result))
-            yield from found
-
-    with new.text("marks.csv") as file:
-        write_marks(file, rows())
-    with new.text("learners.csv") as file:
-        file.write(BOM)
-        csv.writer(file, lineterminator="\n").writerows([LEARNER_COLUMNS, *lines])
-    summary.flags += work.loose_flags
-    changed = moved(before, LEARNER_COLUMNS, lines)
-    page = report_page(
-        summary, work.problems, sources=sources, with_roster=enrolled is not None, work=work, marked=at, moved=changed
-    )
-    pages.insert(0, new.write("report.html", page))
-    if browser:
-        made, failed = print_all(pages, browser)
-        work.problems += failed
-        for path in made:
-            new.adopt(path)
-    return Outcome(
-        learners=len(summary.learners),
-        rows=count,
-        flags=len(summary.flags),
-        problems=[*work.problems, *work.erased],
-        summary=summary,
-        moved=changed,
-    )

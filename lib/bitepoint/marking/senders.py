@@ -5,8 +5,9 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from msgspec import Struct
 
 from bitepoint.logbook.identity import key_of
-from bitepoint.marking.flagging.answers import SOMEBODY_DELETED, quoted
+from bitepoint.marking.flagging.answers import quoted
 from bitepoint.marking.flagging.handins import HandInNote, named_in
+from bitepoint.marking.flagging.neighbours import SOMEBODY_DELETED
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import Flag
 from bitepoint.marking.roster import public_name

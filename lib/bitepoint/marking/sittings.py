@@ -17,7 +17,8 @@ from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.passing import TO_CONFIRM, UNSUPERVISED
 from bitepoint.marking.registry.register import CONFIRMED, Entry
 from bitepoint.marking.registry.windows import utc_time
-from bitepoint.marking.result import Row, SittingWork, rows_of, with_register
+from bitepoint.marking.result import Row, SittingWork
+from bitepoint.marking.rows import rows_of, with_register
 
 _OUTSIDE = "outside"
 

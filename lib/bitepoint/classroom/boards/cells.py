@@ -13,8 +13,8 @@ from bitepoint.classroom.boards.files import News
 from bitepoint.logbook.record import Line
 from bitepoint.logbook.standing import Marked, in_order, standing
 from bitepoint.marking.line_marking import mark_line
-from bitepoint.marking.result import critical_left
 from bitepoint.marking.roster import key_of, public_name
+from bitepoint.marking.rows import critical_left
 from bitepoint.questions.question import Verdict
 
 MISSES = 3

@@ -1,21 +1,18 @@
 """Flags about one learner's lines: what a person should look at, each with its evidence."""
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from math import exp, factorial
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
-from bitepoint import units
 from bitepoint.bank.corrections import correction_since
-from bitepoint.errors import BadInput, NotUnderstood
+from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_name
-from bitepoint.logbook.record import Record
-from bitepoint.marking.class_cars import ORDINARY, ClassCars
-from bitepoint.marking.line_marking import MarkedLine, digest_for, drawn_for
-from bitepoint.marking.result import Flag, seconds_open
-from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
+from bitepoint.marking.class_cars import ClassCars
+from bitepoint.marking.line_marking import MarkedLine
+from bitepoint.marking.result import Flag
+from bitepoint.marking.roster import Enrolled, Roster, key_of
+from bitepoint.marking.rows import seconds_open
 from bitepoint.printable import printable
 from bitepoint.questions.draw import own_letter
-from bitepoint.questions.kinds import interaction, kind_of
 
 CHAIN = "chain broken"
 UNKNOWN = "unknown learner"
@@ -23,22 +20,12 @@ CLASS_WORD = "wrong class word"
 CHANGED = "question changed"
 DANGEROUS = "answered a question since corrected as dangerous"
 OTHER_CAR = "another car than the learner's"
-OTHER_FIGURES = "fits another learner's figures"
 FAST = "form answers faster than reading"
 TWICE = "same hand-in twice"
 
 FAST_SHARE = 1 / 3
 FAST_COUNT = 5
-COPIED = 3
-CHANCE = 0.01
-_MAX_CLASS = 500
-MAX_COMPARED = 6_000
-"""Questions drawn for others to find whose an answer was; counted, so that a learner's flags are the same everywhere."""
 _SHOWN = 5
-
-Classes = Mapping[str, Sequence[str]]
-"""Learner ids by case-folded class word."""
-SOMEBODY_DELETED = "a learner who was deleted on request"
 
 
 def quoted(text: object) -> str:
@@ -127,150 +114,6 @@ def dangerous_question(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]
             f"hurt someone: {found.what} The corrected question was {'' if corrected else 'not '}answered since."
         )
         yield Flag(kind=DANGEROUS, learner=name, exercise=record.exercise, evidence=evidence)
-
-
-def named(learner: str, gone: Collection[str] = ()) -> str:
-    """Return a learner's public name; of one who was deleted on request (case-folded ids) only that."""
-    return SOMEBODY_DELETED if key_of(learner) in gone else public_name(learner)
-
-
-def question_changed(
-    name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars = ORDINARY, gone: Collection[str] = ()
-) -> Iterator[Flag]:
-    """Flag answers to a question that the bank does not draw for this learner (any more); those of another first.
-
-    The other one is named, but not who was deleted on request (`gone`, case-folded ids).
-    """
-    yield from sorted(_changed(name, lines, classes, cars, gone), key=lambda flag: _OWNED not in flag.evidence)
-
-
-_OWNED = "The question asked is the one drawn for"
-
-
-def _changed(
-    name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars, gone: Collection[str]
-) -> Iterator[Flag]:
-    seen: set[tuple[str, int, str]] = set()
-    left = MAX_COMPARED
-    for line in lines:
-        record = line.record
-        key = (record.exercise, record.turn, record.facts)
-        if line.status != CHANGED or key in seen:
-            continue
-        seen.add(key)
-        others = list(_others(record, classes)) if left > 0 else []
-        left -= len(others)
-        owner = next((named(o, gone) for o in others if digest_for(record, cars, learner=o) == record.facts), "")
-        evidence = (
-            f"Turn {record.turn}: the question asked was {quoted(record.facts[:16])} (revision {record.revision}), "
-            f"the bank now draws {quoted(line.now) if line.now else 'nothing'}."
-        )
-        if owner:
-            evidence += f" {_OWNED} {owner}."
-        yield Flag(kind=CHANGED, learner=name, exercise=record.exercise, evidence=evidence)
-
-
-def _others(record: Record, classes: Classes) -> Iterator[str]:
-    for other in classes.get(key_of(record.class_word), ())[:_MAX_CLASS]:
-        if key_of(other) != key_of(record.learner):
-            yield other
-
-
-def other_figures(
-    name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars = ORDINARY, gone: Collection[str] = ()
-) -> Iterator[Flag]:
-    """Flag numbers that are wrong here, match no known mistake, and are right for one and the same other.
-
-    In a class some wrong figures are right for somebody by chance. So at least three must fit the same learner, and
-    so many that chance would bring it about in fewer than one class in a hundred: each figure's chance is the share
-    of the other learners whom it fits, and the number of pairs in the class is allowed for. Who was deleted on request
-    (`gone`, case-folded ids) stays one of them, unnamed: else a copy would become honest by it.
-    """
-    unexplained = _unexplained(lines)
-    compared = unexplained[: max(COPIED, MAX_COMPARED // max(1, _most_others(unexplained, classes)))]
-    owners: dict[str, list[MarkedLine]] = {}
-    fits: list[set[str]] = []
-    others: set[str] = set()
-    for line in compared:
-        value, everyone = _typed(line.record.answer), list(_others(line.record, classes))
-        others.update(everyone)
-        fits.append({o for o in everyone if value and _is_right(line.record, o, value, cars)})
-        for other in fits[-1]:
-            owners.setdefault(other, []).append(line)
-    limit = CHANCE / max(1, len(others) * (len(others) + 1))
-    for other, fitting in sorted(owners.items(), key=lambda item: (-len(item[1]), item[0])):
-        expected = sum((len(found - {other}) + 0.5) / len(others) for found in fits)
-        if len(fitting) >= COPIED and _at_least(len(fitting), expected) < limit:
-            yield _copied_flag(name, other, fitting, len(compared), expected, cars, gone)
-
-
-def _most_others(lines: Sequence[MarkedLine], classes: Classes) -> int:
-    words = {key_of(line.record.class_word) for line in lines}
-    return max((min(_MAX_CLASS, len(classes.get(word, ()))) for word in words), default=0)
-
-
-def _at_least(count: int, expected: float) -> float:
-    """Return the chance of `count` or more where so many are expected (Poisson), small tails without cancellation."""
-    term = exp(-expected) * expected**count / factorial(count)
-    total, k = term, count
-    while term > total * 1e-12:
-        k += 1
-        term *= expected / k
-        total += term
-    return total
-
-
-def _unexplained(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
-    seen: dict[tuple[str, int, str], MarkedLine] = {}
-    for line in lines:
-        if interaction(line.kind) == "numeric" and line.verdict and not line.verdict.right and not line.verdict.mistake:
-            seen.setdefault((line.record.exercise, line.record.turn, str(line.record.answer)), line)
-    return list(seen.values())
-
-
-def _copied_flag(
-    name: str,
-    other: str,
-    fitting: Sequence[MarkedLine],
-    unexplained: int,
-    expected: float,
-    cars: ClassCars,
-    gone: Collection[str],
-) -> Flag:
-    owner = named(other, gone)
-    whom = name if key_of(other) in gone else "both"
-    sides = []
-    for line in fitting[:_SHOWN]:
-        mine, theirs = drawn_for(line.record, cars), drawn_for(line.record, cars, learner=other)
-        if mine and theirs:
-            where = f"{line.record.exercise}, turn {line.record.turn}"
-            sides.append((f"{where}: answered by {name}", f"{line.record.answer} (right here: {mine.right_answer()})"))
-            sides.append((f"{where}: right for {owner}", str(theirs.right_answer())))
-    evidence = (
-        f"{len(fitting)} of {unexplained} wrong figures that no known mistake explains are right for {owner}; "
-        f"by chance about {expected:.1f} would be. Ask {whom} to work one through."
-    )
-    matched = "" if key_of(other) in gone else owner
-    return Flag(kind=OTHER_FIGURES, learner=name, evidence=evidence, beside=tuple(sides), matched=matched)
-
-
-def _typed(answer: object) -> units.Quantity | None:
-    try:
-        return units.quantity(answer)
-    except NotUnderstood:
-        return None
-
-
-def _is_right(record: Record, other: str, typed: units.Quantity, cars: ClassCars) -> bool:
-    question = drawn_for(record, cars, learner=other)
-    figure = kind_of(question).figure(question) if question else None
-    if figure is None:
-        return False
-    unit = figure.unit if typed.unit is None else typed.unit
-    if units.dimension_of(unit) != units.dimension_of(figure.unit):
-        return False
-    value = units.convert(typed.value, unit, figure.unit)
-    return abs(value - figure.answer) <= figure.within.width(figure.answer)
 
 
 def fast_answers(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:

@@ -5,7 +5,8 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
-from bitepoint.marking.flagging.answers import CHAIN, SOMEBODY_DELETED, TWICE
+from bitepoint.marking.flagging.answers import CHAIN, TWICE
+from bitepoint.marking.flagging.neighbours import SOMEBODY_DELETED
 from bitepoint.marking.result import Flag
 from bitepoint.marking.roster import key_of, public_name
 

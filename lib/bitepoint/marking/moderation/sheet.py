@@ -8,7 +8,7 @@ from bitepoint.marking.as_asked import AsAsked
 from bitepoint.marking.marks import cell
 from bitepoint.marking.moderation.answers import ToMark
 from bitepoint.marking.moderation.plan import Plan
-from bitepoint.marking.result import shown_answer
+from bitepoint.marking.rows import shown_answer
 from bitepoint.marking.scoring import rule_of
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question

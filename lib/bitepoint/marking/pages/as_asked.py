@@ -15,8 +15,8 @@ from bitepoint.marking.pages.render import render
 from bitepoint.marking.pages.solutions import picture_of
 from bitepoint.marking.reading.handins import find_sources, read_source
 from bitepoint.marking.registry.entries import Entry
-from bitepoint.marking.result import shown_answer
 from bitepoint.marking.roster import key_of
+from bitepoint.marking.rows import shown_answer
 from bitepoint.marking.scoring import rule_of
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question

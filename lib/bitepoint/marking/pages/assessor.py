@@ -12,7 +12,8 @@ from bitepoint.marking.moderation.agreement import compared, in_words
 from bitepoint.marking.pages.render import moment, render
 from bitepoint.marking.passing import latest_observations
 from bitepoint.marking.registry.register import Entry
-from bitepoint.marking.result import Result, Row, shown_answer
+from bitepoint.marking.result import Result, Row
+from bitepoint.marking.rows import shown_answer
 
 
 def assessor_page(result: Result, marked: datetime) -> str:

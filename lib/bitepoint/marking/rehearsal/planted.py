@@ -10,6 +10,7 @@ from msgspec import Struct
 from bitepoint.logbook.record import check_code, write_line
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.flagging import history
+from bitepoint.marking.flagging.neighbours import OTHER_FIGURES
 from bitepoint.marking.rehearsal.apprentice import FIRST_DAY, Apprentice, stamp
 
 OTHER_WORD = "elm-2026"
@@ -31,7 +32,7 @@ class PlantedCase(Struct, frozen=True):
 CASES = (
     PlantedCase(2, "two honest devices", ""),
     PlantedCase(4, "fast clicker", flags.FAST),
-    PlantedCase(6, "copied answers of L05", flags.OTHER_FIGURES),
+    PlantedCase(6, "copied answers of L05", OTHER_FIGURES),
     PlantedCase(7, "two honest devices", ""),
     PlantedCase(8, "edited log: the recorded scores were raised", flags.CHAIN),
     PlantedCase(9, "log rewritten after its check code was noted", history.CODE),
