@@ -125,12 +125,28 @@ def test_the_flywheel_job_is_drawn_with_each_thing_that_can_be_fitted():
     assert met == {(letter, kind) for letter in vehicles() for kind in ("", "straight bar", "crow-foot")}
 
 
-def test_the_flywheel_job_stays_in_the_range_of_its_wrench():
-    """Every setting lies between the lowest and the highest mark that the words give."""
-    for question in drawn("star.flywheel-job"):
-        low, high = map(float, re.search(r"goes from (\d+) to (\d+) N·m", question.ask).groups())
+@pytest.mark.parametrize("id", ["star.flywheel-job", "star.cover-job"])
+def test_each_setting_lies_well_inside_the_scale_of_a_wrench_that_is_at_hand(id):
+    """Up to 25 N·m the small wrench, above it the middle one, which nobody sets at the bottom of its scale."""
+    for question in drawn(id):
+        scales = {(float(a), float(b)) for a, b in re.findall(r"from (\d+) to (\d+) N·m", question.ask)}
+        assert scales
         for pull in question.right_pulls():
-            assert pull.setting_nm is None or low <= pull.setting_nm <= high
+            if pull.setting_nm:
+                wanted = (5.0, 25.0) if pull.setting_nm <= 25 else (20.0, 100.0)
+                assert wanted in scales, question.ask
+                assert wanted[0] <= pull.setting_nm <= wanted[1]
+
+
+@pytest.mark.parametrize("id", ["star.flywheel-job", "star.cover-job"])
+def test_the_nearest_line_of_the_scale_is_a_right_setting(id):
+    """The small wrench has a line every 0.2 N·m, the middle one every 0.5: who sets the nearest line is right."""
+    for question in drawn(id):
+        written = question.right_answer()
+        for setting in {p.setting_nm for p in question.right_pulls() if p.setting_nm}:
+            line = 0.2 if setting <= 25 else 0.5
+            written = written.replace(f"at {setting:g} N·m", f"at {round(setting / line) * line:g} N·m")
+        assert question.mark(written).score == 1, written
 
 
 def test_an_uneven_ring_is_the_real_ring_whichever_way_it_is_numbered():

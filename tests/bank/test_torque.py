@@ -64,9 +64,9 @@ def from_words_weakest_joint(q):
 
 
 def from_words_spread(q):
-    """The setting plus or minus its share."""
-    share = one(r"off by (\d+) %", q.ask) / 100
-    return one(r"You set (\d+) N·m", q.ask) * (1 + share if "the most" in q.ask else 1 - share)
+    """The setting is the reading plus or minus its share: ISO 6789 counts the deviation from the test device."""
+    share = one(r"at most (\d+) %", q.ask) / 100
+    return one(r"You set (\d+) N·m", q.ask) / (1 - share if "the most" in q.ask else 1 + share)
 
 
 def from_words_foot_pounds(q):
@@ -172,6 +172,21 @@ def test_a_click_too_many_is_no_critical_mistake_but_a_used_bolt_is():
     }
     used = {o.critical for q in drawn("torque.one-time") for o in q.options if o.name == "judges a bolt by its looks"}
     assert ({False}, {True}) == (again, used)
+
+
+def test_who_adds_the_share_to_the_setting_is_right_too():
+    """65 × 1.04 and 65 ÷ 0.96 differ by less than anybody reads: the tolerance takes both."""
+    for question in drawn("torque.spread"):
+        share, most = one(r"at most (\d+) %", question.ask) / 100, "the most" in question.ask
+        assert question.mark(one(r"You set (\d+) N·m", question.ask) * (1 + share if most else 1 - share)).score == 1
+
+
+def test_an_inch_pound_is_called_less_than_a_newton_metre():
+    """Whoever goes the wrong way is told the right way round, foot and inch apart."""
+    for question in drawn("torque.foot-pounds"):
+        (wrong_way,) = [m.says for m in question.mistakes if m.name == "goes the wrong way"]
+        told = "An inch-pound is less" if "lbf·in" in question.ask else "A foot-pound is more"
+        assert told in wrong_way
 
 
 def test_what_goes_beyond_the_pass_rule():

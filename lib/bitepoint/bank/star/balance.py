@@ -18,7 +18,7 @@ UNEVEN = ("uneven flywheel bolts",)
 """What a car has whose ring of bolts is added up beside the even ones."""
 
 
-@exercise("star.out-of-balance", lesson="star", outcome=CALCULATES, minutes=4)
+@exercise("star.out-of-balance", lesson="star", outcome=CALCULATES, minutes=4, title="Work out the out-of-balance")
 def out_of_balance_now(draw: Draw) -> Number:
     rings = [
         (even_circle_deg(6), "A flywheel has six bolts, evenly spaced.", ""),

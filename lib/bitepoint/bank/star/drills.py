@@ -50,7 +50,7 @@ def _even(draw: Draw, bolts: int, word: str, step: str, source: str) -> Tighteni
     return _ring(draw, even_circle_deg(bolts), ask=ask, why=ACROSS, step=step, source=source)
 
 
-@exercise("star.six-bolts", lesson="star", outcome=ORDERS, minutes=2)
+@exercise("star.six-bolts", lesson="star", outcome=ORDERS, minutes=2, title="Tighten six bolts")
 def six_bolts(draw: Draw) -> Tightening:
     step = (
         "Start at bolt 1. The bolt on the far side is 1 + 3 = 4. From there go to a bolt not yet done, "
@@ -59,7 +59,7 @@ def six_bolts(draw: Draw) -> Tightening:
     return _even(draw, 6, "six", step, "mil-hdbk-60")
 
 
-@exercise("star.eight-bolts", lesson="star", outcome=ORDERS, minutes=2)
+@exercise("star.eight-bolts", lesson="star", outcome=ORDERS, minutes=2, title="Tighten eight bolts")
 def eight_bolts(draw: Draw) -> Tightening:
     step = (
         "Start at bolt 1. Across from it is 1 + 4 = 5. The next pair lies a quarter turn away: which two "
@@ -68,7 +68,7 @@ def eight_bolts(draw: Draw) -> Tightening:
     return _even(draw, 8, "eight", step, "mil-hdbk-60")
 
 
-@exercise("star.nine-bolts", lesson="star", outcome=ORDERS, beyond=True, minutes=3)
+@exercise("star.nine-bolts", lesson="star", outcome=ORDERS, beyond=True, minutes=3, title="Tighten nine bolts")
 def nine_bolts(draw: Draw) -> Tightening:
     step = (
         "Nine is odd, so no bolt lies exactly opposite. Go on by four places each time: 1, 5, 9. "
@@ -78,7 +78,12 @@ def nine_bolts(draw: Draw) -> Tightening:
 
 
 @exercise(
-    "star.uneven-six", lesson="star", outcome=ORDERS, minutes=3, needs=("one of six flywheel bolts out of place",)
+    "star.uneven-six",
+    lesson="star",
+    outcome=ORDERS,
+    minutes=3,
+    needs=("one of six flywheel bolts out of place",),
+    title="Tighten an uneven ring",
 )
 def uneven_six(draw: Draw) -> Tightening:
     car = draw.vehicle()
@@ -126,7 +131,7 @@ _PRINTED: dict[int, tuple[tuple[int, ...], ...]] = {
 """Orders printed on invented sheets; some are no star, and win all the same."""
 
 
-@exercise("star.printed-order", lesson="star", outcome=ORDERS, minutes=3)
+@exercise("star.printed-order", lesson="star", outcome=ORDERS, minutes=3, title="Keep to a printed order")
 def printed_order(draw: Draw) -> Tightening:
     form = draw.form(3)
     bolts = draw.pick(6, 8)

@@ -10,7 +10,7 @@ from bitepoint.questions.question import Mistake
 _THIRDS = "You divided in equal parts. The rule names its own shares, so the stage lands beside the sheet."
 
 
-@exercise("star.stage-torque", lesson="star", outcome=CALCULATES, minutes=2)
+@exercise("star.stage-torque", lesson="star", outcome=CALCULATES, minutes=2, title="Work out a stage")
 def stage_torque(draw: Draw) -> Number:
     form = draw.form(3)
     final = draw.integer(45, 110) if form == 2 else draw.integer(22, 110)
@@ -76,7 +76,7 @@ def _stage_mistakes(form: int, final: int) -> tuple[Mistake, ...]:
     )
 
 
-@exercise("star.pulls-count", lesson="star", outcome=CALCULATES, minutes=2)
+@exercise("star.pulls-count", lesson="star", outcome=CALCULATES, minutes=2, title="Count the pulls")
 def pulls_count(draw: Draw) -> Number:
     ask, bolts, rounds, letter = _pulls_form(draw, draw.form(3))
     right = bolts * rounds

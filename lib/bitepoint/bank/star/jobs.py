@@ -32,6 +32,17 @@ def _wrench(final_nm: float) -> tuple[int, int, int]:
     return SMALL if final_nm <= SMALL[1] else MIDDLE
 
 
+def _wrench_words(final_nm: float, *, middle_alone: bool = False) -> str:
+    """Return which wrenches lie ready; the middle one is not set at the bottom of its scale where the small one is there."""
+    small = f"from {SMALL[0]} to {SMALL[1]} N·m with a line every 0.2 N·m"
+    middle = f"from {MIDDLE[0]} to {MIDDLE[1]} N·m with a line every 0.5 N·m"
+    if final_nm <= SMALL[1]:
+        return f"Your wrench goes {small}: set the nearest line."
+    if middle_alone:
+        return f"Your wrench goes {middle}: set the nearest line."
+    return f"Two wrenches lie ready, one {small}, one {middle}. Up to {SMALL[1]} N·m take the small one, and set the nearest line."
+
+
 def _fitted_words(fitted: Fitted) -> str:
     if fitted.kind == "crow-foot":
         return (
@@ -70,13 +81,16 @@ def _finished(question: Tightening) -> Tightening:
     return msgspec.structs.replace(question, step=step, solution=solution)
 
 
-@exercise("star.flywheel-job", lesson="star", outcome=FINISHES, minutes=6)
+@exercise("star.flywheel-job", lesson="star", outcome=FINISHES, minutes=6, title="Tighten the flywheel")
 def flywheel_job(draw: Draw) -> Tightening:
     vehicle = draw.vehicle()
-    low, high, lever = _wrench(vehicle.flywheel.tightening.final_nm)
+    final = vehicle.flywheel.tightening.final_nm
+    low, _, lever = _wrench(final)
     kind = ("", "straight bar", "crow-foot")[draw.form(3)]
     fitted = Fitted(kind, lever, draw.pick(*OFFSETS_MM)) if kind else Fitted()
-    stages, done = _stages_in_range(flywheel_stages(vehicle), fitted, low)
+    stages, done = flywheel_stages(vehicle), ""
+    if kind == "crow-foot":
+        stages, done = _stages_in_range(stages, fitted, low if final <= SMALL[1] else SMALL[1])
     turn = draw.pick(0, 90, 180, 270)
     angles = turned(vehicle.flywheel.hole_angles_deg, turn)
     dowel = dowel_deg(vehicle)
@@ -84,7 +98,7 @@ def flywheel_job(draw: Draw) -> Tightening:
     return _finished(
         Tightening(
             ask=f"Fit the {flywheel_name(vehicle)} of {vehicle.name} with {len(angles)} new bolts. "
-            f"Your wrench goes from {low} to {high} N·m. {_fitted_words(fitted)} {done}"
+            f"{_wrench_words(final, middle_alone=kind == 'crow-foot')} {_fitted_words(fitted)} {done}"
             f"Do every stage of the table on every bolt, and set the wrench yourself. {_TYPED}",
             angles_deg=angles,
             stages=stages,
@@ -99,7 +113,7 @@ def flywheel_job(draw: Draw) -> Tightening:
 
 
 def _stages_in_range(stages: tuple[Stage, ...], fitted: Fitted, low_nm: float) -> tuple[tuple[Stage, ...], str]:
-    """Leave out the stages that this wrench cannot be set for: they are done and ticked beforehand."""
+    """Leave out the stages that this wrench is too large for: they are done and ticked beforehand."""
     first = next(i for i, s in enumerate(stages) if s.needs_setting and fitted.setting_nm(s.target) >= low_nm)
     if all(not s.needs_setting for s in stages[:first]):
         return stages, ""
@@ -121,7 +135,7 @@ def _why_job(vehicle: Vehicle) -> str:
     return f"Every bolt got every stage, balanced and rightly set. {last}"
 
 
-@exercise("star.cover-job", lesson="star", outcome=FINISHES, minutes=5)
+@exercise("star.cover-job", lesson="star", outcome=FINISHES, minutes=5, title="Tighten the cover")
 def cover_job(draw: Draw) -> Tightening:
     vehicle = draw.vehicle()
     cover = vehicle.clutch.cover
@@ -138,7 +152,7 @@ def cover_job(draw: Draw) -> Tightening:
             f"{_cover_care(vehicle)} "
             f"The sheet gives only the final torque, {cover.torque_nm:g} N·m. The workshop card adds "
             f"stages at {shares}. "
-            f"{_wrench_words(cover.torque_nm, torques[0])} {_fitted_words(fitted)} {_TYPED}",
+            f"{_wrench_words(cover.torque_nm)} {_fitted_words(fitted)} {_TYPED}",
             angles_deg=angles,
             stages=stages,
             part="cover",
@@ -158,11 +172,3 @@ def _cover_care(vehicle: Vehicle) -> str:
     if vehicle.clutch.cover.kind == "self-adjusting":
         return "It is self-adjusting: the preloading tool holds its spring, so the bolts do not pull it down."
     return "The bolts pull its spring down, so go round in small, even steps."
-
-
-def _wrench_words(final_nm: float, first_nm: float) -> str:
-    if final_nm <= SMALL[1]:
-        return f"The small wrench, {SMALL[0]} to {SMALL[1]} N·m, does every stage."
-    if first_nm >= MIDDLE[0]:
-        return f"The wrench from {MIDDLE[0]} to {MIDDLE[1]} N·m does every stage."
-    return f"Up to {SMALL[1]} N·m the small wrench is at hand, above that the one up to {MIDDLE[1]} N·m."

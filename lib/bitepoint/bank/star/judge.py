@@ -10,7 +10,7 @@ from bitepoint.questions.draw import Draw
 from bitepoint.workshop.vehicles import Vehicle
 
 
-@exercise("star.second-round", lesson="star", outcome=JUDGES, minutes=2)
+@exercise("star.second-round", lesson="star", outcome=JUDGES, minutes=2, title="Judge a second round")
 def second_round(draw: Draw) -> Choice:
     form = form_of(draw)
     car = draw.pick(*draw.cars(*form.needs))
@@ -38,7 +38,7 @@ def _numbers(count: int) -> list[str]:
     return [str(number) for number in range(1, count + 1)]
 
 
-@exercise("star.after-lunch", lesson="star", outcome=JUDGES, minutes=2)
+@exercise("star.after-lunch", lesson="star", outcome=JUDGES, minutes=2, title="Take over a job that nobody remembers")
 def after_lunch(draw: Draw) -> Several:
     form = form_of(draw)
     car = draw.pick(*draw.cars(*form.needs))
@@ -49,7 +49,9 @@ def after_lunch(draw: Draw) -> Several:
 _BY_ANGLE = ("angle stage",)
 
 
-@exercise("star.angle-log", lesson="star", outcome=JUDGES, minutes=3, others=(_BY_ANGLE,))
+@exercise(
+    "star.angle-log", lesson="star", outcome=JUDGES, minutes=3, others=(_BY_ANGLE,), title="Judge a record of angles"
+)
 def angle_log(draw: Draw) -> Choice:
     form, car = form_of(draw), draw.pick(*draw.cars(*_BY_ANGLE))
     n, sheet = car.flywheel.bolt_count, car.flywheel.tightening
@@ -91,7 +93,7 @@ def _end_torque_nm(car: Vehicle) -> int:
     return round(torque_for_preload_nm(preload, d_mm=bolt.d_mm, nut_factor=sheet.nut_factor))
 
 
-@exercise("star.impact", lesson="star", outcome=JUDGES, minutes=1.5)
+@exercise("star.impact", lesson="star", outcome=JUDGES, minutes=1.5, title="Start the bolts by hand")
 def impact(draw: Draw) -> Choice:
     turns, n = draw.integer(2, 4), draw.vehicle().flywheel.bolt_count
     return form_of(draw).choice(draw, turns=turns, n=n)

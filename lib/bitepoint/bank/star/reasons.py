@@ -14,7 +14,7 @@ from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake
 
 
-@exercise("star.why-star", lesson="star", outcome=EXPLAINS, minutes=2)
+@exercise("star.why-star", lesson="star", outcome=EXPLAINS, minutes=2, title="Explain what the star does")
 def why_star(draw: Draw) -> Choice:
     near, far = draw.integer(8, 12), draw.integer(2, 4)
     order = (1, 5, 3, 7, 2, 6, 4, 8)
@@ -22,7 +22,7 @@ def why_star(draw: Draw) -> Choice:
     return form_of(draw).choice(draw, weakest=f"{weakest:.0f}")
 
 
-@exercise("star.weakest-bolt", lesson="star", outcome=EXPLAINS, minutes=8, beyond=True)
+@exercise("star.weakest-bolt", lesson="star", outcome=EXPLAINS, minutes=8, beyond=True, title="Find the weakest bolt")
 def weakest_bolt(draw: Draw) -> Number:
     form = draw.form(4)
     near = draw.value(8, 14, 0.5)

@@ -15,7 +15,7 @@ from bitepoint.questions.question import Mistake
 from bitepoint.workshop.vehicles import DmfBolt, FlywheelTightening, Vehicle
 
 
-@exercise("torque.preload", lesson="torque", outcome=WORKS_OUT, minutes=3, title="Preload of a bolt")
+@exercise("torque.preload", lesson="torque", outcome=WORKS_OUT, minutes=3, title="Work out the preload")
 def preload(draw: Draw) -> Number:
     car, form = draw.vehicle(), draw.form(3)
     joint = joint_of(car, form)
@@ -40,7 +40,7 @@ def preload(draw: Draw) -> Number:
                 torque * k * d,
                 "multiplies instead of dividing",
                 "You multiplied by K and d. More friction would then clamp harder. "
-                "Who believes that leaves rust on threads, and the joint comes loose.",
+                "Whoever believes that leaves rust on threads, and the joint comes loose.",
             ),
         ),
         why=f"{torque:g} N·m makes {right:.1f} kN here. It is this pull that clamps, not the torque.",
@@ -51,13 +51,7 @@ def preload(draw: Draw) -> Number:
     )
 
 
-@exercise(
-    "torque.proof-share",
-    lesson="torque",
-    outcome=WORKS_OUT,
-    minutes=3,
-    title="Share of the proof load",
-)
+@exercise("torque.proof-share", lesson="torque", outcome=WORKS_OUT, minutes=3, title="Compare it with the proof load")
 def proof_share(draw: Draw) -> Number:
     car = draw.vehicle()
     joint = joint_of(car, draw.form(3))
@@ -85,7 +79,7 @@ def proof_share(draw: Draw) -> Number:
                 right * proof / breaking,
                 "takes the breaking strength",
                 "You took the strength at which it breaks. Up to the proof stress a bolt springs back. "
-                "Reckon with breaking, and it stays long and slack well before.",
+                "Go by the breaking strength, and it stays long and slack well before.",
             ),
             Mistake(
                 10000 / right,
@@ -107,8 +101,8 @@ def proof_share(draw: Draw) -> Number:
     lesson="torque",
     outcome=WORKS_OUT,
     minutes=3,
-    title="Preload after the angle",
     others=(BY_ANGLE,),
+    title="Work out the preload after the angle",
 )
 def after_angle(draw: Draw) -> Number:
     cars = draw.cars(*BY_ANGLE)

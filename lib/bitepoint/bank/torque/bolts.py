@@ -13,7 +13,14 @@ OILED_K = 0.12
 """Nut factor of an oiled bolt in these exercises (source: invented)."""
 
 
-@exercise("torque.oiled-bolts", lesson="torque", outcome=DECIDES, minutes=2, title="Oiled bolts", others=(BY_TORQUE,))
+@exercise(
+    "torque.oiled-bolts",
+    lesson="torque",
+    outcome=DECIDES,
+    minutes=2,
+    others=(BY_TORQUE,),
+    title="Decide about oiled bolts",
+)
 def oiled_bolts(draw: Draw) -> Choice:
     car = draw.pick(*draw.cars(*BY_TORQUE))
     joint = joint_of(car, 0)
@@ -38,8 +45,8 @@ def oiled_bolts(draw: Draw) -> Choice:
     lesson="torque",
     outcome=DECIDES,
     minutes=2,
-    title="The angle turned twice",
     others=(BY_ANGLE,),
+    title="Decide about an angle turned twice",
 )
 def angle_twice(draw: Draw) -> Choice:
     car = draw.pick(*draw.cars(*BY_ANGLE))
@@ -65,7 +72,7 @@ def angle_twice(draw: Draw) -> Choice:
     )
 
 
-@exercise("torque.one-time", lesson="torque", outcome=DECIDES, minutes=2, title="One-time bolts")
+@exercise("torque.one-time", lesson="torque", outcome=DECIDES, minutes=2, title="Decide about used bolts")
 def one_time(draw: Draw) -> Choice:
     driven = draw.integer(3, 90)
     return form_of(draw).choice(draw, km=driven, minutes=driven)
@@ -74,13 +81,13 @@ def one_time(draw: Draw) -> Choice:
 _LAST_BOLTS = (("a flywheel bolt", 40, 65), ("a cover bolt", 20, 32), ("a bell housing bolt", 40, 60))
 
 
-@exercise("torque.order-of-use", lesson="torque", outcome=USES, minutes=2.5, title="Using the click wrench")
+@exercise("torque.order-of-use", lesson="torque", outcome=USES, minutes=2.5, title="Use the click wrench")
 def order_of_use(draw: Draw) -> Order:
     place, low, high = _LAST_BOLTS[draw.form(len(_LAST_BOLTS))]
     return form_of(draw).order(draw, place=place, torque=draw.integer(low, high))
 
 
-@exercise("torque.one-click", lesson="torque", outcome=USES, minutes=1.5, title="One pull, one click")
+@exercise("torque.one-click", lesson="torque", outcome=USES, minutes=1.5, title="Pull once and judge the click")
 def one_click(draw: Draw) -> Choice:
     torque = draw.integer(22, 65)
     return form_of(draw).choice(draw, torque=torque, more=torque + 10)

@@ -17,8 +17,8 @@ from bitepoint.questions.question import Mistake
     outcome=WORKS_OUT,
     minutes=2,
     beyond=True,
-    title="How far the paint mark moves",
     others=(BY_ANGLE,),
+    title="Check an angle by its paint mark",
 )
 def mark_travel(draw: Draw) -> Number:
     car = draw.pick(*draw.cars(*BY_ANGLE))
@@ -91,8 +91,8 @@ def mark_travel(draw: Draw) -> Number:
     outcome=WORKS_OUT,
     minutes=5,
     beyond=True,
-    title="The joint at its weakest",
     others=(BY_TORQUE,),
+    title="Find out what the joint carries at its weakest",
 )
 def weakest_joint(draw: Draw) -> Number:
     form = draw.form(2)
@@ -118,7 +118,7 @@ def weakest_joint(draw: Draw) -> Number:
                 right / (1 - scatter / 100),
                 "ignores the scatter",
                 "You took the preload that the sheet hopes for. The low end of the scatter is asked. "
-                "A joint reckoned without it can be weaker than it looks.",
+                "A joint worked out without it can be weaker than it looks.",
             ),
             Mistake(
                 right * 2,

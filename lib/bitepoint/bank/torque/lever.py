@@ -13,7 +13,7 @@ from bitepoint.questions.question import Mistake
 from bitepoint.workshop.tools import torque_wrench
 
 
-@exercise("torque.straight-bar", lesson="torque", outcome=SETS, minutes=2, title="Straight bar")
+@exercise("torque.straight-bar", lesson="torque", outcome=SETS, minutes=2, title="Set the wrench with a straight bar")
 def straight_bar(draw: Draw) -> Choice:
     car, form = draw.vehicle(), form_of(draw)
     lever = torque_wrench("TW2").lever_mm
@@ -33,7 +33,7 @@ def straight_bar(draw: Draw) -> Choice:
     )
 
 
-@exercise("torque.crow-foot", lesson="torque", outcome=SETS, minutes=3, title="Crow-foot straight out")
+@exercise("torque.crow-foot", lesson="torque", outcome=SETS, minutes=3, title="Set the wrench with a crow-foot")
 def crow_foot(draw: Draw) -> Number:
     form, car = draw.form(3), draw.vehicle()
     joint = joint_of(car, (0, 2, 0)[form])
@@ -93,7 +93,7 @@ def _what_the_bolt_gets(name: str, letter: str, target: float, lever: float, out
             ),
         ),
         why=f"The bolt got {right:.1f} N·m instead of {target:g} N·m. It is not used again: new bolts, and a note.",
-        step=f"The whole arm is {lever:g} + {out:g} = {lever + out:g} mm, and the wrench reckons with {lever:g} mm.",
+        step=f"The whole arm is {lever:g} + {out:g} = {lever + out:g} mm, and the wrench knows only {lever:g} mm.",
         solution=f"{target:g} × ({lever:g} + {out:g}) / {lever:g} = {right:.1f} N·m.",
         source="tm-9-254",
         vehicle=letter,
@@ -101,7 +101,12 @@ def _what_the_bolt_gets(name: str, letter: str, target: float, lever: float, out
 
 
 @exercise(
-    "torque.crow-foot-angle", lesson="torque", outcome=SETS, minutes=2, beyond=True, title="Crow-foot at an angle"
+    "torque.crow-foot-angle",
+    lesson="torque",
+    outcome=SETS,
+    minutes=2,
+    beyond=True,
+    title="Set the wrench with a crow-foot at an angle",
 )
 def crow_foot_angle(draw: Draw) -> Number:
     square = draw.form(2) == 0

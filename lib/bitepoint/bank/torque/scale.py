@@ -10,9 +10,7 @@ from bitepoint.questions.question import Mistake, Picture
 from bitepoint.units import convert
 
 
-@exercise(
-    "torque.foot-pounds", lesson="torque", outcome=SETS, minutes=2, beyond=True, title="Foot-pounds and newton-metres"
-)
+@exercise("torque.foot-pounds", lesson="torque", outcome=SETS, minutes=2, beyond=True, title="Change the unit")
 def foot_pounds(draw: Draw) -> Number:
     form = draw.form(3)
     given = (draw.integer(15, 90), draw.integer(25, 120), draw.integer(80, 180))[form]
@@ -24,10 +22,11 @@ def foot_pounds(draw: Draw) -> Number:
         f"A foreign sheet says {given} lbf·in for a small bolt. How many N·m is that?",
     )[form]
     right = given * (factor, 1 / factor, inch)[form]
+    size = "An inch-pound is less" if form == 2 else "A foot-pound is more"
     divided = Mistake(
         given * (1 / factor, factor, 1 / inch)[form],
         "goes the wrong way",
-        "You went the wrong way. A foot-pound is more than a newton-metre. The bolt would be far off its torque.",
+        f"You went the wrong way. {size} than a newton-metre. The bolt would be far off its torque.",
     )
     other = Mistake(
         given * (inch, 1 / inch, factor)[form],
@@ -44,9 +43,9 @@ def foot_pounds(draw: Draw) -> Number:
         decimals=1,
         mistakes=(divided, other),
         why=f"It is {right:.1f}. Read the unit beside the window each time before you set.",
-        step=f"Every {'lbf·in' if form == 2 else 'lbf·ft'} counts {inch if form == 2 else factor:.3f} N·m. "
+        step=f"Every {'lbf·in' if form == 2 else 'lbf·ft'} counts {inch if form == 2 else factor:.{4 if form == 2 else 3}f} N·m. "
         f"Does your number get larger or smaller?",
-        solution=f"{given} {sign} {inch if form == 2 else factor:.3f} = {right:.1f}.",
+        solution=f"{given} {sign} {inch if form == 2 else factor:.{4 if form == 2 else 3}f} = {right:.1f}.",
         source="nist-sp-811",
     )
 
@@ -92,7 +91,7 @@ def read_scale(draw: Draw) -> Number:
 
 
 @exercise(
-    "torque.angle-gauge", lesson="torque", outcome=SETS, minutes=2, title="Read the angle gauge", others=(BY_ANGLE,)
+    "torque.angle-gauge", lesson="torque", outcome=SETS, minutes=2, others=(BY_ANGLE,), title="Read the angle gauge"
 )
 def angle(draw: Draw) -> Number:
     car = draw.pick(*draw.cars(*BY_ANGLE))
