@@ -7,6 +7,7 @@ something a data sheet holds.
 from collections.abc import Callable
 
 from bitepoint.mechanics import bolts, joints, wrench
+from bitepoint.mechanics.calibration import true_torque_limits_nm
 from bitepoint.mechanics.clutch import friction_radius_mm, reserve_factor
 from bitepoint.mechanics.driveline import input_speed_rpm, slip_percent, slip_uncertainty_percent
 from bitepoint.mechanics.lifting import LOAD_CONSTANT_KG, recommended_weight_limit_kg
@@ -173,7 +174,7 @@ def measure() -> Said:
 
 def torque() -> Said:
     """Lesson 7."""
-    bolt, sheet = A.flywheel.bolt, A.flywheel.tightening
+    bolt, sheet, wheel = A.flywheel.bolt, A.flywheel.tightening, A.wheels
     nm, size = sheet.stages_nm[-1], {"d_mm": bolt.d_mm, "pitch_mm": bolt.pitch_mm}
     area = bolts.stress_area_mm2(**size)
     proof_kn = bolts.proof_load_n(prop_class=bolt.prop_class, **size) / 1000
@@ -181,29 +182,48 @@ def torque() -> Said:
     preload_kn = figures.flywheel_preload_n(A) / 1000
     oiled_kn = bolts.preload_from_torque_n(nm, d_mm=bolt.d_mm, nut_factor=0.12) / 1000
     used, oiled = 100 * preload_kn / proof_kn, 100 * oiled_kn / proof_kn
-    set_to = wrench.wrench_setting_nm(nm, lever_mm=410, offset_mm=60)
+    arm = {"lever_mm": 410, "offset_mm": 60}
+    least, most = true_torque_limits_nm(50, allowed_pct=4)
+    weak_nm = joints.joint_friction_torque_nm(22_500, bolts=8, mu=0.15, pcd_mm=80)
+    added = joints.preload_after_angle_n(20_000, angle_deg=40, pitch_mm=1.5, stiffness_kn_per_mm=200) / 1000
+    small, middle, late = workshop().torque_wrenches
     return {
+        "why-preload": (f"sheet ends at {nm:g} N·m",),
         "nut-factor": (
-            f"flywheel bolt M{bolt.d_mm:g}×{bolt.pitch_mm:g}: {nm:g} N·m, K = {sheet.nut_factor:g}. "
-            f"So {nm:g} ÷ ({sheet.nut_factor:g} × {bolt.d_mm:g} mm) = {preload_kn:.1f} kN",
+            f"training vehicle A, M{bolt.d_mm:g}×{bolt.pitch_mm:g}: {nm:g} N·m, K = {sheet.nut_factor:g}",
+            f"{sheet.nut_factor:g} × {bolt.d_mm:g} mm = {sheet.nut_factor * bolt.d_mm:.1f} mm",
+            f"{nm:g} N·m ÷ {sheet.nut_factor * bolt.d_mm:.1f} mm = {preload_kn:.1f} kN",
+            f"Wheel bolt M{wheel.d_mm:g}, K = {wheel.nut_factor:g}: {wheel.torque_nm:g} N·m ÷ {wheel.nut_factor * wheel.d_mm:.1f} mm",
         ),
         "proof-load": (
-            f"{bolt.prop_class} means {stress:g} N/mm²",
-            f"{area:.1f} mm² × {stress:g} N/mm² = {proof_kn:.1f} kN. Its bolt uses {preload_kn:.1f} of {proof_kn:.1f} kN, "
-            f"{used:.0f} %",
-            "Above 100 % nobody guarantees",
+            f"Class {bolt.prop_class} means {stress:g} N/mm²",
+            f"{area:.1f} mm² × {stress:g} N/mm² = {proof_kn:.1f} kN",
+            f"100 × {preload_kn:.1f} ÷ {proof_kn:.1f} = {used:.0f} %",
         ),
         "oil": (
-            f"on vehicle A, {oiled:.0f} % instead of {used:.0f} % at K = 0.12",
+            f"{nm:g} N·m ÷ (0.12 × {bolt.d_mm:g} mm) = {oiled_kn:.1f} kN",
+            f"100 × {oiled_kn:.1f} ÷ {proof_kn:.1f} = {oiled:.0f} %",
             "±25 % with lubricated threads, ±35 % dry",
+        ),
+        "angle": (f"In the end: 20 + {added - 20:.1f} = {added:.1f} kN",),
+        "which-wrench": (
+            f"You need {nm:g} N·m",
+            f"{middle.id}, {middle.lowest_nm:g} to {middle.highest_nm:g} N·m, in date",
+            f"{late.id} reaches it too, but its record has run out",
+            f"take {small.id}, {small.lowest_nm:g} to {small.highest_nm:g} N·m",
         ),
         "reading": (
             f"1 lbf·ft is {convert(1, 'lbf·ft', 'N·m'):.3f} N·m",
-            f"Vehicle A's {nm:g} N·m is {convert(nm, 'N·m', 'lbf·ft'):.0f} lbf·ft",
+            f"{nm:g} N·m is {convert(nm, 'N·m', 'lbf·ft'):.0f} lbf·ft",
         ),
         "crow": (
-            f"Vehicle A's {nm:g} N·m, L = 410 mm, E = 60 mm: {nm:g} × 410 ÷ 470 = {set_to:.1f} N·m",
-            f"At 90° nothing counts: set {wrench.wrench_setting_nm(nm, lever_mm=410, offset_mm=60, angle_deg=90):.0f}",
+            f"{nm:g} × 410 ÷ 470 = {wrench.wrench_setting_nm(nm, **arm):.1f} N·m",
+            f"{nm:g} × 470 ÷ 410 = {wrench.torque_at_bolt_nm(nm, **arm):.1f} N·m",
+        ),
+        "go-deeper": (f"from 50 ÷ 1.04 = {least:.1f} to 50 ÷ 0.96 = {most:.1f} N·m",),
+        "scatter": (
+            f"8 × 22.5 kN × 0.15 × 40 mm = {weak_nm:.0f} N·m",
+            f"{weak_nm:.0f} ÷ 240 = {weak_nm / 240:.1f} times",
         ),
     }
 
