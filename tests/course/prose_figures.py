@@ -13,6 +13,7 @@ from bitepoint.mechanics.driveline import input_speed_rpm, slip_percent, slip_un
 from bitepoint.mechanics.lifting import LOAD_CONSTANT_KG, recommended_weight_limit_kg
 from bitepoint.mechanics.loads import centre_of_gravity_mm, centre_of_gravity_shift_mm, stand_rating_used_percent
 from bitepoint.mechanics.release import clearance_at_bearing_mm, plate_lift_mm
+from bitepoint.mechanics.tightening import stage_torques_nm
 from bitepoint.mechanics.vibration import firing_order
 from bitepoint.units import convert
 from bitepoint.workshop import figures
@@ -232,13 +233,18 @@ def star() -> Said:
     """Lesson 8."""
     odd = [angle for angle in C.flywheel.hole_angles_deg if angle % 60]
     stages = [f"{nm:g}" for nm in A.flywheel.tightening.stages_nm]
+    first, second, _ = stage_torques_nm(80, percentages=(30, 70, 100))
+    given, _, _ = stage_torques_nm(50, percentages=(30, 70, 100))
     return {
         "uneven": (f"one hole sits at {odd[0]:g}° instead of 60°",),
         "stages": (
-            f"Its sheet says {', '.join(stages[:-1])} and {stages[-1]} N·m, then a second round at {stages[-1]}",
+            f"{', '.join(stages[:-1])} and {stages[-1]} N·m, then a second round at {stages[-1]}",
             "30, 70 and 100 %",
+            f"final torque 80 N·m: first stage 0.30 × 80 = {first:g} N·m, second 0.70 × 80 = {second:g} N·m",
+            f"final torque 50 N·m: first 0.30 × 50 = {given:g} N·m",
         ),
-        "second-round": (f"none may turn more than {A.flywheel.tightening.second_round_limit_deg:g}°",),
+        "wrench": (f"{stages[0]} N·m is the bottom of the large wrench",),
+        "second-round": (f"the limit is {A.flywheel.tightening.second_round_limit_deg:g}°",),
     }
 
 
