@@ -211,8 +211,12 @@ def _steps_panel(
 
 
 @picture("paint-marks")
-def paint_marks(*, bolts: int = 6, out: int = 3, turn_deg: float = 28) -> Drawing:
-    """Bolts with a paint mark across head and part: all in line but bolt `out`, which has turned by `turn_deg`."""
+def paint_marks(*, bolts: int = 6, out: int = 3, turn_deg: float = 28, others_deg: float = 0) -> Drawing:
+    """Bolts with a paint mark across head and part: bolt `out` has turned by `turn_deg`, the others by `others_deg`.
+
+    In a second round the others stand still and one that turned is the fault; after an angle stage all have turned,
+    and one that stands still was missed.
+    """
     angles = even_circle_deg(bolts)
     canvas, centre = Canvas(430), (205.0, 215.0)
     canvas.circle(centre, 190, PALE)
@@ -223,23 +227,32 @@ def paint_marks(*, bolts: int = 6, out: int = 3, turn_deg: float = 28) -> Drawin
             on_circle(*centre, 118, angle),
             34,
             angle,
-            turn_deg if i == out else 0,
+            turn_deg if i == out else others_deg,
             str(i),
             on_circle(*centre, 66, angle),
         )
-    for y, turned, told in (
-        (112.0, 0.0, ("In line:", "it has not moved.")),
-        (312.0, turn_deg, (f"Turned {turn_deg:g}°:", "stop, find out why.")),
-    ):
+    good = (f"Turned {others_deg:g}°:", "as the sheet says.") if others_deg else ("In line:", "it has not moved.")
+    bad = (f"Turned {turn_deg:g}°:" if turn_deg else "In line:", "stop, find out why." if turn_deg else "it was missed.")
+    for y, turned, told in ((112.0, others_deg, good), (312.0, turn_deg, bad)):
         _marked_bolt(canvas, (468.0, y), 58, 0, turned)
         canvas.text(546, y - 6, told[0], 20, anchor="start", bold=True)
         canvas.text(546, y + 20, told[1], 17, anchor="start")
-    return canvas.drawing(
-        alt=(
-            f"Second round on {bolts} bolts: each has a paint mark running from the bolt head onto the part. The two halves of "
-            f"the mark are in line on all bolts except bolt {out}, whose head has turned by {turn_deg:g} degrees."
-        ),
-        caption=f"Paint marks after the last stage. Bolt {out} has moved.",
+    alt, caption = _paint_marks_told(bolts, out, turn_deg, others_deg)
+    return canvas.drawing(alt=alt, caption=caption)
+
+
+def _paint_marks_told(bolts: int, out: int, turn_deg: float, others_deg: float) -> tuple[str, str]:
+    marked = "each has a paint mark running from the bolt head onto the part. The two halves of the mark"
+    if others_deg:
+        return (
+            f"After the angle stage on {bolts} bolts: {marked} stand {others_deg:g} degrees apart on all bolts except "
+            f"bolt {out}, where they stand {turn_deg:g} degrees apart.",
+            f"Paint marks after an angle of {others_deg:g}°. Bolt {out} is not like the others.",
+        )
+    return (
+        f"Second round on {bolts} bolts: {marked} are in line on all bolts except bolt {out}, whose head has turned by "
+        f"{turn_deg:g} degrees.",
+        f"Paint marks after the last stage. Bolt {out} has moved.",
     )
 
 
