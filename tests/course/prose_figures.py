@@ -189,37 +189,40 @@ def torque() -> Said:
     added = joints.preload_after_angle_n(20_000, angle_deg=40, pitch_mm=1.5, stiffness_kn_per_mm=200) / 1000
     small, middle, late = workshop().torque_wrenches
     return {
-        "why-preload": (f"sheet ends at {nm:g} N·m",),
+        "why-preload": (f"ends at {nm:g} N·m",),
         "nut-factor": (
             f"training vehicle A, M{bolt.d_mm:g}×{bolt.pitch_mm:g}: {nm:g} N·m, K = {sheet.nut_factor:g}",
             f"{sheet.nut_factor:g} × {bolt.d_mm:g} mm = {sheet.nut_factor * bolt.d_mm:.1f} mm",
             f"{nm:g} N·m ÷ {sheet.nut_factor * bolt.d_mm:.1f} mm = {preload_kn:.1f} kN",
-            f"Wheel bolt M{wheel.d_mm:g}, K = {wheel.nut_factor:g}: {wheel.torque_nm:g} N·m ÷ {wheel.nut_factor * wheel.d_mm:.1f} mm",
+            f"Wheel bolt M{wheel.d_mm:g}: {wheel.torque_nm:g} N·m, K = {wheel.nut_factor:g}",
+            f"{wheel.nut_factor:g} × {wheel.d_mm:g} mm = {wheel.nut_factor * wheel.d_mm:.1f} mm",
+            f"{wheel.torque_nm:g} N·m ÷ {wheel.nut_factor * wheel.d_mm:.1f} mm = ____ kN",
         ),
         "proof-load": (
-            f"Class {bolt.prop_class} means {stress:g} N/mm²",
+            f"class {bolt.prop_class} means {stress:g} N/mm²",
             f"{area:.1f} mm² × {stress:g} N/mm² = {proof_kn:.1f} kN",
-            f"100 × {preload_kn:.1f} ÷ {proof_kn:.1f} = {used:.0f} %",
+            f"100 × {preload_kn:.1f} kN ÷ {proof_kn:.1f} kN = {used:.0f} %",
         ),
         "oil": (
             f"{nm:g} N·m ÷ (0.12 × {bolt.d_mm:g} mm) = {oiled_kn:.1f} kN",
-            f"100 × {oiled_kn:.1f} ÷ {proof_kn:.1f} = {oiled:.0f} %",
+            f"100 × {oiled_kn:.1f} kN ÷ {proof_kn:.1f} kN = {oiled:.0f} %",
             "±25 % with lubricated threads, ±35 % dry",
         ),
-        "angle": (f"In the end: 20 + {added - 20:.1f} = {added:.1f} kN",),
+        "angle": (f"In the end: 20 kN + {added - 20:.1f} kN = {added:.1f} kN",),
         "which-wrench": (
-            f"You need {nm:g} N·m",
-            f"{middle.id}, {middle.lowest_nm:g} to {middle.highest_nm:g} N·m, in date",
-            f"{late.id} reaches it too, but its record has run out",
-            f"take {small.id}, {small.lowest_nm:g} to {small.highest_nm:g} N·m",
+            f"you need {nm:g} N·m",
+            f"{middle.id}, {middle.lowest_nm:g} to {middle.highest_nm:g} N·m, is in date",
+            f"{late.id} reaches {nm:g} N·m too, but its record has run out",
+            f"For {A.flywheel.tightening.stages_nm[0]:g} N·m take {small.id}, {small.lowest_nm:g} to {small.highest_nm:g} N·m: {middle.id}",
+            f"A good wrench may be {middle.tolerance_pct:g} % off",
         ),
         "reading": (
             f"1 lbf·ft is {convert(1, 'lbf·ft', 'N·m'):.3f} N·m",
             f"{nm:g} N·m is {convert(nm, 'N·m', 'lbf·ft'):.0f} lbf·ft",
         ),
         "crow": (
-            f"{nm:g} × 410 ÷ 470 = {wrench.wrench_setting_nm(nm, **arm):.1f} N·m",
-            f"{nm:g} × 470 ÷ 410 = {wrench.torque_at_bolt_nm(nm, **arm):.1f} N·m",
+            f"{nm:g} N·m × 410 ÷ 470 = {wrench.wrench_setting_nm(nm, **arm):.1f} N·m",
+            f"{nm:g} N·m × 470 ÷ 410 = {wrench.torque_at_bolt_nm(nm, **arm):.1f} N·m",
         ),
         "go-deeper": (f"from 50 ÷ 1.04 = {least:.1f} to 50 ÷ 0.96 = {most:.1f} N·m",),
         "scatter": (
