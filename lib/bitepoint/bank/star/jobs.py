@@ -34,13 +34,16 @@ def _wrench(final_nm: float) -> tuple[int, int, int]:
 
 def _wrench_words(final_nm: float, *, middle_alone: bool = False) -> str:
     """Return which wrenches lie ready; the middle one is not set at the bottom of its scale where the small one is there."""
-    small = f"from {SMALL[0]} to {SMALL[1]} N·m with a line every 0.2 N·m"
-    middle = f"from {MIDDLE[0]} to {MIDDLE[1]} N·m with a line every 0.5 N·m"
+    small = f"goes from {SMALL[0]} to {SMALL[1]} N·m with a line every 0.2 N·m."
+    middle = f"goes from {MIDDLE[0]} to {MIDDLE[1]} N·m with a line every 0.5 N·m."
     if final_nm <= SMALL[1]:
-        return f"Your wrench goes {small}: set the nearest line."
+        return f"Your wrench {small} Set the nearest line."
     if middle_alone:
-        return f"Your wrench goes {middle}: set the nearest line."
-    return f"Two wrenches lie ready, one {small}, one {middle}. Up to {SMALL[1]} N·m take the small one, and set the nearest line."
+        return f"Your wrench {middle} Set the nearest line."
+    return (
+        f"Two wrenches lie ready. The small one {small} The large one {middle} "
+        f"Up to {SMALL[1]} N·m take the small one. Set the nearest line."
+    )
 
 
 def _fitted_words(fitted: Fitted) -> str:

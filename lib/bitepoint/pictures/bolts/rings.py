@@ -232,7 +232,10 @@ def paint_marks(*, bolts: int = 6, out: int = 3, turn_deg: float = 28, others_de
             on_circle(*centre, 66, angle),
         )
     good = (f"Turned {others_deg:g}°:", "as the sheet says.") if others_deg else ("In line:", "it has not moved.")
-    bad = (f"Turned {turn_deg:g}°:" if turn_deg else "In line:", "stop, find out why." if turn_deg else "it was missed.")
+    bad = (
+        f"Turned {turn_deg:g}°:" if turn_deg else "In line:",
+        "stop, find out why." if turn_deg else "it was missed.",
+    )
     for y, turned, told in ((112.0, others_deg, good), (312.0, turn_deg, bad)):
         _marked_bolt(canvas, (468.0, y), 58, 0, turned)
         canvas.text(546, y - 6, told[0], 20, anchor="start", bold=True)
