@@ -139,13 +139,13 @@ def test_each_setting_lies_well_inside_the_scale_of_a_wrench_that_is_at_hand(id)
 
 
 @pytest.mark.parametrize("id", ["star.flywheel-job", "star.cover-job"])
-def test_the_nearest_line_of_the_scale_is_a_right_setting(id):
-    """The small wrench has a line every 0.2 N·m, the middle one every 0.5: who sets the nearest line is right."""
+def test_the_nearest_step_of_the_scale_is_a_right_setting(id):
+    """The small wrench goes in steps of 0.2 N·m, the middle one of 0.5: who sets the nearest step is right."""
     for question in drawn(id):
         written = question.right_answer()
         for setting in {p.setting_nm for p in question.right_pulls() if p.setting_nm}:
-            line = 0.2 if setting <= 25 else 0.5
-            written = written.replace(f"at {setting:g} N·m", f"at {round(setting / line) * line:g} N·m")
+            step = 0.2 if setting <= 25 else 0.5
+            written = written.replace(f"at {setting:g} N·m", f"at {round(setting / step) * step:g} N·m")
         assert question.mark(written).score == 1, written
 
 

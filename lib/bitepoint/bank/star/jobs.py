@@ -34,15 +34,14 @@ def _wrench(final_nm: float) -> tuple[int, int, int]:
 
 def _wrench_words(final_nm: float, *, middle_alone: bool = False) -> str:
     """Return which wrenches lie ready; the middle one is not set at the bottom of its scale where the small one is there."""
-    small = f"goes from {SMALL[0]} to {SMALL[1]} N·m with a line every 0.2 N·m."
-    middle = f"goes from {MIDDLE[0]} to {MIDDLE[1]} N·m with a line every 0.5 N·m."
+    small = f"goes from {SMALL[0]} to {SMALL[1]} N·m in steps of 0.2."
+    middle = f"goes from {MIDDLE[0]} to {MIDDLE[1]} N·m in steps of 0.5."
     if final_nm <= SMALL[1]:
-        return f"Your wrench {small} Set the nearest line."
+        return f"Your wrench {small} Set the nearest step."
     if middle_alone:
-        return f"Your wrench {middle} Set the nearest line."
+        return f"Your wrench {middle} Set the nearest step."
     return (
-        f"Two wrenches lie ready. The small one {small} The large one {middle} "
-        f"Up to {SMALL[1]} N·m take the small one. Set the nearest line."
+        f"Two wrenches lie ready. The small one {small} The large one {middle} Up to {SMALL[1]} N·m take the small one."
     )
 
 
@@ -55,9 +54,8 @@ def _fitted_words(fitted: Fitted) -> str:
         )
     if fitted.kind == "straight bar":
         return (
-            f"A straight extension bar of {fitted.offset_mm:g} mm sits between wrench and socket, square "
-            "to the handle. "
-            f"The lever is {fitted.lever_mm:g} mm."
+            f"A straight extension bar of {fitted.offset_mm:g} mm sits between wrench and socket, square to the handle. "
+            f"The lever{' of the large wrench' if fitted.lever_mm == MIDDLE[2] else ''} is {fitted.lever_mm:g} mm."
         )
     return "The socket sits straight on the wrench."
 
@@ -69,7 +67,7 @@ def _setting_words(fitted: Fitted, stage: Stage) -> str:
         return f"{t:g} × {lever:g} / ({lever:g} + {out:g}) = {fitted.setting_nm(t):.1f} N·m"
     if fitted.kind == "straight bar":
         return f"{t:g} N·m, because a straight bar leaves the lever as it is"
-    return f"{t:g} N·m, as the sheet says"
+    return f"{t:g} N·m, the torque of the stage"
 
 
 def _finished(question: Tightening) -> Tightening:
