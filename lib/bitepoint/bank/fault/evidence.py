@@ -22,11 +22,10 @@ def noise(draw: Draw) -> Enquiry:
     cases = [part for part in parts if part.id != _NEVER_RUN]
     case = cases[draw.form(len(cases))]
     positions = {p.id: p.text for p in noises().positions}
-    weeks = draw.integer(2, 9)
     return Enquiry(
         ask=(
-            f"For {weeks} weeks training vehicle {car.id} makes a noise. {positions[_FREE]}: {case.heard[_FREE]}. "
-            "Listen at one more place at a time. Name the part when only one is left, with the fewest questions."
+            f"Training vehicle {car.id} makes a noise, engine warm. {positions[_FREE]}: {case.heard[_FREE]}. "
+            "Listen in one more way at a time. Name the part when only one is left, with the fewest questions."
         ),
         observations=tuple(Observation(key, text, case.heard[key]) for key, text in positions.items()),
         suspects=tuple(_suspect(part, case) for part in draw.shuffle(parts)),
@@ -54,7 +53,7 @@ def _says(part: NoisyPart, case: NoisyPart) -> str:
     for key, sound in part.heard.items():
         if sound and sound != case.heard[key]:
             return (
-                f"{positions[key]}: of this part you would hear “{sound}”. You hear “{case.heard[key]}”.\n"
+                f"{positions[key]}: of this part you would hear “{sound}”. Of this car you hear “{case.heard[key]}”.\n"
                 "Changed all the same, the noise stays and the work was for nothing."
             )
     return "What you heard does not point there. Changed all the same, the noise stays."
