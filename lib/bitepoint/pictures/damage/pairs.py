@@ -11,7 +11,7 @@ from bitepoint.pictures.strokes import choice
 from bitepoint.workshop.damage import Damage
 from bitepoint.workshop.damage import damage as parts_known
 
-_WIDE, _DRAWN, _WORDS, _SCALE, _CUT = 344.0, 168.0, 68.0, 0.47, 58.0
+_WIDE, _DRAWN, _WORDS, _SCALE, _CUT = 344.0, 172.0, 72.0, 0.47, 58.0
 _HIGH = 40 + _DRAWN + _WORDS
 
 
@@ -48,4 +48,4 @@ def _tile(canvas: Canvas, part: Damage, x: float, y: float, *, ok: bool) -> None
     canvas.text(x + 14, y + 26, part.name[0].upper() + part.name[1:], 16, anchor="start", bold=True)
     told = f"Sound: {part.sound}" if ok else f"Damaged: {part.damaged}"
     for line, words in enumerate(wrap(told, 36)):
-        canvas.text(x + 14, y + 40 + _DRAWN + 18 + 21 * line, words, 16, anchor="start")
+        canvas.text(x + 14, y + 40 + _DRAWN + 20 + 21 * line, words, 16, anchor="start")
