@@ -96,23 +96,29 @@ def fault() -> Said:
     arrives = input_speed_rpm(63, **driven)
     slip = slip_percent(rpm, road_speed_kmh=63, **driven)
     twice = 2 * slip_uncertainty_percent(slip, engine_speed_u=0.005, road_speed_u=0.01, circumference_u=0.01)
+    sheet_gear = A.gearbox.slip_test_gear
+    per_1000 = figures.road_speed_kmh(A, gear=sheet_gear, rpm=1000)
+    tried = input_speed_rpm(60, **driven)
     return {
         "checks": (f"free play {low:g} to {high:g} mm",),
         "slip-test": (
             f"{rpm:g} rpm is {figures.road_speed_kmh(A, gear=3, rpm=rpm):.0f} km/h in third gear and "
             f"{figures.road_speed_kmh(A, gear=5, rpm=rpm):.0f} km/h in fifth",
         ),
-        "engine-speed": (
-            f"{figures.road_speed_kmh(A, gear=A.gearbox.slip_test_gear, rpm=1000):.1f} km/h belong to 1000 rpm",
-            f"{figures.road_speed_kmh(A, gear=A.gearbox.slip_test_gear, rpm=3000):.0f} km/h belong to 3000 rpm",
-        ),
-        "go-deeper": (
-            f"60 km/h: 60 ÷ 3.6 ÷ {_WAY / 1000:.3f} × 60 × {_THIRD:g} × {_FINAL:g} = {input_speed_rpm(60, **driven):.0f} rpm",
+        "deeper-figures": (
+            f"60 km/h: 60 ÷ 3.6 ÷ {_WAY / 1000:.3f} × 60 × {_THIRD:g} × {_FINAL:g} = {tried:.0f} rpm",
         ),
         "slip": (
-            f"{rpm:g} rpm at 63 km/h. Only {arrives:.0f} rpm arrive, so {slip:.1f} % slip",
-            f"With 0.5, 1 and 1 % it is {slip:.1f} % ± {twice:.1f} %",
+            f"{per_1000:.1f} km/h belong to 1000 rpm",
+            f"{rpm:g} rpm at 63 km/h",
+            f"63 km/h ÷ {per_1000:.2f} km/h × 1000 rpm = {arrives:.0f} rpm",
+            f"{rpm:g} rpm − {arrives:.0f} rpm = {rpm - arrives:.0f} rpm",
+            f"{rpm - arrives:.0f} rpm ÷ {rpm:g} rpm × 100 = {slip:.1f} %",
+            f"of 3400 rpm {tried:.0f} arrive, {3400 - tried:.0f} are lost. Slip: {3400 - tried:.0f} ÷ 3400 × 100",
+            f"± {twice:.1f} %",
+            f"The range, {round(slip, 1) - round(twice, 1):.1f} to {round(slip, 1) + round(twice, 1):.1f} %",
         ),
+        "decide": (f"{slip:.1f} %, twice",),
     }
 
 

@@ -1,4 +1,4 @@
-"""Lesson 3, finding the fault: noise and a pulsing pedal named by evidence; clutch, not the clutch, or stop and ask."""
+"""Lesson 3, finding the fault: a noise named by evidence; clutch, not the clutch, or stop and ask."""
 
 from bitepoint.bank.fault.outcomes import DECIDES
 from bitepoint.bank.forms import form_of
@@ -6,8 +6,6 @@ from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
-from bitepoint.questions.number import Number, percent
-from bitepoint.questions.question import Mistake
 from bitepoint.workshop.noises import NoisyPart, noises, noisy_parts
 
 _FREE = "up"
@@ -57,42 +55,6 @@ def _says(part: NoisyPart, case: NoisyPart) -> str:
                 "Changed all the same, the noise stays and the work was for nothing."
             )
     return "What you heard does not point there. Changed all the same, the noise stays."
-
-
-@exercise("fault.pulse-count", lesson="fault", outcome=DECIDES, minutes=2, beyond=True)
-def pulse_count(draw: Draw) -> Number:
-    beats = draw.integer(12, 20)
-    rpm = 60 * beats
-    back = draw.form(2) == 1
-    ask = (
-        f"A four-cylinder engine is held at {rpm} rpm. How many pulses a second would a bent finger give?"
-        if back
-        else f"In a slow-motion film of the pedal you count {beats} pulses in one second, engine speed steady. "
-        "At which engine speed is that one pulse a turn?"
-    )
-    return Number(
-        ask=ask,
-        answer=beats if back else rpm,
-        unit="Hz" if back else "rpm",
-        within=percent(2),
-        decimals=0,
-        mistakes=(
-            Mistake(
-                beats * 2 if back else rpm / 2,
-                "thinks of firing strokes",
-                "Firing gives two beats a turn on four cylinders. Mixed up, the bent finger is never looked for.",
-            ),
-            Mistake(
-                rpm if back else beats,
-                "leaves minutes as seconds",
-                "Engine speed is per minute, the count per second. Left so, nothing fits and the fault stays.",
-            ),
-        ),
-        why="One pulse a turn comes from fingers, cover or flywheel. It goes with engine speed, not with the road.",
-        step="A minute has 60 seconds. One pulse a turn means: pulses a minute are turns a minute.",
-        solution=f"{rpm} ÷ 60 = {beats} a second." if back else f"{beats} × 60 = {rpm} rpm.",
-        source="engine-orders",
-    )
 
 
 @exercise("fault.decide", lesson="fault", outcome=DECIDES, minutes=3)
