@@ -84,7 +84,7 @@ def stands(draw: Draw) -> Number:
         answer=right,
         unit="%",
         within=percent(1),
-        decimals=0,
+        decimals=1,
         mistakes=(
             Mistake(
                 other,
@@ -99,9 +99,9 @@ def stands(draw: Draw) -> Number:
                 "Good stands would look too weak.",
             ),
         ),
-        why=f"{right:.0f} % is used. A kept rating is one condition of several: pins in, level floor, push test.",
+        why=f"{right:.1f} % is used. A kept rating is one condition of several: pins in, level floor, push test.",
         step=f"The two together may carry {both} kg. Put the axle load over it.",
-        solution=f"100 × {front:g} / {both} = {right:.0f} %.",
+        solution=f"100 × {front:g} / {both} = {right:.1f} %.",
         source="hse-working-under-vehicles",
         vehicle=car.id,
     )
