@@ -70,15 +70,21 @@ def safe() -> Said:
     limit = recommended_weight_limit_kg(45, vertical_cm=15, distance_cm=75, asymmetry_deg=30, coupling="poor")
     jack = next(s for s in workshop().supports if s.id == "gearbox jack")
     used = stand_rating_used_percent(masses.front_axle_kg, rated_kg=pair, rated_per="pair")
+    front, rear, base = masses.front_axle_kg, masses.rear_axle_kg, masses.wheelbase_mm
+    boot = 40
     return {
         "tags": (
-            f"gearbox jack carries {jack.rated_kg:g} kg; the gearbox of training vehicle A has {masses.gearbox_kg:g} kg",
+            f"gearbox jack here carries {jack.rated_kg:g} kg; the nurse's gearbox has {masses.gearbox_kg:g} kg",
         ),
         "balance": (
-            f"{masses.wheelbase_mm:g} × {masses.rear_axle_kg:g} ÷ {masses.vehicle_kg:g} = {before:.0f} mm",
-            f"it lies at {before + shift:.0f} mm",
+            f"wheelbase {base:g} mm",
+            f"{front:g} kg + {rear:g} kg = {masses.vehicle_kg:g} kg",
+            f"{base:g} mm × {rear:g} kg ÷ {masses.vehicle_kg:g} kg = {before:.0f} mm",
+            f"With {masses.gearbox_kg:g} kg of gearbox out it lies at {before + shift:.0f} mm",
+            f"with {boot} kg in the boot the rear axle carries {rear + boot:g} kg, the car {masses.vehicle_kg + boot:g} kg. "
+            f"{base:g} mm × {rear + boot:g} kg ÷ {masses.vehicle_kg + boot:g} kg",
         ),
-        "stands": (f"has {masses.front_axle_kg:g} kg. A pair marked {pair} kg is used to {used:.0f} %",),
+        "stands": (f"{masses.front_axle_kg:g} kg ÷ {pair} kg × 100 = {used:.0f} %",),
         "go-deeper": (
             f"allows {LOAD_CONSTANT_KG:g} kg",
             f"45 cm reach, 15 cm high, 75 cm up, 30° twist, poor grip. {limit:.1f} kg are left, and the gearbox has "
