@@ -135,7 +135,12 @@ def test_what_outside_could_explain_is_put_right_before_the_gearbox_comes_out():
         for question in drawn(id):
             sheet = " ".join(cell for row in question.table for cell in row) + question.ask
             best = right_of(question)
-            for sign in ("none; the sheet asks for some", "rear mount lifts", "misfire, cylinder", "You pull the pedal up"):
+            for sign in (
+                "none; the sheet asks for some",
+                "rear mount lifts",
+                "misfire, cylinder",
+                "You pull the pedal up",
+            ):
                 if sign in sheet:
                     met.add(sign)
                     assert not best.startswith(("Gearbox out", "The clutch:", "Order")), sheet
@@ -296,7 +301,13 @@ def test_a_noise_can_be_told_by_listening():
         assert 1 <= question.fewest() <= questions_needed(free, vehicle(question.vehicle))
         assert question.mark(f"> {right.key}").score == 0.5
     assert "flywheel-bolts" not in met
-    assert {"release-bearing", "release-bearing-turning", "input-shaft-bearing", "pilot-bearing", "dual-mass-flywheel"} <= met
+    assert {
+        "release-bearing",
+        "release-bearing-turning",
+        "input-shaft-bearing",
+        "pilot-bearing",
+        "dual-mass-flywheel",
+    } <= met
 
 
 def test_nobody_drives_before_the_car_was_looked_at():

@@ -73,9 +73,7 @@ def safe() -> Said:
     front, rear, base = masses.front_axle_kg, masses.rear_axle_kg, masses.wheelbase_mm
     boot = 40
     return {
-        "tags": (
-            f"gearbox jack here carries {jack.rated_kg:g} kg; the nurse's gearbox has {masses.gearbox_kg:g} kg",
-        ),
+        "tags": (f"gearbox jack here carries {jack.rated_kg:g} kg; the nurse's gearbox has {masses.gearbox_kg:g} kg",),
         "balance": (
             f"wheelbase {base:g} mm",
             f"{front:g} kg + {rear:g} kg = {masses.vehicle_kg:g} kg",
@@ -111,9 +109,7 @@ def fault() -> Said:
             f"{rpm:g} rpm is {figures.road_speed_kmh(A, gear=3, rpm=rpm):.0f} km/h in third gear and "
             f"{figures.road_speed_kmh(A, gear=5, rpm=rpm):.0f} km/h in fifth",
         ),
-        "deeper-figures": (
-            f"60 km/h: 60 ÷ 3.6 ÷ {_WAY / 1000:.3f} × 60 × {_THIRD:g} × {_FINAL:g} = {tried:.0f} rpm",
-        ),
+        "deeper-figures": (f"60 km/h: 60 ÷ 3.6 ÷ {_WAY / 1000:.3f} × 60 × {_THIRD:g} × {_FINAL:g} = {tried:.0f} rpm",),
         "slip": (
             f"{per_1000:.1f} km/h belong to 1000 rpm",
             f"{rpm:g} rpm at 63 km/h",

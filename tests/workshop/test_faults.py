@@ -75,7 +75,11 @@ def _lead(cause: faults.Cause, evidence: dict[str, str]) -> int:
         ("drag", {"drag-pump": "better", "drag-since": "work", "drag-travel": "short"}, "drag-air"),
         ("drag", {"drag-gears": "one"}, "drag-synchro"),
         ("drag", {"drag-push": "stands"}, "drag-synchro"),
-        ("slip", {"slip-ratio": "ahead", "slip-freeplay": "none", "slip-traces": "dry", "slip-age": "new"}, "slip-play"),
+        (
+            "slip",
+            {"slip-ratio": "ahead", "slip-freeplay": "none", "slip-traces": "dry", "slip-age": "new"},
+            "slip-play",
+        ),
         ("slip", {"slip-ratio": "ahead", "slip-warm": "warm"}, "slip-stick"),
         ("judder", {"judder-open": "hangs"}, "judder-splines"),
         ("judder", {"judder-when": "pulling", "judder-memory": "misfire"}, "judder-misfire"),
@@ -102,7 +106,9 @@ def test_what_is_quick_and_outside_stands_before_what_is_opened_or_recorded() ->
     """Mounts, fault memory, oil traces and pedal are tried before a recording is taken apart or the gearbox comes out."""
     asked = [check.id for check in checks_for("judder")]
 
-    assert max(map(asked.index, ("judder-memory", "judder-bar", "judder-traces", "judder-pedal"))) < asked.index("judder-beat")
+    assert max(map(asked.index, ("judder-memory", "judder-bar", "judder-traces", "judder-pedal"))) < asked.index(
+        "judder-beat"
+    )
     assert asked[-1] == "judder-open"
 
 

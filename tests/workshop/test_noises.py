@@ -9,8 +9,8 @@ import pytest
 from bitepoint import places
 from bitepoint.errors import BadData
 from bitepoint.workshop import noises
-from bitepoint.workshop.pedal_motion import moved
 from bitepoint.workshop.noises import best_next_question, noisy_parts, possible_parts, questions_needed, sounds_at
+from bitepoint.workshop.pedal_motion import moved
 from bitepoint.workshop.vehicles import vehicle
 
 PARTS = {part.id: part for part in noises.noises().parts}

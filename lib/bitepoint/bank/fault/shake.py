@@ -11,6 +11,7 @@ from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.simulator import Fault
 
+
 @exercise("fault.judder", lesson="fault", title="A shake at moving off: what comes next?", outcome=DECIDES, minutes=3)
 def judder(draw: Draw) -> Choice:
     form = form_of(draw)
@@ -41,7 +42,14 @@ _SHAKES: dict[str, Fault] = {"grabs": "judder from friction", "untrue": "judder 
 """What is wrong in the log of each form."""
 
 
-@exercise("fault.shake-log", lesson="fault", outcome=LOGS, minutes=3, beyond=True, title="Where a shake comes from, by its log")
+@exercise(
+    "fault.shake-log",
+    lesson="fault",
+    outcome=LOGS,
+    minutes=3,
+    beyond=True,
+    title="Where a shake comes from, by its log",
+)
 def shake_log(draw: Draw) -> Choice:
     form, car = form_of(draw), draw.vehicle()
     name = log_of(draw, car, _SHAKES[form.key])

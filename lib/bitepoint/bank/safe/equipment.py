@@ -8,7 +8,6 @@ from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Order
 from bitepoint.workshop.tools import workshop
 
-
 _SIGNS = (
     "an orange cable that runs across the gearbox",
     "a box beside the belt that carries a 48 V label",

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bitepoint.pictures.bays import parts as bay
 from bitepoint.pictures.bays.scene import FLOOR, finish, start
-from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, SKY, WHITE, YELLOW, Canvas
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, PALE, SHADE, SKY, WHITE, Canvas
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.pictures.strokes import IRON, STEEL, bend, capsule, smooth
 from bitepoint.pictures.work.gearbox import transverse_outline
@@ -30,7 +30,7 @@ def bay_strip_down(*, wrong: Sequence[str] = ()) -> Drawing:
     bay.car(canvas, 180, 244)
     _support(canvas, rated="engine" not in bad)
     for pad in (318.0, 446.0):
-        canvas.polygon(capsule((372, 268), (pad, 252), 8), YELLOW, INK, 3)
+        canvas.polygon(capsule((372, 268), (pad, 252), 8), SHADE, INK, 3)
         canvas.rect(pad - 7, 222, 14, 26, METAL)
         canvas.rect(pad - 18, 211, 36, 11, INK)
     canvas.polygon([(206, 208), (262, 208), (262, 258), (250, 268), (214, 268), (206, 258)], IRON, INK, 3)
@@ -166,7 +166,7 @@ def _bag(canvas: Canvas, *, shut: bool) -> None:
         ):
             canvas.polygon(smooth([(float(x), float(y)) for x, y in points], closed=True), SHADE, INK, 2)
     low = [(580, 470), (576, 430)]
-    canvas.polygon(smooth([(float(x), float(y)) for x, y in [*low, *neck, (654, 430), (650, 470)]]), YELLOW, INK, 3)
+    canvas.polygon(smooth([(float(x), float(y)) for x, y in [*low, *neck, (654, 430), (650, 470)]]), PALE, INK, 3)
     canvas.text(614, 448, "DUST", 16, bold=True)
     if shut:
         canvas.line((604, 412), (630, 412), INK, 4)

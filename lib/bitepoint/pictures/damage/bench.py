@@ -47,7 +47,7 @@ def damage(*, what: str = "hot-spots", ok: bool = False) -> Drawing:
 
 
 class Wordless(Canvas):
-    """A canvas that drops its words: on the small tiles of the bench they could not be read."""
+    """A canvas that drops its words: drawn small they could not be read."""
 
     def text(self, x: float, y: float, words: str, size: float = 18, **_: object) -> None:
         """Drop the words."""

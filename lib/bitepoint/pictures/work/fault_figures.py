@@ -4,7 +4,6 @@ from bitepoint.mechanics.limits import within
 from bitepoint.pictures.axes import Axes, figure, round_up
 from bitepoint.pictures.canvas import (
     BLUE,
-    GREEN,
     INK,
     METAL,
     ORANGE,
@@ -13,7 +12,6 @@ from bitepoint.pictures.canvas import (
     SKY,
     VERMILLION,
     WHITE,
-    YELLOW,
     Canvas,
 )
 from bitepoint.pictures.registry import Drawing, picture
@@ -156,7 +154,7 @@ def drag_test_place() -> Drawing:
     canvas.rect(262, 120, 66, 108, METAL, round=8)
     canvas.rect(412, 120, 50, 108, METAL, round=8)
     canvas.text(222, 181, "front", 18, turn=-90)
-    canvas.arrow((300, 318), (250, 262), GREEN, 3)
+    canvas.arrow((300, 318), (250, 262), INK, 3)
     canvas.text(308, 334, "chocks before and behind the wheels", 19, anchor="start")
     canvas.text(360, 30, "engine idling, pedal down, gear engaged: only so", 21, bold=True)
     canvas.text(360, 372, "on the ground · parking brake on · foot on the foot brake", 20)

@@ -10,7 +10,6 @@ from bitepoint.pictures.canvas import (
     SKY,
     VERMILLION,
     WHITE,
-    YELLOW,
     Canvas,
     Point,
 )
@@ -112,7 +111,7 @@ def _engine(canvas: Canvas) -> None:
         STEEL,
     )
     for y in (LEVEL - 104, LEVEL + 94):
-        canvas.rect(196, y, 30, 10, YELLOW)
+        canvas.rect(196, y, 30, 10, ORANGE)
 
 
 def _beam(canvas: Canvas) -> None:
@@ -131,7 +130,7 @@ def gearbox_on_jack(*, car: str = "A") -> Drawing:
     _engine(canvas)
     x = 352.0
     for y in (LEVEL - 86.0, LEVEL + 86.0):
-        canvas.polygon(capsule((196, y), (x + 30, y), 4), YELLOW)
+        canvas.polygon(capsule((196, y), (x + 30, y), 4), ORANGE)
     (_transverse if across else gearbox)(canvas, x, LEVEL)
     canvas.line((140, LEVEL), (706, LEVEL), BLUE, 2, dash="22 5 4 5")
     seat = LEVEL + (108 if across else 74)

@@ -1,4 +1,4 @@
-"""One part twice, sound beside damaged, with the sign that tells them apart named below."""
+"""Up to three parts, each twice: sound beside damaged, with the sign that tells them apart named below."""
 
 from collections.abc import Sequence
 from textwrap import wrap
