@@ -65,10 +65,10 @@ def order_spectrum(*, name: str = "b-6", references: Sequence[str] = ("time",)) 
 
 
 def _mark(axes: Any, reference: str, top: float) -> None:
-    """Mark where a shake of that kind would stand, whatever is found there: the range of judder, or once in each turn."""
+    """Mark where a shake of that kind would stand, whatever is found there: at 5 to 20 a second, or once in each turn."""
     if reference == "time":
         axes.axvspan(*JUDDER_HZ, color=METAL, alpha=0.6, zorder=0)
-        axes.text(sum(JUDDER_HZ) / 2, top * 0.9, "judder: 5 to 20 a second", ha="center", fontsize=15)
+        axes.text(sum(JUDDER_HZ) / 2, top * 0.9, "5 to 20 a second", ha="center", fontsize=15)
         return
     axes.axvline(1, color=INK, linewidth=1.6, linestyle=(0, (5, 4)), zorder=1)
     axes.text(1.08, top * 0.9, "once in each turn", fontsize=15)
@@ -82,7 +82,7 @@ def _taken_apart(log: Log, reference: str) -> list[tuple[float, float]]:
 def _told(reference: str, points: Sequence[tuple[float, float]]) -> str:
     words, low, high, _ = REFERENCES[reference]
     heights = "; ".join(f"{place:.3g}: {height:.3f}" for place, height in _every(points, 14))
-    marked = "Shaded: 5 to 20 a second, where judder lies." if reference == "time" else "Dashed: once in each turn."
+    marked = "Shaded: 5 to 20 a second." if reference == "time" else "Dashed: once in each turn."
     return f"Height in g against {words}, {low:g} to {high:g}; largest in each part, {heights}. {marked}"
 
 
