@@ -310,6 +310,18 @@ def test_a_noise_can_be_told_by_listening():
     } <= met
 
 
+def test_a_wrong_part_is_judged_by_what_was_heard_alone():
+    """What is said to a wrong part speaks of a position that was asked for, or asks for one more."""
+    for question in drawn("fault.noise"):
+        labels = {o.key: o.label for o in question.observations}
+        asked = [key for key in labels if key not in question.free][:2]
+        for suspect in (s for s in question.suspects if not s.right):
+            said = question.mark(f"{' '.join(asked)} > {suspect.key}").feedback
+            named = [key for key, label in labels.items() if said.startswith(label)]
+            assert set(named) <= {*asked, *question.free}
+            assert named or "Ask for one thing more" in said
+
+
 def test_nobody_drives_before_the_car_was_looked_at():
     """Fluid or cable, pedal and mounts come before the road test, and leaving that out is critical."""
     for question in drawn("fault.checks-order"):

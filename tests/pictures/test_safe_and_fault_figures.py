@@ -41,7 +41,11 @@ def test_sound_stands_beside_damaged() -> None:
 
 @pytest.mark.parametrize(
     ("parts", "message"),
-    [([], "one to three different ones"), (["hot-spots"] * 2, "one to three different"), (["wheel"], "one of hot-spots")],
+    [
+        ([], "one to three different ones"),
+        (["hot-spots"] * 2, "one to three different"),
+        (["wheel"], "one of hot-spots"),
+    ],
 )
 def test_parts_that_cannot_be_shown_are_named(parts: list[str], message: str) -> None:
     """One clear line for none, a part twice, or one that is not drawn."""

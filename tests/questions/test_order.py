@@ -33,17 +33,14 @@ EDGES = st.sets(
 @given(edges=EDGES, order=st.permutations(range(6)))
 @settings(deadline=None, max_examples=300)
 def test_order_is_right_exactly_when_every_rule_is_kept(edges, order):
-    """Judged by hand: the rules broken by a random order are the ones that are named, the dangerous one first."""
+    """Judged by hand: the rules broken by a random order are the ones that are named, each with its reason first."""
     q = question(edges)
     verdict = q.mark(letters(order, q))
     broken = {(a, b) for a, b in edges if order.index(a) > order.index(b)}
     assert verdict.score == (0 if broken else 1)
     assert set(verdict.mistakes) == {f"“{STEPS[b]}” before “{STEPS[a]}”" for a, b in broken}
     assert verdict.critical == ((0, 5) in broken)
-    if verdict.critical:
-        assert verdict.feedback == "“step 5” comes too early: first “step 0”, because 0 holds 5."
-        assert verdict.reason.endswith("first: “step 5” before “step 0”.")
-    elif broken:
+    if broken:
         early = min((b for _, b in broken), key=order.index)
         assert verdict.feedback.startswith(f"“{STEPS[early]}” comes too early: first “")
 

@@ -14,7 +14,7 @@ QUESTION = Spots(
     source="common-practice",
     spots=(
         Spot("plate", "the plate", True, name="misses the plate", says="The plate is thin."),
-        Spot("bearing", "the bearing", True, name="misses the bearing", says="it locks the wheel.", critical=True),
+        Spot("bearing", "the bearing", True, name="misses the bearing", critical=True),
         Spot("fork", "the fork", name="changes a sound fork", says="The fork is sound."),
     ),
 )
@@ -30,17 +30,9 @@ def test_all_and_no_other_is_right(answer: object) -> None:
 
 def test_what_was_overlooked_is_counted_but_not_pointed_out() -> None:
     """Looking again is the exercise; the name is there for the statistics, and critical stays critical."""
-    verdict = QUESTION.mark("bearing")
+    verdict = QUESTION.mark("plate")
     assert verdict.feedback == "1 of 2 found. Look again: something is still there."
-    assert (verdict.score, verdict.mistakes, verdict.critical) == (0.5, ("misses the plate",), False)
-
-
-@pytest.mark.parametrize("answer", ["plate", "plate fork"])
-def test_the_danger_that_is_named_is_the_one_that_was_left_out(answer: str) -> None:
-    """A sound place marked too is not what could hurt somebody, so its words are not said beside the warning."""
-    verdict = QUESTION.mark(answer)
-    assert verdict.critical
-    assert verdict.feedback == "1 of 2 found. What is left out could hurt somebody. It locks the wheel. Look again."
+    assert (verdict.score, verdict.mistakes, verdict.critical) == (0.5, ("misses the bearing",), True)
 
 
 def test_a_wrong_place_is_answered_with_its_words_and_takes_one_away() -> None:

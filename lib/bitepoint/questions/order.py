@@ -97,7 +97,7 @@ class Order(Question, frozen=True, kw_only=True):
         counted = [r for r in broken if r.kind not in ADVICE_ONLY]
         if not counted:
             return Verdict(1.0, understood, self.why, "Keeps every rule of the order.", advice=advice)
-        first = next((r for r in counted if r.critical), counted[0])
+        first = counted[0]
         says = f"“{first.then}” comes too early: first “{first.first}”, because {first.because}"
         return Verdict(
             0.0,

@@ -9,10 +9,7 @@ from bitepoint.questions.region import Spot
 
 
 class Spots(Question, frozen=True, kw_only=True):
-    """Some regions are right. `says` of a wrong one answers a learner who took it.
-
-    What was left out is only counted, but where it could hurt somebody the danger is named, and not the place.
-    """
+    """Some regions are right. `says` of a wrong one answers a learner who took it; what was left out is only counted."""
 
     spots: tuple[Spot, ...]
 
@@ -42,17 +39,10 @@ class Spots(Question, frozen=True, kw_only=True):
         names = tuple(s.name for s in faults if s.name)
         score = max(0.0, min(0.99, (hits - extra) / len(every)))
         reason = f"{hits} of {len(every)} found, {extra} wrong."
-        return Verdict(score, understood, self._says(faults, hits), reason, names, any(s.critical for s in faults))
-
-    def _says(self, faults: list[Spot], hits: int) -> str:
-        """Answer the worst fault: the danger that was left out, else the place that was wrongly marked."""
-        found = f"{hits} of {sum(s.right for s in self.spots)} found."
-        if faults[0].critical and faults[0].right:
-            danger = f" {faults[0].says[0].upper()}{faults[0].says[1:]}" if faults[0].says else ""
-            return f"{found} What is left out could hurt somebody.{danger} Look again."
         wrong = next((s for s in faults if not s.right), None)
         # What was overlooked is not pointed out at the first miss: looking again is the exercise.
-        return wrong.says if wrong else f"{found} Look again: something is still there."
+        says = wrong.says if wrong else f"{hits} of {len(every)} found. Look again: something is still there."
+        return Verdict(score, understood, says, reason, names, any(s.critical for s in faults))
 
     def right_answer(self) -> Answer:
         return sorted(s.key for s in self.spots if s.right)

@@ -43,18 +43,24 @@ def _suspect(part: NoisyPart, case: NoisyPart) -> Suspect:
     label = part.text.partition(":")[0]
     if part.id == case.id:
         return Suspect(part.id, label, heard, right=True)
-    return Suspect(part.id, label, heard, name=f"blames: {label}", says=_says(part, case))
+    return Suspect(
+        part.id,
+        label,
+        heard,
+        name=f"blames: {label}",
+        says="What you heard does not point there. Changed all the same, the noise stays.",
+        against={
+            key: _says(key, sound, case) for key, sound in part.heard.items() if sound not in ("", case.heard[key])
+        },
+    )
 
 
-def _says(part: NoisyPart, case: NoisyPart) -> str:
-    positions = {p.id: p.text for p in noises().positions}
-    for key, sound in part.heard.items():
-        if sound and sound != case.heard[key]:
-            return (
-                f"{positions[key]}: of this part you would hear “{sound}”. Of this car you hear “{case.heard[key]}”.\n"
-                "Changed all the same, the noise stays and the work was for nothing."
-            )
-    return "What you heard does not point there. Changed all the same, the noise stays."
+def _says(key: str, sound: str, case: NoisyPart) -> str:
+    position = next(p.text for p in noises().positions if p.id == key)
+    return (
+        f"{position}: of this part you would hear “{sound}”. Of this car you hear “{case.heard[key]}”.\n"
+        "Changed all the same, the noise stays and the work was for nothing."
+    )
 
 
 @exercise("fault.decide", lesson="fault", outcome=DECIDES, minutes=3)
