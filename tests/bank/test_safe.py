@@ -133,14 +133,52 @@ def test_the_starter_cable_comes_after_the_covered_lead():
         steps = [*q.example]
         steps.remove("Starter cable off")
         wrong = ["Starter cable off", *steps]
-        letters = dict(zip(q.steps, "abcdefg", strict=True))
+        letters = dict(zip(q.steps, "abcdefgh", strict=True))
         assert q.mark([letters[s] for s in wrong]).critical
 
 
-def test_stopping_to_ask_is_never_a_mistake():
-    """No wrong option of this lesson is called stop and ask."""
+def test_stopping_to_ask_is_never_dangerous():
+    """Where every answer is there, stop and ask is not the best choice; it is never critical, and its words say so."""
+    met = set()
     for e in exercises_of("safe"):
         for q in drawn(e.id):
             assert isinstance(q, Question)
             for option in getattr(q, "options", ()):
-                assert option.right or "stop and ask" not in option.text.lower()
+                if "stop and ask" in option.text.lower():
+                    met.add(option.right)
+                    assert option.right or (not option.critical and option.says.startswith("Asking"))
+    assert met == {True, False}
+
+
+ISOLATES = re.compile(r"\b(?:lead off|unplug|meter|fuse|gloves|isolate|switch it off|service plug)\b", re.IGNORECASE)
+
+
+def test_nobody_is_taught_to_isolate_anything_but_twelve_volt():
+    """Orange cable, 48 V and airbag: every way of making it dead or measuring it is wrong and critical, the right one keeps off."""
+    signs = set()
+    for q in drawn("safe.keep-off"):
+        found = re.search(r"orange cable that|orange cable below|48 V label\. What|AIRBAG", q.ask)
+        if not found:
+            continue
+        signs.add(found[0])
+        for option in q.options:
+            assert option.critical != option.right
+            if ISOLATES.search(option.text):
+                assert not option.right, option.text
+    assert len(signs) == 4
+
+
+def test_a_car_is_looked_at_before_its_lead_comes_off():
+    """Who takes the negative lead off before looking for orange cable, 48 V and a second battery has made a critical mistake."""
+    for q in drawn("safe.dead-car"):
+        steps = [s for s in q.example if not s.startswith("Look for")]
+        letters = dict(zip(q.steps, "abcdefgh", strict=True))
+        verdict = q.mark([letters[s] for s in [*steps, q.example[0]]])
+        assert verdict.critical
+        assert "not made dead by this lead" in verdict.feedback
+
+
+def test_the_printed_share_of_the_stands_is_right():
+    """Whoever types the figure that the solution prints is right, whichever car and plate."""
+    for q in drawn("safe.stands"):
+        assert q.mark(q.solution.rpartition("= ")[2].rstrip(".")).score == 1, q.solution

@@ -29,7 +29,7 @@ def asked(lesson: Callable[..., Lesson]) -> Lesson:
         "fault.slip",
         "fault.road-log",
         "fault.standing-log",
-        "fault.judder",
+        "fault.shake-log",
         "refit.road-log",
         "fault.noise",
         "kit.find-kit",

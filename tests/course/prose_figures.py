@@ -72,15 +72,19 @@ def safe() -> Said:
     limit = recommended_weight_limit_kg(45, vertical_cm=15, distance_cm=75, asymmetry_deg=30, coupling="poor")
     jack = next(s for s in workshop().supports if s.id == "gearbox jack")
     used = stand_rating_used_percent(masses.front_axle_kg, rated_kg=pair, rated_per="pair")
+    front, rear, base = masses.front_axle_kg, masses.rear_axle_kg, masses.wheelbase_mm
+    boot = 40
     return {
-        "tags": (
-            f"gearbox jack carries {jack.rated_kg:g} kg; the gearbox of training vehicle A has {masses.gearbox_kg:g} kg",
-        ),
+        "tags": (f"gearbox jack here carries {jack.rated_kg:g} kg; the nurse's gearbox has {masses.gearbox_kg:g} kg",),
         "balance": (
-            f"{masses.wheelbase_mm:g} × {masses.rear_axle_kg:g} ÷ {masses.vehicle_kg:g} = {before:.0f} mm",
-            f"it lies at {before + shift:.0f} mm",
+            f"wheelbase {base:g} mm",
+            f"{front:g} kg + {rear:g} kg = {masses.vehicle_kg:g} kg",
+            f"{base:g} mm × {rear:g} kg ÷ {masses.vehicle_kg:g} kg = {before:.0f} mm",
+            f"With {masses.gearbox_kg:g} kg of gearbox out it lies at {before + shift:.0f} mm",
+            f"with {boot} kg in the boot the rear axle carries {rear + boot:g} kg, the car {masses.vehicle_kg + boot:g} kg. "
+            f"{base:g} mm × {rear + boot:g} kg ÷ {masses.vehicle_kg + boot:g} kg",
         ),
-        "stands": (f"has {masses.front_axle_kg:g} kg. A pair marked {pair} kg is used to {used:.0f} %",),
+        "stands": (f"{masses.front_axle_kg:g} kg ÷ {pair} kg × 100 = {used:.0f} %",),
         "go-deeper": (
             f"allows {LOAD_CONSTANT_KG:g} kg",
             f"45 cm reach, 15 cm high, 75 cm up, 30° twist, poor grip. {limit:.1f} kg are left, and the gearbox has "
@@ -98,23 +102,27 @@ def fault() -> Said:
     arrives = input_speed_rpm(63, **driven)
     slip = slip_percent(rpm, road_speed_kmh=63, **driven)
     twice = 2 * slip_uncertainty_percent(slip, engine_speed_u=0.005, road_speed_u=0.01, circumference_u=0.01)
+    sheet_gear = A.gearbox.slip_test_gear
+    per_1000 = figures.road_speed_kmh(A, gear=sheet_gear, rpm=1000)
+    tried = input_speed_rpm(60, **driven)
     return {
         "checks": (f"free play {low:g} to {high:g} mm",),
         "slip-test": (
             f"{rpm:g} rpm is {figures.road_speed_kmh(A, gear=3, rpm=rpm):.0f} km/h in third gear and "
             f"{figures.road_speed_kmh(A, gear=5, rpm=rpm):.0f} km/h in fifth",
         ),
-        "engine-speed": (
-            f"{figures.road_speed_kmh(A, gear=A.gearbox.slip_test_gear, rpm=1000):.1f} km/h belong to 1000 rpm",
-            f"{figures.road_speed_kmh(A, gear=A.gearbox.slip_test_gear, rpm=3000):.0f} km/h belong to 3000 rpm",
-        ),
-        "go-deeper": (
-            f"60 km/h: 60 ÷ 3.6 ÷ {_WAY / 1000:.3f} × 60 × {_THIRD:g} × {_FINAL:g} = {input_speed_rpm(60, **driven):.0f} rpm",
-        ),
+        "deeper-figures": (f"60 km/h: 60 ÷ 3.6 ÷ {_WAY / 1000:.3f} × 60 × {_THIRD:g} × {_FINAL:g} = {tried:.0f} rpm",),
         "slip": (
-            f"{rpm:g} rpm at 63 km/h. Only {arrives:.0f} rpm arrive, so {slip:.1f} % slip",
-            f"With 0.5, 1 and 1 % it is {slip:.1f} % ± {twice:.1f} %",
+            f"{per_1000:.1f} km/h belong to 1000 rpm",
+            f"{rpm:g} rpm at 63 km/h",
+            f"63 km/h ÷ {per_1000:.2f} km/h × 1000 rpm = {arrives:.0f} rpm",
+            f"{rpm:g} rpm − {arrives:.0f} rpm = {rpm - arrives:.0f} rpm",
+            f"{rpm - arrives:.0f} rpm ÷ {rpm:g} rpm × 100 = {slip:.1f} %",
+            f"of 3400 rpm {tried:.0f} arrive, {3400 - tried:.0f} are lost. Slip: {3400 - tried:.0f} ÷ 3400 × 100",
+            f"± {twice:.1f} %",
+            f"The range, {round(slip, 1) - round(twice, 1):.1f} to {round(slip, 1) + round(twice, 1):.1f} %",
         ),
+        "decide": (f"{slip:.1f} %, twice",),
     }
 
 

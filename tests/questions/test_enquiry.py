@@ -56,6 +56,19 @@ def test_a_wrong_cause_is_answered_with_its_own_words() -> None:
     assert (verdict.score, verdict.critical, verdict.feedback) == (0.0, True, "It roars with the pedal up.")
 
 
+def test_a_wrong_cause_is_answered_by_what_was_asked_for() -> None:
+    """The first thing asked for that rules it out is named; where nothing asked for does, one thing more is to be asked."""
+    release, *others = QUESTION.suspects
+    told = structs.replace(
+        QUESTION, suspects=(structs.replace(release, against={"rest": "At rest it would roar."}), *others)
+    )
+    assert told.mark("down rest > release").feedback == "At rest it would roar."
+    assert QUESTION.mark("down rest > release").feedback == "It would roar."
+    assert QUESTION.mark("down > release").feedback == (
+        "What you asked for fits release bearing, and other causes too. Ask for one thing more that tells them apart."
+    )
+
+
 def test_the_suspects_left_agree_with_all_that_was_seen() -> None:
     """Asked or free."""
     assert [s.key for s in QUESTION.left([])] == ["release", "pilot"]

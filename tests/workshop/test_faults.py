@@ -74,6 +74,14 @@ def _lead(cause: faults.Cause, evidence: dict[str, str]) -> int:
         ("slip", {"slip-ratio": "equal"}, "slip-power"),
         ("drag", {"drag-pump": "better", "drag-since": "work", "drag-travel": "short"}, "drag-air"),
         ("drag", {"drag-gears": "one"}, "drag-synchro"),
+        ("drag", {"drag-push": "stands"}, "drag-synchro"),
+        (
+            "slip",
+            {"slip-ratio": "ahead", "slip-freeplay": "none", "slip-traces": "dry", "slip-age": "new"},
+            "slip-play",
+        ),
+        ("slip", {"slip-ratio": "ahead", "slip-warm": "warm"}, "slip-stick"),
+        ("judder", {"judder-open": "hangs"}, "judder-splines"),
         ("judder", {"judder-when": "pulling", "judder-memory": "misfire"}, "judder-misfire"),
         ("judder", {"judder-bar": "torn"}, "judder-mount"),
         ("soft", {"soft-hold": "sinks", "soft-level": "keeps"}, "soft-master"),
@@ -92,6 +100,16 @@ def test_reasons_are_given_for_and_against() -> None:
     assert len(ranked["slip-oil"].reasons_for) == 1
     assert ranked["slip-oil"].reasons_against == ("oil on a facing leaves tracks in the housing",)
     assert ranked["slip-power"].ruled_out
+
+
+def test_what_is_quick_and_outside_stands_before_what_is_opened_or_recorded() -> None:
+    """Mounts, fault memory, oil traces and pedal are tried before a recording is taken apart or the gearbox comes out."""
+    asked = [check.id for check in checks_for("judder")]
+
+    assert max(map(asked.index, ("judder-memory", "judder-bar", "judder-traces", "judder-pedal"))) < asked.index(
+        "judder-beat"
+    )
+    assert asked[-1] == "judder-open"
 
 
 def test_without_evidence_nothing_leads() -> None:

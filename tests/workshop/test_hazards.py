@@ -27,6 +27,18 @@ def test_a_hazard_reads_as_a_caution(hazard: Hazard) -> None:
     assert len(hazard.caution.split()) >= 5
 
 
+def test_what_is_not_for_the_learner_is_met_with_stop_and_ask() -> None:
+    """Orange cable, 48 V, airbag and second battery: the caution keeps off and asks, and is met before the gearbox comes out."""
+    found = {hazard.id: hazard for hazard in hazards_in("remove")}
+
+    for id in ("high-voltage", "airbag", "second-battery"):
+        assert "stop and ask" in found[id].caution
+        assert {"R1", "R2"} & set(found[id].operations)
+    look, lead = ({o.id: o for o in job().operations}[id].text for id in ("R1", "R2"))
+    assert "orange cable and a 48 V label (there: stop and ask)" in look
+    assert "airbag plugs stay shut" in lead
+
+
 def test_every_operation_whose_order_is_a_matter_of_safety_has_its_hazard() -> None:
     """Whatever stands behind a safety rule within one stage is covered by a hazard of one of its two operations."""
     stage_of = {operation.id: operation.stage for operation in job().operations}

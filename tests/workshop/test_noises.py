@@ -10,6 +10,7 @@ from bitepoint import places
 from bitepoint.errors import BadData
 from bitepoint.workshop import noises
 from bitepoint.workshop.noises import best_next_question, noisy_parts, possible_parts, questions_needed, sounds_at
+from bitepoint.workshop.pedal_motion import moved
 from bitepoint.workshop.vehicles import vehicle
 
 PARTS = {part.id: part for part in noises.noises().parts}
@@ -28,6 +29,7 @@ def asked_until_sure(part: noises.NoisyPart, letter: str) -> Mapping[str, str]:
     [
         ("input-shaft-bearing", ["noise", "noise", "fades, then gone", "quiet", "with engine speed"]),
         ("release-bearing", ["quiet", "noise", "noise", "noise", "quiet"]),
+        ("release-bearing-turning", ["noise", "louder", "louder still", "louder still", "with engine speed"]),
         ("pilot-bearing", ["quiet", "quiet", "faint, comes as the shaft runs down", "noise", "quiet"]),
     ],
 )
@@ -42,8 +44,20 @@ def test_no_change_with_a_resting_foot_rules_the_release_bearing_out() -> None:
     """Noise with the pedal up that does not change under a resting foot is not the release bearing."""
     left = [part.id for part in possible_parts({"up": "noise", "resting": "noise"})]
 
-    assert "release-bearing" not in left
+    assert not [id for id in left if id.startswith("release-bearing")]
     assert "input-shaft-bearing" in left
+
+
+@pytest.mark.parametrize("letter", "ABCD")
+def test_a_release_bearing_is_heard_with_the_pedal_up_only_where_it_turns_all_the_time(letter: str) -> None:
+    """Every vehicle has one release bearing; held clear by a cable it is quiet with the pedal up, with fluid it is not."""
+    car = vehicle(letter)
+    (bearing,) = [part for part in noisy_parts(car) if part.id.startswith("release-bearing")]
+
+    stands_clear = moved(car, 0).clear > 0
+
+    assert ("quiet" if stands_clear else "noise") == bearing.heard["up"]
+    assert bearing.heard["resting"] != bearing.heard["up"]
 
 
 @pytest.mark.parametrize("pair", list(combinations(PARTS, 2)), ids="-".join)

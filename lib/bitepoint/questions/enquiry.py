@@ -22,7 +22,10 @@ class Observation(Struct, frozen=True):
 
 
 class Suspect(Struct, frozen=True):
-    """A possible cause with what each observation would show if it were this one; `says` answers a wrong choice."""
+    """A possible cause with what each observation would show if it were this one; `says` answers a wrong choice.
+
+    `against`: by observation, what to say in place of `says` when that is the first one asked for that rules it out.
+    """
 
     key: str
     label: str
@@ -31,6 +34,7 @@ class Suspect(Struct, frozen=True):
     name: str = ""
     says: str = ""
     critical: bool = False
+    against: dict[str, str] = {}
 
 
 class Enquiry(Question, frozen=True, kw_only=True):
@@ -94,7 +98,7 @@ class Enquiry(Question, frozen=True, kw_only=True):
         understood = f"asked {len(keys)}, named {suspect.label}"
         if not suspect.right:
             reason = f"Named {suspect.label}: {suspect.name}."
-            return Verdict(0.0, understood, suspect.says, reason, (suspect.name,), suspect.critical)
+            return Verdict(0.0, understood, self._answer(suspect, keys), reason, (suspect.name,), suspect.critical)
         if len(self.left(keys)) > 1:
             others = " or ".join(s.label for s in self.left(keys) if not s.right)
             says = f"What you asked for does not settle it yet: it could as well be {others}. Ask for one thing more."
@@ -102,6 +106,13 @@ class Enquiry(Question, frozen=True, kw_only=True):
         extra = len(keys) - self.fewest()
         advice = () if extra <= 1 else (f"Sure after {self.fewest()} questions; you took {len(keys)}.",)
         return Verdict(1.0, understood, self.why, f"Right cause, sure after {len(keys)} questions.", advice=advice)
+
+    def _answer(self, named: Suspect, asked: list[str]) -> str:
+        """Answer a wrong cause by what was seen; where nothing seen rules it out, it was guessed."""
+        against = [key for key in (*asked, *self.free) if named.shows.get(key) != self.shown(key)]
+        if not against:
+            return f"What you asked for fits {named.label}, and other causes too. Ask for one thing more that tells them apart."
+        return named.against.get(against[0], named.says)
 
     def right_answer(self) -> Answer:
         keys = [o.key for o in self.observations if o.key not in self.free]

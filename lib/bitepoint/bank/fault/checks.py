@@ -39,7 +39,14 @@ def soft_pedal(draw: Draw) -> Choice:
 
 @exercise("fault.driveline-play", lesson="fault", outcome=CHECKS, minutes=1.5, title="A clonk when the load changes")
 def driveline_play(draw: Draw) -> Choice:
-    return form_of(draw).choice(draw, kmh=draw.pick(20, 30, 40), miles=draw.integer(60, 140))
+    return form_of(draw).choice(draw, kmh=draw.pick(20, 30, 40), km=draw.integer(90, 220))
+
+
+@exercise("fault.never-lets-go", lesson="fault", outcome=CHECKS, minutes=2, title="Slip with a plate that may be good")
+def never_lets_go(draw: Draw) -> Choice:
+    slip, play = draw.value(6, 12, 0.5), draw.integer(0, 3)
+    minutes, mm = draw.integer(3, 8) * 5, draw.integer(8, 20)
+    return form_of(draw).choice(draw, slip=f"{slip:g}", play=play, minutes=minutes, mm=mm)
 
 
 @exercise("fault.slip-test", lesson="fault", outcome=TESTS, minutes=3)
@@ -50,7 +57,7 @@ def slip_test(draw: Draw) -> Choice:
     too_fast_or_too_low = "top-gear" if gear < gears else "third-gear"
     return form.choice(
         draw,
-        offers=("test-gear", too_fast_or_too_low, "second-gear") if form.key == "which-gear" else (),
+        offers=("test-gear", too_fast_or_too_low, "second-gear", "any-gear") if form.key == "which-gear" else (),
         table=(
             ("Gear", f"Speed at {rpm:g} rpm (greatest torque)"),
             *((gear_word(g).capitalize(), speed) for g, speed in enumerate(speeds, start=2)),
@@ -67,4 +74,5 @@ def slip_test(draw: Draw) -> Choice:
 
 @exercise("fault.drag-test", lesson="fault", outcome=TESTS, minutes=2)
 def drag_test(draw: Draw) -> Choice:
-    return form_of(draw).choice(draw, rpm=f"{draw.value(760, 880, 10):g}", s=draw.integer(6, 9))
+    rpm, lost = draw.value(760, 880, 10), draw.value(120, 200, 10)
+    return form_of(draw).choice(draw, rpm=f"{rpm:g}", low=f"{rpm - lost:g}", s=draw.integer(6, 9))

@@ -1,4 +1,4 @@
-"""Lesson 3, finding the fault: noise and a pulsing pedal named by evidence; clutch, not the clutch, or stop and ask."""
+"""Lesson 3, finding the fault: a noise named by evidence; clutch, not the clutch, or stop and ask."""
 
 from bitepoint.bank.fault.outcomes import DECIDES
 from bitepoint.bank.forms import form_of
@@ -6,8 +6,6 @@ from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
-from bitepoint.questions.number import Number, percent
-from bitepoint.questions.question import Mistake
 from bitepoint.workshop.noises import NoisyPart, noises, noisy_parts
 
 _FREE = "up"
@@ -22,11 +20,10 @@ def noise(draw: Draw) -> Enquiry:
     cases = [part for part in parts if part.id != _NEVER_RUN]
     case = cases[draw.form(len(cases))]
     positions = {p.id: p.text for p in noises().positions}
-    weeks = draw.integer(2, 9)
     return Enquiry(
         ask=(
-            f"For {weeks} weeks training vehicle {car.id} makes a noise. {positions[_FREE]}: {case.heard[_FREE]}. "
-            "Listen at one more place at a time. Name the part when only one is left, with the fewest questions."
+            f"Training vehicle {car.id} makes a noise, engine warm. {positions[_FREE]}: {case.heard[_FREE]}. "
+            "Listen in one more way at a time. Name the part when only one is left, with the fewest questions."
         ),
         observations=tuple(Observation(key, text, case.heard[key]) for key, text in positions.items()),
         suspects=tuple(_suspect(part, case) for part in draw.shuffle(parts)),
@@ -46,53 +43,23 @@ def _suspect(part: NoisyPart, case: NoisyPart) -> Suspect:
     label = part.text.partition(":")[0]
     if part.id == case.id:
         return Suspect(part.id, label, heard, right=True)
-    return Suspect(part.id, label, heard, name=f"blames: {label}", says=_says(part, case))
-
-
-def _says(part: NoisyPart, case: NoisyPart) -> str:
-    positions = {p.id: p.text for p in noises().positions}
-    for key, sound in part.heard.items():
-        if sound and sound != case.heard[key]:
-            return (
-                f"{positions[key]}: of this part you would hear “{sound}”. You hear “{case.heard[key]}”.\n"
-                "Changed all the same, the noise stays and the work was for nothing."
-            )
-    return "What you heard does not point there. Changed all the same, the noise stays."
-
-
-@exercise("fault.pulse-count", lesson="fault", outcome=DECIDES, minutes=2, beyond=True)
-def pulse_count(draw: Draw) -> Number:
-    beats = draw.integer(12, 20)
-    rpm = 60 * beats
-    back = draw.form(2) == 1
-    ask = (
-        f"A four-cylinder engine is held at {rpm} rpm. How many pulses a second would a bent finger give?"
-        if back
-        else f"In a slow-motion film of the pedal you count {beats} pulses in one second, engine speed steady. "
-        "At which engine speed is that one pulse a turn?"
+    return Suspect(
+        part.id,
+        label,
+        heard,
+        name=f"blames: {label}",
+        says="What you heard does not point there. Changed all the same, the noise stays.",
+        against={
+            key: _says(key, sound, case) for key, sound in part.heard.items() if sound not in ("", case.heard[key])
+        },
     )
-    return Number(
-        ask=ask,
-        answer=beats if back else rpm,
-        unit="Hz" if back else "rpm",
-        within=percent(2),
-        decimals=0,
-        mistakes=(
-            Mistake(
-                beats * 2 if back else rpm / 2,
-                "thinks of firing strokes",
-                "Firing gives two beats a turn on four cylinders. Mixed up, the bent finger is never looked for.",
-            ),
-            Mistake(
-                rpm if back else beats,
-                "leaves minutes as seconds",
-                "Engine speed is per minute, the count per second. Left so, nothing fits and the fault stays.",
-            ),
-        ),
-        why="One pulse a turn comes from fingers, cover or flywheel. It goes with engine speed, not with the road.",
-        step="A minute has 60 seconds. One pulse a turn means: pulses a minute are turns a minute.",
-        solution=f"{rpm} ÷ 60 = {beats} a second." if back else f"{beats} × 60 = {rpm} rpm.",
-        source="engine-orders",
+
+
+def _says(key: str, sound: str, case: NoisyPart) -> str:
+    position = next(p.text for p in noises().positions if p.id == key)
+    return (
+        f"{position}: of this part you would hear “{sound}”. Of this car you hear “{case.heard[key]}”.\n"
+        "Changed all the same, the noise stays and the work was for nothing."
     )
 
 

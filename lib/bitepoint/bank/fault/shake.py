@@ -1,6 +1,6 @@
-"""Lesson 3, finding the fault: what stands in the log before and while the car moves off, and where a shake comes from."""
+"""Lesson 3, finding the fault: a shake at the take-up, by what the workshop sees first, then by its log."""
 
-from bitepoint.bank.fault.outcomes import DECIDES
+from bitepoint.bank.fault.outcomes import DECIDES, LOGS
 from bitepoint.bank.fault.road import log_of
 from bitepoint.bank.forms import Form, form_of
 from bitepoint.bank.registry import exercise
@@ -11,11 +11,19 @@ from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.simulator import Fault
 
+
+@exercise("fault.judder", lesson="fault", title="A shake at moving off: what comes next?", outcome=DECIDES, minutes=3)
+def judder(draw: Draw) -> Choice:
+    form = form_of(draw)
+    mm, cylinder, weeks = draw.integer(11, 18), draw.integer(1, 3), draw.integer(3, 9)
+    return form.choice(draw, right=form.key, mm=mm, cylinder=cylinder, weeks=weeks)
+
+
 STANDING = {"to_s": 21, "channels": ["pedal_pct", "gear", "speed_km_h", "vibration_g"]}
 """The part of a log in which the car stands and moves off, as every question about it shows it."""
 
 
-@exercise("fault.standing-log", lesson="fault", title="Standing and moving off", outcome=DECIDES, minutes=3)
+@exercise("fault.standing-log", lesson="fault", title="Standing and moving off", outcome=LOGS, minutes=3, beyond=True)
 def standing_log(draw: Draw) -> Choice:
     form, car = form_of(draw), draw.vehicle()
     judder: Fault = draw.pick("judder from friction", "judder from geometry")
@@ -34,8 +42,15 @@ _SHAKES: dict[str, Fault] = {"grabs": "judder from friction", "untrue": "judder 
 """What is wrong in the log of each form."""
 
 
-@exercise("fault.judder", lesson="fault", title="Where the shake comes from", outcome=DECIDES, minutes=3)
-def judder(draw: Draw) -> Choice:
+@exercise(
+    "fault.shake-log",
+    lesson="fault",
+    outcome=LOGS,
+    minutes=3,
+    beyond=True,
+    title="Where a shake comes from, by its log",
+)
+def shake_log(draw: Draw) -> Choice:
     form, car = form_of(draw), draw.vehicle()
     name = log_of(draw, car, _SHAKES[form.key])
     if form.key == "thumps":

@@ -2,11 +2,25 @@
 
 from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
-from bitepoint.bank.safe.outcomes import LIFTS, SECURES
+from bitepoint.bank.safe.outcomes import LIFTS, SECURES, STOPS
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Order
 from bitepoint.workshop.tools import workshop
+
+_SIGNS = (
+    "an orange cable that runs across the gearbox",
+    "a box beside the belt that carries a 48 V label",
+    "an orange cable below the floor, beside the gearbox",
+)
+
+
+@exercise("safe.keep-off", lesson="safe", outcome=STOPS, minutes=2, title="What is this, and may you touch it?")
+def keep_off(draw: Draw) -> Choice:
+    car, minutes = draw.vehicle(), draw.integer(3, 30)
+    return form_of(draw).choice(
+        draw, vehicle=car.id, car=car.name, opening=car.opening, minutes=minutes, sign=draw.pick(*_SIGNS)
+    )
 
 
 @exercise("safe.before-touching", lesson="safe", outcome=SECURES, minutes=1.5, title="Before you touch the car")
@@ -18,7 +32,7 @@ def before_touching(draw: Draw) -> Several:
 @exercise("safe.dead-car", lesson="safe", outcome=SECURES, minutes=2, title="Make the car dead")
 def dead_car(draw: Draw) -> Order:
     car, form = draw.vehicle(), form_of(draw)
-    return form.order(draw, vehicle=car.id, opening=car.opening, minutes=draw.integer(3, 30))
+    return form.order(draw, vehicle=car.id, opening=car.opening)
 
 
 @exercise("safe.tags", lesson="safe", outcome=LIFTS, minutes=2, title="May it be used?")

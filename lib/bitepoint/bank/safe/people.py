@@ -10,17 +10,17 @@ from bitepoint.questions.draw import Draw
 @exercise("safe.dust", lesson="safe", outcome=CLEAN, minutes=1.5, title="Grey dust in the housing")
 def dust(draw: Draw) -> Choice:
     car = draw.vehicle()
-    return form_of(draw).choice(draw, vehicle=car.id, car=car.name, people=draw.integer(2, 8))
+    return form_of(draw).choice(draw, vehicle=car.id, car=car.name)
 
 
-@exercise("safe.fluid", lesson="safe", outcome=CLEAN, minutes=1.5, title="Brake fluid runs over")
+@exercise("safe.fluid", lesson="safe", outcome=CLEAN, minutes=1.5, beyond=True, title="Brake fluid runs over")
 def fluid(draw: Draw) -> Choice:
     return form_of(draw).choice(draw, ml=draw.integer(2, 9) * 10)
 
 
 @exercise("safe.protection", lesson="safe", outcome=CLEAN, minutes=2, title="What to wear for which task")
 def protection(draw: Draw) -> Several:
-    return form_of(draw).several(draw, minutes=draw.integer(2, 9) * 5)
+    return form_of(draw).several(draw)
 
 
 @exercise("safe.road-test", lesson="safe", outcome=RUNS, minutes=1.5, title="Who drives the road test")

@@ -54,8 +54,8 @@ def bay_engine_running(*, wrong: Sequence[str] = ()) -> Drawing:
 
 def _driver(canvas: Canvas) -> None:
     canvas.circle((346, 346), 15, bay.SKIN)
-    canvas.circle((346, 346), 6, ORANGE)
-    canvas.polyline([(332, 342), (346, 330), (360, 342)], ORANGE, 4)
+    canvas.line((347, 329), (347, 342), INK, 5)
+    canvas.rect(341, 339, 13, 17, ORANGE, round=5)
     canvas.polygon([(330, 364), (362, 364), (362, 361), (346, 360), (334, 361)], SKY)
     canvas.line((316, 362), (330, 346), INK, 4)
 

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 
 from bitepoint.pictures.bays import parts as bay
 from bitepoint.pictures.bays.scene import FLOOR, finish, start
-from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, WHITE, YELLOW, Canvas, on_circle
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, PALE, SHADE, SKY, WHITE, Canvas
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.pictures.strokes import IRON, STEEL, bend, capsule, smooth
-from bitepoint.pictures.work.gearbox import gearbox_outline
+from bitepoint.pictures.work.gearbox import transverse_outline
 
 _ROPE = "#7A5A2E"
 _OIL = "#4A4038"
@@ -26,10 +26,11 @@ def bay_strip_down(*, wrong: Sequence[str] = ()) -> Drawing:
     bad = scene.check(wrong)
     bay.post(canvas, 372, 60, FLOOR)
     canvas.line((250, 104), (250, 176), _ROPE if "engine" in bad else INK, 5)
+    canvas.line((300, 140), (592, 140), INK, 2, dash="6 5")
     bay.car(canvas, 180, 244)
     _support(canvas, rated="engine" not in bad)
     for pad in (318.0, 446.0):
-        canvas.polygon(capsule((372, 268), (pad, 252), 8), YELLOW, INK, 3)
+        canvas.polygon(capsule((372, 268), (pad, 252), 8), SHADE, INK, 3)
         canvas.rect(pad - 7, 222, 14, 26, METAL)
         canvas.rect(pad - 18, 211, 36, 11, INK)
     canvas.polygon([(206, 208), (262, 208), (262, 258), (250, 268), (214, 268), (206, 258)], IRON, INK, 3)
@@ -41,10 +42,9 @@ def bay_strip_down(*, wrong: Sequence[str] = ()) -> Drawing:
         canvas.polyline([(392, 489), (420, 486), (444, 489)], WHITE, 3)
     _air_line(canvas, blowing="air-line" in bad)
     bay.bench(canvas, 560, FLOOR, 150)
-    _flywheel(canvas, flat="flywheel" not in bad)
+    _flywheel(canvas)
     _bag(canvas, shut="dust-bag" not in bad)
-    bay.lamp(canvas, 512, FLOOR)
-    canvas.polyline([(512, 468), (530, 474), (716, 474)], INK, 3)
+    _battery(canvas, off="battery" not in bad)
     return finish(
         canvas,
         scene,
@@ -57,9 +57,9 @@ def bay_strip_down(*, wrong: Sequence[str] = ()) -> Drawing:
             else ((132, 206, 74, 72), (116, 250)),
             "gearbox": ((310, 284, 150, 188), (476, 320)),
             "floor": ((346, 474, 136, 36), (504, 494)),
-            "flywheel": ((540, 320, 62, 60), (622, 334)) if "flywheel" in bad else ((580, 344, 108, 38), (704, 344)),
+            "flywheel": ((580, 344, 108, 38), (704, 344)),
             "dust-bag": ((572, 390, 86, 80), (682, 420)),
-            "lamp": ((488, 346, 48, 124), (512, 330)),
+            "battery": ((588, 84, 128, 128), (588, 78)),
         },
     )
 
@@ -105,9 +105,11 @@ def _air_line(canvas: Canvas, *, blowing: bool) -> None:
 
 
 def _gearbox(canvas: Canvas, *, strapped: bool) -> None:
-    outline = gearbox_outline(312, 336, 0.5)
+    outline = transverse_outline(326, 324, 0.5)
     canvas.polygon(outline, METAL, INK, 3)
-    canvas.rect(286, 333, 26, 7, WHITE)
+    canvas.rect(300, 321, 26, 7, WHITE)
+    canvas.circle((374, 358), 13, SHADE)
+    canvas.circle((374, 358), 6, WHITE)
     canvas.polygon([(336, 378), (426, 378), (420, 390), (342, 390)], SHADE, INK, 3)
     canvas.rect(374, 390, 14, 44, METAL, INK, 3)
     canvas.rect(368, 420, 26, 36, SHADE, INK, 3)
@@ -116,7 +118,7 @@ def _gearbox(canvas: Canvas, *, strapped: bool) -> None:
         canvas.circle((x, 464), 8, INK)
     if not strapped:
         return
-    for x in (352.0, 406.0):
+    for x in (350.0, 406.0):
         top = _top_at(outline, x)
         canvas.line((x, top - 4), (x, 386), INK, 13)
         canvas.line((x, top - 2), (x, 384), BLUE, 8)
@@ -132,17 +134,25 @@ def _top_at(outline: list[tuple[float, float]], x: float) -> float:
     return min(found)
 
 
-def _flywheel(canvas: Canvas, *, flat: bool) -> None:
-    if flat:
-        canvas.rect(586, 360, 96, 18, IRON, INK, 3)
-        canvas.rect(596, 350, 76, 10, STEEL)
+def _battery(canvas: Canvas, *, off: bool) -> None:
+    canvas.circle((652, 148), 62, WHITE, INK, 3)
+    canvas.rect(610, 146, 84, 44, METAL)
+    canvas.text(630, 176, "−", 22, bold=True)
+    canvas.text(674, 176, "+", 22, bold=True)
+    canvas.rect(668, 134, 12, 12, SHADE)
+    canvas.rect(624, 134, 12, 12, SHADE)
+    if off:
+        canvas.rect(620, 126, 20, 18, SKY, round=4)
+        canvas.polyline([(600, 166), (602, 130), (616, 108)], INK, 6)
+        canvas.rect(608, 96, 22, 15, SKY, round=4)
         return
-    at = (570.0, 350.0)
-    canvas.circle(at, 28, IRON, INK, 3)
-    canvas.circle(at, 20, STEEL, INK, 2)
-    canvas.circle(at, 7, WHITE, INK, 2)
-    for k in range(6):
-        canvas.circle(on_circle(*at, 13, 60 * k), 2, INK)
+    canvas.polyline([(600, 166), (602, 138), (624, 132)], INK, 6)
+    canvas.rect(619, 126, 22, 11, INK, round=3)
+
+
+def _flywheel(canvas: Canvas) -> None:
+    canvas.rect(586, 360, 96, 18, IRON, INK, 3)
+    canvas.rect(596, 350, 76, 10, STEEL)
 
 
 def _bag(canvas: Canvas, *, shut: bool) -> None:
@@ -156,7 +166,7 @@ def _bag(canvas: Canvas, *, shut: bool) -> None:
         ):
             canvas.polygon(smooth([(float(x), float(y)) for x, y in points], closed=True), SHADE, INK, 2)
     low = [(580, 470), (576, 430)]
-    canvas.polygon(smooth([(float(x), float(y)) for x, y in [*low, *neck, (654, 430), (650, 470)]]), YELLOW, INK, 3)
+    canvas.polygon(smooth([(float(x), float(y)) for x, y in [*low, *neck, (654, 430), (650, 470)]]), PALE, INK, 3)
     canvas.text(614, 448, "DUST", 16, bold=True)
     if shut:
         canvas.line((604, 412), (630, 412), INK, 4)

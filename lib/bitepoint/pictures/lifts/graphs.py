@@ -105,7 +105,7 @@ def axle_loads(
     canvas.text(
         20,
         30,
-        f"Centre of gravity {before:.0f} mm behind the front axle; gearbox out: {after:.0f} mm",
+        f"Balance behind the front axle: {before:.0f} mm, gearbox out: {after:.0f} mm",
         18,
         anchor="start",
         bold=True,

@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 from math import sqrt
+from typing import Any
 
 from bitepoint.errors import OutOfRange
 from bitepoint.mechanics.limits import one_of
 from bitepoint.pictures import plotting
 from bitepoint.pictures.axes import round_up
-from bitepoint.pictures.canvas import BLUE
+from bitepoint.pictures.canvas import BLUE, INK, METAL, SKY
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.roadtest_verdict import spectrum
 from bitepoint.workshop.roadtests import road_test
@@ -20,6 +21,8 @@ REFERENCES = {
     "input": ("shakes in one turn of the gearbox input (order)", 0.2, 4.0, 0.04),
 }
 """Words of the level axis, lowest and highest place, and step from place to place."""
+JUDDER_HZ = (5.0, 20.0)
+"""Where take-up judder lies (source: applied-sciences-2019-4287)."""
 
 
 @picture("order-spectrum")
@@ -46,7 +49,9 @@ def order_spectrum(*, name: str = "b-6", references: Sequence[str] = ("time",)) 
         axes = figure.add_subplot(len(references), 1, i)
         plotting.dress(axes, words, "shake, g")
         axes.plot([x for x, _ in points], [y for _, y in points], color=BLUE, linewidth=2.6, gid=reference)
+        axes.fill_between([x for x, _ in points], [y for _, y in points], color=SKY, alpha=0.5, linewidth=0)
         axes.set(xlim=(0, high), ylim=(0, top))
+        _mark(axes, reference, top)
     shaken = sqrt(sum(s.vibration_g**2 for s in log.shake) / len(log.shake))
     told = " ".join(_told(reference, points) for reference, points in zip(references, taken, strict=True))
     return Drawing(
@@ -59,6 +64,16 @@ def order_spectrum(*, name: str = "b-6", references: Sequence[str] = ("time",)) 
     )
 
 
+def _mark(axes: Any, reference: str, top: float) -> None:
+    """Mark where a shake of that kind would stand, whatever is found there: at 5 to 20 a second, or once in each turn."""
+    if reference == "time":
+        axes.axvspan(*JUDDER_HZ, color=METAL, alpha=0.6, zorder=0)
+        axes.text(sum(JUDDER_HZ) / 2, top * 0.9, "5 to 20 a second", ha="center", fontsize=15)
+        return
+    axes.axvline(1, color=INK, linewidth=1.6, linestyle=(0, (5, 4)), zorder=1)
+    axes.text(1.08, top * 0.9, "once in each turn", fontsize=15)
+
+
 def _taken_apart(log: Log, reference: str) -> list[tuple[float, float]]:
     _, low, high, step = REFERENCES[reference]
     return spectrum(log, reference, low=low, high=high, step=step)  # type: ignore[arg-type]
@@ -67,7 +82,8 @@ def _taken_apart(log: Log, reference: str) -> list[tuple[float, float]]:
 def _told(reference: str, points: Sequence[tuple[float, float]]) -> str:
     words, low, high, _ = REFERENCES[reference]
     heights = "; ".join(f"{place:.3g}: {height:.3f}" for place, height in _every(points, 14))
-    return f"Height in g against {words}, {low:g} to {high:g}; largest in each part, {heights}."
+    marked = "Shaded: 5 to 20 a second." if reference == "time" else "Dashed: once in each turn."
+    return f"Height in g against {words}, {low:g} to {high:g}; largest in each part, {heights}. {marked}"
 
 
 def _every(points: Sequence[tuple[float, float]], parts: int) -> list[tuple[float, float]]:

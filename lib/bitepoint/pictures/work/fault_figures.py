@@ -1,10 +1,9 @@
-"""Finding the fault: the way from the words to the decision, the gear of the slip test, the place of the drag test."""
+"""Finding the fault: the way from the complaint to the decision, the bearing at the fingers, the gear of the slip test, the place of the drag test."""
 
 from bitepoint.mechanics.limits import within
 from bitepoint.pictures.axes import Axes, figure, round_up
 from bitepoint.pictures.canvas import (
     BLUE,
-    GREEN,
     INK,
     METAL,
     ORANGE,
@@ -13,45 +12,91 @@ from bitepoint.pictures.canvas import (
     SKY,
     VERMILLION,
     WHITE,
-    YELLOW,
     Canvas,
 )
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.figures import road_speed_kmh
 from bitepoint.workshop.vehicles import FRAME, vehicle
 
-_WAY = (
-    ("Words", "what the driver noticed, when, since when"),
-    ("May it be driven?", "no release, leak, deep knock: fetch it"),
-    ("Look and measure", "fluid or cable, pedal, memory, mounts"),
-    ("Test", "slip on the road, drag on the ground"),
+_COMPLAINTS = (
+    ("Engine howls,", "car gets no faster", "SLIP"),
+    ("Gears go in hard,", "car creeps", "DRAG"),
+    ("Car shakes", "at moving off", "JUDDER"),
 )
-_ENDS = (("Clutch", SKY), ("Not the clutch", METAL), ("Stop and ask", YELLOW))
+_LOOKS = (
+    (("Free play of the pedal,", "does it come right back?"), ("Fluid, leaks, cable:", "is anything lost?"), ("Pedal up, does it shake?", "Read the fault memory")),
+    (("Slip in the test gear,", "twice, and light foot"), ("Pedal travel, free play,", "air in the fluid"), ("Mounts: load them", "with a bar")),
+    (("Tyre, gear, dials:", "is a figure wrong?"), ("Drag test, on the", "ground, brakes on"), ("Housing, lowest point:", "an oil track?")),
+)  # fmt: skip
+"""What is looked at for each complaint, from quick to slow; a row of the picture holds one look of each."""
 
 
-@picture("words-to-decision")
-def words_to_decision() -> Drawing:
-    """Four steps from the phone to the three possible decisions."""
-    canvas = Canvas(470)
-    for i, (name, told) in enumerate(_WAY):
-        top = 16 + 84 * i
-        canvas.rect(40, top, 640, 58, PALE if i % 2 else WHITE, round=8)
-        canvas.text(58, top + 36, f"{i + 1}", 26, anchor="start", bold=True)
-        canvas.text(92, top + 36, name, 21, anchor="start", bold=True)
-        canvas.text(668, top + 36, told, 18, anchor="end")
-        canvas.arrow((360, top + 58), (360, top + 84), INK, 3)
-    for i, (name, fill) in enumerate(_ENDS):
-        canvas.rect(40 + 222 * i, 354, 196, 60, fill, round=8)
-        canvas.text(138 + 222 * i, 391, name, 21, bold=True)
-    canvas.text(360, 448, "5  decide: each with the figure that proves it, then a signed order", 19)
-    return canvas.drawing(
-        alt=(
-            "Four boxes one below the other: words of the driver; may it be driven; look and measure fluid or cable, "
-            "pedal, memory and mounts; test slip on the road and drag on the ground. Below them three ends: "
-            "clutch, not the clutch, stop and ask."
-        ),
-        caption="Five steps from the phone to the decision. Nothing is taken apart on the way.",
+@picture("fault-tree")
+def fault_tree() -> Drawing:
+    """Three complaints, for each the looks from outside in their order, and what they may end in."""
+    canvas = Canvas(520)
+    for i, (first, second, name) in enumerate(_COMPLAINTS):
+        x = 12 + 236.0 * i
+        canvas.rect(x, 12, 224, 100, SKY, round=8)
+        canvas.lines(x + 112, 38, (first, second), 17)
+        canvas.text(x + 112, 98, name, 22, bold=True)
+        for row, looks in enumerate(_LOOKS):
+            top = 136 + 88.0 * row
+            canvas.arrow((x + 112, top - 24 if row == 0 else top - 26), (x + 112, top), INK, 3)
+            canvas.rect(x, top, 224, 62, WHITE if row % 2 else PALE, round=8)
+            canvas.lines(x + 112, top + 26, looks[i], 16)
+        canvas.arrow((x + 112, 374), (x + 112, 398), INK, 3)
+    canvas.rect(12, 398, 696, 44, METAL, round=8)
+    canvas.text(360, 426, "Found outside: put it right, test again. All in order: gearbox out", 17, bold=True)
+    canvas.text(360, 470, "The findings contradict each other: stop and ask", 17)
+    canvas.text(360, 500, "One gear alone, or with road speed in neutral: not the clutch", 17)
+    told = "; ".join(
+        f"{name.casefold()}, “{first} {second}”: " + ", then ".join(" ".join(row[i]) for row in _LOOKS)
+        for i, (first, second, name) in enumerate(_COMPLAINTS)
     )
+    return canvas.drawing(
+        alt=f"Three columns, one a complaint, each with its looks from quick to slow. {told}. All columns end in one box: "
+        "found outside, put it right and test again; all in order, gearbox out. Below: contradicting findings, stop and "
+        "ask; one gear alone or a sign with road speed in neutral, not the clutch.",
+        caption="From the complaint to the decision: what is quick and outside comes first.",
+    )
+
+
+@picture("bearing-at-fingers")
+def bearing_at_fingers() -> Drawing:
+    """Pedal up: a release bearing that stands clear, one that presses, and one that fluid holds against the fingers."""
+    canvas = Canvas(330)
+    for i, (gap, words, told, pushed) in enumerate(_BEARINGS):
+        x = 12 + 236.0 * i
+        canvas.rect(x, 40, 224, 190, WHITE, SHADE, 2, round=8)
+        canvas.text(x + 112, 26, words, 17, bold=True)
+        bend = -12 if pushed else 0
+        canvas.polygon([(x + 60, 62), (x + 70, 60), (x + 96 + bend, 186), (x + 84 + bend, 190)], SKY)
+        canvas.text(x + 34, 100, "fingers", 16)
+        canvas.rect(x + 92, 210, 132, 12, METAL)
+        left = x + 97 + gap + bend
+        canvas.rect(left, 158, 44, 52, PALE)
+        canvas.circle((left + 22, 184), 14, METAL)
+        canvas.text(x + 172, 142, "bearing", 16)
+        if gap:
+            canvas.text(x + 97 + gap / 2, 142, "gap", 16, bold=True, colour=BLUE)
+            canvas.arrow((x + 97 + gap / 2, 148), (x + 97 + gap / 2, 178), BLUE, 3)
+        if pushed:
+            canvas.arrow((x + 212, 184), (left + 48, 184), VERMILLION, 5)
+        canvas.lines(x + 112, 258, told, 16)
+    return canvas.drawing(
+        alt="Three drawings of spring fingers and release bearing, pedal up. "
+        + " ".join(f"{words}: {' '.join(told)}." for _, words, told, _ in _BEARINGS),
+        caption="Pedal up. The bearing may stand clear or touch lightly; it must never press.",
+    )
+
+
+_BEARINGS = (
+    (24.0, "Cable, free play", ("gap: the bearing", "stands still, quiet,", "the clutch is closed"), False),
+    (0.0, "Cable, no free play", ("it presses: the clutch", "slips, the bearing", "turns and wears"), True),
+    (0.0, "Fluid", ("it touches lightly and", "turns all the time;", "the clutch is closed"), False),
+)
+"""Gap in the drawing, heading, what follows, and whether the bearing presses."""
 
 
 @picture("slip-test-gears")
@@ -109,7 +154,7 @@ def drag_test_place() -> Drawing:
     canvas.rect(262, 120, 66, 108, METAL, round=8)
     canvas.rect(412, 120, 50, 108, METAL, round=8)
     canvas.text(222, 181, "front", 18, turn=-90)
-    canvas.arrow((300, 318), (250, 262), GREEN, 3)
+    canvas.arrow((300, 318), (250, 262), INK, 3)
     canvas.text(308, 334, "chocks before and behind the wheels", 19, anchor="start")
     canvas.text(360, 30, "engine idling, pedal down, gear engaged: only so", 21, bold=True)
     canvas.text(360, 372, "on the ground · parking brake on · foot on the foot brake", 20)

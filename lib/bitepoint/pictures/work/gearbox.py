@@ -10,12 +10,12 @@ from bitepoint.pictures.canvas import (
     SKY,
     VERMILLION,
     WHITE,
-    YELLOW,
     Canvas,
     Point,
 )
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import FACING, IRON, STEEL, bend, callout, capsule, cross_out, part, smooth, verdict
+from bitepoint.workshop.vehicles import vehicle
 
 LEVEL = 236.0
 
@@ -43,6 +43,25 @@ def gearbox_outline(x: float, y: float, size: float = 1, tilt: float = 0) -> lis
         (0, 92),
     ]
     return [(x + px * size, y + (py + tilt * px / 276) * size) for px, py in points]
+
+
+def transverse_outline(x: float, y: float, size: float = 1) -> list[Point]:
+    """A gearbox for an engine across the car, from the front: short, its final drive below; mouth at x, input axis at y."""
+    upper = [(0, -92), (14, -98), (22, -92), (60, -82), (86, -64), (178, -60), (190, -50), (208, -46), (216, -30)]
+    lower = [(216, 30), (208, 46), (190, 52), (164, 62), (150, 92), (126, 108), (66, 108), (40, 100), (14, 98), (0, 92)]
+    return [(x + px * size, y + py * size) for px, py in (*upper, *lower)]
+
+
+def _transverse(canvas: Canvas, x: float, y: float, *, shaft: float = 62) -> None:
+    canvas.polygon([(x - shaft, y - 7), (x, y - 7), (x, y + 7), (x - shaft, y + 7)], WHITE)
+    canvas.line((x - shaft + 6, y), (x - shaft * 0.4, y), INK, 2)
+    canvas.polygon(transverse_outline(x, y), METAL, INK, 3)
+    for rib, half in ((22.0, 92.0), (60.0, 80.0), (190.0, 48.0)):
+        canvas.line((x + rib, y - half), (x + rib, y + half), INK, 2)
+    for rib in (110.0, 134.0, 158.0):
+        canvas.line((x + rib, y - 46), (x + rib, y + 20), SHADE, 3)
+    canvas.circle((x + 96, y + 68), 30, SHADE)
+    canvas.circle((x + 96, y + 68), 15, WHITE)
 
 
 def _ribs(canvas: Canvas, x: float, y: float, size: float, tilt: float) -> None:
@@ -92,7 +111,7 @@ def _engine(canvas: Canvas) -> None:
         STEEL,
     )
     for y in (LEVEL - 104, LEVEL + 94):
-        canvas.rect(196, y, 30, 10, YELLOW)
+        canvas.rect(196, y, 30, 10, ORANGE)
 
 
 def _beam(canvas: Canvas) -> None:
@@ -102,21 +121,24 @@ def _beam(canvas: Canvas) -> None:
 
 
 @picture("gearbox-on-jack")
-def gearbox_on_jack() -> Drawing:
-    """Gearbox strapped on a gearbox jack, level with the engine, slid home by hand on two guide studs."""
+def gearbox_on_jack(*, car: str = "A") -> Drawing:
+    """Gearbox strapped on a gearbox jack, in line with the engine, slid home by hand on two guide studs."""
+    across = vehicle(car).drive == "front"
     canvas = Canvas(600)
-    verdict(canvas, 250, 36, True, "carried, strapped, level")
+    verdict(canvas, 250, 36, True, "carried, strapped, in line")
     _beam(canvas)
     _engine(canvas)
     x = 352.0
     for y in (LEVEL - 86.0, LEVEL + 86.0):
-        canvas.polygon(capsule((196, y), (x + 30, y), 4), YELLOW)
-    gearbox(canvas, x, LEVEL)
+        canvas.polygon(capsule((196, y), (x + 30, y), 4), ORANGE)
+    (_transverse if across else gearbox)(canvas, x, LEVEL)
     canvas.line((140, LEVEL), (706, LEVEL), BLUE, 2, dash="22 5 4 5")
-    _jack(canvas, x + 138)
+    seat = LEVEL + (108 if across else 74)
+    _jack(canvas, x + 138 - (24 if across else 0), seat)
+    strap = (x + 68, x + 150) if across else (x + 106, x + 176)
     bend(
         canvas,
-        [(x + 106, LEVEL + 74), (x + 104, LEVEL - 58), (x + 176, LEVEL - 58), (x + 178, LEVEL + 74)],
+        [(strap[0], seat), (strap[0] - 2, LEVEL - 66), (strap[1], LEVEL - 64), (strap[1] + 2, seat)],
         fill=SKY,
         width=8,
     )
@@ -124,26 +146,28 @@ def gearbox_on_jack() -> Drawing:
     canvas.text(x + 8, LEVEL - 124, "by hand only", 18, anchor="start", bold=True)
     callout(canvas, "engine beam", (262, 74), (190, 52))
     callout(canvas, "guide stud", (272, LEVEL + 148), (284, LEVEL + 88), anchor="middle")
-    callout(canvas, "strap", (600, LEVEL - 90), (x + 178, LEVEL - 40))
-    callout(canvas, ("gearbox jack", "that tilts"), (590, LEVEL + 150), (x + 144, LEVEL + 130))
-    callout(canvas, "one axis", (640, LEVEL + 78), (672, LEVEL), anchor="middle")
+    callout(canvas, "strap", (600, LEVEL - 90), (strap[1] + 2, LEVEL - 40))
+    callout(canvas, ("gearbox jack", "that tilts"), (590, LEVEL + 180), (x + 130, LEVEL + 160))
+    callout(canvas, "one axis", (640, LEVEL + 60), (672, LEVEL), anchor="middle")
+    if across:
+        callout(canvas, "final drive", (604, LEVEL + 116), (x + 126, LEVEL + 76))
+    seen = "Engine across the car, seen from the front" if across else "Engine along the car, seen from the side"
     return canvas.drawing(
         alt=(
-            "Right: the engine hangs on its beam; the gearbox is strapped on a gearbox jack that tilts, its axis in line with the crankshaft. Two guide studs lead the bell housing; "
+            f"{seen}. Right: the engine hangs on its beam; the gearbox is strapped on a gearbox jack that tilts, its axis in line with the crankshaft. Two guide studs lead the bell housing; "
             "an arrow shows it slid home by hand only, with the dowels and the clutch in view."
         ),
-        caption="The jack carries the weight, the studs lead, your hands push. Nothing else does.",
+        caption=f"{seen}. The jack carries the weight, the studs lead, your hands push. Nothing else does.",
         regions=(
             Shape("beam", "engine beam", "rect", (16, 40, 216, 24)),
             Shape("stud", "guide studs", "rect", (230, LEVEL - 94, 120, 16)),
-            Shape("strap", "strap", "rect", (x + 94, LEVEL - 64, 96, 140)),
-            Shape("jack", "gearbox jack", "rect", (x + 60, LEVEL + 76, 160, 270)),
+            Shape("strap", "strap", "rect", (strap[0] - 12, LEVEL - 74, strap[1] - strap[0] + 26, 150)),
+            Shape("jack", "gearbox jack", "rect", (x + 40, seat + 2, 160, 240)),
         ),
     )
 
 
-def _jack(canvas: Canvas, x: float) -> None:
-    top = LEVEL + 74
+def _jack(canvas: Canvas, x: float, top: float) -> None:
     canvas.polygon(
         [(x - 74, top - 18), (x - 62, top), (x + 62, top), (x + 74, top - 14), (x + 74, top + 12), (x - 74, top + 12)],
         SHADE,
@@ -151,7 +175,7 @@ def _jack(canvas: Canvas, x: float) -> None:
     canvas.polygon([(x - 40, top + 12), (x + 40, top + 12), (x + 18, top + 40), (x - 18, top + 40)], METAL)
     canvas.circle((x, top + 26), 8, WHITE)
     canvas.rect(x - 12, top + 40, 24, 90, METAL)
-    canvas.rect(x - 20, top + 110, 40, 128, SHADE)
+    canvas.rect(x - 20, top + 110, 40, 536 - top - 110, SHADE)
     canvas.polygon(
         [(x - 110, 566), (x - 20, 534), (x + 20, 534), (x + 110, 566), (x + 110, 574), (x - 110, 574)], METAL
     )
