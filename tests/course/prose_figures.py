@@ -142,14 +142,18 @@ def kit() -> Said:
 
 def strip() -> Said:
     """Lesson 5."""
-    teeth = A.flywheel.ring_gear_teeth
+    cover = A.clutch.cover
+    turn, free = cover.pitch_mm / 2, 5
     return {
-        "hub-nut": ("more than 200 N·m",),
-        "dust-and-lock": (f"about {A.clutch.clamp_load_new_n / 1000:.0f} kN on training vehicle A",),
-        "free-angle": (
-            "angle = teeth × 360° ÷ teeth of the ring",
-            f"Its ring has {teeth} teeth: one tooth is {360 / teeth:.2f}°",
+        "hub-nut": ("holds 200 N·m and more", f"pull {200 / 0.5:.0f} N at one wheel"),
+        "dust-and-lock": (
+            f"about {A.clutch.clamp_load_new_n / 1000:.0f} kN",
+            f"at a pitch of {cover.pitch_mm:g} mm",
+            f"{cover.pitch_mm:g} mm ÷ 2 = {turn:g} mm",
+            f"{free} mm ÷ {turn:g} mm = {free / turn:g}",
+            f"{A.masses.cover_kg:g} kg of cover are not",
         ),
+        "self-adjusting": (f"training vehicle {C.id} has one",),
     }
 
 

@@ -7,7 +7,7 @@ from xml.etree import ElementTree
 
 from bitepoint.pictures import draw
 from bitepoint.pictures.canvas import BLUE, INK, METAL, VERMILLION, WHITE, YELLOW
-from bitepoint.pictures.measuring import calipers, dials, gauges, wrench_scales
+from bitepoint.pictures.measuring import calipers, dials, dual_mass, wrench_scales
 
 
 class Seen:
@@ -110,11 +110,9 @@ def feeler(seen: Seen, leaves: list[float]) -> tuple[float, float]:
 
 
 def teeth(seen: Seen) -> float:
-    """The angle between paint mark and fixed mark over the angle of a tooth."""
-    ((x, y, _, _),) = seen.lines(stroke=VERMILLION, stroke_width="9")
-    arrow = tip(seen.of("polygon", fill=BLUE)[0])
-    apart = (turned(gauges.WHEEL, *arrow) - turned(gauges.WHEEL, x, y) + 180) % 360 - 180
-    return apart / degrees(gauges.TOOTH / gauges.WHEEL_RADIUS)
+    """The angle between mark A and mark B over the angle of a tooth."""
+    a, b = (turned(dual_mass.WHEEL, *seen.lines(stroke=c, stroke_width="9")[0][:2]) for c in (VERMILLION, BLUE))
+    return ((b - a + 180) % 360 - 180) / degrees(dual_mass.TOOTH / dual_mass.WHEEL_RADIUS)
 
 
 def pedal(seen: Seen) -> tuple[float, float, float]:

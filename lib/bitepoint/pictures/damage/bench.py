@@ -46,8 +46,8 @@ def damage(*, what: str = "hot-spots", ok: bool = False) -> Drawing:
     )
 
 
-class _Wordless(Canvas):
-    """A canvas that drops its words: on the small tiles of the bench they could not be read."""
+class Wordless(Canvas):
+    """A canvas that drops its words: drawn small they could not be read."""
 
     def text(self, x: float, y: float, words: str, size: float = 18, **_: object) -> None:
         """Drop the words."""
@@ -80,7 +80,7 @@ def parts_bench(
         x, y = 8 + (i % 2) * (_WIDE + 16), 8 + (i // 2) * (_HIGH + 8)
         canvas.rect(x, y, _WIDE, _HIGH, WHITE, SHADE, 2, round=6)
         canvas.rect(x + 1, y + 1, _WIDE - 2, 36, PALE, PALE, 0, round=5)
-        small = _Wordless(430)
+        small = Wordless(430)
         DRAWN[part.id](small, part.id not in damaged)
         canvas.inset(small, x + 3, y + 42 - _CUT * _SCALE, _SCALE)
         at = (x + 22.0, y + 20.0)
