@@ -1,7 +1,5 @@
 """Lesson strip: orders keep the job's rules, decisions are those of the criteria, figures follow from the words."""
 
-import re
-
 from bitepoint.bank import exercises, exercises_of
 from bitepoint.workshop.criteria import criteria, judge_seen
 from bitepoint.workshop.damage import damage

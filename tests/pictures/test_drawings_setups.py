@@ -26,7 +26,12 @@ def test_the_alt_text_names_what_is_drawn(key: str) -> None:
 def test_taking_off_needs_the_lock_until_the_last_flywheel_bolt() -> None:
     """Cover, free angle and flywheel bolts with the lock in, in that order; it comes out with the flywheel."""
     alt = draw("flywheel-lock", job="off").alt
-    order = ("cover bolts slackened, lock in", "free angle, lock in", "flywheel bolts slackened, lock in", "bare, lock out")
+    order = (
+        "cover bolts slackened, lock in",
+        "free angle, lock in",
+        "flywheel bolts slackened, lock in",
+        "bare, lock out",
+    )
     places = [alt.index(words) for words in order]
     assert places == sorted(places)
     assert "run-out" not in alt

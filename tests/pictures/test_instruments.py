@@ -150,9 +150,9 @@ def test_teeth_are_read_back_and_marks_stand_on_teeth(first: int) -> None:
         ((x, y, _, _),) = seen.lines(stroke=VERMILLION, stroke_width="9")
         assert recovered.teeth(seen) == pytest.approx(teeth, abs=0.05)
         number, nx, ny = seen.figures()[0]
-        assert ((turned(dual_mass.WHEEL, x, y) - turned(dual_mass.WHEEL, nx, ny) + 180) % 360 - 180) / tooth == pytest.approx(
-            first - number, abs=0.05
-        )
+        assert (
+            (turned(dual_mass.WHEEL, x, y) - turned(dual_mass.WHEEL, nx, ny) + 180) % 360 - 180
+        ) / tooth == pytest.approx(first - number, abs=0.05)
         outline = [tuple(map(float, p.split(","))) for p in seen.of("polygon", fill=METAL)[0]["points"].split()]
         crests = [turned(dual_mass.WHEEL, *p) for p in outline if turned_radius(p) > dual_mass.WHEEL_RADIUS - 1]
         middle = turned(dual_mass.WHEEL, x, y)

@@ -8,7 +8,6 @@ from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import Draw
 
-
 _AGAIN = "1 again"
 
 

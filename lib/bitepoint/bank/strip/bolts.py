@@ -61,9 +61,7 @@ def half_turns(draw: Draw) -> Choice:
     )
 
 
-@exercise(
-    "strip.stuck-bolt", lesson="strip", outcome=UNDOES, minutes=1.5, beyond=True, title="Free a flywheel bolt"
-)
+@exercise("strip.stuck-bolt", lesson="strip", outcome=UNDOES, minutes=1.5, beyond=True, title="Free a flywheel bolt")
 def stuck_bolt(draw: Draw) -> Choice:
     car = draw.vehicle()
     bolts = car.flywheel.bolt_count

@@ -56,7 +56,9 @@ def _ring(canvas: Canvas) -> None:
     rim = [on_circle(*WHEEL, WHEEL_RADIUS - 84, _ANGLE * (i - 10.5)) for i in range(SHOWN)]
     corners = ((34, -0.4), (0, -0.2), (0, 0.2), (34, 0.4))
     outline = [
-        on_circle(*WHEEL, WHEEL_RADIUS - deep, _ANGLE * (i - 10.5 + along)) for i in range(SHOWN) for deep, along in corners
+        on_circle(*WHEEL, WHEEL_RADIUS - deep, _ANGLE * (i - 10.5 + along))
+        for i in range(SHOWN)
+        for deep, along in corners
     ]
     canvas.polygon([*outline, *reversed(rim)], METAL)
     for tooth in range(5, SHOWN, 5):
@@ -81,7 +83,9 @@ def _secondary(canvas: Canvas, first: int, teeth: int) -> None:
 
 def _lock(canvas: Canvas) -> None:
     x, y = on_circle(*WHEEL, WHEEL_RADIUS, _at(SHOWN - 1.5))
-    part(canvas, [(x - 48, y - 66), (x + 36, y - 66), (x + 36, y + 8), (x - 48, y - 12)], ORANGE, slant_deg=None, width=3)
+    part(
+        canvas, [(x - 48, y - 66), (x + 36, y - 66), (x + 36, y + 8), (x - 48, y - 12)], ORANGE, slant_deg=None, width=3
+    )
     canvas.bolt((x - 6, y - 40), 14)
     canvas.text(x - 62, y - 40, "lock", 18, anchor="end", bold=True)
 
@@ -110,7 +114,7 @@ def flywheel_rock() -> Drawing:
     part(canvas, box(150, 520, 460, 24), STEEL, slant_deg=135, gap=10)
     canvas.arrow((352, axis + 158), (296, axis + 158), VERMILLION, 6)
     canvas.arrow((310, axis + 182), (366, axis + 182), VERMILLION, 6)
-    canvas.text(388, axis + 176, "push and pull here", 18, anchor="start", bold=True)
+    canvas.lines(384, axis + 164, ("push and pull", "at this edge"), 18, anchor="start")
     callout(canvas, "lock", (238, 44), (206, axis - 214))
     callout(canvas, ("stylus square on the", "face, near the rim"), (312, 50), (302, y), anchor="start")
     callout(canvas, "primary mass, ring gear", (334, axis + 70), (216, axis + 90), anchor="start")

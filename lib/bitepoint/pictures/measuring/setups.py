@@ -116,7 +116,9 @@ def flywheel_lock(*, job: str = "on") -> Drawing:
         if i:
             canvas.arrow((7 + 172.0 * i, 430), (22 + 172.0 * i, 430), INK, 2)
     canvas.text(360, 530, _LAST[job], 19, bold=True)
-    told = "; ".join(f"{i} {' '.join(w)}, lock {'in' if inside else 'out'}" for i, (w, inside) in enumerate(steps, start=1))
+    told = "; ".join(
+        f"{i} {' '.join(w)}, lock {'in' if inside else 'out'}" for i, (w, inside) in enumerate(steps, start=1)
+    )
     return canvas.drawing(
         alt=(
             "Left, lock in: a toothed block bolted to the engine sits in the ring gear. Right, lock out: the ring gear is free. "

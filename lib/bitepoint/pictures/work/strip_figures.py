@@ -82,7 +82,9 @@ def bare_places() -> Drawing:
         canvas.text(20 + 352 * (i // 6), 442 + 34 * (i % 6), f"{i + 1}  {words}", 19, anchor="start")
     return canvas.drawing(
         alt="In section, left the end of the engine, right the open gearbox with shaft, guide tube and fork. "
-        f"{len(_PLACES)} numbered places: " + "; ".join(f"{i} {words}" for i, (words, _) in enumerate(_PLACES, start=1)) + ".",
+        f"{len(_PLACES)} numbered places: "
+        + "; ".join(f"{i} {words}" for i, (words, _) in enumerate(_PLACES, start=1))
+        + ".",
         caption="Eleven places that are bare only now. Each is hidden again when the gearbox goes back.",
     )
 
