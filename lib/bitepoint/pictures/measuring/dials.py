@@ -9,11 +9,11 @@ from bitepoint.pictures.canvas import (
     BLUE,
     INK,
     METAL,
-    ORANGE,
     PALE,
     SHADE,
     VERMILLION,
     WHITE,
+    YELLOW,
     Canvas,
     Point,
     on_circle,
@@ -151,14 +151,14 @@ def _turned_flywheel(canvas: Canvas, centre: Point, position: int) -> None:
     for place in range(1, PLACES + 1):
         angle = 45 * (place - position)
         spot = on_circle(*centre, 123, angle)
-        canvas.circle(spot, 16, ORANGE if place == 1 else WHITE)
+        canvas.circle(spot, 16, YELLOW if place == 1 else WHITE)
         canvas.text(spot[0], spot[1] + 6, str(place), 18, bold=True)
         canvas.circle(on_circle(*centre, 34, angle + 22.5), 7, SHADE)
     canvas.circle((centre[0], centre[1] - 80), 9, VERMILLION, INK, 3)
     canvas.line((centre[0] + 7, centre[1] - 86), (centre[0] + 96, centre[1] - 168), INK, 2)
     canvas.text(centre[0] + 20, 84, "stylus, square on the face", 18)
     canvas.text(centre[0], 430, "blue: radius of the sheet", 18)
-    canvas.text(centre[0], 458, "orange: set to zero here", 18)
+    canvas.text(centre[0], 458, "yellow: set to zero here", 18)
 
 
 def _crankshaft(canvas: Canvas, held: bool) -> None:
@@ -175,6 +175,6 @@ def _crankshaft(canvas: Canvas, held: bool) -> None:
     canvas.text(421, y - 66, "block", 16)
     if held:
         canvas.arrow((606, y + 8), (540, y + 8), VERMILLION, 8)
-        canvas.text(674, y + 12, "pushed in", 17, bold=True)
+        canvas.text(579, y + 40, "pushed in", 16)
     else:
-        canvas.text(674, y + 12, "not held", 17, bold=True)
+        canvas.text(579, y + 40, "not held", 16)

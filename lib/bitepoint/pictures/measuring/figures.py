@@ -2,7 +2,19 @@
 
 from bitepoint.mechanics.limits import within
 from bitepoint.mechanics.scales import dial_gauge_reading_mm, micrometer_reading_mm, vernier_reading_mm
-from bitepoint.pictures.canvas import BLUE, INK, METAL, PALE, SHADE, SKY, VERMILLION, WHITE, Canvas, on_circle
+from bitepoint.pictures.canvas import (
+    BLUE,
+    INK,
+    METAL,
+    ORANGE,
+    PALE,
+    SHADE,
+    VERMILLION,
+    WHITE,
+    YELLOW,
+    Canvas,
+    on_circle,
+)
 from bitepoint.pictures.registry import Drawing, picture
 
 
@@ -42,7 +54,7 @@ def two_leaves(*, goes: float = 0.05, stops: float = 0.08, limit: float = 0.06) 
     def at(value: float) -> float:
         return 60 + 600 * value / end
 
-    canvas.rect(at(goes), 110, at(stops) - at(goes), 70, SKY)
+    canvas.rect(at(goes), 110, at(stops) - at(goes), 70, YELLOW)
     canvas.line((60, 180), (660, 180), INK, 4)
     for value, words in ((goes, "goes"), (stops, "does not go")):
         canvas.line((at(value), 96), (at(value), 194), INK, 3)
@@ -53,7 +65,7 @@ def two_leaves(*, goes: float = 0.05, stops: float = 0.08, limit: float = 0.06) 
     canvas.text(360, 262, "thickness of the leaf, mm", 19)
     between = goes < limit < stops
     told = "The limit lies between: not settled." if between else "The limit lies outside the pair: settled."
-    canvas.lines(360, 296, ("The gap lies somewhere in the blue field.", told), 19)
+    canvas.lines(360, 296, ("The gap lies somewhere in the yellow field.", told), 19)
     return canvas.drawing(
         alt=f"A scale of leaf thickness. Leaf {goes:.2f} mm goes, leaf {stops:.2f} mm does not; the gap lies between. "
         f"The limit is {limit:.2f} mm. {told}",
@@ -74,8 +86,8 @@ def three_decisions() -> Drawing:
     )
     for x, name, when, fill in (
         (120.0, "reuse", ("within, or on the limit;", "a burr dressed flush"), WHITE),
-        (360.0, "replace", ("a wear part over its", "limit; or always new"), PALE),
-        (600.0, "stop and ask", ("engine, gearbox, no", "limit, guard band"), SKY),
+        (360.0, "replace", ("a wear part over its", "limit; or always new"), METAL),
+        (600.0, "stop and ask", ("engine, gearbox, no", "limit, guard band"), ORANGE),
     ):
         canvas.arrow((360 + (x - 360) * 0.6, 200), (x, 256))
         canvas.rect(x - 105, 260, 210, 120, fill, round=10)
@@ -103,7 +115,7 @@ def rivet_readings(
     for i, depth in enumerate(depths):
         x = 190.0 + i * 490 / len(depths)
         lowest = depth == min(depths)
-        canvas.rect(x, base - depth * scale, 46, depth * scale, SKY if lowest else METAL, line=4 if lowest else 2)
+        canvas.rect(x, base - depth * scale, 46, depth * scale, ORANGE if lowest else METAL, line=4 if lowest else 2)
         canvas.text(x + 23, base - 10, f"{depth:.2f}", 18, bold=lowest)
         canvas.text(x + 23, base + 24, str(i + 1), 18)
     canvas.line((50, base - least * scale), (690, base - least * scale), VERMILLION, 4, dash="10 6")

@@ -1,6 +1,6 @@
 """Faces and dowels between engine and gearbox: right, a bent dowel, a trapped loom; flatness with a straight-edge."""
 
-from bitepoint.pictures.canvas import INK, METAL, SHADE, SKY, VERMILLION, WHITE, YELLOW, Canvas
+from bitepoint.pictures.canvas import INK, METAL, ORANGE, SHADE, VERMILLION, WHITE, YELLOW, Canvas
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import IRON, STEEL, bend, callout, part, smooth, verdict
 from bitepoint.workshop.vehicles import FRAME
@@ -85,7 +85,7 @@ def _joint(canvas: Canvas, top: float, case: int) -> None:
 def _feeler_beside(canvas: Canvas) -> None:
     """The set of leaves held in front of the face, one leaf slid in under the edge from the front."""
     leaf = [(346, 251), (374, 251), (470, 338), (444, 356)]
-    canvas.polygon(leaf, SKY, INK, 3)
+    canvas.polygon(leaf, ORANGE, INK, 3)
     for turn in (0, 1, 2):
         canvas.polygon([(440 + 8 * turn, 350 - 10 * turn), (462 + 8 * turn, 332 - 10 * turn), (560 + 16 * turn, 372 - 14 * turn), (548 + 16 * turn, 392 - 14 * turn)], METAL)  # fmt: skip
     canvas.circle((458, 344), 13, SHADE)
@@ -111,7 +111,7 @@ def straight_edge(*, vehicle: str = "A") -> Drawing:
     canvas.circle((130, 116), 26, METAL)
     canvas.text(210, 92, "three", 18, anchor="start")
     canvas.text(210, 116, "directions", 18, anchor="start")
-    canvas.text(310, 440, f"Limit {limit:g} mm: a thicker leaf must not go in anywhere.", 20, bold=True)
+    canvas.text(300, 444, f"Limit {limit:g} mm: a thicker leaf must not go in anywhere.", 18, bold=True)
     canvas.frame(FRAME)
     return canvas.drawing(
         alt=(

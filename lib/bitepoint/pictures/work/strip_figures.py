@@ -125,9 +125,9 @@ def leak_traces(*, trace: str = "rear") -> Drawing:
 _RUNGS = (
     ("Secured", "cannot roll, start or fall", PALE),
     ("Parted", "linkage, release, starter, shafts", WHITE),
-    ("Held", "engine on its beam, gearbox strapped", SKY),
+    ("Held", "engine on its beam, gearbox strapped", ORANGE),
     ("Freed", "mount, then the last two bolts", WHITE),
-    ("Caught", "dust wet, into the bag", SKY),
+    ("Caught", "dust wet, into the bag", ORANGE),
     ("Let down", "lock in, cover by half-turns across", WHITE),
     ("Looked at", "measure fitted, then off, then decide", PALE),
 )
@@ -147,5 +147,5 @@ def strip_order() -> Drawing:
             canvas.arrow((360, top + 52), (360, top + 72), INK, 3)
     return canvas.drawing(
         alt="Seven boxes from top to bottom: " + "; ".join(f"{name}: {told}" for name, told, _ in _RUNGS) + ".",
-        caption="What holds a load comes before what frees it. Blue: the two steps that protect your body.",
+        caption="What holds a load comes before what frees it. Orange: the two steps that protect your body.",
     )
