@@ -190,6 +190,17 @@ def test_tightened_bolts_and_hammers_are_critical_after_a_bad_run_out():
         )
 
 
+def test_the_printed_figures_are_marked_right():
+    """The answer with the decimals that are asked for, and some figure of its own solution, are right."""
+    for exercise in exercises_of("measure"):
+        for q in drawn(exercise.id):
+            if q.kind != "number":
+                break
+            assert q.mark(f"{q.answer:.{q.decimals}f}").score == 1, (q.answer, q.decimals)
+            printed = NUMBER.findall(q.solution.replace("−", "-"))
+            assert any(q.mark(f).score == 1 for f in printed), q.solution
+
+
 def test_what_goes_beyond_the_pass_rule():
     """What is extra stands apart, and the rest is a lesson's length."""
     beyond = {e.id.partition(".")[2] for e in exercises_of("measure") if e.beyond}

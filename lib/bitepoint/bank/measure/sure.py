@@ -65,7 +65,7 @@ def facing_life(draw: Draw) -> Number:
     new, least = car.clutch.rivet_depth_new_mm, car.clutch.rivet_depth_min_mm
     whole = draw.form(2) == 1
     now, km = draw.until(
-        lambda case: case[1] * (new - least) / (new - case[0]) < 200 and abs(case[0] - new + least) > 0.07,
+        lambda case: _whole_enough(*case, new, least) and abs(case[0] - new + least) > 0.07,
         lambda: (draw.value(0.6, 0.95, 0.05), draw.integer(4, 12) * 10),
     )
     gone = km / (new - now)
@@ -105,6 +105,13 @@ def facing_life(draw: Draw) -> Number:
         source="derived",
         vehicle=car.id,
     )
+
+
+def _whole_enough(now_mm: float, km: int, new_mm: float, least_mm: float) -> bool:
+    """Whether what is left and the whole life may be given in whole thousands, and no plate lasts for ever."""
+    gone = km / (new_mm - now_mm)
+    figures = (gone * (now_mm - least_mm), gone * (new_mm - least_mm))
+    return figures[1] < 200 and all(abs(round(figure) - figure) < 0.015 * figure for figure in figures)
 
 
 @exercise("measure.feeler", lesson="measure", outcome=IS_SURE, minutes=2, title="Say what the feeler leaves tell")

@@ -159,9 +159,8 @@ function sweepDrawing(places) {
   const stylus = draw(
     "g",
     { "aria-hidden": "true" },
-    draw("line", { x1: tipX + 7, y1: tipY - 6, x2: tipX + 96, y2: tipY - 84, class: "bp-sweep-thin" }),
     draw("circle", { cx: tipX, cy: tipY, r: 9, class: "bp-sweep-stylus" }),
-    label(tipX + 46, tipY - 92, "stylus, square on the face", 17),
+    label(WHEEL.x, WHEEL.y + 160, "dot: stylus, square on the face", 15),
   );
   const hand = draw("line", {
     x1: DIAL.x, y1: DIAL.y + 30, x2: DIAL.x, y2: DIAL.y - 127, class: "bp-sweep-hand",
@@ -234,11 +233,11 @@ function crankshaft() {
   const box = (x, y, width, height, fill) =>
     draw("rect", { x, y, width, height, class: `bp-sweep-line ${fill}` });
   return [
-    box(330, 344, 60, 92, "bp-sweep-shade"),
+    box(330, 358, 60, 80, "bp-sweep-shade"),
     box(364, 384, 88, 26, "bp-sweep-metal"),
-    box(452, 350, 20, 88, "bp-sweep-pale"),
-    draw("path", { d: "M472 362H536V436H390", class: "bp-sweep-stand" }),
-    box(494, 354, 24, 16, "bp-sweep-metal"),
+    box(452, 358, 20, 78, "bp-sweep-pale"),
+    draw("path", { d: "M472 370H536V438H390", class: "bp-sweep-stand" }),
+    box(494, 362, 24, 16, "bp-sweep-metal"),
     label(290, 396, "engine", 17),
   ];
 }
