@@ -145,7 +145,7 @@ def strip() -> Said:
     cover = A.clutch.cover
     turn, free = cover.pitch_mm / 2, 5
     return {
-        "hub-nut": ("holds 200 N·m and more", f"pull {200 / 0.5:.0f} N at one wheel"),
+        "hub-nut": ("holds 200 N·m and more", f"a pull of {200 / 0.5:.0f} N at one wheel"),
         "dust-and-lock": (
             f"about {A.clutch.clamp_load_new_n / 1000:.0f} kN",
             f"at a pitch of {cover.pitch_mm:g} mm",
