@@ -1,4 +1,4 @@
-"""Strip-down and inspection: where to look, whose oil it is, the order as stages."""
+"""Strip-down and inspection: where to look while it is bare, and whose oil it is."""
 
 from bitepoint.errors import BadInput
 from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, PALE, SHADE, SKY, WHITE, Canvas
@@ -119,33 +119,4 @@ def leak_traces(*, trace: str = "rear") -> Drawing:
     return canvas.drawing(
         alt=f"In section, engine end left, open gearbox with input shaft and release parts right. A wet track {words}.",
         caption="Follow the wet track to the point where it begins: highest and nearest to the middle.",
-    )
-
-
-_RUNGS = (
-    ("Secured", "cannot roll, start or fall", PALE),
-    ("Parted", "linkage, release, starter, shafts", WHITE),
-    ("Held", "engine on its beam, gearbox strapped", ORANGE),
-    ("Freed", "mount, then the last two bolts", WHITE),
-    ("Caught", "dust wet, into the bag", ORANGE),
-    ("Let down", "lock in, cover by half-turns across", WHITE),
-    ("Looked at", "measure fitted, then off, then decide", PALE),
-)
-
-
-@picture("strip-order")
-def strip_order() -> Drawing:
-    """Seven words for the order of the strip-down, each with what it stands for."""
-    canvas = Canvas(520)
-    for i, (name, told, fill) in enumerate(_RUNGS):
-        top = 14 + 72.0 * i
-        canvas.rect(30, top, 660, 52, fill, round=8)
-        canvas.text(52, top + 34, str(i + 1), 23, anchor="start", bold=True)
-        canvas.text(92, top + 34, name, 21, anchor="start", bold=True)
-        canvas.text(672, top + 34, told, 19, anchor="end")
-        if i < len(_RUNGS) - 1:
-            canvas.arrow((360, top + 52), (360, top + 72), INK, 3)
-    return canvas.drawing(
-        alt="Seven boxes from top to bottom: " + "; ".join(f"{name}: {told}" for name, told, _ in _RUNGS) + ".",
-        caption="What holds a load comes before what frees it. Orange: the two steps that protect your body.",
     )
