@@ -6,7 +6,7 @@ from typing import Any
 from xml.etree import ElementTree
 
 from bitepoint.pictures import draw
-from bitepoint.pictures.canvas import BLUE, INK, METAL, VERMILLION, WHITE, YELLOW
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, VERMILLION, WHITE
 from bitepoint.pictures.measuring import calipers, dials, dual_mass, wrench_scales
 
 
@@ -103,7 +103,7 @@ def angle_gauge(seen: Seen) -> tuple[float, float]:
 
 def feeler(seen: Seen, leaves: list[float]) -> tuple[float, float]:
     """The thickest leaf that reaches under the edge and the thinnest that does not [mm]."""
-    drawn = seen.of("rect", fill=YELLOW)
+    drawn = seen.of("rect", fill=ORANGE)
     widest = max(float(a["width"]) for a in drawn)
     inside = [leaf for leaf, a in zip(leaves, drawn, strict=True) if float(a["width"]) == widest]
     return max(inside), min(leaf for leaf in leaves if leaf not in inside)

@@ -10,7 +10,7 @@ import pytest
 from bitepoint import units
 from bitepoint.errors import OutOfRange
 from bitepoint.pictures import draw
-from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, VERMILLION, WHITE, YELLOW
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, VERMILLION, WHITE
 from bitepoint.pictures.measuring import calipers, dials, dual_mass, gauges, wrench_scales
 from bitepoint.workshop.tools import FEELER_LEAVES_MM
 
@@ -134,7 +134,7 @@ def test_the_thickest_leaf_that_goes_is_read_back() -> None:
     """Leaves under the edge reach past it; the gap lies between the last that goes and the first that stops."""
     for goes in FEELER_LEAVES_MM[:-1]:
         seen = Seen("feeler-and-straight-edge", goes_mm=goes)
-        leaves = seen.of("rect", fill=YELLOW)
+        leaves = seen.of("rect", fill=ORANGE)
         assert recovered.feeler(seen, list(FEELER_LEAVES_MM))[0] == goes
         assert [float(a["height"]) / gauges.PER_MM for a in leaves] == pytest.approx(FEELER_LEAVES_MM, abs=1e-4)
         gap = (300 - (float(seen.of("rect", height="96")[0]["y"]) + 96)) / gauges.PER_MM

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bitepoint.errors import OutOfRange
 from bitepoint.mechanics.limits import whole, within
-from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, VERMILLION, YELLOW, Canvas
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, VERMILLION, Canvas
 from bitepoint.pictures.measuring.scale_strips import Strip, stands, window
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.tools import FEELER_LEAVES_MM
@@ -39,9 +39,9 @@ def feeler_and_straight_edge(*, goes_mm: float = 0.06, leaves_mm: Sequence[float
         canvas.rect(left, face, step - 12, 40, METAL)
         canvas.rect(left + step * 0.38, edge - 96, step * 0.62 - 12, 96, SHADE)
         into = 0.16 if leaf > goes_mm else 0.62
-        canvas.rect(left - (8 if leaf > goes_mm else 0), face - leaf * PER_MM, step * into + 8, leaf * PER_MM, YELLOW)
+        canvas.rect(left - (8 if leaf > goes_mm else 0), face - leaf * PER_MM, step * into + 8, leaf * PER_MM, ORANGE)
         canvas.text(left + step / 2 - 6, 366, f"{leaf:.2f}", 20, bold=True)
-    canvas.text(40, 66, "grey above: straight edge.  grey below: the face.  yellow: leaf", 19, anchor="start")
+    canvas.text(40, 66, "grey above: straight edge.  grey below: the face.  orange: leaf", 19, anchor="start")
     canvas.text(40, 96, "Gap and leaves enlarged. Which leaf goes under?", 19, anchor="start")
     canvas.text(40, 392, "leaf, mm", 18, anchor="start")
     told = "; ".join(f"{leaf:.2f} {'reaches under it' if leaf <= goes_mm else 'stops at its edge'}" for leaf in leaves)

@@ -1,6 +1,6 @@
 """Faces and dowels between engine and gearbox: right, a bent dowel, a trapped loom; flatness with a straight-edge."""
 
-from bitepoint.pictures.canvas import INK, METAL, ORANGE, SHADE, VERMILLION, WHITE, YELLOW, Canvas
+from bitepoint.pictures.canvas import INK, METAL, ORANGE, SHADE, VERMILLION, WHITE, Canvas
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import IRON, STEEL, bend, callout, part, smooth, verdict
 from bitepoint.workshop.vehicles import FRAME
@@ -65,7 +65,7 @@ def _joint(canvas: Canvas, top: float, case: int) -> None:
                 (face + 2, y + 9),
                 (face - 34, y + 9),
             ],
-            YELLOW,
+            ORANGE,
         )
         canvas.line((face - 34, y), (face + 2, y), INK, 2)
         canvas.line((face + 2, y), (face + shift + 34, y - slope), INK, 2)
