@@ -1,5 +1,6 @@
 """Lesson assembly: the words alone lead to the right answer, by the sheets and by the rules of the job."""
 
+import itertools
 import re
 from math import ceil
 
@@ -80,6 +81,16 @@ def test_run_out_and_fingers_are_decided_by_highest_less_lowest():
     assert ("assembly.run-out", 0) in met
     assert {("assembly.run-out", -1), ("assembly.run-out", 1)} <= met
     assert {("assembly.finger-level", -1), ("assembly.finger-level", 1)} <= met
+
+
+def test_run_out_is_one_wave_a_turn_and_place_1_reads_the_same_again():
+    """A tilted face rises and falls once: neighbours lie within half the swing, and the last reading is the first."""
+    for question in drawn("assembly.run-out"):
+        figures = [float(f) for f in question.table[1][1:]]
+        swing = max(figures) - min(figures)
+        assert question.table[0][-1] == "1 again"
+        assert figures[0] == figures[-1]
+        assert max(abs(b - a) for a, b in itertools.pairwise(figures)) <= swing / 2 + 0.011
 
 
 def test_the_order_of_work_is_the_vehicles_own_list():

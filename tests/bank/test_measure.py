@@ -27,17 +27,6 @@ def listed(pattern, text):
     return [float(n) for n in NUMBER.findall(re.search(pattern, text)[1])]
 
 
-def from_words_rivets(q):
-    """The smallest of the eight."""
-    return min(listed(r"in millimetres\. ([-\d., ]+)\.", q.ask))
-
-
-def from_words_fingers(q):
-    """Highest less lowest of the eight."""
-    heights = listed(r"in millimetres: ([-\d., ]+)\.", q.ask)
-    return max(heights) - min(heights)
-
-
 def from_words_pilot_depth(q):
     """Reading less block."""
     return figure(r"reads ([\d.]+) mm", q.ask) - figure(r"block of ([\d.]+) mm", q.ask)
@@ -64,8 +53,6 @@ def from_words_facing_life(q):
 
 
 FROM_WORDS = {
-    "measure.rivets": from_words_rivets,
-    "measure.fingers": from_words_fingers,
     "measure.pilot-depth": from_words_pilot_depth,
     "measure.guard-band": from_words_guard_band,
     "measure.radius-rule": from_words_radius_rule,
@@ -73,9 +60,7 @@ FROM_WORDS = {
 }
 
 
-DRAWN = {
-    f"measure.{t}" for t in ("vernier", "micrometer", "dial-gauge", "end-float", "run-out", "free-angle", "feeler")
-}
+DRAWN = {f"measure.{t}" for t in ("vernier", "micrometer", "dial-gauge", "end-float", "run-out", "feeler")}
 """Read from their picture alone, and checked from it with the other drawn instruments."""
 
 
@@ -84,6 +69,69 @@ def test_the_words_alone_lead_to_the_right_figure(id):
     """Whoever reads only the words of a number question gets its right answer."""
     for question in drawn(id):
         assert question.mark(FROM_WORDS[id](question)).score == 1, question.ask
+
+
+def right_text(q):
+    """Return the text of the right option."""
+    return next(o.text for o in q.options if o.right)
+
+
+def test_the_old_plate_is_judged_by_its_smallest_reading():
+    """From the eight readings: the smallest is named, and it is worn out exactly when it is less than the least value."""
+    met = set()
+    for q in drawn("measure.rivets"):
+        low = min(listed(r"in mm: ([-\d., ]+)\.", q.ask))
+        worn = low < figure(r"for least ([\d.]+) mm", q.ask)
+        assert right_text(q).startswith(f"{low:.2f} mm, the smallest")
+        assert ("worn out" in right_text(q)) == worn
+        met.add(worn)
+    assert met == {True, False}
+
+
+def test_readings_keep_their_decimals():
+    """A workshop writes 7.00 after 7.05: all readings of a list have the same decimals."""
+    for id in ("measure.rivets", "measure.fingers"):
+        for q in drawn(id):
+            shown = re.search(r"in mm: ([-\d., ]+)\.", q.ask)[1].split(", ")
+            assert len({len(value.partition(".")[2]) for value in shown}) == 1, shown
+
+
+def test_the_fingers_are_judged_by_highest_less_lowest():
+    """From the eight heights: the spread is named, and exactly on the limit is within."""
+    met = set()
+    for q in drawn("measure.fingers"):
+        heights = listed(r"in mm: ([-\d., ]+)\.", q.ask)
+        spread, limit = round(max(heights) - min(heights), 1), figure(r"limit is ([\d.]+) mm", q.ask)
+        assert right_text(q).startswith(f"{spread:.1f} mm, ")
+        assert right_text(q).endswith("sits level") == (spread <= limit)
+        met.add((spread > limit) - (spread < limit))
+    assert met == {-1, 0, 1}
+
+
+def test_rock_is_the_whole_swing_against_its_own_limit():
+    """From both readings with their signs; more than the limit means a new flywheel, exactly on it does not."""
+    met = set()
+    for q in drawn("measure.free-angle"):
+        if "Pushed opposite" not in q.ask:
+            continue
+        pushed = figure(r"shows ([+\d.]+) mm", q.ask)
+        pulled = -figure(r"opposite −([\d.]+) mm", q.ask)
+        swing, limit = round(pushed - pulled, 2), figure(r"allows ([\d.]+) mm of rock", q.ask)
+        assert right_text(q).startswith(f"{swing:.2f} mm: ")
+        assert right_text(q).endswith("replace the flywheel") == (swing > limit)
+        met.add(swing > limit)
+    assert met == {True, False}
+
+
+def test_a_zero_error_comes_off_the_reading():
+    """From what the micrometer shows closed and on the plate: the difference is below the least value."""
+    for q in drawn("measure.set-up"):
+        if "closed, the micrometer" in q.ask:
+            true = figure(r"mm\. On .*?shows ([\d.]+) mm", q.ask) - figure(
+                r"closed, the micrometer shows ([\d.]+) mm", q.ask
+            )
+            assert right_text(q).startswith(f"{true:.2f} mm: below")
+            assert true < figure(r"least ([\d.]+) mm", q.ask)
 
 
 def test_every_number_question_is_worked_from_its_words():
@@ -112,7 +160,7 @@ def test_a_guard_band_is_right_only_where_an_uncertainty_is_given():
     for question in drawn("measure.on-the-limit"):
         right = next(o.text for o in question.options if o.right)
         forms.setdefault("standard uncertainty of" in question.ask, set()).add(right)
-    assert forms[True] == {"Stop and ask: it lies in the guard band"}
+    assert forms[True] == {"Stop and ask: the figure lies inside the guard band"}
     assert {right for right in forms[False] if "Stop and ask" in right} == {
         "Stop and ask: with these leaves it cannot be told"
     }
@@ -125,7 +173,7 @@ def test_a_cracked_flywheel_is_never_used_again():
     for question in drawn("measure.flywheel-seen"):
         sign = next(s for s in wanted if s in question.ask)
         met.add(sign)
-        assert next(o.text for o in question.options if o.right) == wanted[sign]
+        assert next(o.text for o in question.options if o.right).startswith(f"{wanted[sign]}:")
         critical = {o.text for o in question.options if o.critical}
         assert bool(critical) == (sign == "crack beside")
         assert not any(text.startswith("Stop and ask") for text in critical)
@@ -142,10 +190,21 @@ def test_tightened_bolts_and_hammers_are_critical_after_a_bad_run_out():
         )
 
 
+def test_the_printed_figures_are_marked_right():
+    """The answer with the decimals that are asked for, and some figure of its own solution, are right."""
+    for exercise in exercises_of("measure"):
+        for q in drawn(exercise.id):
+            if q.kind != "number":
+                break
+            assert q.mark(f"{q.answer:.{q.decimals}f}").score == 1, (q.answer, q.decimals)
+            printed = NUMBER.findall(q.solution.replace("−", "-"))
+            assert any(q.mark(f).score == 1 for f in printed), q.solution
+
+
 def test_what_goes_beyond_the_pass_rule():
     """What is extra stands apart, and the rest is a lesson's length."""
     beyond = {e.id.partition(".")[2] for e in exercises_of("measure") if e.beyond}
-    assert beyond == {"jumping-hand", "fingers", "pilot-depth", "radius-rule", "facing-life"}
+    assert beyond == {"jumping-hand", "fingers", "flywheel-seen", "pilot-depth", "radius-rule", "facing-life"}
     assert 10 <= sum(not e.beyond for e in exercises_of("measure")) <= 14
 
 

@@ -39,7 +39,7 @@ def test_an_exercise_speaks_of_a_car_of_the_class_or_is_left_out(exercise, cars)
 
 
 CHANGED = {f"kit.{key}" for key in ("agree", "bolt-bottoms", "conditions", "contents", "label", "wrong-bolts")}
-NO_DUAL_MASS = {"carry.go-together", "carry.resonance", "strip.teeth", "measure.free-angle"} | CHANGED
+NO_DUAL_MASS = {"carry.go-together", "carry.resonance", "strip.dual-mass", "measure.free-angle"} | CHANGED
 NO_RIGID = {"strip.flywheel"}
 NO_RING, NO_ADJUSTER = {"assembly.ring-left-out"}, {"assembly.self-adjusting"}
 EVEN_HOLES, NO_CABLE = {"assembly.odd-hole", "star.uneven-six"}, {"release.free-play"}
@@ -50,7 +50,7 @@ NO_ANGLE = {f"torque.{key}" for key in ("after-angle", "mark-travel", "angle-gau
     "star.angle-log"
 }
 ANGLE_ONLY, NO_PILOT = {"torque.weakest-joint", "torque.oiled-bolts"}, {"measure.pilot-depth"}
-NO_CONVENTIONAL = {"carry.clamp-curve", "assembly.half-turns"}
+NO_CONVENTIONAL = {"carry.clamp-curve", "assembly.half-turns", "strip.cover-round"}
 LEFT_OUT = {
     "A": NO_DUAL_MASS | NO_ANGLE | NO_PILOT | EVEN_HOLES | NO_RING | NO_ADJUSTER | NO_HYDRAULICS,
     "B": NO_RIGID

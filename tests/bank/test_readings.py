@@ -23,7 +23,6 @@ FOUND = {
     "feeler, below": (0.07, readings.feeler(LEAVES, 0.06, upper=True), [0.06, 0.13, 0.1]),
     "torque wrench": (65, readings_wrench.torque_wrench(65), [47.9415, 60, 75, 110]),
     "angle gauge": (48, readings_wrench.angle_gauge(48, start_deg=15), [63, 312, 58]),
-    "teeth": (7, readings_wrench.teeth(7, first=3), [8, 10, 6]),
     "pedal": (18, readings_wrench.pedal(18, rest_mm=12), [30, 28, 17]),
 }  # fmt: skip
 

@@ -1,7 +1,5 @@
 """Lesson strip: orders keep the job's rules, decisions are those of the criteria, figures follow from the words."""
 
-import re
-
 from bitepoint.bank import exercises, exercises_of
 from bitepoint.workshop.criteria import criteria, judge_seen
 from bitepoint.workshop.damage import damage
@@ -89,12 +87,43 @@ def test_the_hub_nut_goes_by_the_sheet():
     assert methods == {"on the ground", "raised just clear"}
 
 
-def test_teeth_become_degrees():
-    """From the two counts in the words: a full turn shared among the teeth."""
-    for q in drawn("strip.teeth"):
-        moved = int(re.search(r"moves by (\d+) teeth", q.ask)[1])
-        ring = int(re.search(r"gear has (\d+) teeth", q.ask)[1])
-        assert abs(moved * 360 / ring - q.answer) <= q.within.width(q.answer)
+def test_a_dual_mass_flywheel_is_measured_with_its_ring_held():
+    """The ring gear is locked and the secondary mass turned; rock is read near the rim; a blue ring ends it, never re-faced."""
+    wanted = {"free angle. What": "Ring gear locked", "rock. Where": "near the rim", "blue ring": "Replace it"}
+    met = set()
+    for q in drawn("strip.dual-mass"):
+        sign = next(s for s in wanted if s in q.ask)
+        (best,) = right_options(q)
+        assert wanted[sign] in best
+        assert vehicles()[q.vehicle].flywheel.fitted_now == "dual-mass"
+        met.add(sign)
+    assert met == set(wanted)
+
+
+def test_a_self_adjusting_cover_that_goes_back_is_let_down_with_its_tool():
+    """Plain half-turns are right for a conventional cover alone; that of the other kind is held by its tool."""
+    kinds = set()
+    for learner in LEARNERS:
+        for turn in (1, 2, 3, 4):
+            q = BANK["strip.half-turns"].draw(class_word="amber", learner=learner, turn=turn)
+            kind = vehicles()[q.vehicle].clutch.cover.kind
+            (best,) = right_options(q)
+            if "self-adjusting" in q.ask:
+                assert (kind, "tool" in best) == ("self-adjusting", True)
+                kinds.add(kind)
+            elif "presses with about" in q.ask:
+                assert (kind, "half a turn each" in best) == ("conventional", True)
+                kinds.add(kind)
+    assert kinds == {"conventional", "self-adjusting"}
+
+
+def test_what_is_missing_is_named():
+    """Whoever leaves a right line out hears which one, not that something is missing."""
+    for id in ("strip.decide-each", "strip.look-where", "strip.always-new"):
+        for q in drawn(id, turns=(1,)):
+            for option in q.options:
+                if option.right:
+                    assert option.says.startswith("You left out")
 
 
 def test_decisions_are_those_of_the_criteria():
@@ -117,13 +146,13 @@ def test_a_crack_ends_a_flywheel_and_colour_alone_is_asked():
         (best,) = right_options(q)
         key = "crack" if "a fine crack" in q.ask else "blue" if "blue patches" in q.ask else "bolt"
         wanted = {
-            "crack": "Do not use it again",
+            "crack": "Replace it",
             "blue": "Stop and ask",
-            "bolt": "New bolts, clean threads, all stages",
+            "bolt": "All bolts new, threads clean, every stage from the first",
         }
         assert best.startswith(wanted[key])
         if key == "crack":
-            assert all(o.critical for o in q.options if not o.right)
+            assert {o.key for o in q.options if o.critical} == {"within-limit", "no-nail"}
         seen.add(key)
     assert seen == {"crack", "blue", "bolt"}
 
@@ -133,9 +162,9 @@ def test_the_release_bearing_is_always_new_and_the_fork_is_not():
     for q in drawn("strip.release-parts"):
         (best,) = right_options(q)
         if "release bearing" in q.ask:
-            assert best == "Replace it"
+            assert best.startswith("Replace it")
         if "no flat" in q.ask:
-            assert best == "Reuse it"
+            assert best.startswith("Reuse it")
 
 
 def test_damage_is_found_among_sound_parts():

@@ -152,32 +152,46 @@ def kit() -> Said:
 
 def strip() -> Said:
     """Lesson 5."""
-    teeth = A.flywheel.ring_gear_teeth
+    cover = A.clutch.cover
+    turn, free = cover.pitch_mm / 2, 5
     return {
-        "hub-nut": ("more than 200 N·m",),
-        "dust-and-lock": (f"about {A.clutch.clamp_load_new_n / 1000:.0f} kN on training vehicle A",),
-        "free-angle": (
-            "angle = teeth × 360° ÷ teeth of the ring",
-            f"Its ring has {teeth} teeth: one tooth is {360 / teeth:.2f}°",
+        "hub-nut": ("holds 200 N·m and more", f"a pull of {200 / 0.5:.0f} N at one wheel"),
+        "dust-and-lock": (
+            f"about {A.clutch.clamp_load_new_n / 1000:.0f} kN",
+            f"at a pitch of {cover.pitch_mm:g} mm",
+            f"{cover.pitch_mm:g} mm ÷ 2 = {turn:g} mm",
+            f"{free} mm ÷ {turn:g} mm = {free / turn:g}",
+            f"{A.masses.cover_kg:g} kg of cover are not",
         ),
+        "self-adjusting": (f"training vehicle {C.id} has one",),
     }
 
 
 def measure() -> Said:
-    """Lesson 6."""
+    """Lesson 6; what was read on the hatchback is the lesson's own, its limits are the sheet's."""
     low, high = A.engine.crank_end_float_new_mm
-    fly, plate = A.flywheel, A.clutch
+    fly, plate, dual = A.flywheel, A.clutch, B.flywheel.dmf_limits
+    depths = [0.45, 0.40, 0.50, 0.35, 0.40, 0.20, 0.45, 0.50]
+    assert dual
     return {
-        "end-float": (f"new {low:.2f} to {high:.2f} mm, limit {A.engine.crank_end_float_limit_mm:.2f} mm",),
+        "end-float": (
+            f"0.21 − 0.06 = {0.21 - 0.06:.2f} mm",
+            f"new {low:.2f} to {high:.2f} mm, limit {A.engine.crank_end_float_limit_mm:.2f} mm",
+        ),
         "run-out": (
-            "1 mm preload",
+            "more than 0.02 mm",
+            f"0.03 − (−0.02) = {0.03 + 0.02:.2f} mm",
             f"max {fly.face_runout_limit_mm:.2f} mm at {fly.runout_radius_mm:g} mm radius",
         ),
         "worst-place": (
-            f"thickness least {plate.plate_thickness_min_mm:g} mm, rivets least {plate.rivet_depth_min_mm:g} mm deep",
-            f"max {plate.finger_coplanarity_limit_mm:g} mm on training vehicle A",
+            f"{', '.join(f'{depth:.2f}' for depth in depths)} mm. The mean is {sum(depths) / 8:.2f} mm, "
+            f"but the smallest is {min(depths):.2f} mm. Training vehicle A asks for least {plate.rivet_depth_min_mm:g} mm",
         ),
-        "leaves": (f"flatness max {fly.flatness_limit_mm:g} mm",),
+        "dual-mass": (
+            f"from tooth 6 to tooth 10 are {10 - 6} teeth. Its sheet says max {dual.free_angle_teeth_max:g} teeth",
+            f"0.80 − (−0.60) = {0.80 + 0.60:.2f} mm, max {dual.rock_at_rim_mm_max:g} mm",
+        ),
+        "leaves": (f"0.03 mm goes and 0.04 mm does not: within, because flatness is max {fly.flatness_limit_mm:g} mm",),
     }
 
 

@@ -6,8 +6,8 @@ from typing import Any
 from xml.etree import ElementTree
 
 from bitepoint.pictures import draw
-from bitepoint.pictures.canvas import BLUE, INK, METAL, VERMILLION, WHITE, YELLOW
-from bitepoint.pictures.measuring import calipers, dials, gauges, wrench_scales
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, VERMILLION, WHITE
+from bitepoint.pictures.measuring import calipers, dials, dual_mass, wrench_scales
 
 
 class Seen:
@@ -103,18 +103,16 @@ def angle_gauge(seen: Seen) -> tuple[float, float]:
 
 def feeler(seen: Seen, leaves: list[float]) -> tuple[float, float]:
     """The thickest leaf that reaches under the edge and the thinnest that does not [mm]."""
-    drawn = seen.of("rect", fill=YELLOW)
+    drawn = seen.of("rect", fill=ORANGE)
     widest = max(float(a["width"]) for a in drawn)
     inside = [leaf for leaf, a in zip(leaves, drawn, strict=True) if float(a["width"]) == widest]
     return max(inside), min(leaf for leaf in leaves if leaf not in inside)
 
 
 def teeth(seen: Seen) -> float:
-    """The angle between paint mark and fixed mark over the angle of a tooth."""
-    ((x, y, _, _),) = seen.lines(stroke=VERMILLION, stroke_width="9")
-    arrow = tip(seen.of("polygon", fill=BLUE)[0])
-    apart = (turned(gauges.WHEEL, *arrow) - turned(gauges.WHEEL, x, y) + 180) % 360 - 180
-    return apart / degrees(gauges.TOOTH / gauges.WHEEL_RADIUS)
+    """The angle between mark A and mark B over the angle of a tooth."""
+    a, b = (turned(dual_mass.WHEEL, *seen.lines(stroke=c, stroke_width="9")[0][:2]) for c in (VERMILLION, BLUE))
+    return ((b - a + 180) % 360 - 180) / degrees(dual_mass.TOOTH / dual_mass.WHEEL_RADIUS)
 
 
 def pedal(seen: Seen) -> tuple[float, float, float]:

@@ -11,7 +11,7 @@ NAMED = {
     "gearbox-hanging": ("Wrong", "no jack", "input shaft", "dished", "bent hub"),
     "lift-arm-points": ("four pads", "Centre of gravity", "further back"),
     "run-out-setup": ("dial gauge", "stand", "radius of 90 mm", "end float", "Eight places", "0.08 mm"),
-    "flywheel-lock": ("ring gear", "run-out check, lock out", "cover bolts, lock in"),
+    "flywheel-lock": ("ring gear", "run-out check, turned by hand, lock out", "cover bolts tightened, lock in"),
     "centring-tool": ("centring tool", "hub", "plate hangs low", "slides by hand"),
 }
 
@@ -21,6 +21,20 @@ def test_the_alt_text_names_what_is_drawn(key: str) -> None:
     """Someone who cannot see the picture is told its content."""
     alt = draw(key).alt
     assert [word for word in NAMED[key] if word not in alt] == []
+
+
+def test_taking_off_needs_the_lock_until_the_last_flywheel_bolt() -> None:
+    """Cover, free angle and flywheel bolts with the lock in, in that order; it comes out with the flywheel."""
+    alt = draw("flywheel-lock", job="off").alt
+    order = (
+        "cover bolts slackened, lock in",
+        "free angle, lock in",
+        "flywheel bolts slackened, lock in",
+        "bare, lock out",
+    )
+    places = [alt.index(words) for words in order]
+    assert places == sorted(places)
+    assert "run-out" not in alt
 
 
 @pytest.mark.parametrize(("letter", "shift"), [("A", 37), ("B", 39), ("C", 43), ("D", 13)])

@@ -10,8 +10,8 @@ import pytest
 from bitepoint import units
 from bitepoint.errors import OutOfRange
 from bitepoint.pictures import draw
-from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, VERMILLION, WHITE, YELLOW
-from bitepoint.pictures.measuring import calipers, dials, gauges, wrench_scales
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, VERMILLION, WHITE
+from bitepoint.pictures.measuring import calipers, dials, dual_mass, gauges, wrench_scales
 from bitepoint.workshop.tools import FEELER_LEAVES_MM
 
 from . import seen as recovered
@@ -134,7 +134,7 @@ def test_the_thickest_leaf_that_goes_is_read_back() -> None:
     """Leaves under the edge reach past it; the gap lies between the last that goes and the first that stops."""
     for goes in FEELER_LEAVES_MM[:-1]:
         seen = Seen("feeler-and-straight-edge", goes_mm=goes)
-        leaves = seen.of("rect", fill=YELLOW)
+        leaves = seen.of("rect", fill=ORANGE)
         assert recovered.feeler(seen, list(FEELER_LEAVES_MM))[0] == goes
         assert [float(a["height"]) / gauges.PER_MM for a in leaves] == pytest.approx(FEELER_LEAVES_MM, abs=1e-4)
         gap = (300 - (float(seen.of("rect", height="96")[0]["y"]) + 96)) / gauges.PER_MM
@@ -144,24 +144,24 @@ def test_the_thickest_leaf_that_goes_is_read_back() -> None:
 @pytest.mark.parametrize("first", [1, 3, 5])
 def test_teeth_are_read_back_and_marks_stand_on_teeth(first: int) -> None:
     """Angle between both marks over the angle of a tooth; a numbered tooth stands where its number says."""
-    tooth = degrees(gauges.TOOTH / gauges.WHEEL_RADIUS)
+    tooth = degrees(dual_mass.TOOTH / dual_mass.WHEEL_RADIUS)
     for teeth in range(15):
         seen = Seen("flywheel-teeth", teeth=teeth, first=first)
         ((x, y, _, _),) = seen.lines(stroke=VERMILLION, stroke_width="9")
         assert recovered.teeth(seen) == pytest.approx(teeth, abs=0.05)
         number, nx, ny = seen.figures()[0]
-        assert ((turned(gauges.WHEEL, x, y) - turned(gauges.WHEEL, nx, ny) + 180) % 360 - 180) / tooth == pytest.approx(
-            first - number, abs=0.05
-        )
+        assert (
+            (turned(dual_mass.WHEEL, x, y) - turned(dual_mass.WHEEL, nx, ny) + 180) % 360 - 180
+        ) / tooth == pytest.approx(first - number, abs=0.05)
         outline = [tuple(map(float, p.split(","))) for p in seen.of("polygon", fill=METAL)[0]["points"].split()]
-        crests = [turned(gauges.WHEEL, *p) for p in outline if turned_radius(p) > gauges.WHEEL_RADIUS - 1]
-        middle = turned(gauges.WHEEL, x, y)
+        crests = [turned(dual_mass.WHEEL, *p) for p in outline if turned_radius(p) > dual_mass.WHEEL_RADIUS - 1]
+        middle = turned(dual_mass.WHEEL, x, y)
         assert min(abs((c - middle + 180) % 360 - 180) for c in crests) / tooth == pytest.approx(0.2, abs=0.02)
 
 
 def turned_radius(point: tuple[float, ...]) -> float:
     """Distance from the flywheel's centre."""
-    return float(((point[0] - gauges.WHEEL[0]) ** 2 + (point[1] - gauges.WHEEL[1]) ** 2) ** 0.5)
+    return float(((point[0] - dual_mass.WHEEL[0]) ** 2 + (point[1] - dual_mass.WHEEL[1]) ** 2) ** 0.5)
 
 
 def test_a_pedal_rule_is_read_back_from_the_rule_and_from_its_strips() -> None:
@@ -217,7 +217,7 @@ def test_no_words_state_the_result(key: str, parameters: dict[str, Any], result:
         ("torque-wrench-scale", {"setting_nm": 87.5}, ("80 on the upper", "60 on the lower", "stands on 7.5")),
         ("angle-gauge", {"start_deg": 17, "end_deg": 88.4}, ("on 17 degrees", "between 88 and 89 degrees")),
         ("feeler-and-straight-edge", {}, ("0.06 reaches under it", "0.07 stops at its edge")),
-        ("flywheel-teeth", {"teeth": 9, "first": 3}, ("on tooth 3", "points at tooth 12")),
+        ("flywheel-teeth", {"teeth": 9, "first": 3}, ("end A on tooth 3", "end B on tooth 12")),
         ("pedal-rule", {"rest_mm": 13, "play_mm": 21}, ("at rest on 13 mm", "resistance begins on 34 mm")),
     ],
 )  # fmt: skip

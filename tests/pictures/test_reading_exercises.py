@@ -8,6 +8,7 @@ import pytest
 from bitepoint.bank import exercise_named, exercises
 from bitepoint.mechanics.metrology import run_out_mm
 from bitepoint.pictures import draw, registry
+from bitepoint.questions.choice import Choice
 from bitepoint.questions.number import Number
 from bitepoint.questions.sweep import Sweep
 from bitepoint.workshop.vehicles import vehicle
@@ -38,10 +39,6 @@ def _sweep(question: Number, drawn: Seen) -> float:
     shown = seen.sweep(drawn)
     assert [round(100 * reading) for reading in shown] == list(question.held)  # type: ignore[attr-defined]
     return run_out_mm(shown)
-
-
-def _free_angle(question: Number, drawn: Seen) -> float:
-    return seen.teeth(drawn) * 360 / _told(question, " teeth all round")
 
 
 def _feeler(question: Number, drawn: Seen) -> float:
@@ -82,7 +79,6 @@ READS = {
     "measure.dial-gauge": Reads(lambda q, d: seen.dial_gauge(d), _half(0.01)),
     "measure.end-float": Reads(_stops, _half(0.01)),
     "measure.run-out": Reads(_sweep, _half(0.01)),
-    "measure.free-angle": Reads(_free_angle, lambda q: 180 / _told(q, " teeth all round")),
     "measure.feeler": Reads(_feeler, _half(0.01)),
     "torque.read-scale": Reads(_wrench, _half(0.5)),
     "torque.angle-gauge": Reads(_angle, _half(1)),
@@ -127,6 +123,24 @@ def test_no_exercise_with_an_instrument_escapes_the_check_above() -> None:
         if isinstance(question, Number) and question.picture and drawn_in(question.picture.key) == "measuring":
             asked.add(id)
     assert asked == set(READS), "Its reading is recovered by a function in seen.py and named in READS."
+
+
+def test_the_free_angle_is_the_count_from_mark_to_mark() -> None:
+    """Recovered from the drawn marks; more teeth than the sheet allows mean a new flywheel, exactly as many do not."""
+    met = set()
+    for n in range(DRAWN):
+        question = exercise_named("measure.free-angle").draw(class_word="amber", learner=f"reader-{n}", turn=1 + n % 2)
+        assert isinstance(question, Choice)
+        if not question.picture:
+            continue
+        count = round(seen.teeth(Seen(question.picture.key, **question.picture.parameters)))
+        limits = vehicle(question.vehicle).flywheel.dmf_limits
+        assert limits
+        best = next(o.text for o in question.options if o.right)
+        assert best.startswith(f"{count} teeth: ")
+        assert best.endswith("replace the flywheel") == (count > limits.free_angle_teeth_max)
+        met.add((count > limits.free_angle_teeth_max) - (count < limits.free_angle_teeth_max))
+    assert met == {-1, 0, 1}
 
 
 @pytest.mark.parametrize("id", [id for id in READS if id.startswith("measure.") and id != "measure.feeler"])

@@ -3,31 +3,35 @@
 from bitepoint.bank.assembly.flywheel import bolts_that_start
 from bitepoint.bank.assembly.outcomes import JUDGES
 from bitepoint.bank.forms import Form, form_of
+from bitepoint.bank.measure.turn import turn_readings
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import Draw
 
-
-def _readings(draw: Draw, count: int, spread: float) -> list[float]:
-    """Return readings in hundredths whose highest and lowest differ by exactly `spread`, in a drawn order."""
-    low = draw.integer(-6, 2)
-    top = low + round(spread * 100)
-    middle = [draw.integer(low, top) for _ in range(count - 2)]
-    return [n / 100 for n in draw.shuffle([low, top, *middle])]
+_AGAIN = "1 again"
 
 
-@exercise("assembly.run-out", lesson="assembly", outcome=JUDGES, minutes=2.5)
+def _turn(draw: Draw, swing_mm: float) -> list[float]:
+    """Return eight readings of one turn [mm], one wave of exactly this swing, and place 1 once more."""
+    lines = round(swing_mm * 100)
+    turn = draw.until(
+        lambda found: max(found) - min(found) == lines, lambda: turn_readings(draw, lines, draw.integer(-6, 2))
+    )
+    return [n / 100 for n in (*turn, turn[0])]
+
+
+@exercise("assembly.run-out", lesson="assembly", outcome=JUDGES, minutes=2.5, title="Judge the run-out you measured")
 def run_out(draw: Draw) -> Choice:
     car = draw.vehicle()
     limit = car.flywheel.face_runout_limit_mm
     swing = round(limit * (0.6, 1.5, 1.0)[draw.form(3)], 2)
-    readings = _readings(draw, 8, swing)
+    readings = _turn(draw, swing)
     right, wrong = ("off", "accept") if swing > limit else ("accept", "off")
     return form_of(draw).choice(
         draw,
         right=right,
         offers=[right, wrong, "halve", "pull-straight"],
-        table=(("Place", *(str(i) for i in range(1, 9))), ("mm", *(f"{r:+.2f}" for r in readings))),
+        table=(("Place", *(str(i) for i in range(1, 9)), _AGAIN), ("mm", *(f"{r:+.2f}" for r in readings))),
         vehicle=car.id,
         car=car.name,
         limit=f"{limit:g}",

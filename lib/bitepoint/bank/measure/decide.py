@@ -12,7 +12,14 @@ from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.vehicles import Vehicle
 
 
-@exercise("measure.flywheel-seen", lesson="measure", outcome=DECIDES, minutes=2, title="What you see on a flywheel")
+@exercise(
+    "measure.flywheel-seen",
+    lesson="measure",
+    outcome=DECIDES,
+    minutes=2,
+    beyond=True,
+    title="Decide what you see on a flywheel",
+)
 def flywheel_seen(draw: Draw) -> Choice:
     car, form = draw.vehicle(), form_of(draw)
     # A form has the id of what is seen in the list of decisions, its options the names of the decisions there.
@@ -40,7 +47,7 @@ def _measured(id: str) -> Measured:
     return next(item for item in criteria().measured if item.id == id)
 
 
-@exercise("measure.sheet", lesson="measure", outcome=DECIDES, minutes=3, title="The inspection sheet")
+@exercise("measure.sheet", lesson="measure", outcome=DECIDES, minutes=3, title="Decide the inspection sheet row by row")
 def sheet(draw: Draw) -> Several:
     car = draw.vehicle()
     over = _OVER[draw.form(3)]
@@ -83,17 +90,22 @@ def _row_option(id: str, value: float, car: Vehicle) -> Option:
     text = _label(id)
     text = text[0].upper() + text[1:]
     if verdict.decision == "reuse":
-        says = "One row that passes is missing. Max includes the value, and good parts need not be paid for."
+        says = f"You left out “{_label(id)}”. Max includes the value, and a good part need not be paid for."
         return Option(text, True, f"refuses {verdict.part} within its limit", says, key=id)
     says = "That row is over its limit. Passed on, the fault comes back, and the gearbox comes out again."
     return Option(text, False, f"passes {_label(id)}", says, key=id)
 
 
-@exercise("measure.end-float-over", lesson="measure", outcome=DECIDES, minutes=1.5, title="End float over its limit")
+@exercise("measure.end-float-over", lesson="measure", outcome=DECIDES, minutes=1.5, title="Decide about end float")
 def end_float_over(draw: Draw) -> Choice:
     car, form = draw.pick(*draw.cars()), form_of(draw)
     limit = car.engine.crank_end_float_limit_mm
     over = limit + draw.integer(3, 12) / 100
-    low, high = (2, 5) if form.key == "parts-ready" else (10, 25)
-    figures: dict[str, Any] = {"found": f"{over:.2f}", "limit": f"{limit:g}", "time": draw.integer(low, high)}
+    low, high = car.engine.crank_end_float_new_mm
+    figures: dict[str, Any] = {
+        "found": f"{over:.2f}",
+        "limit": f"{limit:.2f}",
+        "new": f"{low:.2f} to {high:.2f} mm",
+        "inside": f"{(high + limit) / 2:.2f}",
+    }
     return form.choice(draw, vehicle=car.id, car=car.name, **figures)

@@ -1,104 +1,97 @@
-"""Lesson 6, measuring and deciding: the figure that is held against the limit."""
+"""Lesson 6, measuring and deciding: the figure that is held against the limit, and what follows from it."""
 
 from collections.abc import Sequence
 
-from bitepoint.bank.measure import readings, readings_wrench
+from bitepoint.bank.forms import form_of
 from bitepoint.bank.measure.outcomes import WORKS_OUT
 from bitepoint.bank.registry import exercise
+from bitepoint.errors import BadData
 from bitepoint.mechanics.metrology import spread_mm
+from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
-from bitepoint.questions.number import Number, percent, plus_minus
+from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake, Picture
 
-
-def _in_turn(values: Sequence[float]) -> str:
-    """Return readings in their order, as prose."""
-    return ", ".join(f"{value:g}" for value in values)
+_WORN, _NOT_WORN = "worn out, which explains the slip", "not worn, look for another cause"
+_LEVEL, _UNEVEN = "within, the cover sits level", "over, look for dirt under it"
 
 
-@exercise("measure.rivets", lesson="measure", outcome=WORKS_OUT, minutes=2, title="The figure for the least value")
-def rivets(draw: Draw) -> Number:
-    car = draw.vehicle()
-    thickness = draw.form(2) == 1
-    base = draw.value(6.9, 7.6, 0.1) if thickness else draw.value(0.6, 1.0, 0.1)
-    low = round(base - draw.value(0.3, 0.45, 0.05), 2)
-    values = draw.shuffle([round(base + draw.integer(0, 5) * 0.05, 2) for _ in range(7)] + [low])
-    mean = round(sum(values) / len(values), 3)
-    what = "plate thickness, pressed flat" if thickness else "rivet depth, four places on each side of the plate"
-    return Number(
-        ask=f"You measure on the driven plate of {car.name}: {what}, in millimetres. "
-        f"{_in_turn(values)}. Which figure do you hold against the least value of the sheet?",
-        answer=low,
-        unit="mm",
-        within=plus_minus(0.006),
-        decimals=2,
-        mistakes=(
-            Mistake(
-                mean,
-                "takes the mean",
-                "One rivet that touches scores the flywheel, whatever the others do. The mean hides it.",
-            ),
-            Mistake(
-                max(values),
-                "takes the best place",
-                "The best place is not where it fails first. With it a worn plate goes back in.",
-            ),
-        ),
-        why="A least value has to hold at every place. So the smallest of all readings counts.",
-        step="The sheet gives a least value. Where would the part fall below it first?",
-        solution=f"The smallest of the {len(values)} is {low:.2f} mm.",
-        source="tm-5-2420-222-34",
+def _in_turn(values: Sequence[float], places: int = 2) -> str:
+    """Return readings in their order, as a workshop writes them down: all with the same decimals."""
+    return ", ".join(f"{value:.{places}f}" for value in values)
+
+
+@exercise("measure.rivets", lesson="measure", outcome=WORKS_OUT, minutes=2, title="Judge the old plate by its figures")
+def rivets(draw: Draw) -> Choice:
+    car, form = draw.vehicle(), form_of(draw)
+    sheet = car.clutch
+    least = sheet.rivet_depth_min_mm if form.key == "rivet-depth" else sheet.plate_thickness_min_mm
+    worn = draw.pick(True, False)
+    values = draw.until(lambda found: sum(found) / 8 > least + 0.02, lambda: _places(draw, least, worn))
+    mean = sum(values) / 8
+    return form.choice(
+        draw,
         vehicle=car.id,
+        car=car.name,
+        least=f"{least:.2f}",
+        values=_in_turn(values),
+        low=f"{min(values):.2f}",
+        mean=f"{mean:.2f}",
+        high=f"{max(values):.2f}",
+        verdict=_WORN if worn else _NOT_WORN,
+        mean_verdict=_NOT_WORN,
+        high_verdict=_NOT_WORN,
+        other_verdict=_NOT_WORN if worn else _WORN,
     )
+
+
+def _places(draw: Draw, least: float, worn: bool) -> list[float]:
+    """Return eight readings [mm], the smallest under the least value or not, the largest well above all others."""
+    low = least - draw.integer(1, 3) * 0.05 if worn else least + draw.integer(0, 3) * 0.05
+    others = [low + draw.integer(2, 6) * 0.05 for _ in range(6)]
+    return draw.shuffle([round(value, 2) for value in (low, *others, low + 0.35)])
 
 
 @exercise(
-    "measure.fingers", lesson="measure", outcome=WORKS_OUT, minutes=2, beyond=True, title="Level of the finger tips"
+    "measure.fingers",
+    lesson="measure",
+    outcome=WORKS_OUT,
+    minutes=2,
+    beyond=True,
+    title="Judge the level of the fingers",
 )
-def fingers(draw: Draw) -> Number:
-    car = draw.vehicle()
-    turned = draw.form(2) == 1
+def fingers(draw: Draw) -> Choice:
+    car, form = draw.vehicle(), form_of(draw)
+    limit = car.clutch.finger_coplanarity_limit_mm
+    gap = round(limit * 10) + draw.pick(-2, -1, 0, 1, 2, 3)
     base = draw.value(32.0, 36.0, 0.1)
-    gap = draw.integer(4, 9)
-    tenths = draw.shuffle([0, gap, *(draw.integer(1, gap - 1) for _ in range(6))])
+    tenths = draw.until(
+        lambda found: 0 < 2 * _opposite(found) != gap and _opposite(found) < gap,
+        lambda: draw.shuffle([0, gap, *(draw.integer(1, gap - 1) for _ in range(6))]),
+    )
     heights = [round(base + t / 10, 1) for t in tenths]
-    right = spread_mm(heights)
-    mean = sum(heights) / 8
-    how = "from the housing face down" if turned else "from the flywheel face up"
-    return Number(
-        ask=f"Cover of {car.name} tightened down. Height of eight finger tips, {how}, in millimetres: "
-        f"{_in_turn(heights)}. Which figure do you hold against the limit of the sheet?",
-        answer=right,
-        unit="mm",
-        within=plus_minus(0.03),
-        decimals=1,
-        mistakes=_finger_mistakes(heights, right, mean),
-        why=f"Highest {max(heights):.1f}, lowest {min(heights):.1f} mm. The bearing meets the highest finger first.",
-        step="Mark the highest and the lowest of the eight, wherever they stand.",
-        solution=f"{max(heights):.1f} − {min(heights):.1f} = {right:.1f} mm.",
-        source="invented",
+    spread, opposite = spread_mm(heights), _opposite(tenths) / 10
+    return form.choice(
+        draw,
         vehicle=car.id,
+        car=car.name,
+        limit=f"{limit:g}",
+        values=_in_turn(heights, 1),
+        high=f"{max(heights):.1f}",
+        low=f"{min(heights):.1f}",
+        spread=f"{spread:.1f}",
+        verdict=_UNEVEN if gap / 10 > limit else _LEVEL,
+        other_verdict=_LEVEL if gap / 10 > limit else _UNEVEN,
+        opposite=f"{opposite:.1f}",
+        opposite_verdict=_UNEVEN if opposite > limit else _LEVEL,
+        half=f"{spread / 2:.2f}",
+        half_verdict=_UNEVEN if spread / 2 > limit else _LEVEL,
     )
 
 
-def _finger_mistakes(heights: list[float], right: float, mean: float) -> tuple[Mistake, ...]:
-    opposite = max(abs(heights[i] - heights[i + 4]) for i in range(4))
-    found = [
-        Mistake(
-            mean,
-            "gives the mean height",
-            "The mean says nothing about level. Fingers far apart can have the same mean, and the clutch judders.",
-        ),
-        Mistake(
-            right / 2,
-            "measures from the middle",
-            "From the middle is half of it. The sheet compares the highest with the lowest.",
-        ),
-    ]
-    if min(abs(opposite - right), abs(opposite - right / 2)) > 0.07:
-        says = "The worst pair may stand anywhere. Opposite fingers alone can look level while others are not."
-        found.append(Mistake(opposite, "compares opposite fingers only", says))
-    return tuple(found)
+def _opposite(heights: Sequence[int]) -> int:
+    """Return how far apart the worst pair of opposite fingers stands."""
+    return max(abs(heights[i] - heights[i + 4]) for i in range(4))
 
 
 _DUAL_MASS = ("dual-mass flywheel",)
@@ -109,37 +102,62 @@ _DUAL_MASS = ("dual-mass flywheel",)
     lesson="measure",
     outcome=WORKS_OUT,
     minutes=2.5,
-    title="Free angle, counted in teeth",
+    title="Judge free angle and rock",
     others=(_DUAL_MASS,),
 )
-def free_angle(draw: Draw) -> Number:
-    cars = draw.cars(*_DUAL_MASS)
-    car = cars[draw.form(len(cars))]
-    ring, moved, first = car.flywheel.ring_gear_teeth, draw.integer(3, 9), draw.integer(1, 5)
-    tooth = 360 / ring
-    right, within = moved * tooth, percent(2)
-    miscounted = [Mistake(m.value * tooth, m.name, m.says) for m in readings_wrench.teeth(moved, first=first)]
-    as_degrees = Mistake(
-        float(moved),
-        "gives teeth for degrees",
-        "That is a count of teeth. One tooth is more than one degree, so a worn flywheel would pass.",
-    )
-    return Number(
-        ask=f"Dual-mass flywheel of {car.name}, {ring} teeth all round. You turned the ring by hand, with the other "
-        "mass held, until the springs began to bite. The picture shows how far the paint mark went. "
-        "Give the free angle in degrees.",
-        answer=right,
-        unit="°",
-        within=within,
-        decimals=1,
-        mistakes=readings.told_apart(right, [as_degrees, *miscounted], within),
-        why=f"{moved} of {ring} teeth is that share of 360°. Counting teeth needs no angle gauge.",
-        step=f"From the paint mark to the fixed mark are {moved} steps from tooth to tooth. One step is 360° / {ring}.",
-        solution=f"{moved} × 360 / {ring} = {right:.1f}°.",
-        picture=Picture("flywheel-teeth", {"teeth": moved, "first": first}),
-        source="invented",
+def free_angle(draw: Draw) -> Choice:
+    form, car = form_of(draw), draw.pick(*draw.cars(*_DUAL_MASS))
+    limits = car.flywheel.dmf_limits
+    if limits is None:
+        raise BadData(f"{car.name} has a dual-mass flywheel, but no dmf_limits on its sheet.")
+    if form.key == "rock":
+        return form.choice(draw, vehicle=car.id, car=car.name, **_rock(draw, limits.rock_at_rim_mm_max))
+    most = int(limits.free_angle_teeth_max)
+    count, first = most + draw.pick(-2, -1, 0, 1, 2), draw.integer(2, 6)
+    return form.choice(
+        draw,
+        picture=Picture("flywheel-teeth", {"teeth": count, "first": first}),
         vehicle=car.id,
+        car=car.name,
+        max=most,
+        count=count,
+        more=count + 1,
+        less=count - 1,
+        verdict=_held(count, most),
+        more_verdict=_held(count + 1, most),
+        less_verdict=_held(count - 1, most),
+        other_verdict=_against(count, most),
     )
+
+
+def _rock(draw: Draw, most: float) -> dict[str, str]:
+    """Return readings of rock at both ends, and what each way of taking them leads to."""
+    swing = round(most + draw.pick(-7, -5, -3, -1, 2, 3, 5, 6) * 0.05, 2)
+    pushed = round(swing / 2 + draw.integer(2, 5) * 0.05, 2)
+    pulled = round(pushed - swing, 2)
+    lost = round(pushed + pulled, 2)
+    return {
+        "max": f"{most:g}",
+        "pushed": f"{pushed:+.2f}",
+        "pulled": f"{pulled:+.2f}".replace("-", "−"),
+        "swing": f"{swing:.2f}",
+        "larger": f"{pushed:.2f}",
+        "difference": f"{lost:.2f}",
+        "verdict": _held(swing, most),
+        "larger_verdict": _held(pushed, most),
+        "difference_verdict": _held(lost, most),
+        "other_verdict": _against(swing, most),
+    }
+
+
+def _held(found: float, most: float) -> str:
+    """Return what follows from a figure held against its limit, the limit itself within."""
+    return f"more than {most:g}, replace the flywheel" if found > most else f"not more than {most:g}, it is good"
+
+
+def _against(found: float, most: float) -> str:
+    """Return the decision that is talked into the other one."""
+    return f"hardly more than {most:g}, it is good" if found > most else f"close to {most:g}, replace the flywheel"
 
 
 @exercise(
@@ -148,7 +166,7 @@ def free_angle(draw: Draw) -> Number:
     outcome=WORKS_OUT,
     minutes=2,
     beyond=True,
-    title="How deep the pilot bearing sits",
+    title="Work out how deep the pilot bearing sits",
     needs=("pilot bearing",),
 )
 def pilot_depth(draw: Draw) -> Number:
@@ -178,7 +196,8 @@ def pilot_depth(draw: Draw) -> Number:
         ),
         why="What you stand on comes off the reading, once.",
         step=f"The gauge measures block and depth together: {read:.2f} mm. The block alone is {block:.2f} mm.",
-        solution=f"{read:.2f} − {block:.2f} = {depth:.2f} mm.",
+        solution=f"{read:.2f} − {block:.2f} = {depth:.2f} mm: "
+        + ("within the sheet, it may stay so." if low <= depth <= high else "outside the sheet, press it to depth."),
         source="invented",
         vehicle=car.id,
     )

@@ -1,5 +1,6 @@
 """Lesson 6, measuring and deciding: reading the instruments, each from its drawing."""
 
+from bitepoint.bank.forms import form_of
 from bitepoint.bank.measure import readings, readings_dial
 from bitepoint.bank.measure.outcomes import READS, RUNS_OUT
 from bitepoint.bank.registry import exercise
@@ -9,6 +10,7 @@ from bitepoint.mechanics.scales import (
     micrometer_reading_mm,
     vernier_reading_mm,
 )
+from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Picture
@@ -17,7 +19,7 @@ PRELOAD = 1.0
 """Where the dial gauges of this lesson are set [mm]."""
 
 
-@exercise("measure.vernier", lesson="measure", outcome=READS, minutes=2, title="Read the caliper")
+@exercise("measure.vernier", lesson="measure", outcome=READS, minutes=2, title="Read a vernier caliper")
 def vernier(draw: Draw) -> Number:
     least = (0.02, 0.05)[draw.form(2)]
     lines = round(1 / least)
@@ -41,7 +43,7 @@ def vernier(draw: Draw) -> Number:
     )
 
 
-@exercise("measure.micrometer", lesson="measure", outcome=READS, minutes=2, title="Read the micrometer")
+@exercise("measure.micrometer", lesson="measure", outcome=READS, minutes=2, title="Read a micrometer")
 def micrometer(draw: Draw) -> Number:
     half = draw.form(3) != 2
     sleeve, thimble = draw.integer(6, 9), draw.integer(3, 46)
@@ -62,7 +64,16 @@ def micrometer(draw: Draw) -> Number:
     )
 
 
-@exercise("measure.dial-gauge", lesson="measure", outcome=READS, minutes=2.5, title="Read the dial gauge")
+@exercise("measure.set-up", lesson="measure", outcome=READS, minutes=1.5, title="Set an instrument up")
+def set_up(draw: Draw) -> Choice:
+    car, form = draw.vehicle(), form_of(draw)
+    least, zero = car.clutch.plate_thickness_min_mm, draw.integer(2, 4) / 100
+    true = least - (draw.integer(1, round(100 * zero) - 1) / 100)
+    figures = {"zero": zero, "least": least, "true": true, "shown": true + zero, "added": true + 2 * zero}
+    return form.choice(draw, vehicle=car.id, car=car.name, **{name: f"{mm:.2f}" for name, mm in figures.items()})
+
+
+@exercise("measure.dial-gauge", lesson="measure", outcome=READS, minutes=2.5, title="Read a dial gauge")
 def dial_gauge(draw: Draw) -> Number:
     form = draw.form(3)
     lines = draw.until(lambda n: n not in (10, 11, 50), lambda: draw.integer(6, 88))
@@ -90,18 +101,22 @@ def dial_gauge(draw: Draw) -> Number:
     )
 
 
-@exercise("measure.end-float", lesson="measure", outcome=RUNS_OUT, minutes=2.5, title="End float, from stop to stop")
+@exercise(
+    "measure.end-float", lesson="measure", outcome=RUNS_OUT, minutes=2.5, title="Read end float, from stop to stop"
+)
 def end_float(draw: Draw) -> Number:
     car = draw.vehicle()
-    form = draw.form(2)
-    right, within = draw.integer(12, 44) / 100, plus_minus(0.004)
+    form, limit = draw.form(2), car.engine.crank_end_float_limit_mm
+    # Never exactly the limit, which stands in the words: a reading is not to be found there.
+    right = draw.until(lambda mm: abs(mm - limit) > 0.005, lambda: draw.integer(12, 44) / 100)
+    within = plus_minus(0.004)
     # Past nought the hand ends on a small figure; the other way it stays on one side.
     first = draw.integer(100 - round(100 * right) + 4, 96) if form else draw.integer(4, 48)
     second = round(first + 100 * right) % 100
     return Number(
         ask=f"End float of {car.name}: the crankshaft is levered to one stop, then to the other. Nobody turned the dial "
         "to 0. Blue marks show both hands at the first stop; the red hands stand at the second. One line is 0.01 mm. "
-        "Give the end float, in mm.",
+        f"The sheet allows {limit:.2f} mm. Give the end float, in mm.",
         answer=right,
         unit="mm",
         within=within,
@@ -110,7 +125,8 @@ def end_float(draw: Draw) -> Number:
         why=f"From line {first} to line {second}{' past 0' if form else ''} are {100 * right:.0f} lines: one stop less the other.",
         step=f"At the first stop the large hand stood on {first}, now it stands on {second}. "
         "Count the lines from one to the other, the short way.",
-        solution=f"{second + (100 if form else 0)} − {first} = {100 * right:.0f} lines = {right:.2f} mm.",
+        solution=f"{second + (100 if form else 0)} − {first} = {100 * right:.0f} lines = {right:.2f} mm. "
+        + (f"More than {limit:.2f} mm: stop and ask." if right > limit else f"Not more than {limit:.2f} mm: good."),
         picture=Picture("dial-gauge", {"reading_mm": right, "preload_mm": 2.0, "zero_lines": float(first)}),
         source="common-practice",
         vehicle=car.id,

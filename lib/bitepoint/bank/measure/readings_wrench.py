@@ -1,4 +1,4 @@
-"""Typical wrong readings of torque wrench, angle gauge, ring gear teeth and pedal rule."""
+"""Typical wrong readings of torque wrench, angle gauge and pedal rule."""
 
 from math import floor
 
@@ -64,32 +64,6 @@ def angle_gauge(turned_deg: float, *, start_deg: float) -> list[Mistake]:
             "takes the figure after the pointer",
             "You counted from the figure after the pointer. Count on from the one before it. "
             "The bolt was turned less than you write, and clamps less.",
-        ),
-    ]
-
-
-def teeth(moved: int, *, first: int) -> list[Mistake]:
-    """Wrong counts of the teeth between the paint mark, on tooth `first`, and the fixed mark.
-
-    >>> [(m.value, m.name) for m in teeth(7, first=3)]
-    [(8.0, 'counts the marked tooth as well'), (10.0, 'counts from the edge'), (6.0, 'stops a tooth early')]
-    """
-    return [
-        misread(
-            moved + 1,
-            "counts the marked tooth as well",
-            "You counted the marked tooth as well. Count steps from tooth to tooth. "
-            "One step too many can scrap a good flywheel.",
-        ),
-        misread(
-            moved + first,
-            "counts from the edge",
-            "You counted from the edge of the picture. Begin at the paint mark. A good flywheel would look worn out.",
-        ),
-        misread(
-            moved - 1,
-            "stops a tooth early",
-            "You stopped one tooth before the fixed mark. That tooth counts too. A worn flywheel could pass.",
         ),
     ]
 

@@ -15,7 +15,9 @@ from bitepoint.workshop.tools import FEELER_LEAVES_MM
 from bitepoint.workshop.vehicles import Vehicle
 
 
-@exercise("measure.guard-band", lesson="measure", outcome=IS_SURE, minutes=2.5, title="Limit with a guard band")
+@exercise(
+    "measure.guard-band", lesson="measure", outcome=IS_SURE, minutes=2.5, title="Work out a limit with its guard band"
+)
 def guard(draw: Draw) -> Number:
     form = draw.form(2)
     u = draw.pick(0.005, 0.006, 0.008, 0.010)
@@ -26,7 +28,7 @@ def guard(draw: Draw) -> Number:
     return Number(
         ask=f"A report gives a standard uncertainty of {u:.3f} mm for this measurement. "
         f"The limit is {kind} {limit:.2f} mm. The guard band is 1.645 times the uncertainty. "
-        f"The part is surely good {word} which measured figure?",
+        f"The part is surely good {word} which measured figure? Give three decimals.",
         answer=right,
         unit="mm",
         within=plus_minus(0.0008),
@@ -56,19 +58,19 @@ def guard(draw: Draw) -> Number:
     outcome=WORKS_OUT,
     minutes=2.5,
     beyond=True,
-    title="How far the plate may still go",
+    title="Work out how far a plate may still go",
 )
 def facing_life(draw: Draw) -> Number:
     car = draw.vehicle()
     new, least = car.clutch.rivet_depth_new_mm, car.clutch.rivet_depth_min_mm
     whole = draw.form(2) == 1
     now, km = draw.until(
-        lambda case: case[1] * (new - least) / (new - case[0]) < 200 and abs(case[0] - new + least) > 0.07,
+        lambda case: _whole_enough(*case, new, least) and abs(case[0] - new + least) > 0.07,
         lambda: (draw.value(0.6, 0.95, 0.05), draw.integer(4, 12) * 10),
     )
     gone = km / (new - now)
     left, life = gone * (now - least), gone * (new - least)
-    asked = "At how many thousand kilometres is the limit reached" if whole else "How many thousand kilometres are left"
+    asked = "At how many thousand km is the limit reached" if whole else "How many thousand km are left"
     other = (
         Mistake(
             left,
@@ -83,8 +85,8 @@ def facing_life(draw: Draw) -> Number:
         )
     )
     return Number(
-        ask=f"Rivets of {car.name}: {new:g} mm deep when new, {now:g} mm after {km} thousand kilometres. "
-        f"The least depth is {least:g} mm. Wear goes on evenly. {asked}?",
+        ask=f"Rivets of {car.name}: {new:.2f} mm deep when new, {now:.2f} mm after {km} thousand km. "
+        f"The least depth is {least:.2f} mm. Wear goes on evenly. {asked}?",
         answer=life if whole else left,
         unit="",
         within=percent(2),
@@ -98,14 +100,21 @@ def facing_life(draw: Draw) -> Number:
             other,
         ),
         why="What is left over what is gone, times the way driven. Real wear is not even: it is an estimate.",
-        step=f"Gone: {new - now:.2f} mm in {km} thousand kilometres. Left: {now - least:.2f} mm.",
-        solution=f"{km} × {now - least:.2f} / {new - now:.2f} = {left:.0f} thousand kilometres left, {life:.0f} in all.",
+        step=f"Gone: {new - now:.2f} mm in {km} thousand km. Left: {now - least:.2f} mm.",
+        solution=f"{km} × {now - least:.2f} / {new - now:.2f} = {left:.0f} thousand km left, {life:.0f} in all.",
         source="derived",
         vehicle=car.id,
     )
 
 
-@exercise("measure.feeler", lesson="measure", outcome=IS_SURE, minutes=2, title="What the feeler leaves say")
+def _whole_enough(now_mm: float, km: int, new_mm: float, least_mm: float) -> bool:
+    """Whether what is left and the whole life may be given in whole thousands, and no plate lasts for ever."""
+    gone = km / (new_mm - now_mm)
+    figures = (gone * (now_mm - least_mm), gone * (new_mm - least_mm))
+    return figures[1] < 200 and all(abs(round(figure) - figure) < 0.015 * figure for figure in figures)
+
+
+@exercise("measure.feeler", lesson="measure", outcome=IS_SURE, minutes=2, title="Say what the feeler leaves tell")
 def feeler(draw: Draw) -> Number:
     car = draw.vehicle()
     upper = draw.form(2) == 1
@@ -125,14 +134,23 @@ def feeler(draw: Draw) -> Number:
         mistakes=readings.told_apart(right, readings.feeler(leaves, goes, upper=upper), within),
         why=f"Leaf {goes:.2f} goes, leaf {stops:.2f} does not. Two leaves give two bounds, never a figure.",
         step="Go from thin to thick: which leaf is the last that reaches under the edge, and which is the first that stops?",
-        solution=f"At least {goes:.2f} mm, surely below {stops:.2f} mm.",
+        solution=f"At least {goes:.2f} mm, surely below {stops:.2f} mm. {_follows(goes, stops, car.flywheel.flatness_limit_mm)}",
         picture=Picture("feeler-and-straight-edge", {"goes_mm": goes, "leaves_mm": leaves}),
         source="tm-5-2420-222-34",
         vehicle=car.id,
     )
 
 
-@exercise("measure.on-the-limit", lesson="measure", outcome=IS_SURE, minutes=2, title="On the limit, or nearly")
+def _follows(goes_mm: float, stops_mm: float, limit_mm: float) -> str:
+    """Return what two leaves say about a limit."""
+    if stops_mm <= limit_mm:
+        return f"Limit {limit_mm:.2f} mm: within."
+    if goes_mm > limit_mm:
+        return f"Limit {limit_mm:.2f} mm: over, the flywheel is replaced."
+    return f"Limit {limit_mm:.2f} mm: not settled, so stop and ask."
+
+
+@exercise("measure.on-the-limit", lesson="measure", outcome=IS_SURE, minutes=2, title="Decide on the limit, or nearly")
 def on_the_limit(draw: Draw) -> Choice:
     car, form = draw.vehicle(), form_of(draw)
     return form.choice(draw, vehicle=car.id, car=car.name, **_near_limit(draw, car, form.key))
@@ -146,7 +164,7 @@ def _near_limit(draw: Draw, car: Vehicle, form: str) -> dict[str, Any]:
     if form == "no-leaf-between":
         limit = car.flywheel.flatness_limit_mm
         goes, stops = f"{limit - 0.01:.2f}", f"{limit + 0.02:.2f}"
-        return {"limit": f"{limit:g}", "goes": goes, "stops": stops, "hour": draw.integer(3, 5)}
+        return {"limit": f"{limit:.2f}", "goes": goes, "stops": stops}
     limit = car.flywheel.face_runout_limit_mm
     off = draw.integer(2, 4) if form == "over-by-thousandths" else -draw.integer(4, 8)
     return {"limit": f"{limit:.2f}", "limit_3": f"{limit:.3f}", "found": f"{limit + off / 1000:.3f}"}

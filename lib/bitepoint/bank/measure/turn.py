@@ -35,15 +35,19 @@ def _sweep_rows(draw: Draw, above: bool) -> Rows:
     return held, [line + more for line, more in zip(held, crept, strict=True)]
 
 
-@exercise("measure.run-out", lesson="measure", outcome=RUNS_OUT, minutes=4, title="Run-out, place by place")
+@exercise("measure.run-out", lesson="measure", outcome=RUNS_OUT, minutes=4, title="Measure run-out, place by place")
 def run_out(draw: Draw) -> Sweep:
     car = draw.vehicle()
-    within = plus_minus(0.004)
-    held, loose = draw.until(_tells_apart, lambda: _sweep_rows(draw, draw.form(2) == 1))
+    limit, within = car.flywheel.face_runout_limit_mm, plus_minus(0.004)
+    # Never exactly the limit, which stands in the words: a reading is not to be found there.
+    held, loose = draw.until(
+        lambda rows: _tells_apart(rows) and max(rows[0]) - min(rows[0]) != round(100 * limit),
+        lambda: _sweep_rows(draw, draw.form(2) == 1),
+    )
     in_mm, loose_mm = [line / 100 for line in held], [line / 100 for line in loose]
     right, high, low = run_out_mm(in_mm), max(held), min(held)
     return Sweep(
-        ask=f"Run-out of the flywheel of {car.name}: the gauge stands square on the face, one line 0.01 mm. "
+        ask=f"Run-out of the flywheel of {car.name}, limit {limit:.2f} mm: the gauge stands square on the face, one line 0.01 mm. "
         "Turn through all eight places and read place 1 again at the end. Keep end float out. "
         "Give the run-out, in mm.",
         answer=right,
@@ -54,7 +58,12 @@ def run_out(draw: Draw) -> Sweep:
         why=f"Highest {high}, lowest {low}: the hand swings over {high - low} hundredths.",
         step=f"With the shaft pushed in, the highest reading is {high} hundredths and the lowest {low}. "
         "Take one from the other, with its sign.",
-        solution=f"{high} − ({low}) = {high - low} hundredths = {right:.2f} mm.",
+        solution=f"{high} − ({low}) = {high - low} hundredths = {right:.2f} mm, limit {limit:.2f} mm. "
+        + (
+            "Over: off, clean both faces, refit with new bolts."
+            if right > limit + 1e-9
+            else "Within: write it down and go on."
+        ),
         picture=Picture("run-out-set", {"readings": in_mm}),
         source="tm-9-2815-202-34",
         vehicle=car.id,
@@ -73,7 +82,12 @@ def _tells_apart(rows: Rows) -> bool:
 
 
 @exercise(
-    "measure.jumping-hand", lesson="measure", outcome=RUNS_OUT, minutes=2, beyond=True, title="The hand that jumps"
+    "measure.jumping-hand",
+    lesson="measure",
+    outcome=RUNS_OUT,
+    minutes=2,
+    beyond=True,
+    title="Explain a hand that jumps",
 )
 def jumping_hand(draw: Draw) -> Choice:
     form = form_of(draw)
@@ -82,7 +96,9 @@ def jumping_hand(draw: Draw) -> Choice:
     return form.choice(draw, jump=draw.integer(11, 18), swing=draw.integer(4, 7))
 
 
-@exercise("measure.over-the-limit", lesson="measure", outcome=DECIDES, minutes=2.5, title="Run-out over its limit")
+@exercise(
+    "measure.over-the-limit", lesson="measure", outcome=DECIDES, minutes=2.5, title="Go on after too much run-out"
+)
 def over_the_limit(draw: Draw) -> Choice:
     car = draw.vehicle()
     limit = car.flywheel.face_runout_limit_mm
@@ -96,7 +112,7 @@ def over_the_limit(draw: Draw) -> Choice:
     outcome=WORKS_OUT,
     minutes=2,
     beyond=True,
-    title="Run-out allowed by the radius",
+    title="Work out what a radius allows",
 )
 def radius_rule(draw: Draw) -> Number:
     radius = draw.integer(90, 125)

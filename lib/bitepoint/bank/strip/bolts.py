@@ -1,4 +1,4 @@
-"""Lesson 5, strip-down and inspection: cover bolts let down in a star, a bolt that rounds off, teeth to degrees."""
+"""Lesson 5, strip-down and inspection: cover bolts let down in a star, a bolt that rounds off, a dual-mass flywheel."""
 
 from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
@@ -7,16 +7,24 @@ from bitepoint.bank.strip.outcomes import READS, UNDOES
 from bitepoint.mechanics.tightening import star_order
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
-from bitepoint.questions.number import Number, percent
-from bitepoint.questions.question import Mistake, Picture
 
 _TURNED_DEG = {"first-round": 0, "second-round": 90, "third-round": 180}
 """How far the ring is turned in each form."""
+_CONVENTIONAL = ("conventional cover",)
 
 
-@exercise("strip.cover-round", lesson="strip", outcome=UNDOES, minutes=2, beyond=True, title="One round of half-turns")
+@exercise(
+    "strip.cover-round",
+    lesson="strip",
+    outcome=UNDOES,
+    minutes=2,
+    beyond=True,
+    title="Slacken one round",
+    others=(_CONVENTIONAL,),
+)
 def cover_round(draw: Draw) -> Choice:
-    car, form = draw.vehicle(), form_of(draw)
+    own, form = draw.vehicle(), form_of(draw)
+    car = own if own.clutch.cover.kind == "conventional" else draw.pick(*draw.cars(*_CONVENTIONAL))
     angles = turned(car.clutch.cover.hole_angles_deg, _TURNED_DEG[form.key], backwards=draw.pick(False, True))
     order, ring = star_order(angles), tuple(range(1, len(angles) + 1))
     return form.choice(
@@ -37,10 +45,12 @@ def cover_round(draw: Draw) -> Choice:
     )
 
 
-@exercise("strip.half-turns", lesson="strip", outcome=UNDOES, minutes=1.5, title="Star and small steps")
+@exercise("strip.half-turns", lesson="strip", outcome=UNDOES, minutes=1.5, title="Let the cover down")
 def half_turns(draw: Draw) -> Choice:
-    car = draw.vehicle()
-    return form_of(draw).choice(
+    form, own = form_of(draw), draw.vehicle()
+    fitting = draw.cars(*form.needs)
+    car = own if own in fitting else draw.pick(*fitting)
+    return form.choice(
         draw,
         vehicle=car.id,
         car=car.name,
@@ -51,9 +61,7 @@ def half_turns(draw: Draw) -> Choice:
     )
 
 
-@exercise(
-    "strip.stuck-bolt", lesson="strip", outcome=UNDOES, minutes=1.5, beyond=True, title="A flywheel bolt rounds off"
-)
+@exercise("strip.stuck-bolt", lesson="strip", outcome=UNDOES, minutes=1.5, beyond=True, title="Free a flywheel bolt")
 def stuck_bolt(draw: Draw) -> Choice:
     car = draw.vehicle()
     bolts = car.flywheel.bolt_count
@@ -62,43 +70,16 @@ def stuck_bolt(draw: Draw) -> Choice:
 
 
 @exercise(
-    "strip.teeth",
+    "strip.dual-mass",
     lesson="strip",
     outcome=READS,
     minutes=2,
     beyond=True,
-    title="Free angle in teeth and degrees",
+    title="Measure a dual-mass flywheel on the engine",
     others=(("dual-mass flywheel",),),
 )
-def teeth(draw: Draw) -> Number:
-    form, cars = draw.form(4), draw.cars("dual-mass flywheel")
-    car = cars[form % len(cars)]
-    ring, moved = car.flywheel.ring_gear_teeth, 3 + form + draw.pick(0, 4)
-    right = 360 * moved / ring
-    return Number(
-        ask=f"You turn the outer half of the dual-mass flywheel of {car.name} by hand, from stop to stop, without "
-        f"spring force. It moves by {moved} teeth. The ring gear has {ring} teeth. How many degrees is that?",
-        answer=right,
-        unit="°",
-        within=percent(1),
-        decimals=1,
-        mistakes=(
-            Mistake(
-                moved * ring / 360,
-                "turns the ratio round",
-                "You turned the ratio round. A full turn shares its degrees among the teeth. "
-                "A worn flywheel would look new, and it knocks on.",
-            ),
-            Mistake(
-                float(moved),
-                "takes teeth for degrees",
-                "A tooth is almost three degrees. Taken for one, a worn flywheel would pass and knock on.",
-            ),
-        ),
-        why=f"One tooth is {360 / ring:.2f}°. So {moved} teeth are {right:.1f}°. On the sheet the limit is in teeth.",
-        step=f"One tooth is 360° / {ring} = {360 / ring:.2f}°.",
-        solution=f"{moved} × 360 / {ring} = {right:.1f}°.",
-        source="invented",
-        picture=Picture("teeth-and-degrees", {"teeth": moved, "ring": ring}),
-        vehicle=car.id,
-    )
+def dual_mass(draw: Draw) -> Choice:
+    form, car = form_of(draw), draw.pick(*draw.cars("dual-mass flywheel"))
+    limits = car.flywheel.dmf_limits
+    most = int(limits.free_angle_teeth_max) if limits else 0
+    return form.choice(draw, vehicle=car.id, opening=car.opening, teeth=draw.integer(2, most - 1), max=most)

@@ -29,20 +29,33 @@ _SAID: dict[Decision, Literal["may stay", "is replaced", "is for stop and ask"]]
 }
 
 
+_WHY: dict[Decision, str] = {
+    "replace": "A part that wears and is worn, torn or wet is replaced, also where it sits in engine or gearbox.",
+    "stop and ask": "Crankshaft, housing and the inside of the gearbox, where no stone puts them right, are not decided alone.",
+    "reuse": "What a stone takes off flush is dressed and stays. What is whole and dry stays too.",
+}
+"""The rule of each decision, as the lesson teaches it."""
+
+
+def _reason(item: Seen) -> str:
+    """Return why it is decided so, as short sentences."""
+    said = item.because.replace(": ", ", ")
+    return ". ".join(f"{part[0].upper()}{part[1:]}" for part in said.split("; ")) + "."
+
+
 def _option(item: Seen, asked: Decision) -> Option:
     """Taking a dangerous part for a good one is critical; stopping to ask never is."""
     text = f"{item.part[0].upper()}{item.part[1:]}: {item.finding}"
     verdict = judge_seen(item.id)
     if verdict.decision == asked:
-        says = "Something is missing. Read each line once more: what happens if it stays?"
+        says = f"You left out “{text[0].lower()}{text[1:]}”. {_reason(item)}"
         return Option(text, True, f"leaves out: {item.id}", says, key=item.id)
-    reason = f"{item.because[0].upper()}{item.because[1:]}."
-    says = f"“{item.part[0].upper()}{item.part[1:]}” {_SAID[verdict.decision]}. {reason.replace('; ', '. ').replace(': ', ', ')}"
+    says = f"“{item.part[0].upper()}{item.part[1:]}” {_SAID[verdict.decision]}. {_reason(item)}"
     critical = asked == "reuse" and verdict.weight == 3
     return Option(text, False, f"ticks: {item.id}", says, critical, item.id)
 
 
-@exercise("strip.decide-each", lesson="strip", outcome=DECIDES, minutes=3, title="Six findings, three decisions")
+@exercise("strip.decide-each", lesson="strip", outcome=DECIDES, minutes=3, title="Decide about six findings")
 def decide_each(draw: Draw) -> Several:
     asked, ids = _SETS[draw.form(3)]
     known = {item.id: item for item in criteria().seen}
@@ -50,9 +63,9 @@ def decide_each(draw: Draw) -> Several:
     return Several.of(
         draw,
         options=options,
-        ask=f"Six findings from {draw.integer(2, 6)} cars. {_ASKED[asked]}.",
-        why="A wear part is replaced, a burr is dressed, and what carries the engine is not decided alone.",
-        step="For each: can it be put right here? Can somebody be hurt if you are wrong?",
+        ask=f"Six findings from several cars. {_ASKED[asked]}.",
+        why=_WHY[asked],
+        step="For each: does a stone take it off? Is it a part that wears? Or is it crankshaft, housing or the inside of the gearbox?",
         solution="\n".join(o.text for o in options if o.right),
         source="common-practice",
         form=asked.replace(" ", "-"),
@@ -64,7 +77,7 @@ def _with_fork(draw: Draw) -> Vehicle:
     return draw.pick(*draw.cars("external slave" if draw.covers("external slave") else "release fork"))
 
 
-@exercise("strip.always-new", lesson="strip", outcome=DECIDES, minutes=2, title="Always new in this job")
+@exercise("strip.always-new", lesson="strip", outcome=DECIDES, minutes=2, title="Pick what is always new")
 def always_new(draw: Draw) -> Several:
     form, hours = form_of(draw), draw.integer(4, 7)
     car = draw.cars(*form.needs)[0] if form.key == "concentric-slave" else _with_fork(draw)
@@ -76,7 +89,7 @@ def always_new(draw: Draw) -> Several:
     lesson="strip",
     outcome=DECIDES,
     minutes=2,
-    title="Cracks, colour, a loose bolt",
+    title="Decide about a flywheel",
     others=(("rigid flywheel",),),
 )
 def flywheel(draw: Draw) -> Choice:
@@ -100,10 +113,10 @@ def flywheel(draw: Draw) -> Choice:
     lesson="strip",
     outcome=DECIDES,
     minutes=1.5,
-    title="Bearing, fork, push-rod",
+    title="Decide about bearing, fork and slave",
     others=(("release fork",),),
 )
 def release_parts(draw: Draw) -> Choice:
     form, car = form_of(draw), _with_fork(draw)
-    low, high = draw.integer(15, 35), draw.integer(65, 110)
+    low, high = draw.integer(25, 60), draw.integer(105, 180)
     return form.choice(draw, vehicle=car.id, car=car.name, low=low, high=high)

@@ -12,22 +12,22 @@ from bitepoint.workshop.damage import Damage, damage
 from bitepoint.workshop.scenes import LETTERS
 
 
-@exercise("strip.look-where", lesson="strip", outcome=READS, minutes=2, title="What to look at while it is bare")
+@exercise("strip.look-where", lesson="strip", outcome=READS, minutes=2, title="Choose what to look at while it is bare")
 def look_where(draw: Draw) -> Several:
     car = draw.vehicle()
-    return form_of(draw).several(draw, vehicle=car.id, car=car.name, minutes=draw.integer(10, 40))
+    return form_of(draw).several(draw, vehicle=car.id, car=car.name)
 
 
-@exercise("strip.leak", lesson="strip", outcome=READS, minutes=1.5, title="Whose oil is it?")
+@exercise("strip.leak", lesson="strip", outcome=READS, minutes=1.5, title="Say whose oil it is")
 def leak(draw: Draw) -> Choice:
     form = form_of(draw)
     picture = Picture("leak-traces", {"trace": form.key})
     return form.choice(draw, right=form.key, picture=picture, long=draw.integer(6, 18))
 
 
-@exercise("strip.pattern", lesson="strip", outcome=READS, minutes=1.5, title="A pattern tells its cause")
+@exercise("strip.pattern", lesson="strip", outcome=READS, minutes=1.5, title="Find the cause of a pattern")
 def pattern(draw: Draw) -> Choice:
-    return form_of(draw).choice(draw, miles=draw.integer(30, 90))
+    return form_of(draw).choice(draw, km=draw.integer(5, 15) * 10)
 
 
 _FACES = ("hot-spots", "heat-cracks")
@@ -50,8 +50,7 @@ def find_damage(draw: Draw) -> Spots:
     damaged = draw.sample(parts, draw.integer(2, size - 2))
     ids = [id for id in parts if id in damaged]
     return Spots(
-        ask=f"{size} parts from {draw.integer(2, 4)} cars lie on the bench. Mark each one that is damaged. "
-        "Typed, the answer is the letters.",
+        ask=f"{size} parts lie on the bench. Mark each one that is damaged. Typed, the answer is the letters.",
         spots=tuple(_spot(letter, known[id], id in damaged) for letter, id in zip(LETTERS, parts, strict=False)),
         picture=Picture("parts-bench", {"parts": parts, "damaged": ids}),
         why="Colour, lines, wet, level, straight, whole: six looks, and each part is told.",
@@ -65,7 +64,7 @@ def find_damage(draw: Draw) -> Spots:
     )
 
 
-@exercise("strip.damage-means", lesson="strip", outcome=DECIDES, minutes=1.5, title="What the damage means")
+@exercise("strip.damage-means", lesson="strip", outcome=DECIDES, minutes=1.5, title="Say what the damage means")
 def damage_means(draw: Draw) -> Choice:
     form = form_of(draw)
-    return form.choice(draw, picture=Picture("damage", {"what": form.key}), miles=draw.integer(40, 95))
+    return form.choice(draw, picture=Picture("damage", {"what": form.key}), km=draw.integer(60, 160))

@@ -27,7 +27,8 @@ READINGS: dict[str, tuple[str, ...]] = {
 HOW: dict[str, str] = {
     "flywheel-runout": "Flywheel lock out. Crankshaft pushed to one side before every reading. Zero at 0°, back to zero at the end.",
     "flywheel-flatness": "Straight edge across the middle, turned by a third each time; thickest feeler that goes in.",
-    "dmf-free-angle": "Against the first spring, both ways, counted in teeth of the ring gear.",
+    "dmf-free-angle": "Ring gear locked; friction face turned gently both ways; teeth between the two ends.",
+    "dmf-rock": "Gauge square on the friction face near its rim; push and pull at the opposite edge; whole swing.",
     "crank-end-float": "Dial gauge along the crankshaft; push and pull, do not strike.",
     "rivet-depth": "The rivet nearest to the surface counts, not the mean.",
     "plate-thickness": "Facing pressed flat; the least of the three counts.",

@@ -2,6 +2,8 @@
 
 const DIAL = { x: 520, y: 178, r: 140 };
 const WHEEL = { x: 166, y: 186, r: 140 };
+/** Where the stylus stands square on the face: the radius of the sheet. */
+const RADIUS = 80;
 const polar = ({ x, y }, r, degrees) => {
   const a = (degrees * Math.PI) / 180;
   return [x + r * Math.sin(a), y - r * Math.cos(a)];
@@ -153,11 +155,13 @@ function sweepDrawing(places) {
     draw("circle", { cx: WHEEL.x, cy: WHEEL.y, r: WHEEL.r + 7, class: "bp-sweep-ring" }),
     wheel,
   );
-  const [tipX, tipY] = polar(WHEEL, WHEEL.r - 26, 0);
-  const stylus = draw("polygon", {
-    points: `${tipX},${tipY} ${tipX - 11},${tipY - 52} ${tipX + 11},${tipY - 52}`,
-    class: "bp-sweep-stylus",
-  });
+  const [tipX, tipY] = polar(WHEEL, RADIUS, 0);
+  const stylus = draw(
+    "g",
+    { "aria-hidden": "true" },
+    draw("circle", { cx: tipX, cy: tipY, r: 9, class: "bp-sweep-stylus" }),
+    label(WHEEL.x, WHEEL.y + 160, "dot: stylus, square on the face", 15),
+  );
   const hand = draw("line", {
     x1: DIAL.x, y1: DIAL.y + 30, x2: DIAL.x, y2: DIAL.y - 127, class: "bp-sweep-hand",
   });
@@ -170,8 +174,8 @@ function sweepDrawing(places) {
     ...dialFigures(),
     draw("circle", { cx: DIAL.x, cy: DIAL.y, r: 9, class: "bp-sweep-ink" }),
   );
-  const [pushed, free] = ["pushed in", "not held"].map((words) => draw("g", {}, label(610, 404, words, 20)));
-  pushed.append(draw("path", { d: "M556 397H494m0 0l16 -10v20z", class: "bp-sweep-push" }));
+  const [pushed, free] = ["pushed in", "not held"].map((words) => draw("g", {}, label(612, 404, words, 20)));
+  pushed.append(draw("path", { d: "M556 397H486m0 0l16 -10v20z", class: "bp-sweep-push" }));
   const shaft = draw("g", { "aria-hidden": "true" }, ...crankshaft(), pushed, free);
   const element = draw("svg", { viewBox: "0 0 704 446", class: "bp-sweep-drawing" }, slider, stylus, dial, shaft);
   return { element, wheel, names, slider, hand, pushed, free };
@@ -183,18 +187,17 @@ const label = (x, y, words, size) =>
 /** Marks that turn with the wheel; `names` gets the numbers, which stay upright. */
 function wheelMarks(places, names) {
   const disc = (r, fill) => draw("circle", { cx: WHEEL.x, cy: WHEEL.y, r, class: `bp-sweep-line ${fill}` });
-  const marks = [disc(WHEEL.r, "bp-sweep-metal"), disc(118, "bp-sweep-pale"), disc(62, "bp-sweep-white")];
+  const marks = [disc(WHEEL.r, "bp-sweep-metal"), disc(106, "bp-sweep-pale"), disc(52, "bp-sweep-white")];
+  marks.push(draw("circle", { cx: WHEEL.x, cy: WHEEL.y, r: RADIUS, class: "bp-sweep-radius" }));
   for (let place = 0; place < places; place++) {
     const angle = (360 / places) * place;
-    const [[x1, y1], [x2, y2]] = [polar(WHEEL, 122, angle), polar(WHEEL, WHEEL.r, angle)];
-    const [x, y] = polar(WHEEL, 92, angle);
-    const [boltX, boltY] = polar(WHEEL, 42, angle + 22.5);
-    const name = draw("g", { class: "bp-sweep-turns" }, label(x, y + 7, String(place + 1), 20));
+    const [x, y] = polar(WHEEL, 123, angle);
+    const [boltX, boltY] = polar(WHEEL, 34, angle + 22.5);
+    const name = draw("g", { class: "bp-sweep-turns" }, label(x, y + 6, String(place + 1), 18));
     name.style.transformOrigin = `${x}px ${y}px`;
     names.push(name);
     marks.push(
-      draw("line", { x1, y1, x2, y2, class: "bp-sweep-line" }),
-      draw("circle", { cx: x, cy: y, r: 19, class: `bp-sweep-line ${place ? "bp-sweep-white" : "bp-sweep-first"}` }),
+      draw("circle", { cx: x, cy: y, r: 16, class: `bp-sweep-line ${place ? "bp-sweep-white" : "bp-sweep-first"}` }),
       name,
       draw("circle", { cx: boltX, cy: boltY, r: 7, class: "bp-sweep-line bp-sweep-shade" }),
     );
@@ -225,14 +228,16 @@ function dialFigures() {
   return [...figures, label(DIAL.x, DIAL.y + 62, "0.01 mm", 17)];
 }
 
+/** The same from the side: the flywheel on its crankshaft, the stylus square on its face, the stand on the block. */
 function crankshaft() {
   const box = (x, y, width, height, fill) =>
     draw("rect", { x, y, width, height, class: `bp-sweep-line ${fill}` });
   return [
-    box(330, 384, 132, 26, "bp-sweep-metal"),
-    box(360, 366, 22, 62, "bp-sweep-shade"),
-    box(408, 366, 22, 62, "bp-sweep-shade"),
-    box(462, 358, 20, 78, "bp-sweep-pale"),
-    label(262, 404, "crankshaft", 18),
+    box(330, 358, 60, 80, "bp-sweep-shade"),
+    box(364, 384, 88, 26, "bp-sweep-metal"),
+    box(452, 358, 20, 78, "bp-sweep-pale"),
+    draw("path", { d: "M472 370H536V438H390", class: "bp-sweep-stand" }),
+    box(494, 362, 24, 16, "bp-sweep-metal"),
+    label(290, 396, "engine", 17),
   ];
 }

@@ -11,7 +11,6 @@ from bitepoint.pictures.canvas import (
     METAL,
     PALE,
     SHADE,
-    SKY,
     VERMILLION,
     WHITE,
     YELLOW,
@@ -134,7 +133,8 @@ def run_out_sweep(
     )  # fmt: skip
     return canvas.drawing(
         alt=(
-            f"Flywheel marked at eight places, turned until place {position} stands under the stylus at the top. The dial gauge, "
+            f"Flywheel marked at eight places, turned until place {position} stands under the stylus at the top, which stands square "
+            "on the face at the radius of the sheet, its stand on the block. The dial gauge, "
             f"one line 0.01 mm, was set to zero at place 1; its hand has gone {way} and stands {tenths_between(hand)} of its "
             f"clockwise scale of 100 lines. {pushed}"
         ),
@@ -143,30 +143,38 @@ def run_out_sweep(
 
 
 def _turned_flywheel(canvas: Canvas, centre: Point, position: int) -> None:
+    """The face from the front: places numbered on the rim, the circle of the sheet, the stylus square on it at the top."""
     canvas.circle(centre, 140, METAL, INK, 3)
-    canvas.circle(centre, 118, PALE)
-    canvas.circle(centre, 62, WHITE)
+    canvas.circle(centre, 106, PALE)
+    canvas.circle(centre, 52, WHITE)
+    canvas.circle(centre, 80, "none", BLUE, 2, dash="8 6")
     for place in range(1, PLACES + 1):
         angle = 45 * (place - position)
-        canvas.line(on_circle(*centre, 122, angle), on_circle(*centre, 140, angle), INK, 3)
-        spot = on_circle(*centre, 92, angle)
-        canvas.circle(spot, 19, YELLOW if place == 1 else WHITE)
-        canvas.text(spot[0], spot[1] + 7, str(place), 20, bold=True)
-        canvas.circle(on_circle(*centre, 42, angle + 22.5), 7, SHADE)
-    canvas.polygon([(centre[0], 148), (centre[0] - 12, 96), (centre[0] + 12, 96)], SKY)
-    canvas.text(centre[0], 84, "stylus", 18)
-    canvas.text(centre[0], 440, "yellow: set to zero here", 18)
+        spot = on_circle(*centre, 123, angle)
+        canvas.circle(spot, 16, YELLOW if place == 1 else WHITE)
+        canvas.text(spot[0], spot[1] + 6, str(place), 18, bold=True)
+        canvas.circle(on_circle(*centre, 34, angle + 22.5), 7, SHADE)
+    canvas.circle((centre[0], centre[1] - 80), 9, VERMILLION, INK, 3)
+    canvas.line((centre[0] + 7, centre[1] - 86), (centre[0] + 96, centre[1] - 168), INK, 2)
+    canvas.text(centre[0] + 20, 84, "stylus, square on the face", 18)
+    canvas.text(centre[0], 430, "blue: radius of the sheet", 18)
+    canvas.text(centre[0], 458, "yellow: set to zero here", 18)
 
 
 def _crankshaft(canvas: Canvas, held: bool) -> None:
-    y = 430.0
-    canvas.rect(440, y - 14, 130, 28, METAL)
-    canvas.rect(470, y - 34, 24, 68, SHADE)
-    canvas.rect(520, y - 34, 24, 68, SHADE)
-    canvas.rect(570, y - 44, 22, 88, PALE)
-    canvas.text(400, y - 40, "crankshaft", 18)
+    """The same from the side: block, crankshaft, flywheel, stylus square on its face."""
+    y = 426.0
+    canvas.rect(396, y - 60, 50, 124, SHADE)
+    canvas.rect(420, y - 12, 96, 24, METAL)
+    canvas.rect(516, y - 54, 20, 108, PALE)
+    canvas.line((536, y - 34), (572, y - 34), INK, 4)
+    canvas.rect(572, y - 42, 22, 16, METAL)
+    canvas.line((594, y - 34), (622, y - 34), INK, 5)
+    canvas.line((622, y - 36), (622, y + 62), INK, 5)
+    canvas.line((396, y + 62), (624, y + 62), INK, 5)
+    canvas.text(421, y - 66, "block", 16)
     if held:
-        canvas.arrow((690, y), (598, y), VERMILLION, 8)
-        canvas.text(650, y + 40, "pushed in", 18, bold=True)
+        canvas.arrow((606, y + 8), (540, y + 8), VERMILLION, 8)
+        canvas.text(579, y + 40, "pushed in", 16)
     else:
-        canvas.text(650, y + 6, "not held", 18, bold=True)
+        canvas.text(579, y + 40, "not held", 16)

@@ -2,7 +2,19 @@
 
 from bitepoint.mechanics.limits import within
 from bitepoint.mechanics.scales import dial_gauge_reading_mm, micrometer_reading_mm, vernier_reading_mm
-from bitepoint.pictures.canvas import BLUE, INK, METAL, PALE, SHADE, VERMILLION, WHITE, YELLOW, Canvas, on_circle
+from bitepoint.pictures.canvas import (
+    BLUE,
+    INK,
+    METAL,
+    ORANGE,
+    PALE,
+    SHADE,
+    VERMILLION,
+    WHITE,
+    YELLOW,
+    Canvas,
+    on_circle,
+)
 from bitepoint.pictures.registry import Drawing, picture
 
 
@@ -36,7 +48,7 @@ def two_leaves(*, goes: float = 0.05, stops: float = 0.08, limit: float = 0.06) 
     within("goes", goes, 0.01, 1, "mm", "Give the thickest leaf that goes.")
     within("stops", stops, goes + 0.001, 1, "mm", "Give the thinnest leaf that does not go.")
     within("limit", limit, 0.01, 1, "mm", "Take the limit from the data sheet.")
-    canvas = Canvas(330)
+    canvas = Canvas(346)
     end = max(stops, limit) * 1.35
 
     def at(value: float) -> float:
@@ -53,7 +65,7 @@ def two_leaves(*, goes: float = 0.05, stops: float = 0.08, limit: float = 0.06) 
     canvas.text(360, 262, "thickness of the leaf, mm", 19)
     between = goes < limit < stops
     told = "The limit lies between: not settled." if between else "The limit lies outside the pair: settled."
-    canvas.text(360, 304, f"The gap is somewhere in the yellow. {told}", 20, bold=True)
+    canvas.lines(360, 296, ("The gap lies somewhere in the yellow field.", told), 19)
     return canvas.drawing(
         alt=f"A scale of leaf thickness. Leaf {goes:.2f} mm goes, leaf {stops:.2f} mm does not; the gap lies between. "
         f"The limit is {limit:.2f} mm. {told}",
@@ -73,26 +85,26 @@ def three_decisions() -> Drawing:
         360, 158, ("Which limit or rule of the sheet belongs to it?", "Is the figure sure enough to decide?"), 17
     )
     for x, name, when, fill in (
-        (120.0, "reuse", ("within the limit,", "or exactly on it"), WHITE),
-        (360.0, "replace", ("over the limit,", "or always new"), PALE),
-        (600.0, "stop and ask", ("engine, gearbox,", "doubt, guard band"), YELLOW),
+        (120.0, "reuse", ("within, or on the limit;", "a burr dressed flush"), WHITE),
+        (360.0, "replace", ("a wear part over its", "limit; or always new"), METAL),
+        (600.0, "stop and ask", ("engine, gearbox, no", "limit, guard band"), ORANGE),
     ):
         canvas.arrow((360 + (x - 360) * 0.6, 200), (x, 256))
         canvas.rect(x - 105, 260, 210, 120, fill, round=10)
         canvas.text(x, 296, name, 22, bold=True)
-        canvas.lines(x, 328, when, 18)
+        canvas.lines(x, 328, when, 17)
     canvas.text(360, 414, "Stop and ask is a decision, not a failure.", 19, bold=True)
     return canvas.drawing(
         alt="A finding, seen or measured, leads to the question which limit belongs to it and whether the figure is sure. "
-        "From there three ways: reuse, within or on the limit; replace, over the limit or always new; stop and ask, "
-        "engine, gearbox, doubt or guard band.",
+        "From there three ways: reuse, within or on the limit, or a burr dressed flush; replace, a wear part over its limit or "
+        "always new; stop and ask, engine, gearbox, no limit or guard band.",
         caption="Three decisions. A doubt goes to the third, with the figure.",
     )
 
 
 @picture("rivet-readings")
 def rivet_readings(
-    *, depths: tuple[float, ...] = (0.7, 0.65, 0.8, 0.75, 0.7, 0.25, 0.7, 0.8), least: float = 0.3
+    *, depths: tuple[float, ...] = (0.45, 0.4, 0.5, 0.35, 0.4, 0.2, 0.45, 0.5), least: float = 0.3
 ) -> Drawing:
     """Depth of the rivets at eight places against the least value."""
     within("least", least, 0.01, 5, "mm", "Take the least value from the data sheet.")
@@ -101,13 +113,13 @@ def rivet_readings(
     canvas = Canvas(400)
     base, scale = 330.0, 260 / (max(*depths, least) * 1.1)
     for i, depth in enumerate(depths):
-        x = 170.0 + i * 510 / len(depths)
+        x = 190.0 + i * 490 / len(depths)
         lowest = depth == min(depths)
-        canvas.rect(x, base - depth * scale, 46, depth * scale, YELLOW if lowest else METAL, line=4 if lowest else 2)
+        canvas.rect(x, base - depth * scale, 46, depth * scale, ORANGE if lowest else METAL, line=4 if lowest else 2)
         canvas.text(x + 23, base - 10, f"{depth:.2f}", 18, bold=lowest)
         canvas.text(x + 23, base + 24, str(i + 1), 18)
-    canvas.line((70, base - least * scale), (690, base - least * scale), VERMILLION, 4, dash="10 6")
-    canvas.text(76, base - least * scale - 8, f"least {least:.2f}", 18, anchor="start", bold=True, colour=VERMILLION)
+    canvas.line((50, base - least * scale), (690, base - least * scale), VERMILLION, 4, dash="10 6")
+    canvas.text(54, base - least * scale - 8, f"least {least:.2f}", 18, anchor="start", bold=True, colour=VERMILLION)
     canvas.line((70, base), (690, base), INK, 3)
     canvas.text(380, base + 56, "place · rivet depth in mm above", 19)
     kept = "above" if min(depths) >= least else "below"

@@ -1,18 +1,15 @@
-"""Feeler leaves under a straight edge, free angle of a flywheel in teeth, pedal travel on a rule."""
+"""Feeler leaves under a straight edge, pedal travel on a rule."""
 
 from collections.abc import Sequence
 
 from bitepoint.errors import OutOfRange
 from bitepoint.mechanics.limits import whole, within
-from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, VERMILLION, YELLOW, Canvas, Point, on_circle
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, VERMILLION, Canvas
 from bitepoint.pictures.measuring.scale_strips import Strip, stands, window
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.tools import FEELER_LEAVES_MM
 
 PER_MM = 640.0
-TOOTH = 30.0
-WHEEL: Point = (360.0, 1180.0)
-WHEEL_RADIUS = 980.0
 
 
 @picture("feeler-and-straight-edge")
@@ -42,56 +39,15 @@ def feeler_and_straight_edge(*, goes_mm: float = 0.06, leaves_mm: Sequence[float
         canvas.rect(left, face, step - 12, 40, METAL)
         canvas.rect(left + step * 0.38, edge - 96, step * 0.62 - 12, 96, SHADE)
         into = 0.16 if leaf > goes_mm else 0.62
-        canvas.rect(left - (8 if leaf > goes_mm else 0), face - leaf * PER_MM, step * into + 8, leaf * PER_MM, YELLOW)
+        canvas.rect(left - (8 if leaf > goes_mm else 0), face - leaf * PER_MM, step * into + 8, leaf * PER_MM, ORANGE)
         canvas.text(left + step / 2 - 6, 366, f"{leaf:.2f}", 20, bold=True)
-    canvas.text(40, 66, "grey above: straight edge.  grey below: the face.  yellow: leaf", 19, anchor="start")
+    canvas.text(40, 66, "grey above: straight edge.  grey below: the face.  orange: leaf", 19, anchor="start")
     canvas.text(40, 96, "Gap and leaves enlarged. Which leaf goes under?", 19, anchor="start")
     canvas.text(40, 392, "leaf, mm", 18, anchor="start")
     told = "; ".join(f"{leaf:.2f} {'reaches under it' if leaf <= goes_mm else 'stops at its edge'}" for leaf in leaves)
     return canvas.drawing(
         alt=f"Straight edge over a face, a gap below it, and one feeler leaf after the other tried in it, in mm: {told}.",
         caption="The thickest leaf that goes and the thinnest that does not bound the gap.",
-    )
-
-
-@picture("flywheel-teeth")
-def flywheel_teeth(*, teeth: int = 7, first: int = 3) -> Drawing:
-    """Part of a ring gear, its teeth counted from the left, with a paint mark and the fixed mark of the housing.
-
-    Parameters
-    ----------
-    teeth : int
-        Free angle in teeth, 0 to 14: from the paint mark to the fixed mark.
-    first : int
-        Tooth of the paint mark in the picture, 1 to 5.
-    """
-    whole("teeth", teeth, 0, 14, "Count the teeth between both marks.")
-    whole("first", first, 1, 5, "Where the paint mark stands in the picture.")
-    canvas = Canvas(390)
-    angle = TOOTH / WHEEL_RADIUS * 57.29578
-    rim = [on_circle(*WHEEL, WHEEL_RADIUS - 150, angle * (i - 10.5)) for i in range(22)]
-    outline = [on_circle(*WHEEL, WHEEL_RADIUS - (0 if part in (1, 2) else 34), angle * (i - 10.5 + (-0.4, -0.2, 0.2, 0.4)[part])) for i in range(22) for part in range(4)]  # fmt: skip
-    canvas.polygon([*outline, *reversed(rim)], METAL)
-    for i in range(5, 22, 5):
-        x, y = on_circle(*WHEEL, WHEEL_RADIUS - 62, angle * (i - 11.5))
-        canvas.text(x, y, str(i), 18)
-    for tooth, spot in ((first, "paint"), (first + teeth, "fixed")):
-        at = angle * (tooth - 11.5)
-        if spot == "paint":
-            canvas.line(
-                on_circle(*WHEEL, WHEEL_RADIUS - 2, at), on_circle(*WHEEL, WHEEL_RADIUS - 44, at), VERMILLION, 9
-            )
-        else:
-            canvas.arrow(on_circle(*WHEEL, WHEEL_RADIUS + 74, at), on_circle(*WHEEL, WHEEL_RADIUS + 6, at), BLUE, 5)
-    canvas.text(40, 40, "blue arrow: fixed mark on the housing", 19, anchor="start")
-    canvas.text(40, 68, "red line: paint mark, opposite the arrow before the flywheel was turned", 19, anchor="start")
-    canvas.text(360, 372, "teeth counted from the left", 18)
-    return canvas.drawing(
-        alt=(
-            "Part of a flywheel's ring gear, teeth counted from the left, every fifth numbered. Turned through its free angle, a paint mark "
-            f"on tooth {first} has moved away from the fixed mark of the housing, which now points at tooth {first + teeth}."
-        ),
-        caption="Free angle of a dual-mass flywheel: count the teeth from the paint mark to the fixed mark.",
     )
 
 

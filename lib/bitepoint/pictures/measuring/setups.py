@@ -2,7 +2,7 @@
 
 from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, SKY, VERMILLION, WHITE, Canvas, Point, on_circle
 from bitepoint.pictures.registry import Drawing, Shape, picture
-from bitepoint.pictures.strokes import FACING, IRON, STEEL, box, callout, capsule, part, verdict
+from bitepoint.pictures.strokes import FACING, IRON, STEEL, box, callout, capsule, choice, part, verdict
 from bitepoint.workshop.vehicles import FRAME
 from bitepoint.workshop.vehicles import vehicle as sheet
 
@@ -81,43 +81,67 @@ def run_out_setup(*, vehicle: str = "A") -> Drawing:
     )
 
 
-LOCK_STEPS = (
-    ("flywheel bolts", True), ("run-out check", False), ("cover bolts", True), ("turned by hand", False),
-)  # fmt: skip
+Steps = tuple[tuple[tuple[str, ...], bool], ...]
+LOCK_STEPS: dict[str, Steps] = {
+    "off": (
+        (("cover bolts", "slackened"), True),
+        (("dual-mass only:", "free angle"), True),
+        (("flywheel bolts", "slackened"), True),
+        (("flywheel off,", "flange bare"), False),
+    ),
+    "on": (
+        (("flywheel bolts", "tightened"), True),
+        (("run-out check,", "turned by hand"), False),
+        (("cover bolts", "tightened"), True),
+        (("two turns", "by hand"), False),
+    ),
+}
+"""What is done with the lock in or out, in the order of the job."""
+_LAST = {"off": "The flywheel never turns under the bar.", "on": "Out and counted before the gearbox comes back."}
 
 
 @picture("flywheel-lock")
-def flywheel_lock() -> Drawing:
-    """The lock in the ring gear and out of it, and a line of the job with the times at which it is in or out."""
+def flywheel_lock(*, job: str = "on") -> Drawing:
+    """The lock in the ring gear and out of it, and a line of the job, taking off or fitting, with when it is in or out."""
+    choice("job", job, tuple(LOCK_STEPS))
+    steps = LOCK_STEPS[job]
     canvas = Canvas(560)
     for x, inside in ((20.0, True), (376.0, False)):
-        title = "Lock IN" if inside else "Lock OUT"
-        canvas.text(x + 160, 40, title, 24, bold=True)
+        canvas.text(x + 160, 40, "Lock IN" if inside else "Lock OUT", 24, bold=True)
         _teeth(canvas, (x + 160, 560), inside)
     canvas.rect(12, 310, 696, 238, WHITE, WHITE, 0)
-    canvas.text(20, 350, "When:", 20, anchor="start", bold=True)
-    for i, (words, inside) in enumerate(LOCK_STEPS):
-        x = 20 + 172 * i
-        canvas.rect(x, 370, 160, 110, SKY if inside else WHITE, INK, 3)
-        if inside:
-            canvas.hatch(x, 440, 160, 40)
-        canvas.text(x + 80, 402, str(i + 1), 20, bold=True)
-        canvas.text(x + 80, 430, words, 19, bold=True)
-        canvas.boxed(x + 80, 467, "IN" if inside else "OUT", 22)
+    canvas.text(20, 350, {"off": "Taking off:", "on": "Fitting:"}[job], 20, anchor="start", bold=True)
+    for i, (words, inside) in enumerate(steps):
+        _lock_step(canvas, 20 + 172.0 * i, i + 1, words, inside)
         if i:
-            canvas.arrow((x - 13, 425), (x + 2, 425), INK, 2)
-    canvas.text(360, 524, "Out, on the table and counted before the gearbox comes back.", 19, bold=True)
+            canvas.arrow((7 + 172.0 * i, 430), (22 + 172.0 * i, 430), INK, 2)
+    canvas.text(360, 530, _LAST[job], 19, bold=True)
+    told = "; ".join(
+        f"{i} {' '.join(w)}, lock {'in' if inside else 'out'}" for i, (w, inside) in enumerate(steps, start=1)
+    )
     return canvas.drawing(
         alt=(
-            "Left, lock in: a toothed block bolted to the engine sits in the ring gear. Right, lock out: the ring gear is free. Below, when: 1 flywheel bolts, lock in; 2 run-out check, lock out; "
-            "3 cover bolts, lock in; 4 turned by hand, lock out. It is out, on the table and counted before the gearbox comes back."
+            "Left, lock in: a toothed block bolted to the engine sits in the ring gear. Right, lock out: the ring gear is free. "
+            f"Below, {'taking off' if job == 'off' else 'fitting'}: {told}. {_LAST[job]}"
         ),
-        caption="In for the flywheel bolts, out for the run-out, in for the cover, out after the last cover bolt.",
+        caption={
+            "off": "In from the first cover bolt to the last flywheel bolt, so that nothing turns.",
+            "on": "In for the flywheel bolts, out for the run-out, in for the cover, out after the last cover bolt.",
+        }[job],
         regions=(
             Shape("in", "lock in", "rect", (20, 50, 330, 250)),
             Shape("out", "lock out", "rect", (370, 50, 330, 250)),
         ),
     )
+
+
+def _lock_step(canvas: Canvas, x: float, number: int, words: tuple[str, ...], inside: bool) -> None:
+    canvas.rect(x, 370, 160, 122, SKY if inside else WHITE, INK, 3)
+    if inside:
+        canvas.hatch(x, 452, 160, 40)
+    canvas.text(x + 80, 394, str(number), 19, bold=True)
+    canvas.lines(x + 80, 417, words, 17)
+    canvas.boxed(x + 80, 479, "IN" if inside else "OUT", 22)
 
 
 def _teeth(canvas: Canvas, at: Point, inside: bool) -> None:

@@ -1,6 +1,6 @@
 """Faces and dowels between engine and gearbox: right, a bent dowel, a trapped loom; flatness with a straight-edge."""
 
-from bitepoint.pictures.canvas import INK, METAL, VERMILLION, WHITE, YELLOW, Canvas
+from bitepoint.pictures.canvas import INK, METAL, ORANGE, SHADE, VERMILLION, WHITE, Canvas
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import IRON, STEEL, bend, callout, part, smooth, verdict
 from bitepoint.workshop.vehicles import FRAME
@@ -65,7 +65,7 @@ def _joint(canvas: Canvas, top: float, case: int) -> None:
                 (face + 2, y + 9),
                 (face - 34, y + 9),
             ],
-            YELLOW,
+            ORANGE,
         )
         canvas.line((face - 34, y), (face + 2, y), INK, 2)
         canvas.line((face + 2, y), (face + shift + 34, y - slope), INK, 2)
@@ -82,6 +82,16 @@ def _joint(canvas: Canvas, top: float, case: int) -> None:
         callout(canvas, "loom", (80, low - 4), (face + 6, low - 12), anchor="end")
 
 
+def _feeler_beside(canvas: Canvas) -> None:
+    """The set of leaves held in front of the face, one leaf slid in under the edge from the front."""
+    leaf = [(346, 251), (374, 251), (470, 338), (444, 356)]
+    canvas.polygon(leaf, ORANGE, INK, 3)
+    for turn in (0, 1, 2):
+        canvas.polygon([(440 + 8 * turn, 350 - 10 * turn), (462 + 8 * turn, 332 - 10 * turn), (560 + 16 * turn, 372 - 14 * turn), (548 + 16 * turn, 392 - 14 * turn)], METAL)  # fmt: skip
+    canvas.circle((458, 344), 13, SHADE)
+    canvas.lines(600, 376, ("feeler leaf,", "slid in from", "the front"), 17, anchor="start")
+
+
 @picture("straight-edge")
 def straight_edge(*, vehicle: str = "A") -> Drawing:
     """Flatness of a friction face: straight-edge on edge, feeler gauge where light shows."""
@@ -93,29 +103,25 @@ def straight_edge(*, vehicle: str = "A") -> Drawing:
     part(canvas, [*smooth(face), (640, 350), (430, 350), (430, 320), (290, 320), (290, 350), (80, 350)], IRON, gap=14)
     canvas.polygon([(60, 190), (660, 190), (660, 244), (652, 250), (68, 250), (60, 244)], METAL)
     canvas.text(240, 226, "straight-edge, on its edge", 18, bold=True)
-    canvas.polygon([(346, 252), (374, 252), (520, 120), (498, 104)], YELLOW)
-    canvas.circle((506, 114), 22, METAL)
-    canvas.line((360, 252), (500, 122), INK, 2)
-    canvas.text(540, 108, "feeler gauge", 18, anchor="start", bold=True)
-    callout(canvas, "hollow, drawn too deep", (360, 376), (362, 262), anchor="middle")
+    _feeler_beside(canvas)
+    callout(canvas, "hollow, drawn too deep", (270, 386), (340, 259), anchor="end")
     canvas.circle((130, 116), 62, WHITE)
     for angle in (0, 1, 2):
         canvas.line(((74, 116), (102, 68), (102, 164))[angle], ((186, 116), (158, 164), (158, 68))[angle], INK, 5)
     canvas.circle((130, 116), 26, METAL)
     canvas.text(210, 92, "three", 18, anchor="start")
     canvas.text(210, 116, "directions", 18, anchor="start")
-    canvas.text(360, 412, f"The blade of {limit:g} mm must not go in anywhere.", 20, bold=True)
-    canvas.text(360, 442, f"Limit of the sheet: {limit:g} mm", 18)
+    canvas.text(300, 444, f"Limit {limit:g} mm: a thicker leaf must not go in anywhere.", 18, bold=True)
     canvas.frame(FRAME)
     return canvas.drawing(
         alt=(
-            f"Flywheel of training vehicle {v.id} from the side with a straight-edge on edge across its friction face and a feeler gauge pushed into the hollow under it, which is drawn too deep. "
+            f"Flywheel of training vehicle {v.id} from the side with a straight-edge on edge across its friction face and a feeler gauge slid in beside it, from the front, into the hollow under its edge, which is drawn too deep. "
             f"Small picture: straight-edge in three directions across the face. Limit {limit:g} mm."
         ),
-        caption=f"Limit of the sheet {limit:g} mm: the blade must not go in, in any of three directions.",
+        caption=f"Limit of the sheet {limit:g} mm: no thicker leaf may go in, in any of three directions.",
         regions=(
             Shape("straight-edge", "straight-edge", "rect", (60, 190, 600, 60)),
-            Shape("feeler", "feeler gauge", "polygon", (346, 252, 374, 252, 530, 110, 490, 94)),
+            Shape("feeler", "feeler gauge", "polygon", (346, 250, 374, 250, 486, 336, 452, 362)),
             Shape("face", "friction face", "rect", (80, 250, 560, 100)),
         ),
     )
