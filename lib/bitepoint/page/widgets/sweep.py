@@ -2,8 +2,6 @@
 
 from typing import ClassVar
 
-import traitlets
-
 from .common import text
 from .form import AnswerForm
 
@@ -23,4 +21,3 @@ class SweepForm(AnswerForm):
 
     _esm: ClassVar[str] = text("common.js", "sweep.js", "form.js")
     _css: ClassVar[str] = text("common.css", "form.css", "sweep.css")
-    step = traitlets.Dict().tag(sync=True)
