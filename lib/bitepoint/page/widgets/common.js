@@ -122,6 +122,9 @@ function sender(model, say, signal, reply = "change:said") {
   };
 }
 
+/** What a pointer does here: a finger taps, a mouse clicks. */
+const TAP = window.matchMedia?.("(pointer: coarse)").matches ? "Tap" : "Click";
+
 /** "Start again", asked once more before anything is lost. */
 function restartButtons({ words = "Start again", question, yes, no, restart }) {
   const button = (label, onclick) => make("button", { type: "button", class: "bp-button", onclick }, label);

@@ -37,7 +37,7 @@ class AnswerForm(anywidget.AnyWidget):  # type: ignore[misc]
     {"do": "again"}.
     """
 
-    _esm: ClassVar[str] = text("common.js", "enquiry.js", "places.js", "form.js")
+    _esm: ClassVar[str] = text("common.js", "enquiry.js", "places.js", "steps.js", "form.js")
     _css: ClassVar[str] = text("common.css", "form.css", "places.css")
     spec = traitlets.Dict().tag(sync=True)
     told = traitlets.Dict().tag(sync=True)

@@ -1,14 +1,14 @@
 // Places in a picture, one or several: a button over each place, and the same places as a list.
 
-const CHOOSE_ONE = "Click a place in the picture, or choose it in the list.";
-const MARK_ALL = "Click a place in the picture to mark it, or tick it in the list. Once more takes the mark off.";
+const CHOOSE_ONE = `${TAP} a place in the picture, or choose it in the list.`;
+const MARK_ALL = `${TAP} a place in the picture to mark it, or tick it in the list. Once more takes the mark off.`;
 const BY_KEYS = "By keyboard: Tab to the picture, arrow keys from place to place, Space to mark.";
 
 /**
  * `type` is "radio" (one place) or "checkbox" (several). The list holds the state; the buttons and the shapes drawn
- * over the picture show it. Without a picture only the list is left.
+ * over the picture show it. Without a picture only the list is left. What is marked lies in the trait `step` too.
  */
-function placesKind(spec, type) {
+function placesKind(spec, type, model) {
   const { svg, alt, regions = [] } = spec.picture ?? {};
   if (!svg) return tilesKind(spec, type);
   const many = type === "checkbox";
@@ -18,7 +18,8 @@ function placesKind(spec, type) {
   const short = places.every(({ key }) => key.length <= 2);
   const badges = places.map(({ key }, index) => (short ? key.toUpperCase() : String(index + 1)));
   const tiles = places.map(({ key, text }, index) => {
-    const made = tile(type, name, key, text, () => show());
+    const made = tile(type, name, key, text, () => keep());
+    made.control.checked = (model.get("step").marked ?? []).includes(key);
     made.prepend(make("span", { class: "bp-place", "aria-hidden": "true" }, badges[index]));
     return made;
   });
@@ -34,6 +35,12 @@ function placesKind(spec, type) {
 
   function toggle({ control }) {
     control.checked = many ? !control.checked : true;
+    keep();
+  }
+
+  function keep() {
+    model.set("step", { marked: chosen() });
+    model.save_changes();
     show();
   }
 

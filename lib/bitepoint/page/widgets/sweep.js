@@ -71,7 +71,12 @@ function sweepKind(spec, model, check) {
   }));
 
   bench.slider.setAttribute("aria-valuemax", places + 1);
-  bench.slider.addEventListener("click", () => turn(1));
+  const dragging = draggedRound(bench.slider, 360 / places, (by) => turn(by), () => spoken.say(seen()));
+  bench.slider.addEventListener("click", () => {
+    if (dragging.ended()) return;
+    turn(1);
+    spoken.say(seen());
+  });
   bench.slider.addEventListener("keydown", (event) => {
     if (event.ctrlKey || event.altKey || event.metaKey) return;
     const by = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 }[event.key];
@@ -83,7 +88,7 @@ function sweepKind(spec, model, check) {
   const element = make(
     "div",
     { class: "bp-sweep" },
-    make("p", { class: "bp-hint" }, "Turn the flywheel: click it, use the buttons, or the arrow keys on it."),
+    make("p", { class: "bp-hint" }, `${TAP} the flywheel: it turns on by one place. Or drag it round, or use the buttons or the arrow keys.`),
     bench.element,
     where,
     spoken.element,
@@ -106,6 +111,43 @@ function sweepKind(spec, model, check) {
       bench.slider.setAttribute("aria-disabled", closed);
     },
   };
+}
+
+/** Turn the wheel with the finger, a place at a time; `ended` says once whether the press was a drag and no tap. */
+function draggedRound(wheel, step, turn, done) {
+  let held = null;
+  let drawn = false;
+  const angle = (event) => {
+    const box = wheel.getBoundingClientRect();
+    const [x, y] = [event.clientX - box.left - box.width / 2, event.clientY - box.top - box.height / 2];
+    return (Math.atan2(x, -y) * 180) / Math.PI;
+  };
+  wheel.addEventListener("pointerdown", (event) => {
+    if (event.button !== 0) return;
+    held = angle(event);
+    drawn = false;
+    wheel.setPointerCapture(event.pointerId);
+  });
+  wheel.addEventListener("pointermove", (event) => {
+    if (held === null) return;
+    const by = ((angle(event) - held + 540) % 360) - 180;
+    if (Math.abs(by) < step / 2) return;
+    drawn = true;
+    held += Math.sign(by) * step;
+    // The places are numbered the way of the clock, so the wheel turns against it to bring the next one up.
+    turn(by < 0 ? 1 : -1);
+  });
+  for (const type of ["pointerup", "pointercancel"])
+    wheel.addEventListener(type, () => {
+      held = null;
+      if (drawn) done();
+    });
+  const ended = () => {
+    const was = drawn;
+    drawn = false;
+    return was;
+  };
+  return { ended };
 }
 
 /** A small field for what was read at one place. */
@@ -173,7 +215,15 @@ function sweepDrawing(places) {
   const [pushed, free] = ["pushed in", "not held"].map((words) => draw("g", {}, label(610, 404, words, 20)));
   pushed.append(draw("path", { d: "M556 397H494m0 0l16 -10v20z", class: "bp-sweep-push" }));
   const shaft = draw("g", { "aria-hidden": "true" }, ...crankshaft(), pushed, free);
-  const element = draw("svg", { viewBox: "0 0 704 446", class: "bp-sweep-drawing" }, slider, stylus, dial, shaft);
+  // Three drawings, so that on a narrow page they stand one below the other and the dial stays legible.
+  const part = (box, ...drawn) => draw("svg", { viewBox: box }, ...drawn);
+  const element = make(
+    "div",
+    { class: "bp-sweep-drawing" },
+    part("8 22 316 326", slider, stylus),
+    part("350 10 340 338", dial),
+    part("196 352 476 92", shaft),
+  );
   return { element, wheel, names, slider, hand, pushed, free };
 }
 
