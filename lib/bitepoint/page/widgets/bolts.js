@@ -1,6 +1,6 @@
 // The tightening drill: what is chosen, what is pulled, what is shown and said of it.
 
-const VERDICT = "The verdict stands beside the button “Done”.";
+const VERDICT = "The verdict stands at the button “Done”.";
 const LOOSE = ["fingers", "hand", "eye"]; // what tightens nothing
 const DEEDS = {
   fingers: "snug",
@@ -35,7 +35,7 @@ function deedOf(spec, { stage, tool }, set) {
   const deeds = {
     fingers: "your fingers turn it.",
     hand: "your fingers turn it.",
-    wrench: `the ${name}${set ? `, set to ${set} ${spec.setting_unit},` : ""} pulls it once, to the click.`,
+    wrench: `the wrench pulls it once${set ? `, set to ${set} ${spec.setting_unit}` : ""}.`,
     gauge: `the bar turns it once${turn}.`,
     impact: "the impact wrench rattles it down once.",
     eye: "you look at its paint mark once.",

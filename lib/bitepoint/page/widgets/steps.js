@@ -94,9 +94,9 @@ function orderItem({ key, text }, move) {
     { class: "bp-order-item" },
     item.handle,
     place,
-    make("span", { class: "bp-tile-words" }, text, rule),
-    item.up,
-    item.down,
+    make("span", { class: "bp-tile-words" }, text),
+    make("span", { class: "bp-steps" }, item.up, item.down),
+    rule,
   );
   return item;
 }
