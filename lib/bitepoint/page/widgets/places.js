@@ -2,7 +2,7 @@
 
 const CHOOSE_ONE = `${TAP} a place in the picture, or choose it in the list.`;
 const MARK_ALL = `${TAP} a place in the picture to mark it, or tick it in the list. Once more takes the mark off.`;
-const BY_KEYS = "By keyboard: Tab to the picture, arrow keys from place to place, Space to mark.";
+const BY_KEYS = keyboard("Tab to the picture, arrow keys from place to place, Space to mark.");
 
 /**
  * `type` is "radio" (one place) or "checkbox" (several). The list holds the state; the buttons and the shapes drawn
@@ -61,9 +61,12 @@ function placesKind(spec, type, model) {
 
   bindPlaces(spots, toggle, tell);
   const source = `data:image/svg+xml;base64,${btoa(String.fromCharCode(...new TextEncoder().encode(svg)))}`;
+  const [, , wide, high] = viewBox(svg).split(/[\s,]+/).map(Number);
+  // No higher than a small screen leaves it: a place below the edge is a place overlooked.
+  const fitting = `max-width:max(300px, calc((100vh - 330px) * ${(wide / high).toFixed(3)}))`;
   const picture = make(
     "div",
-    { class: "bp-picture" },
+    { class: "bp-picture", style: fitting },
     make("img", { src: source, alt: alt ?? "" }),
     draw(
       "svg",
@@ -80,7 +83,7 @@ function placesKind(spec, type, model) {
     "fieldset",
     {},
     make("legend", {}, ...asked(spec)),
-    make("p", { class: "bp-hint" }, `${many ? MARK_ALL : CHOOSE_ONE} ${BY_KEYS}`),
+    make("p", { class: "bp-hint" }, `${many ? MARK_ALL : CHOOSE_ONE}${BY_KEYS}`),
     picture,
     make("div", { class: "bp-row bp-place-told" }, caption, count.element),
     make("div", { class: "bp-tiles bp-place-list", role: "group", "aria-label": "The same places as a list" }, ...tiles),

@@ -18,7 +18,7 @@ function orderKind(spec, model, say, signal) {
     put(item, to);
     glide(item.element, step > 0 ? 1 : -1);
     button?.focus();
-    return say(`${item.text}: now ${to + 1} of ${order.length}, from ${from + 1}.`);
+    return say(`${item.text}: now ${to + 1} of ${order.length}.`);
   }
 
   /** Put a step at a place, the others close up. */
@@ -55,7 +55,7 @@ function orderKind(spec, model, say, signal) {
     make(
       "p",
       { class: "bp-hint" },
-      `First at the top. ${TAP} ▲ or ▼ to move a step by one, or drag it by ⠿. By keyboard: the arrow keys on a button.`,
+      `First at the top. ${TAP} ▲ or ▼ to move a step by one, or drag it by ≡.${keyboard("the arrow keys on a button.")}`,
     ),
     list,
   );
@@ -88,7 +88,7 @@ function orderItem({ key, text }, move) {
   };
   item.up = button("▲", "Up", -1);
   item.down = button("▼", "Down", 1);
-  item.handle = make("span", { class: "bp-handle", "aria-hidden": "true" }, "⠿");
+  item.handle = make("span", { class: "bp-handle", "aria-hidden": "true" }, "≡");
   item.element = make(
     "li",
     { class: "bp-order-item" },

@@ -88,7 +88,7 @@ function sweepKind(spec, model, check) {
   const element = make(
     "div",
     { class: "bp-sweep" },
-    make("p", { class: "bp-hint" }, `${TAP} the flywheel: it turns on by one place. Or drag it round, or use the buttons or the arrow keys.`),
+    make("p", { class: "bp-hint" }, `${TAP} the flywheel: it turns on by one place. Or drag it round, or use the buttons.${keyboard("the arrow keys.")}`),
     bench.element,
     where,
     spoken.element,
