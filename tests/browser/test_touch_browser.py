@@ -58,7 +58,9 @@ def test_a_finger_pulls_bolts_and_drags_steps_and_a_restart_loses_neither(page: 
         bolts.nth(number - 1).tap()
     expect(page.page.locator(".bp-deed")).to_contain_text("Tap a bolt")
     expect(page.page.locator(".bp-log li")).to_have_count(3)
-    assert min(min(_box(hit)["width"], _box(hit)["height"]) for hit in page.page.locator(".bp-hit").all()) >= SMALLEST_PX
+    assert (
+        min(min(_box(hit)["width"], _box(hit)["height"]) for hit in page.page.locator(".bp-hit").all()) >= SMALLEST_PX
+    )
     handle = items.first.locator(".bp-handle")
     page.page.locator(".bp-order").evaluate("(e) => e.scrollIntoView({block: 'start'})")
     words = items.first.locator(".bp-tile-words").inner_text()
