@@ -67,7 +67,8 @@ def test_an_order_is_made_by_dragging_and_the_row_that_broke_a_rule_is_marked(fo
     handle, last = order.locator(".bp-handle").first, order.locator(".bp-order-item").last
     handle.scroll_into_view_if_needed()
     start, end = handle.bounding_box(), last.bounding_box()
-    assert start is not None and end is not None
+    assert start is not None
+    assert end is not None
     mouse = forms.page.mouse
     mouse.move(start["x"] + 8, start["y"] + 8)
     mouse.down()
