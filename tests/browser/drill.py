@@ -66,7 +66,6 @@ def bolt(lesson: Lesson, number: int) -> Locator:
 def pull(lesson: Lesson, *numbers: int) -> None:
     for number in numbers:
         bolt(lesson, number).click()
-        bolt(lesson, number).click()
 
 
 def take(lesson: Lesson, *, stage: str, tool: str, setting: str = "") -> None:

@@ -129,9 +129,13 @@ class Lesson:
     then it fails to take its old theme's style sheet off the page.
     """
 
-    def __init__(self, server: Served, browser: Browser, *, width: int = 1100, height: int = 1000) -> None:
+    def __init__(
+        self, server: Served, browser: Browser, *, width: int = 1100, height: int = 1000, touch: bool = False
+    ) -> None:
         self.server = server
-        self.page: Page = browser.new_page(viewport={"width": width, "height": height}, reduced_motion="reduce")
+        self.page: Page = browser.new_page(
+            viewport={"width": width, "height": height}, reduced_motion="reduce", has_touch=touch, is_mobile=touch
+        )
         self.page.set_default_timeout(20_000)
         self.errors: list[str] = []
         self.page.on("pageerror", self._keep_error)

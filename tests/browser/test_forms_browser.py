@@ -1,5 +1,6 @@
 """The form for an answer and the calculator in the real JupyterLab: mouse, keyboard, what reaches the kernel."""
 
+import re
 from collections.abc import Callable
 
 import pytest
@@ -60,8 +61,31 @@ def test_several_are_sent_as_a_list(forms: Lesson) -> None:
     forms.wait_kernel("heard", [["answer", ["a", "c"]]])
 
 
+def test_an_order_is_made_by_dragging_and_the_row_that_broke_a_rule_is_marked(forms: Lesson) -> None:
+    """A step drawn by its handle lies where it was let go; the mark has sign and words, and goes when the rule is kept."""
+    order = form(forms, 3)
+    handle, last = order.locator(".bp-handle").first, order.locator(".bp-order-item").last
+    handle.scroll_into_view_if_needed()
+    start, end = handle.bounding_box(), last.bounding_box()
+    assert start is not None
+    assert end is not None
+    mouse = forms.page.mouse
+    mouse.move(start["x"] + 8, start["y"] + 8)
+    mouse.down()
+    mouse.move(start["x"] + 8, end["y"] + end["height"] - 2, steps=4)
+    mouse.up()
+    expect(order.locator(".bp-status")).to_have_text("Step a: now 3 of 3.")
+    forms.wait_kernel("forms['order'].step", {"row": ["b", "c", "a"]})
+    broken = "[{'key': 'b', 'first': 'a', 'says': 'First a.', 'critical': True}]"
+    forms.ask_kernel(f"setattr(forms['order'], 'told', {{'broken': {broken}}})")
+    expect(order.locator(".bp-broke")).to_have_text(re.compile("Step b.*⚠ Dangerous: First a.", re.S))
+    order.get_by_role("button", name="Up: Step a").click()
+    order.get_by_role("button", name="Up: Step a").click()
+    expect(order.locator(".bp-broke")).to_have_count(0)
+
+
 def test_an_order_is_made_with_buttons_or_arrow_keys(forms: Lesson) -> None:
-    """No dragging; the focus goes with the step, and the new place is said."""
+    """The focus goes with the step, and the new place is said."""
     form(forms, 3).get_by_role("button", name="Down: Step a").click()
     forms.page.keyboard.press("ArrowDown")
     expect(form(forms, 3).locator(".bp-status")).to_have_text("Step a: now 3 of 3.")

@@ -20,8 +20,9 @@ NEWEST = (
 
 @pytest.fixture(scope="module")
 def sweep_page(lesson: Callable[..., Lesson]) -> Lesson:
-    """One notebook with the exercise as a lesson asks it, and a cell after it."""
-    return lesson("sweep", "from bitepoint import ask", 'ask("measure.run-out")', "1 + 1", height=1500)
+    """One notebook with the exercise as a lesson asks it, and a cell after it; nothing begun is kept from test to test."""
+    head = "from bitepoint import ask\nfrom bitepoint.page import begun_rows\nbegun_rows.keep = lambda session, begun: None"
+    return lesson("sweep", head, 'ask("measure.run-out")', "1 + 1", height=1500)
 
 
 @pytest.fixture
@@ -119,6 +120,21 @@ def test_no_key_of_the_sweep_reaches_jupyterlab(sweep: Lesson) -> None:
             sweep.page.keyboard.press(key)
     sweep.page.wait_for_timeout(150)
     assert [cell["source"] for cell in sweep.cells()] == before
+
+
+def test_the_wheel_is_drawn_round_by_mouse_or_finger(sweep: Lesson) -> None:
+    """A quarter against the clock brings the place after the next under the stylus, and is no click as well."""
+    wheel(sweep).scroll_into_view_if_needed()
+    box = wheel(sweep).bounding_box()
+    assert box is not None
+    x, y, reach = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2, box["width"] * 0.35
+    mouse = sweep.page.mouse
+    mouse.move(x + reach, y)
+    mouse.down()
+    mouse.move(x + 0.7 * reach, y - 0.7 * reach)
+    mouse.move(x, y - reach)
+    mouse.up()
+    expect(wheel(sweep)).to_have_attribute("aria-valuenow", "3")
 
 
 def test_a_control_built_again_stands_where_the_learner_left_it(sweep: Lesson, question: Sweep) -> None:

@@ -47,7 +47,6 @@ CONTRASTS = """(root) => {
 SHAPES = {
     ".bp-mark:not(.bp-had, .bp-now)": "--bp-metal-far",
     ".bp-had": "--bp-metal-far",
-    ".bp-chosen": "--bp-metal-far",
     ".bp-focus": "--bp-metal-far",
     ".bp-part": "--bp-ground",
     ".bp-side-part": "--bp-ground",

@@ -41,8 +41,21 @@ def test_order_is_right_exactly_when_every_rule_is_kept(edges, order):
     assert set(verdict.mistakes) == {f"“{STEPS[b]}” before “{STEPS[a]}”" for a, b in broken}
     assert verdict.critical == ((0, 5) in broken)
     if broken:
-        early = min((b for _, b in broken), key=order.index)
+        early = 5 if (0, 5) in broken else min((b for _, b in broken), key=order.index)
         assert verdict.feedback.startswith(f"“{STEPS[early]}” comes too early: first “")
+        more = len({b for _, b in broken}) - 1
+        assert verdict.feedback.endswith("too early.") == (more > 0)
+
+
+def test_order_names_the_danger_that_hurts():
+    """A harmless rule broken earlier in the row does not stand under the words that say somebody could be hurt."""
+    q = question([(1, 2), (0, 5)])
+    verdict = q.mark(letters([2, 1, 5, 0, 3, 4], q))
+    assert verdict.critical
+    assert verdict.feedback == (
+        "“step 5” comes too early: first “step 0”, because 0 holds 5.\nOne more step stands too early."
+    )
+    assert [r.name for r in q.broken(letters([2, 1, 5, 0, 3, 4], q))] == list(verdict.mistakes)
 
 
 @given(edges=EDGES, keys=st.lists(st.integers(0, 1000), min_size=6, max_size=6, unique=True))

@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec import structs
 
 from bitepoint.errors import NotUnderstood
 from bitepoint.questions.region import Spot
@@ -31,8 +32,24 @@ def test_all_and_no_other_is_right(answer: object) -> None:
 def test_what_was_overlooked_is_counted_but_not_pointed_out() -> None:
     """Looking again is the exercise; the name is there for the statistics, and critical stays critical."""
     verdict = QUESTION.mark("plate")
-    assert verdict.feedback == "1 of 2 found. Look again: something is still there."
+    assert verdict.feedback == "1 of 2 found. Look again: what can hurt somebody is still there."
     assert (verdict.score, verdict.mistakes, verdict.critical) == (0.5, ("misses the bearing",), True)
+    harmless = QUESTION.mark("bearing")
+    assert harmless.feedback == "1 of 2 found. Look again: something is still there."
+    assert not harmless.critical
+
+
+def test_the_danger_named_is_the_one_that_hurts() -> None:
+    """A sound part marked beside a dangerous one overlooked: the danger comes first, the other is called not dangerous."""
+    verdict = QUESTION.mark("plate fork")
+    assert (verdict.critical, verdict.mistake) == (True, "misses the bearing")
+    assert verdict.feedback == (
+        "1 of 2 found. Look again: what can hurt somebody is still there.\n"
+        "Not dangerous, but marked wrongly: The fork is sound."
+    )
+    spots = (*QUESTION.spots, Spot("belt", "the belt", name="cuts the belt", says="A cut belt kills.", critical=True))
+    verdict = structs.replace(QUESTION, spots=spots).mark("plate fork belt")
+    assert (verdict.feedback, verdict.critical) == ("A cut belt kills.", True)
 
 
 def test_a_wrong_place_is_answered_with_its_words_and_takes_one_away() -> None:

@@ -53,6 +53,16 @@ def test_a_stranger_is_critical_where_it_is_never_done() -> None:
     assert (verdict.score, verdict.critical, verdict.feedback) == (0.0, True, "Oil makes it slip.")
 
 
+def test_of_several_faults_the_dangerous_one_comes_first_with_a_sign() -> None:
+    """What could hurt is told from what is only wrong, whatever was picked first."""
+    verdict = question().mark("c b d a")
+    assert verdict.critical
+    assert verdict.mistake == "picked “Oil”"
+    assert verdict.feedback == (
+        "⚠ Oil makes it slip.\n“Centre” comes too early: first “Clean”, because dirt stays under it."
+    )
+
+
 def test_cards_left_on_the_bench_are_said() -> None:
     """An unfinished row is not right."""
     assert question().mark("d c").feedback == "Still on the bench: a."

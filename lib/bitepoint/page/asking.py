@@ -6,7 +6,7 @@ from typing import Any
 from bitepoint.bank import exercise_named
 from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.errors import BitepointError, NotUnderstood
-from bitepoint.page import output
+from bitepoint.page import begun_rows, output
 from bitepoint.page.cards import Card
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds import view_of
@@ -82,12 +82,21 @@ class _Control:
         self._one_at_a_time = Lock()
         self.view = view_of(session.question())
         self.widget = self.view.control(session, self._spec())
+        self._lay_out_begun()
         self.widget.on_msg(self._heard)
         self._say("")
 
     def _spec(self) -> dict[str, Any]:
         told_at_once = not self.session.withheld
         return self.view.spec(self.session.question(), self.session.exercise.title, told_at_once)
+
+    def _lay_out_begun(self) -> None:
+        """Lay out what was begun in another kernel or on another page, then keep each change."""
+        if (begun := self.view.begun) is None:
+            return
+        if kept := begun_rows.begun(self.session):
+            begun.resume(self.widget, self.session, kept)
+        self.widget.observe(lambda change: begun_rows.keep(self.session, begun.kept(change["new"])), begun.trait)
 
     def show(self) -> None:
         output.show_live(self.widget)
@@ -130,6 +139,7 @@ class _Control:
         finished = self.session.right or self.session.closed
         more = self.session.may_go_on
         self.n += 1
+        self.view.mark(self.widget, self.session)
         told = tone and self.view.tells_understood
         understood = f"Your answer, as understood: {self.session.understood}" if told else ""
         words = "\n\n".join(part for part in (f"{word} {text}".strip(), understood, note) if part)

@@ -1,28 +1,42 @@
-"""Orders of work on the page: the row begun, kept while the kernel runs."""
+"""What a learner has begun and not handed over: cards put down, bolts pulled, places marked, readings noted."""
 
+from typing import Any
+
+from bitepoint.logbook.draft import Owner, keep_draft, read_draft
+from bitepoint.logbook.identity import key_of
 from bitepoint.page.exercise_session import ExerciseSession
 
-_BEGUN: dict[tuple[object, ...], list[str]] = {}
-"""Rows begun and not handed in yet: a cell that runs again, or a page loaded anew, finds its cards where they lay."""
+_OF_PRACTICE: dict[Owner, Any] = {}
+"""What the practice learner has begun, of whom nothing is kept on the disk: it lasts as long as the kernel."""
 
 
-def keep(session: ExerciseSession, row: object) -> None:
-    """Remember the row of the open turn as it lies now."""
-    if isinstance(row, list) and all(isinstance(token, str) for token in row):
-        _BEGUN[_whose(session)] = row
+def keep(session: ExerciseSession, begun: Any) -> None:
+    """Keep what is begun of the open turn, as it lies now."""
+    if session.identity.folder is None:
+        _OF_PRACTICE[_owner(session)] = begun
+    else:
+        keep_draft(session.identity.folder, _owner(session), begun)
 
 
-def begun(session: ExerciseSession) -> list[str]:
-    """Return the row of the open turn as it lay when it was last seen in this kernel."""
-    return list(_BEGUN.get(_whose(session), ()))
+def begun(session: ExerciseSession) -> Any:
+    """Return what was begun of the open turn; None where nothing is kept, or not of this learner and question."""
+    if session.identity.folder is None:
+        return _OF_PRACTICE.get(_owner(session))
+    return read_draft(session.identity.folder, _owner(session))
 
 
 def forget() -> None:
-    """Put all cards of all drills back."""
-    _BEGUN.clear()
+    """Forget what the practice learner has begun."""
+    _OF_PRACTICE.clear()
 
 
-def _whose(session: ExerciseSession) -> tuple[object, ...]:
+def _owner(session: ExerciseSession) -> Owner:
     who = session.identity
-    name = (who.class_word.casefold(), who.learner.casefold(), who.sitting)
-    return (session.exercise.id, *name, session.turn, session.question().facts_digest())
+    return Owner(
+        learner=key_of(who.learner),
+        class_word=key_of(who.class_word),
+        sitting=who.sitting,
+        exercise=session.exercise.id,
+        turn=session.turn,
+        facts=session.question().facts_digest(),
+    )

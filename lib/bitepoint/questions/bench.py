@@ -42,6 +42,18 @@ class Pick(Struct, frozen=True):
     critical: bool = False
 
 
+def gravest_first(faults: Iterable[Pick]) -> list[Pick]:
+    """Return picks with the dangerous ones first, else as they came; what could hurt is named before what is only wrong."""
+    return sorted(faults, key=lambda pick: not pick.critical)
+
+
+def told_gravest_first(faults: Sequence[tuple[str, Pick]]) -> list[str]:
+    """Return the words of faults, each after what stands before it; where not all of them are dangerous, those have a sign."""
+    mixed = len({pick.critical for _, pick in faults}) > 1
+    ordered = sorted(faults, key=lambda fault: not fault[1].critical)
+    return [f"{'⚠ ' if mixed and pick.critical else ''}{before}{pick.says}" for before, pick in ordered]
+
+
 class Rulebook:
     """The rules that bind, looked up by the card that they hold back, the gravest first."""
 
@@ -92,8 +104,7 @@ class Bench:
         broken = self._rules.broken(card.text, placed)
         if broken:
             grave = broken[0]
-            says = f"“{grave.then}” comes too early: first “{grave.first}”, because {grave.because}"
-            return Pick(letter, False, tuple(r.name for r in broken), says, any(r.critical for r in broken))
+            return Pick(letter, False, tuple(r.name for r in broken), grave.says, any(r.critical for r in broken))
         if card.belongs:
             return Pick(letter, True)
         return Pick(letter, False, (f"“{card.text}” does not belong here",), card.says)

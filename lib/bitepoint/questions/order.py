@@ -39,6 +39,11 @@ class Before(Struct, frozen=True):
         """Name of the mistake that breaks the rule."""
         return f"“{self.then}” before “{self.first}”"
 
+    @property
+    def says(self) -> str:
+        """What whoever broke it reads: the step, what had to come first, why."""
+        return f"“{self.then}” comes too early: first “{self.first}”, because {self.because}"
+
 
 def edges(rules: Iterable[Before], shown: Sequence[str]) -> list[list[object]]:
     """Return the facts of rules over the texts shown, sorted: each with the places of the two texts that it binds.
@@ -89,16 +94,14 @@ class Order(Question, frozen=True, kw_only=True):
 
     def mark(self, answer: object) -> Verdict:
         letters = self.read(answer)
-        place = {self.steps[letters_for(len(self.steps)).index(k)]: i for i, k in enumerate(letters)}
         understood = " → ".join(letters)
-        broken = [r for r in self.rules if place[r.first] > place[r.then]]
-        broken.sort(key=lambda r: place[r.then])
+        broken = self.broken(letters)
         advice = tuple(f"Better: “{r.first}” before “{r.then}”: {r.because}" for r in broken if r.kind in ADVICE_ONLY)
         counted = [r for r in broken if r.kind not in ADVICE_ONLY]
         if not counted:
             return Verdict(1.0, understood, self.why, "Keeps every rule of the order.", advice=advice)
         first = counted[0]
-        says = f"“{first.then}” comes too early: first “{first.first}”, because {first.because}"
+        says = first.says + _and_more(len({r.then for r in counted}) - 1)
         return Verdict(
             0.0,
             understood,
@@ -108,6 +111,13 @@ class Order(Question, frozen=True, kw_only=True):
             any(r.critical for r in counted),
             advice,
         )
+
+    def broken(self, answer: object) -> list[Before]:
+        """Return the rules that an order breaks, the dangerous ones first, then by where the step stands that is too early."""
+        letters = letters_for(len(self.steps))
+        place = {self.steps[letters.index(k)]: i for i, k in enumerate(self.read(answer))}
+        broken = [r for r in self.rules if place[r.first] > place[r.then]]
+        return sorted(broken, key=lambda r: (not r.critical, place[r.then]))
 
     def right_answer(self) -> Answer:
         letters = letters_for(len(self.steps))
@@ -130,3 +140,9 @@ class Order(Question, frozen=True, kw_only=True):
             steps.insert(steps.index(rule.first), rule.then)
             found.append(([letters[self.steps.index(s)] for s in steps], rule.name))
         return found
+
+
+def _and_more(steps: int) -> str:
+    if not steps:
+        return ""
+    return f"\n{'One more step stands' if steps == 1 else f'{steps} more steps stand'} too early."

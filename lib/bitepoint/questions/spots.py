@@ -39,10 +39,22 @@ class Spots(Question, frozen=True, kw_only=True):
         names = tuple(s.name for s in faults if s.name)
         score = max(0.0, min(0.99, (hits - extra) / len(every)))
         reason = f"{hits} of {len(every)} found, {extra} wrong."
-        wrong = next((s for s in faults if not s.right), None)
-        # What was overlooked is not pointed out at the first miss: looking again is the exercise.
-        says = wrong.says if wrong else f"{hits} of {len(every)} found. Look again: something is still there."
+        says = self._said(faults, f"{hits} of {len(every)} found.")
         return Verdict(score, understood, says, reason, names, any(s.critical for s in faults))
+
+    @staticmethod
+    def _said(faults: list[Spot], found: str) -> str:
+        """Name the fault that hurts; what was overlooked is not pointed out, because looking again is the exercise."""
+        wrong = next((s for s in faults if not s.right), None)
+        if wrong and (wrong.critical or not faults[0].critical):
+            return wrong.says
+        if faults[0].critical:
+            lines = [
+                f"{found} Look again: what can hurt somebody is still there.",
+                f"Not dangerous, but marked wrongly: {wrong.says}" if wrong else "",
+            ]
+            return "\n".join(filter(None, lines))
+        return f"{found} Look again: something is still there."
 
     def right_answer(self) -> Answer:
         return sorted(s.key for s in self.spots if s.right)

@@ -7,7 +7,18 @@ from typing import Any
 from msgspec import Struct
 
 from bitepoint.errors import NotUnderstood
-from bitepoint.questions.bench import MAX_LENGTH, Bench, Pick, Rulebook, WorkCard, advice, moved_early, row_of_letters
+from bitepoint.questions.bench import (
+    MAX_LENGTH,
+    Bench,
+    Pick,
+    Rulebook,
+    WorkCard,
+    advice,
+    gravest_first,
+    moved_early,
+    row_of_letters,
+    told_gravest_first,
+)
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.keys import letters_for
 from bitepoint.questions.order import ADVICE_ONLY, Before, edges
@@ -107,7 +118,7 @@ class StagedWork(Question, frozen=True, kw_only=True):
         rows, benches = self._rows(answer), self._benches()
         text = self._joined(rows)
         work = self._work(rows, benches)
-        faults = [pick for picks in work.picks for pick in picks if not pick.safe]
+        faults = gravest_first(pick for picks in work.picks for pick in picks if not pick.safe)
         left = sum(map(len, work.left))
         better = self._advice(rows, benches)
         if not faults and not left:
@@ -126,12 +137,10 @@ class StagedWork(Question, frozen=True, kw_only=True):
         )
 
     def _said(self, work: Work) -> str:
-        lines: list[str] = []
-        for part, picks, left in zip(self.parts, work.picks, work.left, strict=True):
-            lines += [f"{part.title}: {pick.says}" for pick in picks if not pick.safe]
-            if left:
-                lines.append(f"{part.title}: still on the bench: {', '.join(left)}.")
-        lines = list(dict.fromkeys(lines))
+        stages = list(zip(self.parts, work.picks, work.left, strict=True))
+        faults = [(f"{part.title}: ", pick) for part, picks, _ in stages for pick in picks if not pick.safe]
+        missing = [f"{part.title}: still on the bench: {', '.join(left)}." for part, _, left in stages if left]
+        lines = list(dict.fromkeys(told_gravest_first(faults) + missing))
         more = len(lines) - _MOST_SAID
         return "\n".join(lines[:_MOST_SAID] + ([f"And {more} more."] if more > 0 else []))
 

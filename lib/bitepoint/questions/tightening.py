@@ -67,13 +67,15 @@ class Tightening(Question, frozen=True, kw_only=True):
                 yield from self._bolt_faults(stage, mine)
                 yield from self._tool_faults(stage, mine)
                 yield from self._balance_faults(stage, mine)
-            else:
-                yield Fault(
-                    "stage missed",
-                    f"“{stage.label}” was left out. The stages bring the preload up evenly and find the bolt that "
-                    "was forgotten; a joint that skipped one can work loose.",
-                    True,
-                )
+        missed = [f"“{stage.label}”" for stage in self.stages if all(p.stage != stage.key for p in pulls)]
+        if missed:
+            left_out = f"{missed[0]} was" if len(missed) == 1 else f"{', '.join(missed[:-1])} and {missed[-1]} were"
+            yield Fault(
+                "stage missed",
+                f"{left_out} left out. The stages bring the preload up evenly and find the bolt that was forgotten; "
+                "a joint that skipped one can work loose.",
+                True,
+            )
 
     def _stage_order_faults(self, pulls: tuple[Pull, ...]) -> Iterable[Fault]:
         place = {stage.key: i for i, stage in enumerate(self.stages)}

@@ -9,7 +9,18 @@ from typing import Any, Literal
 from msgspec import Struct
 
 from bitepoint.errors import NotUnderstood
-from bitepoint.questions.bench import MAX_LENGTH, Bench, Pick, Rulebook, WorkCard, advice, moved_early, row_of_letters
+from bitepoint.questions.bench import (
+    MAX_LENGTH,
+    Bench,
+    Pick,
+    Rulebook,
+    WorkCard,
+    advice,
+    gravest_first,
+    moved_early,
+    row_of_letters,
+    told_gravest_first,
+)
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.keys import letters_for
 from bitepoint.questions.order import ADVICE_ONLY, Before, edges
@@ -84,13 +95,15 @@ class WorkOrder(Question, frozen=True, kw_only=True):
     def mark(self, answer: object) -> Verdict:
         row = str(self.read(answer)).split()
         bench = self._bench()
-        faults = [p for p in bench.picks(row, self._done()) if not p.safe]
+        faults = gravest_first(p for p in bench.picks(row, self._done()) if not p.safe)
         left = bench.left(row)
         understood = " → ".join(row)
         better = advice(self.rules, [bench.cards[letter].text for letter in row])
         if not faults and not left:
             return Verdict(1.0, understood, self.why, "Every card in a safe order.", advice=better)
-        says = [p.says for p in faults] + ([f"Still on the bench: {', '.join(left)}."] if left else [])
+        says = told_gravest_first([("", p) for p in faults]) + (
+            [f"Still on the bench: {', '.join(left)}."] if left else []
+        )
         names = tuple(dict.fromkeys(name for p in faults for name in p.names)) or ("cards left on the bench",)
         critical = any(p.critical for p in faults)
         share = 1 - (len(faults) + len(left)) / len(self.example)

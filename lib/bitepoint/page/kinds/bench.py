@@ -1,11 +1,12 @@
-"""A bench of work cards: what an order of work and the whole job share, with the row kept while the kernel runs."""
+"""A bench of work cards: what an order of work and the whole job share."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Any
 
-from bitepoint.page import begun_rows
+from bitepoint.errors import BitepointError
 from bitepoint.page.exercise_session import ExerciseSession
-from bitepoint.page.kinds.view import Message, Spec
+from bitepoint.page.kinds.view import Begun, Message, Spec
 from bitepoint.questions.bench import Pick
 from bitepoint.questions.question import Question
 
@@ -23,18 +24,29 @@ def told(judge: Judge, session: ExerciseSession, row: object) -> Told:
 
 
 def control(judge: Judge, session: ExerciseSession, spec: Spec) -> Any:
-    """Return the widget with the row as it lay when it was last seen in this kernel."""
+    """Return the widget with every card on its bench."""
     from bitepoint.page import widgets
 
-    row = begun_rows.begun(session)
-    return widgets.WorkBench(spec=spec, picked=row, told=told(judge, session, row) if row else {}, said={})
+    return widgets.WorkBench(spec=spec, picked=[], told={}, said={})
+
+
+def begun(judge: Judge) -> Begun:
+    """Return how a row of cards is kept and laid out again."""
+
+    def resume(widget: Any, session: ExerciseSession, row: Any) -> None:
+        if isinstance(row, list) and all(isinstance(token, str) and len(token) == 1 for token in row):
+            with suppress(BitepointError):
+                session.question().read(row)
+                widget.told = told(judge, session, row)
+                widget.picked = row
+
+    return Begun(trait="picked", resume=resume)
 
 
 def tell(judge: Judge, widget: Any, session: ExerciseSession, message: Message) -> None:
-    """Say what the newest pick did and keep the row."""
+    """Say what the newest pick did."""
     if message.get("do") == "pick":
         widget.told = told(judge, session, message.get("picked"))
-        begun_rows.keep(session, message.get("picked"))
 
 
 def said(pick: Pick) -> Told:

@@ -8,7 +8,7 @@ from bitepoint.errors import NotUnderstood
 from bitepoint.page import html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds import form
-from bitepoint.page.kinds.view import KindView, Message, Spec, as_understood
+from bitepoint.page.kinds.view import Begun, KindView, Message, Spec, as_understood
 from bitepoint.questions.enquiry import Enquiry
 
 
@@ -52,6 +52,18 @@ def _tell(widget: Any, session: ExerciseSession, message: Message) -> None:
         widget.told = {"shown": {**widget.told.get("shown", {}), key: question.shown(str(key))}}
 
 
+def _asked(told: Any) -> list[str]:
+    return list(told.get("shown", ()))
+
+
+def _resume(widget: Any, session: ExerciseSession, keys: Any) -> None:
+    """Show again what was asked for: what it shows comes from the question, never from what was kept."""
+    question: Any = session.question()
+    asks = [o.key for o in question.observations if o.key not in question.free]
+    if isinstance(keys, list) and len(keys) <= len(asks) and all(key in asks for key in keys):
+        widget.told = {"shown": {key: question.shown(key) for key in keys}}
+
+
 def _look(question: Enquiry, typed: object) -> str:
     """Return what the observations show that were typed without a cause yet: nothing is recorded by asking."""
     if not isinstance(typed, str) or ">" in typed:
@@ -75,4 +87,5 @@ VIEW = KindView(
     record=as_understood,
     tell=_tell,
     look=_look,
+    begun=Begun(trait="told", resume=_resume, kept=_asked),
 )

@@ -7,7 +7,7 @@ from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds.view import Spec
 from bitepoint.questions.question import Question
 
-FRESH = ("told",)
+FRESH = ("told", "step")
 
 
 def form_spec(question: Question, title: str, **more: Any) -> Spec:
@@ -24,4 +24,4 @@ def answer_form(session: ExerciseSession, spec: Spec) -> Any:
     """Return the widget."""
     from bitepoint.page import widgets
 
-    return widgets.AnswerForm(spec=spec, told={}, said={})
+    return widgets.AnswerForm(spec=spec, told={}, said={}, step={})

@@ -1,12 +1,15 @@
 """Places in a picture: what pointing at one and finding them all share."""
 
+from typing import Any
+
 from markupsafe import Markup
 from msgspec import structs
 
 from bitepoint import pictures
 from bitepoint.page import html, output
+from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds import form
-from bitepoint.page.kinds.view import Spec
+from bitepoint.page.kinds.view import Begun, Spec
 from bitepoint.pictures import Drawing
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.region import Region
@@ -32,6 +35,17 @@ def places_spec(question: Region | Spots, title: str, at_once: bool) -> Spec:
     """Return the form with the places and their shapes in the picture."""
     places = form.options(kind_of(question).offered(question))
     return form.form_spec(question, title, options=places, picture=_picture(question))
+
+
+def _resume(widget: Any, session: ExerciseSession, step: Any) -> None:
+    question: Any = session.question()
+    marked = step.get("marked") if isinstance(step, dict) else None
+    offered = [spot.key for spot in question.spots]
+    if isinstance(marked, list) and len(marked) <= len(offered) and all(key in offered for key in marked):
+        widget.step = {"marked": marked}
+
+
+PLACES_BEGUN = Begun(trait="step", resume=_resume)
 
 
 def _picture(question: Region | Spots) -> Spec:

@@ -60,4 +60,5 @@ VIEW = KindView(
     fresh=bench.FRESH,
     record=bench.record,
     tell=partial(bench.tell, _judge),
+    begun=bench.begun(_judge),
 )

@@ -7,13 +7,14 @@ from msgspec import structs
 
 from bitepoint.page import html
 from bitepoint.page.exercise_session import ExerciseSession
-from bitepoint.page.kinds.view import KindView, Message, Spec
+from bitepoint.page.kinds.view import Begun, KindView, Message, Spec
 from bitepoint.pictures import Drawing
 from bitepoint.questions.pulls import TOOLS
 from bitepoint.questions.tightening import Tightening
 from bitepoint.workshop.vehicles import FRAME
 
 _FOR_THE_NUMBERS_PX = 320
+_SETTING_LETTERS = 40
 
 
 def _offer(question: Tightening) -> Markup:
@@ -59,6 +60,23 @@ def _control(session: ExerciseSession, spec: Spec) -> Any:
     return widgets.BoltCircle(spec=spec, pulls=[], said={})
 
 
+def _resume(widget: Any, session: ExerciseSession, pulls: Any) -> None:
+    """Lay out the pulls kept. A setting is taken as typed: whether it can be read is said at the hand-over."""
+    question: Any = session.question()
+    bolts, stages = range(1, len(question.angles_deg) + 1), {stage.key for stage in question.stages}
+
+    def fits(pull: Any) -> bool:
+        if not isinstance(pull, dict) or set(pull) != {"bolt", "stage", "tool", "setting"}:
+            return False
+        bolt, stage, tool, setting = (pull[key] for key in ("bolt", "stage", "tool", "setting"))
+        if type(bolt) is not int or not all(isinstance(text, str) for text in (stage, tool, setting or "")):
+            return False
+        return bolt in bolts and stage in stages and tool in TOOLS and len(setting or "") <= _SETTING_LETTERS
+
+    if isinstance(pulls, list) and all(map(fits, pulls)):
+        widget.pulls = pulls
+
+
 def _answer(widget: Any, message: Message) -> object:
     return message.get("pulls", widget.pulls)
 
@@ -78,4 +96,5 @@ VIEW = KindView(
     record=_record,
     figure=_figure,
     answer=_answer,
+    begun=Begun(trait="pulls", resume=_resume),
 )

@@ -33,8 +33,28 @@ def _nothing_told(widget: Any, session: ExerciseSession, message: Message) -> No
     return None
 
 
+def _nothing_marked(widget: Any, session: ExerciseSession) -> None:
+    return None
+
+
 def _answer(widget: Any, message: Message) -> object:
     return message.get("answer")
+
+
+def _as_it_is(value: Any) -> Any:
+    return value
+
+
+class Begun(Struct, frozen=True, kw_only=True):
+    """What of a control is kept before it is handed over, so that a reload or a restart finds it as it lay.
+
+    `trait` is where it lies, `kept` what of it is kept; `resume` lays out what was kept. That comes from a file, so `resume`
+    takes only what the question itself offers and leaves the control as it is where anything else is in it.
+    """
+
+    trait: str
+    resume: Callable[[Any, ExerciseSession, Any], None]
+    kept: Callable[[Any], Any] = _as_it_is
 
 
 class KindView(Struct, frozen=True, kw_only=True):
@@ -44,7 +64,9 @@ class KindView(Struct, frozen=True, kw_only=True):
     Python; `figure` the picture. The control: `spec` what it is told of (question, title, whether this class is told
     at once), never anything about what is right; `control` makes the widget for a session and spec; `answer` finds the
     answer in its message; `draws` whether it shows the question's picture itself,
-    `tells_understood` whether it says how a typed answer was read; `tell` says what one step did; `fresh` names the traits that a new turn empties.
+    `tells_understood` whether it says how a typed answer was read; `tell` says what one step did; `mark` shows in the
+    control what the last answer did there; `begun` is what is kept of one not handed over; `fresh` names the traits that
+    a new turn empties.
     `look`: what a typed text that is no answer yet shows, "" where it is one. `record`: an answer, as understood, in
     the words of a job record.
     """
@@ -61,4 +83,6 @@ class KindView(Struct, frozen=True, kw_only=True):
     figure: Callable[[Drawing], Markup] = html.figure
     look: Callable[[Any, object], str] = _nothing_to_see
     tell: Callable[[Any, ExerciseSession, Message], None] = _nothing_told
+    mark: Callable[[Any, ExerciseSession], None] = _nothing_marked
+    begun: Begun | None = None
     answer: Callable[[Any, Message], object] = _answer

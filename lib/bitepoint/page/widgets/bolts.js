@@ -1,8 +1,6 @@
 // The tightening drill: what is chosen, what is pulled, what is shown and said of it.
 
-const BEGIN = "Choose the stage and the tool. Then take a bolt, and once more to pull it.";
-const BEGIN_AT_ONCE = "The tool is in your hand. Take a bolt, and once more to pull it.";
-const VERDICT = "The verdict is below.";
+const VERDICT = "The verdict stands at the button “Done”.";
 const LOOSE = ["fingers", "hand", "eye"]; // what tightens nothing
 const DEEDS = {
   fingers: "snug",
@@ -28,6 +26,23 @@ const needsSetting = (stage, tool) => stage.kind === "torque" && setsTorque(tool
 const setsTorque = (tool) => Boolean(tool.setting ?? tool.key === "wrench");
 const byKey = (list, key) => list.find((entry) => entry.key === key);
 
+/** What one tap on a bolt does now, said beside the ring before it is done. */
+function deedOf(spec, { stage, tool }, set) {
+  if (!tool) return `Choose ${spec.stages.length > 1 ? "a stage and " : ""}a tool. Then ${TAP.toLowerCase()} a bolt.`;
+  if (needsSetting(stage, tool) && !set) return `Set the wrench: type its setting in ${spec.setting_unit}. Then ${TAP.toLowerCase()} a bolt.`;
+  const name = tool.label.toLowerCase();
+  const turn = stage.kind === "angle" ? ` by ${turnDegrees(stage, tool)}°` : "";
+  const deeds = {
+    fingers: "your fingers turn it.",
+    hand: "your fingers turn it.",
+    wrench: `the wrench pulls it once${set ? `, set to ${set} ${spec.setting_unit}` : ""}.`,
+    gauge: `the bar turns it once${turn}.`,
+    impact: "the impact wrench rattles it down once.",
+    eye: "you look at its paint mark once.",
+  };
+  return `${TAP} a bolt: ${deeds[tool.key] ?? `the ${name} pulls it once.`}`;
+}
+
 /** Build the drill for one spec; everything stops with the signal. */
 function buildDrill(model, root, signal) {
   const spec = { stages: [], tools: [], angles_deg: [], ...model.get("spec") };
@@ -35,17 +50,16 @@ function buildDrill(model, root, signal) {
   const state = {
     stage: byKey(spec.stages, last?.stage) ?? spec.stages[0],
     tool: byKey(spec.tools, last?.tool) ?? (spec.tools.length === 1 ? spec.tools[0] : null),
-    chosen: null,
     sound: false,
   };
   const status = speaker("bp-status");
   const send = sender(model, status.say, signal);
   const closed = () => Boolean(model.get("said").closed);
-  const ring = ringDrawing(spec, (bolt) => actOn(bolt));
+  const ring = ringDrawing(spec, (bolt, again) => actOn(bolt, again));
   const balance = balanceDrawing(spec.part);
   const stages = choices("Stage", spec.stages, state.stage, (stage) => {
     state.stage = stage;
-    letGo();
+    show();
     status.say(`Now: ${stage.label}.`);
   });
   const tools = choices(
@@ -54,22 +68,28 @@ function buildDrill(model, root, signal) {
     state.tool,
     (tool) => {
       state.tool = tool;
-      letGo();
+      show();
       status.say(`In your hand: ${tool.label}.${WARNINGS[tool.key] ?? ""}`);
-      if (setsTorque(tool)) setting.input.select();
+      if (needsSetting(state.stage, tool)) setting.input.select();
     },
     (tool) => toolLying(tool.key),
   );
-  const setting = settingField(spec, last?.setting);
+  const setting = settingField(spec, last?.setting, () => tellDeed());
+  const deed = make("p", { class: "bp-deed", id: fresh("deed") });
+  ring.element.setAttribute("aria-describedby", deed.id);
   const log = logOfPulls(spec);
   const footer = footerButtons({
     done: () =>
       model.get("pulls").length
         ? send({ do: "answer", pulls: model.get("pulls") })
         : status.say("Nothing is pulled yet: take a bolt in the ring first."),
+    back: () => {
+      const pulls = model.get("pulls");
+      setPulls(pulls.slice(0, -1));
+      status.say(`Taken back: the pull on bolt ${pulls.at(-1).bolt}.`);
+    },
     restart: () => {
       setPulls([]);
-      letGo();
       status.say("All bolts are out. Start again.");
     },
     sound: (on) => {
@@ -81,43 +101,37 @@ function buildDrill(model, root, signal) {
   function setPulls(pulls) {
     model.set("pulls", pulls);
     model.save_changes();
-  }
-
-  function letGo() {
-    state.chosen = null;
     show();
   }
 
-  function actOn(bolt) {
+  /** One tap, one pull: what a finger slipped into is taken back by its button. */
+  function actOn(bolt, again) {
     const why = refusal();
     if (why) return status.say(why);
-    if (state.chosen !== bolt) {
-      state.chosen = bolt;
-      show();
-      return status.say(
-        `Bolt ${bolt} taken. Once more on bolt ${bolt} to ${state.stage.kind === "look" ? "look" : "pull"}.`,
-      );
-    }
+    if (again) return status.say(`Bolt ${bolt} had one pull: the second half of a double ${TAP.toLowerCase()} pulls nothing.`);
     const { stage, tool } = state;
-    const set = setsTorque(tool) && setting.input.value.trim() ? setting.input.value.trim() : null;
-    state.chosen = null;
+    const set = setsTorque(tool) && setting.typed() ? setting.typed() : null;
     playPull(ring, spec, bolt, stage, tool);
     if (state.sound) sound(tool.key);
     setPulls([...model.get("pulls"), { bolt, stage: stage.key, tool: tool.key, setting: set }]);
     const all = bolts(model.get("pulls"), stage).length === spec.angles_deg.length;
-    status.say(
+    return status.say(
       `Bolt ${bolt}: ${DEEDS[tool.key] ?? "pulled"}. ${pullWords(spec, stage, tool, set)}.` +
         (all ? " Every bolt has had this stage." : ""),
     );
   }
 
   function refusal() {
-    if (closed()) return "This drill is closed: read the verdict below.";
+    if (closed()) return "This drill is closed: read the verdict.";
     if (!state.tool) return "Nothing is in your hand: choose a tool first.";
-    if (needsSetting(state.stage, state.tool) && !setting.input.value.trim()) {
+    if (needsSetting(state.stage, state.tool) && !setting.typed()) {
       return `The ${state.tool.label.toLowerCase()} is not set: type its setting in ${spec.setting_unit} first.`;
     }
     return null;
+  }
+
+  function tellDeed() {
+    deed.textContent = closed() ? "This drill is closed: read the verdict." : deedOf(spec, state, setting.typed());
   }
 
   function show() {
@@ -134,148 +148,42 @@ function buildDrill(model, root, signal) {
       count.textContent = `${bolts(pulls, stage).length} of ${spec.angles_deg.length}`;
     }
     setting.show(state.tool);
+    tellDeed();
     log.show(pulls);
     keepFocus(root, () => {
       footer.show(closed(), pulls.length);
-      for (const input of root.querySelectorAll(".bp-panel input")) input.disabled = closed();
+      for (const input of root.querySelectorAll("input")) input.disabled = closed();
     });
   }
 
-  const panel = make("div", { class: "bp-panel" }, stages.element, tools.element, setting.element);
   const key = make(
     "p",
     { class: "bp-hint bp-key" },
     spec.stages.length > 1
-      ? `Arcs and figures beside a bolt: how many of the ${spec.stages.length} stages it has had. ✓: it has had this one.`
+      ? `Arcs and figures: how many of the ${spec.stages.length} stages a bolt has had. ✓: it has had this one.`
       : "Arc and ✓ beside a bolt: it has been pulled.",
   );
-  const stand = make("div", { class: "bp-stand" }, status.element, ring.element, balance.element, key);
+  const panel = make("div", { class: "bp-panel" }, stages.element, tools.element);
+  const stand = make("div", { class: "bp-stand" }, setting.element, deed, ring.element, status.element);
+  const side = make("div", { class: "bp-side-panel" }, footer.element, verdict(model, signal), balance.element, key, log.element);
   root.replaceChildren(
     make("p", { class: "bp-title" }, spec.title ?? ""),
     frame(spec.frame) ?? "",
-    make("div", { class: "bp-bench" }, panel, stand),
-    footer.element,
-    log.element,
-    verdict(model, signal),
+    make("div", { class: "bp-bench" }, panel, stand, side),
   );
   listen(model, "change:pulls", show, signal);
-  const begin = () => {
-    const ready = spec.stages.length === 1 && state.tool;
-    status.say(model.get("said").text ? VERDICT : ready ? BEGIN_AT_ONCE : BEGIN);
-  };
+  const begin = () => status.say(model.get("said").text ? VERDICT : "Nothing is pulled yet.");
   listen(model, "change:said", show, signal);
   listen(model, "change:said", begin, signal);
   show();
-  begin();
+  if (model.get("pulls").length && !model.get("said").text) status.say("Your work lies as you left it: go on.");
+  else begin();
 }
 
 /** Bolts pulled in a stage, each once, in order. */
 const bolts = (pulls, stage) => [
   ...new Set(pulls.filter((pull) => pull.stage === stage.key).map((pull) => pull.bolt)),
 ];
-
-/** A group of tiles, one to choose; `counts` pairs each entry with a place for a figure. */
-function choices(title, entries, chosen, onchoose, picture = null) {
-  const name = fresh("group");
-  const counts = [];
-  const tiles = entries.map((entry) => {
-    const count = make("span", { class: "bp-hint bp-tile-count" });
-    counts.push([entry, count]);
-    const label = tile(
-      "radio",
-      name,
-      entry.key,
-      entry.label,
-      () => onchoose(entry),
-      picture ? picture(entry) : count,
-    );
-    if (entry === chosen) label.control.checked = true;
-    return label;
-  });
-  const element = make("fieldset", { class: "bp-tiles" }, make("legend", {}, title), ...tiles);
-  return { element, counts };
-}
-
-/** The wrench's setting, and the wrench lying beside it with what is fitted to it. */
-function settingField(spec, typed) {
-  const id = fresh("setting");
-  const used = spec.stages.some((stage) => stage.kind === "torque");
-  const input = make("input", {
-    class: "bp-input",
-    id,
-    type: "text",
-    inputmode: "decimal",
-    autocomplete: "off",
-    size: 7,
-  });
-  if (typed) input.value = typed;
-  const field = make(
-    "div",
-    {},
-    make("label", { class: "bp-label", for: id }, "Wrench setting "),
-    make("div", { class: "bp-row" }, input, make("span", { class: "bp-unit" }, spec.setting_unit ?? "")),
-  );
-  const fitted = make(
-    "p",
-    { class: "bp-hint" },
-    spec.fitted ? `Fitted: ${spec.fitted}` : "Socket alone, nothing fitted",
-  );
-  const element = make("div", { class: "bp-setting" }, field, toolLying("wrench", spec.fitted), fitted);
-  return {
-    element,
-    input,
-    show: (tool) => {
-      element.hidden = !(used && tool && setsTorque(tool));
-    },
-  };
-}
-
-const pullWords = (spec, stage, tool, set) =>
-  `${stage.label}, ${tool.label}${set === null ? "" : ` set to ${set} ${spec.setting_unit}`}`;
-
-/** All pulls in words, for eyes and screen readers alike. */
-function logOfPulls(spec) {
-  const summary = make("summary", {});
-  const list = make("ol", { class: "bp-log" });
-  const element = make("details", { class: "bp-details" }, summary, list);
-  const line = ({ bolt, stage, tool, setting }) => {
-    const [where, held] = [byKey(spec.stages, stage), byKey(spec.tools, tool)];
-    return make("li", {}, `Bolt ${bolt}: ${where && held ? pullWords(spec, where, held, setting) : stage}`);
-  };
-  const show = (pulls) => {
-    summary.textContent = pulls.length
-      ? `What you did so far (${pulls.length})`
-      : "What you did so far (nothing yet)";
-    list.replaceChildren(...pulls.map(line));
-    list.scrollTop = list.scrollHeight;
-  };
-  return { element, show };
-}
-
-/** Done, Start again (asked once more), Sound. */
-function footerButtons({ done, restart, sound: switchSound }) {
-  const button = (words, onclick, main = "") =>
-    make("button", { type: "button", class: `bp-button ${main}`, onclick }, words);
-  const check = button("Done: check my work", done, "bp-main");
-  const { again, asked } = restartButtons({
-    question: "Take every bolt out?",
-    yes: "Yes, take every bolt out",
-    no: "No, keep my work",
-    restart,
-  });
-  const speaker = button("Sound: off", () => {
-    const on = speaker.getAttribute("aria-pressed") !== "true";
-    speaker.setAttribute("aria-pressed", on);
-    speaker.textContent = on ? "Sound: on" : "Sound: off";
-    switchSound(on);
-  });
-  speaker.setAttribute("aria-pressed", "false");
-  const show = (closed, pulled) => {
-    check.disabled = closed;
-    again.disabled = closed || !pulled;
-  };
-  return { element: make("div", { class: "bp-row bp-footer" }, check, speaker, again, asked), show };
-}
 
 export default {
   render({ model, el }) {

@@ -27,7 +27,7 @@ class BoltCircle(anywidget.AnyWidget):  # type: ignore[misc]
     Messages to the kernel: {"do": "answer", "pulls": [...]} and {"do": "again"}.
     """
 
-    _esm: ClassVar[str] = text("common.js", "ring.js", "balance.js", "play.js", "bolts.js")
+    _esm: ClassVar[str] = text("common.js", "ring.js", "balance.js", "play.js", "panel.js", "bolts.js")
     _css: ClassVar[str] = text("common.css", "bolts.css", "ring.css")
     spec = traitlets.Dict().tag(sync=True)
     pulls = traitlets.List().tag(sync=True)

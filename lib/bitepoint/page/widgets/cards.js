@@ -49,8 +49,11 @@ function benchOf(cards, act) {
       one.element.hidden = gone.includes(one.card.key);
       one.element.disabled = closed || Boolean(strangers);
       one.element.setAttribute("aria-pressed", one.card.key === taken);
-      one.mark.textContent = one.card.key === taken ? "taken up" : back.has(one.card.key) ? "↩ sent back" : "";
-      one.why.textContent = strangers?.find((pick) => pick.letter === one.card.key)?.says ?? "";
+      const broke = back.get(one.card.key);
+      const refused = broke ? (broke.critical ? "⚠ sent back" : "↩ sent back") : "";
+      one.mark.textContent = one.card.key === taken ? `taken up: ${TAP.toLowerCase()} again to put it down` : refused;
+      one.why.textContent = (strangers?.find((pick) => pick.letter === one.card.key) ?? broke)?.says ?? "";
+      one.element.classList.toggle("bp-broke", Boolean(broke));
     }
     const row = left();
     const stop = row.find((one) => one.element.tabIndex === 0);

@@ -122,6 +122,12 @@ function sender(model, say, signal, reply = "change:said") {
   };
 }
 
+/** What a pointer does here: a finger taps, a mouse clicks. */
+const TAP = window.matchMedia?.("(pointer: coarse)").matches ? "Tap" : "Click";
+
+/** How the keyboard does it; left out where there is a finger, no mouse and little room. */
+const keyboard = (words) => (TAP === "Tap" ? "" : ` By keyboard: ${words}`);
+
 /** "Start again", asked once more before anything is lost. */
 function restartButtons({ words = "Start again", question, yes, no, restart }) {
   const button = (label, onclick) => make("button", { type: "button", class: "bp-button", onclick }, label);

@@ -44,89 +44,6 @@ function tilesKind(spec, type) {
   return { element, read: () => (chosen().length ? chosen() : null), missing: "Tick at least one first." };
 }
 
-/** A list put in order with buttons or the arrow keys. */
-function orderKind(spec, say) {
-  const list = make("ol", { class: "bp-order" });
-  const items = spec.options.map((option) => orderItem(option, move));
-  let order = [...items];
-
-  function move(item, step, button) {
-    const [from, to] = [order.indexOf(item), order.indexOf(item) + step];
-    if (to < 0 || to >= order.length) return say(`${item.text} is already ${to < 0 ? "first" : "last"}.`);
-    const other = order[to];
-    [order[from], order[to]] = [other, item];
-    if (step < 0) other.element.before(item.element);
-    else other.element.after(item.element);
-    show();
-    glide(item.element, step);
-    button.focus();
-    return say(`${item.text}: now ${to + 1} of ${order.length}.`);
-  }
-
-  function show() {
-    order.forEach((item, index) => {
-      item.place.textContent = index + 1;
-      item.up.setAttribute("aria-disabled", index === 0);
-      item.down.setAttribute("aria-disabled", index === order.length - 1);
-    });
-  }
-
-  list.append(...order.map((item) => item.element));
-  show();
-  const element = make(
-    "fieldset",
-    {},
-    make("legend", {}, ...asked(spec)),
-    make("p", { class: "bp-hint" }, "First at the top. Use the buttons, or the arrow keys on a button."),
-    list,
-  );
-  return { element, read: () => order.map((item) => item.key), missing: "" };
-}
-
-function orderItem({ key, text }, move) {
-  const place = make("span", { class: "bp-place" });
-  const item = { key, text, place };
-  const button = (sign, words, step) => {
-    const made = make(
-      "button",
-      {
-        type: "button",
-        class: "bp-button bp-step",
-        "aria-label": `${words}: ${text}`,
-        title: words,
-        onclick: () => move(item, step, made),
-      },
-      sign,
-    );
-    made.addEventListener("keydown", (event) => {
-      const by = { ArrowUp: -1, ArrowDown: 1 }[event.key];
-      if (!by || event.ctrlKey || event.altKey || event.metaKey) return;
-      event.preventDefault();
-      move(item, by, made);
-    });
-    return made;
-  };
-  item.up = button("▲", "Up", -1);
-  item.down = button("▼", "Down", 1);
-  item.element = make(
-    "li",
-    { class: "bp-order-item" },
-    place,
-    make("span", { class: "bp-tile-words" }, text),
-    item.up,
-    item.down,
-  );
-  return item;
-}
-
-function glide(element, step) {
-  if (calm()) return;
-  element.animate([{ transform: `translateY(${-step * 80}%)` }, { transform: "none" }], {
-    duration: 160,
-    easing: "ease-out",
-  });
-}
-
 /** Build the form for one spec; everything stops with the signal. */
 function buildForm(model, root, signal) {
   const spec = { kind: "number", options: [], ...model.get("spec") };
@@ -138,9 +55,9 @@ function buildForm(model, root, signal) {
     sweep: () => sweepKind(spec, model, check),
     choice: () => tilesKind(spec, "radio"),
     several: () => tilesKind(spec, "checkbox"),
-    order: () => orderKind(spec, status.say),
-    region: () => placesKind(spec, "radio"),
-    spots: () => placesKind(spec, "checkbox"),
+    order: () => orderKind(spec, model, status.say, signal),
+    region: () => placesKind(spec, "radio", model),
+    spots: () => placesKind(spec, "checkbox", model),
     enquiry: () => enquiryKind(spec, model, status.say, signal),
   };
   const kind = kinds[spec.kind]();

@@ -25,7 +25,11 @@ class AnswerForm(anywidget.AnyWidget):  # type: ignore[misc]
         known, a list of {"text", "shows"} that needs no asking; heads (two texts over what is asked and what it
         shows) and cause (the word for what is named) where they are not those of a noise.
     told : dict
-        Of an enquiry: {"shown": {key: text}}, what was asked for so far and what it shows, in the order asked.
+        Of an enquiry: {"shown": {key: text}}, what was asked for so far and what it shows, in the order asked. Of an
+        order: {"broken": [{"key", "first", "says", "critical"}]}, steps that stood before their `first` in the last answer.
+    step : dict
+        What is begun and not handed over, for a page loaded again: {"row": [key, …]} of an order, {"marked": [key, …]} of
+        places, or {}.
     said : dict
         The verdict shown under the form, see `common.said`.
 
@@ -33,10 +37,11 @@ class AnswerForm(anywidget.AnyWidget):  # type: ignore[misc]
     {"do": "again"}.
     """
 
-    _esm: ClassVar[str] = text("common.js", "enquiry.js", "places.js", "form.js")
+    _esm: ClassVar[str] = text("common.js", "enquiry.js", "places.js", "steps.js", "form.js")
     _css: ClassVar[str] = text("common.css", "form.css", "places.css")
     spec = traitlets.Dict().tag(sync=True)
     told = traitlets.Dict().tag(sync=True)
+    step = traitlets.Dict().tag(sync=True)
     said = traitlets.Dict().tag(sync=True)
 
     def __repr__(self) -> str:

@@ -1,14 +1,14 @@
 // Places in a picture, one or several: a button over each place, and the same places as a list.
 
-const CHOOSE_ONE = "Click a place in the picture, or choose it in the list.";
-const MARK_ALL = "Click a place in the picture to mark it, or tick it in the list. Once more takes the mark off.";
-const BY_KEYS = "By keyboard: Tab to the picture, arrow keys from place to place, Space to mark.";
+const CHOOSE_ONE = `${TAP} a place in the picture, or choose it in the list.`;
+const MARK_ALL = `${TAP} a place in the picture to mark it, or tick it in the list. Once more takes the mark off.`;
+const BY_KEYS = keyboard("Tab to the picture, arrow keys from place to place, Space to mark.");
 
 /**
  * `type` is "radio" (one place) or "checkbox" (several). The list holds the state; the buttons and the shapes drawn
- * over the picture show it. Without a picture only the list is left.
+ * over the picture show it. Without a picture only the list is left. What is marked lies in the trait `step` too.
  */
-function placesKind(spec, type) {
+function placesKind(spec, type, model) {
   const { svg, alt, regions = [] } = spec.picture ?? {};
   if (!svg) return tilesKind(spec, type);
   const many = type === "checkbox";
@@ -18,7 +18,8 @@ function placesKind(spec, type) {
   const short = places.every(({ key }) => key.length <= 2);
   const badges = places.map(({ key }, index) => (short ? key.toUpperCase() : String(index + 1)));
   const tiles = places.map(({ key, text }, index) => {
-    const made = tile(type, name, key, text, () => show());
+    const made = tile(type, name, key, text, () => keep());
+    made.control.checked = (model.get("step").marked ?? []).includes(key);
     made.prepend(make("span", { class: "bp-place", "aria-hidden": "true" }, badges[index]));
     return made;
   });
@@ -34,6 +35,12 @@ function placesKind(spec, type) {
 
   function toggle({ control }) {
     control.checked = many ? !control.checked : true;
+    keep();
+  }
+
+  function keep() {
+    model.set("step", { marked: chosen() });
+    model.save_changes();
     show();
   }
 
@@ -54,9 +61,12 @@ function placesKind(spec, type) {
 
   bindPlaces(spots, toggle, tell);
   const source = `data:image/svg+xml;base64,${btoa(String.fromCharCode(...new TextEncoder().encode(svg)))}`;
+  const [, , wide, high] = viewBox(svg).split(/[\s,]+/).map(Number);
+  // No higher than a small screen leaves it: a place below the edge is a place overlooked.
+  const fitting = `max-width:max(300px, calc((100vh - 330px) * ${(wide / high).toFixed(3)}))`;
   const picture = make(
     "div",
-    { class: "bp-picture" },
+    { class: "bp-picture", style: fitting },
     make("img", { src: source, alt: alt ?? "" }),
     draw(
       "svg",
@@ -73,7 +83,7 @@ function placesKind(spec, type) {
     "fieldset",
     {},
     make("legend", {}, ...asked(spec)),
-    make("p", { class: "bp-hint" }, `${many ? MARK_ALL : CHOOSE_ONE} ${BY_KEYS}`),
+    make("p", { class: "bp-hint" }, `${many ? MARK_ALL : CHOOSE_ONE}${BY_KEYS}`),
     picture,
     make("div", { class: "bp-row bp-place-told" }, caption, count.element),
     make("div", { class: "bp-tiles bp-place-list", role: "group", "aria-label": "The same places as a list" }, ...tiles),

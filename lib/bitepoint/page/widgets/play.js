@@ -1,8 +1,8 @@
-// What moves on the ring: the marks of the pulls made, the tool over the chosen bolt, the swing of a pull, the arrow.
+// What moves on the ring: the marks of the pulls made, the tool over a bolt, the swing of a pull, the arrow.
 
 const REST = -20;
 
-/** Bring bolts, marks and the held tool in line with the pulls and the choice. */
+/** Bring bolts and marks in line with the pulls. */
 function showRing(ring, spec, state, pulls) {
   for (const bolt of ring.bolts)
     showBolt(
@@ -11,13 +11,6 @@ function showRing(ring, spec, state, pulls) {
       state,
       pulls.filter((pull) => pull.bolt === bolt.number),
     );
-  const chosen = ring.bolts[state.chosen - 1];
-  if (!chosen) {
-    if (!ring.swinging) ring.tool.replaceChildren();
-    return;
-  }
-  ring.swinging?.cancel();
-  hold(ring, spec, state.tool, chosen);
 }
 
 function hold(ring, spec, tool, bolt) {
@@ -40,20 +33,17 @@ function showBolt(bolt, spec, state, pulls) {
   }, 0);
   bolt.turned.style.transform = `rotate(${turned}deg)`;
   bolt.count.textContent = `${had.length}/${spec.stages.length}${now ? " ✓" : ""}`;
-  const chosen = state.chosen === bolt.number;
-  bolt.element.classList.toggle("bp-is-chosen", chosen);
-  bolt.element.setAttribute("aria-pressed", chosen);
   bolt.element.setAttribute(
     "aria-label",
     `Bolt ${bolt.number}, ${had.length} of ${spec.stages.length} stages, ${now ? "had" : "not had"} this stage` +
-      (pulls.length === had.length ? "" : `, ${pulls.length} times in all`) +
-      (chosen ? ", taken" : ""),
+      (pulls.length === had.length ? "" : `, ${pulls.length} times in all`),
   );
 }
 
 /** Swing the tool through its turn and flash the word for what was felt or heard. */
 function playPull(ring, spec, number, stage, tool) {
   const bolt = ring.bolts[number - 1];
+  ring.swinging?.cancel();
   hold(ring, spec, tool, bolt);
   const word = draw("text", { x: 0, y: -46, class: "bp-word" }, DEEDS[tool.key] ?? "pulled");
   const wave = draw("circle", { r: 30, class: "bp-wave" });

@@ -59,8 +59,10 @@ function partDrawing(spec, metal) {
   }
   group.append(draw("circle", { r: spec.part === "cover" ? 34 : 24, class: "bp-part-hole" }));
   if (spec.dowel_deg != null) {
-    const [cx, cy] = at(spec.dowel_deg, RING);
-    const [x, y] = at(spec.dowel_deg, RING + 22);
+    // Where a bolt stands at the same angle the dowel is drawn further in, or the bolt would hide it.
+    const hidden = spec.angles_deg.some((angle) => Math.cos(((angle - spec.dowel_deg) * Math.PI) / 180) > 0.95);
+    const [cx, cy] = at(spec.dowel_deg, hidden ? 84 : RING);
+    const [x, y] = at(spec.dowel_deg, hidden ? 62 : RING + 22);
     group.append(
       draw("circle", { cx, cy, r: 8, class: "bp-dowel" }),
       draw("text", { x, y: y + 4, class: "bp-ring-small" }, "dowel"),
@@ -90,7 +92,6 @@ function boltDrawing(number, spec, reach, steel) {
     { class: "bp-bolt", role: "button", transform: `translate(${x} ${y})` },
     draw("circle", { r: reach, class: "bp-hit" }),
     draw("circle", { r: 37, class: "bp-focus" }),
-    draw("circle", { r: 35, class: "bp-chosen" }),
     ...marks,
     draw("circle", { r: 24, class: "bp-washer" }),
     turned,
@@ -163,7 +164,7 @@ function gradient(id, name) {
   );
 }
 
-/** The whole ring. `act(bolt)` is called for a click, Enter or Space on a bolt. */
+/** The whole ring. `act(bolt, again)` is called for a tap, Enter or Space; `again`: the second tap of a double one. */
 function ringDrawing(spec, act) {
   const [metal, steel] = [fresh("metal"), fresh("steel")];
   const angles = spec.angles_deg;
@@ -186,7 +187,7 @@ function ringDrawing(spec, act) {
       class: "bp-ring",
       viewBox: "-214 -214 428 428",
       role: "group",
-      "aria-label": `Ring of ${bolts.length} bolts. Arrow keys move round it, Enter or Space takes a bolt, once more pulls it.`,
+      "aria-label": `Ring of ${bolts.length} bolts. Arrow keys move round it, Enter or Space pulls a bolt.`,
     },
     draw("defs", {}, gradient(metal, "metal"), gradient(steel, "steel")),
     partDrawing(spec, metal),
@@ -201,10 +202,10 @@ function ringDrawing(spec, act) {
   };
   const steps = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 };
   for (const bolt of bolts) {
-    bolt.element.addEventListener("click", () => {
+    bolt.element.addEventListener("click", (event) => {
       rove(bolt);
-      bolt.element.focus();
-      act(bolt.number);
+      bolt.element.focus({ preventScroll: true });
+      act(bolt.number, event.detail > 1);
     });
     bolt.element.addEventListener("keydown", (event) => {
       if (event.ctrlKey || event.altKey || event.metaKey) return;

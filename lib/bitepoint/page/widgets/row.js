@@ -10,12 +10,12 @@ function workRow(done) {
   );
   const show = (placed, { before = 0, more = true } = {}) => {
     title.textContent = `Your order of work (${placed.length} put down)`;
-    const cards = placed.map(({ key, text }, index) =>
+    const cards = placed.map(({ key, text, broke }, index) =>
       make(
         "li",
         { class: "bp-placed" },
         sign(String(before + index + 1)),
-        make("span", { class: "bp-tile-words" }, text),
+        make("span", { class: "bp-tile-words" }, text, brokenRule(broke)),
         make("span", { class: "bp-letter" }, key),
       ),
     );
@@ -28,6 +28,10 @@ function workRow(done) {
   };
   return { element: make("div", { class: "bp-order-of-work" }, title, list), show };
 }
+
+/** Under a card that was sent back once: which rule it broke then. It counts, though it lies rightly now. */
+const brokenRule = (broke) =>
+  broke ? make("span", { class: "bp-card-why" }, `${broke.critical ? "⚠ Dangerous" : "↩ Sent back"} before: ${broke.says}`) : null;
 
 const sign = (text) => make("span", { class: "bp-place", "aria-hidden": "true" }, text);
 

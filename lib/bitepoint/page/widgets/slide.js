@@ -88,7 +88,7 @@ function buildSlide(model, root, signal) {
         { class: "bp-row" },
         button("Press slowly", last),
         button("Let it up", frames[0].at),
-        make("span", { class: "bp-hint" }, "Keyboard: arrow keys, Page Up and Page Down, Home and End."),
+        make("span", { class: "bp-hint" }, `Drag the slider, or let a button move it.${keyboard("arrow keys, Page Up and Page Down, Home and End.")}`),
       ),
     ),
   );

@@ -2,8 +2,6 @@
 
 from typing import ClassVar
 
-import traitlets
-
 from .common import text
 from .form import AnswerForm
 
@@ -21,6 +19,5 @@ class SweepForm(AnswerForm):
         What the learner does, for a page loaded again: {"at": place from 0, "held": bool, "notes": [text, …]}, or {}.
     """
 
-    _esm: ClassVar[str] = text("common.js", "sweep.js", "form.js")
+    _esm: ClassVar[str] = text("common.js", "dial.js", "sweep.js", "form.js")
     _css: ClassVar[str] = text("common.css", "form.css", "sweep.css")
-    step = traitlets.Dict().tag(sync=True)

@@ -1,6 +1,6 @@
 // The bench of work cards: one card taken up, put down as next, judged at once or later by the kernel.
 
-const BEGIN = "Take the card that comes next, and once more to put it down.";
+const BEGIN = `${TAP} the card that comes next to take it up, and once more to put it down. Put down, it counts.`;
 const VERDICT = "The verdict is below.";
 
 /** Build the bench for one spec; everything stops with the signal. */
@@ -40,7 +40,7 @@ function buildBench(model, root, signal) {
     if (taken !== card.key) {
       taken = card.key;
       show();
-      return status.say(`Card ${card.key} taken up: ${card.text}. Once more to put it down as next.`);
+      return status.say(`Card ${card.key} taken up: ${card.text}. ${TAP} it once more to put it down as next.`);
     }
     taken = null;
     const picked = [...model.get("picked"), card.key];
@@ -103,9 +103,9 @@ function buildBench(model, root, signal) {
       lay();
       const placed = lying(here).flatMap((one) => benches[at].cards.find((card) => card.key === one.letter) ?? []);
       const before = rows.slice(0, -1).reduce((sum, one) => sum + lying(one).length, 0);
-      const back = new Set(here.flatMap((one) => (one.safe === false ? [one.letter] : [])));
+      const back = new Map(here.flatMap((one) => (one.safe === false ? [[one.letter, one]] : [])));
       strip.show(staged ? stagesNow(benches, rows, spec.at_once) : spec.stages, titleOf(before + placed.length));
-      row.show(placed, { before, more: !done });
+      row.show(placed.map((card) => ({ ...card, broke: back.get(card.key) })), { before, more: !done });
       log.show(rows);
       bench.show({
         gone: placed.map((card) => card.key),
