@@ -14,8 +14,10 @@ from typing import NoReturn
 from filelock import FileLock, Timeout
 from msgspec import Struct
 
+from bitepoint.bank.lessons import LESSONS
 from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
+from bitepoint.logbook.bookmark import lesson_stopped_in
 from bitepoint.logbook.identity import FILE, SELF_STUDY, practice_learner, same_learner, same_name
 from bitepoint.workbook.create import (
     FIRST_FOR_STAFF,
@@ -42,13 +44,15 @@ PREPARE_LOG = "prepare.log"
 class _Screen(Struct, frozen=True):
     """Where the course is shown: in a browser or by its address alone, said how, one lesson filling a projector.
 
-    For `staff` the first page is one of the notebooks for staff.
+    For `staff` the first page is one of the notebooks for staff. `stopped_in` is the key of the lesson in which the learner
+    stopped, "" at the first time and where nobody's place is kept.
     """
 
     say: Say
     browser: bool
     projector: bool
     staff: bool
+    stopped_in: str
 
 
 def open_workbook(
@@ -78,7 +82,7 @@ def open_workbook(
     check_owner(folder, identity)
     runtime = runtime_folder_of(folder)
     runtime.mkdir(parents=True, exist_ok=True)
-    screen = _Screen(say, browser, projector, staff)
+    screen = _Screen(say, browser, projector, staff, "" if projector or staff else lesson_stopped_in(folder))
     lock = FileLock(runtime / "open.lock")
     try:
         with lock.acquire(timeout=0):
@@ -116,7 +120,8 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
         say("Caution: you work as root. Usual in a container; on your own computer, use your own account.")
     say(_whose(folder, identity))
     (runtime / PREPARE_LOG).unlink(missing_ok=True)
-    first, *others = (lesson.name for lesson in shipped_lessons())
+    first = _first(screen)
+    others = [lesson.name for lesson in shipped_lessons() if lesson.name != first]
     with _ends_on_signals(), Server(folder, runtime, port=port, projector=screen.projector) as server:
         with _preparing(folder, runtime, [first]) as lesson:
             found = server.wait_ready()
@@ -181,6 +186,8 @@ def _already_open(runtime: Path, screen: _Screen, identity: Identity) -> None:
 
 
 def _show(found: Running, screen: _Screen) -> None:
+    if screen.stopped_in:
+        screen.say(f"Welcome back. You stopped in “{LESSONS[screen.stopped_in].title}”: it opens where you left it.")
     screen.say("")
     screen.say(f"    {_address(found, screen)}")
     screen.say("")
@@ -194,8 +201,14 @@ def _show(found: Running, screen: _Screen) -> None:
 
 
 def _address(found: Running, screen: _Screen) -> str:
-    first = f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else shipped_lessons()[0].name
-    return found.page(first, single=screen.projector)
+    return found.page(f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else _first(screen), single=screen.projector)
+
+
+def _first(screen: _Screen) -> str:
+    """Return the lesson to open: the one in which the learner stopped, else the first."""
+    lessons = [lesson.name for lesson in shipped_lessons()]
+    stopped = LESSONS[screen.stopped_in].notebook if screen.stopped_in else ""
+    return stopped if stopped in lessons else lessons[0]
 
 
 def _browse(found: Running, screen: _Screen) -> None:

@@ -1,7 +1,7 @@
 // One lesson in one panel: its own cells run when it opens, a stranger's never, and the bar says where one stands.
 import { Bar } from "./bar.js";
 import { exerciseOf, isPersonal, sorted } from "./cells.js";
-import { handIn, isSafe, progress, quietly } from "./kernel.js";
+import { handIn, isSafe, keepPlace, progress, quietly } from "./kernel.js";
 import { Place } from "./place.js";
 
 // Two views of one notebook share its cells: what one has woken, the other need not. Notebook to {kernel, done, stale}.
@@ -21,7 +21,7 @@ export class Lesson {
       if (isPersonal(cell)) cell.addClass("bp-asleep");
     }
     this.bar = new Bar(this.app, this.lab, panel, this.course, this.at, { handIn: () => this.handIn() });
-    this.place = new Place(panel, panel.context.path);
+    this.place = new Place(panel, panel.context.path, (kept) => this.awake && keepPlace(panel, this.key, kept));
     try {
       await panel.sessionContext.ready;
       this.listen();
@@ -120,6 +120,7 @@ export class Lesson {
   async stand() {
     const found = await progress(this.panel, this.key);
     if (found?.of === undefined) return;
+    if (this.place.hear(found.place)) this.sayWhatIsNotOurs();
     const other = this.who && this.who !== found.who;
     this.who = found.who;
     this.bar.stand(words(found, this.askedByPart()));
