@@ -148,16 +148,18 @@ def open_(
     return DONE
 
 
-@cli.command("hand-in", cls=_Examples, examples="bitepoint hand-in\nbitepoint hand-in my-course")
+@cli.command("hand-in", cls=_Examples, examples="bitepoint hand-in\nbitepoint hand-in my-course --into .")
 @click.argument("folder", type=_PATH, required=False)
-def hand_in(folder: Path | None) -> int:
+@click.option("--into", metavar="FOLDER", type=_PATH, help="Where to put the zip: a stick that is full takes none.")
+def hand_in(folder: Path | None, into: Path | None) -> int:
     """Pack your work into one zip for the assessor and print where it is.
 
-    FOLDER is your course folder; without one it is clutch-course in your home folder.
+    FOLDER is your course folder; without one it is clutch-course in your home folder. The zip lies in its folder hand-in.
     """
     from bitepoint.logbook.handin import make_hand_in
 
-    _say(str(make_hand_in(_course_folder(folder))))
+    _say(str(make_hand_in(_course_folder(folder), into=into.expanduser() if into else None)))
+    _say("Give that one file to your instructor the way you agreed.")
     return DONE
 
 

@@ -8,8 +8,8 @@ from bitepoint.bank.lessons import lesson
 from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity
 from bitepoint.logbook.bookmark import keep_bookmark, read_bookmark
-from bitepoint.logbook.handin import make_hand_in
 from bitepoint.page import output
+from bitepoint.page.handing_in import fields_of, made_for
 from bitepoint.page.summing_up import critical_of, redraw, sessions_of, state_of
 
 DONE = ("right", "recorded", "withdrawn")
@@ -68,12 +68,9 @@ def keep_place(key: str, cell: str, by: int) -> None:
 
 
 def hand_in() -> Told:
-    """Make the hand-in; the fields are `told`, and `file` below the workbook when there is one."""
+    """Make the hand-in; the fields are `told` and, when there is one, `name` with `file` below the workbook or `data`."""
     try:
         identity = output.who_asks()
-        if identity.folder is None:
-            return Told({"told": "You work as the practice learner: there is nothing to hand in."})
-        path = make_hand_in(identity.folder)
     except BitepointError as error:
         return Told({"told": str(error)})
-    return Told({"file": f"hand-in/{path.name}", "told": f"Made: {path.name}. Give this one file to your instructor."})
+    return Told(fields_of(*made_for(identity)))

@@ -142,11 +142,16 @@ export class Lesson {
   async handIn() {
     this.bar.say("Making the hand-in …");
     const made = await handIn(this.panel);
-    if (!made?.file) return this.bar.say(made?.told ?? "The hand-in was not made. Try again.");
+    if (!made?.name) return this.bar.say(made?.told ?? "The hand-in was not made. Try again.");
+    this.bar.handedIn(made.told, await this.addressOf(made), made.name);
+    await this.stand();
+  }
+
+  /** Where the hand-in can be saved from: a file of the workbook, or the bytes themselves where the folder took none. */
+  async addressOf({ file, data }) {
+    if (!file) return URL.createObjectURL(new Blob([Uint8Array.from(atob(data), (sign) => sign.charCodeAt(0))]));
     const folder = this.panel.context.path.split("/").slice(0, -1);
-    const path = [...folder, ...made.file.split("/")].join("/");
-    const href = await this.app.serviceManager.contents.getDownloadUrl(path);
-    this.bar.handedIn(made.told, href, made.file.split("/").pop());
+    return this.app.serviceManager.contents.getDownloadUrl([...folder, ...file.split("/")].join("/"));
   }
 }
 
