@@ -36,17 +36,14 @@ def test_a_hand_in_is_named_with_what_to_do_with_it(identity: Identity) -> None:
     """A file of the workbook; the sentence names file, folder and whom to give it."""
     told, made = made_for(identity)
     assert made is not None
-    assert (
-        told
-        == f"Made: {made.name}, in the folder hand-in of your course. Give that one file to your instructor the way you agreed."
-    )
+    assert told == f"Made: {made.name}, in your folder hand-in. Give that one file to your instructor as you agreed."
     assert {"told": told, "name": made.name, "file": f"hand-in/{made.name}"} == fields_of(told, made)
 
 
 def test_where_the_folder_takes_none_the_bytes_go_to_the_page(identity: Identity) -> None:
     """The sentence says that it lies nowhere yet; the bytes are those of a zip."""
     told, made = made_for(locked(identity))
-    assert told.startswith("Your course folder takes no file now (")
+    assert told.startswith("Your folder takes no file now (")
     assert b"PK" == base64.b64decode(fields_of(told, made)["data"])[:2]
 
 

@@ -159,7 +159,7 @@ def hand_in(folder: Path | None, into: Path | None) -> int:
     from bitepoint.logbook.handin import make_hand_in
 
     _say(str(make_hand_in(_course_folder(folder), into=into.expanduser() if into else None)))
-    _say("Give that one file to your instructor the way you agreed.")
+    _say("Give that one file to your instructor as you agreed.")
     return DONE
 
 

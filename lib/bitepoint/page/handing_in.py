@@ -9,7 +9,7 @@ from bitepoint.logbook import Identity
 from bitepoint.logbook.handin import HandIn, last_made, pack_hand_in
 from bitepoint.page import output
 
-GIVE_IT = "Give that one file to your instructor the way you agreed."
+GIVE_IT = "Give that one file to your instructor as you agreed."
 
 
 def made_for(identity: Identity) -> tuple[str, HandIn | None]:
@@ -22,10 +22,10 @@ def made_for(identity: Identity) -> tuple[str, HandIn | None]:
         return str(error), None
     if made.path is None:
         return (
-            f"Your course folder takes no file now ({made.refused}), so save it yourself: {made.name}. {GIVE_IT}",
+            f"Your folder takes no file now ({made.refused}): save {made.name} from here. {GIVE_IT}",
             made,
         )
-    return f"Made: {made.name}, in the folder hand-in of your course. {GIVE_IT}", made
+    return f"Made: {made.name}, in your folder hand-in. {GIVE_IT}", made
 
 
 def fields_of(told: str, made: HandIn | None) -> dict[str, Any]:

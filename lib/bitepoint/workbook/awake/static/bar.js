@@ -46,17 +46,33 @@ export class Bar {
   /** Say one line, with buttons behind it: [words, what to do] each. */
   say(words, ...buttons) {
     this.news.replaceChildren(words, ...buttons.map(([word, act]) => button(word, act)));
+    this.fit();
   }
 
   /** Say where the finished hand-in is, with a link to save it. */
   handedIn(told, href, name) {
     const link = Object.assign(document.createElement("a"), { href, download: name, textContent: "Save this file" });
     this.news.replaceChildren(`${told} `, link);
+    this.fit();
+  }
+
+  /** As high as what it says: nothing of it is cut off, the frame under it least of all. */
+  fit() {
+    const { style } = this.node;
+    const [height, before] = [style.height, style.minHeight];
+    style.minHeight = "";
+    const least = parseFloat(getComputedStyle(this.node).minHeight);
+    // JupyterLab's layout gives it a height and lets none of its content have a say in it.
+    Object.assign(style, { height: "0", minHeight: "0" });
+    const needed = this.node.scrollHeight + 1;
+    Object.assign(style, { height, minHeight: needed > least ? `${needed}px` : "" });
+    if (style.minHeight !== before) this.widget.parent?.fit();
   }
 
   stand(words) {
     this.standing.textContent = words;
     this.handIn.hidden = false;
+    this.fit();
   }
 }
 
