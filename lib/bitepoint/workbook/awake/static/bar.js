@@ -1,4 +1,4 @@
-// The strip above a lesson: the lessons before and after, how far one is, hand in, show code, and one line of news.
+// The strip above a lesson: the lessons before and after, how far one is, hand in, show code, help, and one line of news.
 
 export class Bar {
   constructor(app, lab, panel, course, at, does) {
@@ -17,6 +17,10 @@ export class Bar {
     this.handIn = button("Make my hand-in", () => does.handIn());
     this.handIn.hidden = true;
     this.code = button("Show code", () => this.toggle());
+    this.helping = button("Help", () => this.toggleHelp());
+    this.helping.setAttribute("aria-expanded", "false");
+    this.help = does.help();
+    this.help.hidden = true;
     this.news = text("span", "bp-bar-news");
     this.news.setAttribute("role", "status");
     const middle = document.createElement("span");
@@ -24,7 +28,7 @@ export class Bar {
     middle.append(this.standing, this.news);
     const frame = text("span", "bp-bar-frame");
     frame.textContent = course.frame;
-    this.node.append(go(at - 1, "‹ Previous lesson"), go(at + 1, "Next lesson ›"), middle, this.handIn, this.code, frame);
+    this.node.append(go(at - 1, "‹ Previous lesson"), go(at + 1, "Next lesson ›"), middle, this.handIn, this.code, this.helping, frame, this.help);
     this.panel = panel;
     this.show(localStorage.getItem("bitepoint-code") === "shown");
     this.widget = new lab.widgets.Widget({ node: this.node });
@@ -35,6 +39,12 @@ export class Bar {
     const shown = !this.panel.node.classList.contains("bp-code");
     localStorage.setItem("bitepoint-code", shown ? "shown" : "hidden");
     this.show(shown);
+  }
+
+  toggleHelp() {
+    this.help.hidden = !this.help.hidden;
+    this.helping.setAttribute("aria-expanded", String(!this.help.hidden));
+    this.fit();
   }
 
   show(shown) {

@@ -1,5 +1,8 @@
 // The reader's place: kept while the lesson wakes and its outputs grow, and remembered for the next time.
 
+/** Path of a lesson to the cell at which it is to open, once. */
+export const sentTo = new Map();
+
 const TELL_MS = 1500;
 const MOVES = ["wheel", "pointerdown", "keydown", "touchstart"];
 
@@ -10,7 +13,9 @@ export class Place {
     // Several courses of one computer may have the same address, one after the other.
     this.key = `bitepoint-place:${root()}/${name}`;
     this.outer = panel.node.querySelector(".jp-WindowedPanel-outer");
-    this.kept = read(this.key);
+    this.sent = sentTo.get(name);
+    sentTo.delete(name);
+    this.kept = this.sent ? { id: this.sent, by: 0, at: Date.now() } : read(this.key);
     this.holding = true;
     const free = () => this.free();
     for (const kind of MOVES) panel.node.addEventListener(kind, free, { once: true, capture: true });
@@ -21,7 +26,7 @@ export class Place {
 
   /** Whether the reader comes back to a place further down. */
   get isReturn() {
-    return Boolean(this.kept) && this.panel.content.widgets.findIndex((cell) => cell.model.id === this.kept.id) > 0;
+    return Boolean(this.kept) && !this.sent && this.panel.content.widgets.findIndex((cell) => cell.model.id === this.kept.id) > 0;
   }
 
   /** Go where the course itself says that the reader stopped, if that is newer than what this browser knows. */
