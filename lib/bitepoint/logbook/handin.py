@@ -21,7 +21,7 @@ _TIME = "%Y%m%d-%H%M%S"
 _STAMPED = re.compile(r"-(\d{8}-\d{6})\.zip", re.ASCII)
 
 
-class HandIn(Struct, frozen=True):
+class PackedWork(Struct, frozen=True):
     """A packed workbook: its file name and bytes, and where it was written, or why it was not."""
 
     name: str
@@ -38,7 +38,7 @@ class LastMade(Struct, frozen=True):
     answers_since: int
 
 
-def pack_hand_in(workbook: Path, *, now: datetime | None = None, into: Path | None = None) -> HandIn:
+def pack_hand_in(workbook: Path, *, now: datetime | None = None, into: Path | None = None) -> PackedWork:
     """Pack a workbook and write the zip into its folder for hand-ins, or into another one.
 
     A stick may be full or locked. Then the bytes are there all the same, to be saved elsewhere; they hold the record alone and
@@ -64,8 +64,8 @@ def pack_hand_in(workbook: Path, *, now: datetime | None = None, into: Path | No
         target.parent.mkdir(exist_ok=True)
         write_in_one_step(target, content)
     except OSError as error:
-        return HandIn(name, _packed(workbook, lessons=False), None, error.strerror or str(error))
-    return HandIn(name, content, target)
+        return PackedWork(name, _packed(workbook, lessons=False), None, error.strerror or str(error))
+    return PackedWork(name, content, target)
 
 
 def make_hand_in(workbook: Path, *, now: datetime | None = None, into: Path | None = None) -> Path:

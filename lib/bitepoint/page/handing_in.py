@@ -6,13 +6,13 @@ from typing import Any
 
 from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity
-from bitepoint.logbook.handin import HandIn, last_made, pack_hand_in
+from bitepoint.logbook.handin import PackedWork, last_made, pack_hand_in
 from bitepoint.page import output
 
 GIVE_IT = "Give that one file to your instructor as you agreed."
 
 
-def made_for(identity: Identity) -> tuple[str, HandIn | None]:
+def made_for(identity: Identity) -> tuple[str, PackedWork | None]:
     """Make the hand-in; return what to say, and the hand-in if there is one."""
     if identity.folder is None:
         return "You work as the practice learner: there is nothing to hand in.", None
@@ -28,7 +28,7 @@ def made_for(identity: Identity) -> tuple[str, HandIn | None]:
     return f"Made: {made.name}, in your folder hand-in. {GIVE_IT}", made
 
 
-def fields_of(told: str, made: HandIn | None) -> dict[str, Any]:
+def fields_of(told: str, made: PackedWork | None) -> dict[str, Any]:
     """Return what the bar above a lesson needs: a file of the workbook, or the bytes where none was written."""
     if made is None:
         return {"told": told}
