@@ -1,18 +1,21 @@
 """The hand-in zip of a workbook."""
 
+import errno
+import io
 import zipfile
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from bitepoint.bank.version import bank_digest
 from bitepoint.errors import BadInput
 from bitepoint.logbook.book import Logbook
-from bitepoint.logbook.handin import MADE_WITH, make_hand_in
+from bitepoint.logbook.handin import HAND_IN_FOLDER, MADE_WITH, last_made, make_hand_in, pack_hand_in
 from bitepoint.logbook.identity import Identity, write_identity
 
-FIELDS = {
+FIELDS: dict[str, Any] = {
     "at": "2026-04-14T08:00:00.000Z",
     "learner": "L07-K",
     "class": "oak-2026",
@@ -28,6 +31,7 @@ FIELDS = {
 
 def workbook(folder: Path) -> Path:
     """Return a workbook with one answer, a lesson, a picture and a link."""
+    folder.mkdir(exist_ok=True)
     write_identity(Identity(learner="L07-K", class_word="oak-2026"), folder)
     Logbook(folder, lesson="star", device="0a1b2c3d").append(FIELDS)
     (folder / "08-star-tightening.ipynb").write_text("{}", encoding="utf-8")
@@ -59,3 +63,49 @@ def test_another_folder_is_no_workbook(tmp_path: Path) -> None:
     """The message says which folder to name."""
     with pytest.raises(BadInput, match="is no course folder"):
         make_hand_in(tmp_path)
+
+
+def test_a_folder_that_takes_no_file_still_gives_the_record(tmp_path: Path) -> None:
+    """The bytes hold who it is from and the logbook, not the lessons; nothing half written is left; another folder takes it."""
+    book = workbook(tmp_path / "stick")
+    (book / HAND_IN_FOLDER).write_text("in the way", encoding="utf-8")
+
+    made = pack_hand_in(book)
+
+    assert (made.path, bool(made.refused)) == (None, True)
+    with zipfile.ZipFile(io.BytesIO(made.content)) as archive:
+        assert ["workbook.toml", "logbook/star.0a1b2c3d.jsonl", MADE_WITH] == archive.namelist()
+    with pytest.raises(BadInput, match="--into FOLDER"):
+        make_hand_in(book)
+    assert make_hand_in(book, into=tmp_path / "Übung ö").is_file()
+    assert [] == [path for path in book.iterdir() if path.name.endswith(".part")]
+
+
+def test_a_full_disk_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What the system says of it stands in the sentence."""
+    book = workbook(tmp_path)
+
+    def full(path: Path, content: bytes) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device", str(path))
+
+    monkeypatch.setattr("bitepoint.logbook.handin.write_in_one_step", full)
+    assert "No space left on device" == pack_hand_in(book).refused
+    with pytest.raises(BadInput, match="No space left on device"):
+        make_hand_in(book)
+
+
+def test_what_was_made_when_is_told_and_what_came_since(tmp_path: Path) -> None:
+    """The newest counts; an answer after it is one that was not handed in; other files in the folder are passed over."""
+    book = workbook(tmp_path)
+    assert last_made(book) is None
+    answered = datetime.fromisoformat(FIELDS["at"]).astimezone().replace(tzinfo=None)
+    make_hand_in(book, now=answered - timedelta(hours=1))
+    (book / HAND_IN_FOLDER / "L07-K-99999999-999999.zip").write_bytes(b"")
+    (book / HAND_IN_FOLDER / "photos.zip").write_bytes(b"")
+    last = last_made(book)
+    assert last is not None
+    assert (answered - timedelta(hours=1), 1, 1) == (last.at, last.made, last.answers_since)
+    make_hand_in(book, now=answered + timedelta(hours=1))
+    last = last_made(book)
+    assert last is not None
+    assert (answered + timedelta(hours=1), 2, 0) == (last.at, last.made, last.answers_since)

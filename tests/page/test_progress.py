@@ -60,3 +60,12 @@ def test_the_hand_in_is_made_and_named(session: ExerciseSession, tmp_path: Path)
 def test_a_lesson_nobody_can_tell_of_is_no_error(session: ExerciseSession) -> None:
     """An unknown lesson gives an empty answer, which the page leaves aside."""
     assert {} == progress.standing("no-such-lesson").fields
+
+
+def test_the_place_of_a_reader_is_kept_and_told_for_its_own_lesson(session: ExerciseSession) -> None:
+    """What the page keeps comes back with where one stands, in that lesson alone."""
+    assert progress.standing("star").fields["place"] is None
+    progress.keep_place("star", "recap", -30)
+    place = progress.standing("star").fields["place"]
+    assert ("recap", -30) == (place["id"], place["by"])
+    assert progress.standing("fault").fields["place"] is None

@@ -13,6 +13,7 @@ from filelock import FileLock
 
 from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
+from bitepoint.logbook.bookmark import keep_bookmark
 from bitepoint.logbook.device import state_folder
 from bitepoint.logbook.identity import SELF_STUDY
 from bitepoint.workbook import opening
@@ -162,6 +163,26 @@ def test_a_folder_that_went_meanwhile_is_said_at_the_end(tmp_path: Path, monkeyp
     monkeypatch.setattr(opening, "running", lambda _: folder.rename(tmp_path / "elsewhere") and server)
     open_workbook(folder, LEARNER, browser=False, say=said.append)
     assert said[-1].startswith(f"The course is closed. {folder} was moved, renamed or deleted meanwhile")
+
+
+def test_who_comes_back_lands_in_the_lesson_they_stopped_in(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The first time the first lesson opens; afterwards the one read last, and one line says so. The wall starts afresh."""
+    ship(tmp_path / "course", monkeypatch, **{"00-start-here": notebook("1"), "08-star-tightening": notebook("2")})
+    folder = tmp_path / "work"
+    make_workbook(folder, LEARNER)
+    answering = iter([True, False] * 3)
+    monkeypatch.setattr(Running, "answers", lambda _: next(answering))
+    monkeypatch.setattr(opening.time, "sleep", lambda _: None)
+    monkeypatch.setattr(opening, "running", lambda _: Running(address="http://127.0.0.1:1/", token="t"))
+    said: list[str] = []
+    open_workbook(folder, LEARNER, browser=False, say=said.append)
+    assert ("/00-start-here.ipynb?" in "".join(said), "Welcome back" in "".join(said)) == (True, False)
+    keep_bookmark(folder, "star", "recap", -20)
+    open_workbook(folder, LEARNER, browser=False, projector=True, say=said.append)
+    assert "Welcome back" not in "".join(said)
+    open_workbook(folder, LEARNER, browser=False, say=said.append)
+    assert "Welcome back. You stopped in “Tighten in a star”: it opens where you left it." in said
+    assert "/08-star-tightening.ipynb?" in "".join(said)
 
 
 @pytest.mark.parametrize(

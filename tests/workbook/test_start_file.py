@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from bitepoint.workbook.start_file import start_file, write_start_file
+from bitepoint.workbook.start_file import shortcut, start_file, write_shortcut, write_start_file
 
 
 @pytest.mark.parametrize(
@@ -43,4 +43,49 @@ def test_writing_it_again_changes_nothing(tmp_path: Path) -> None:
     """A second writing leaves the same file."""
     first = write_start_file(tmp_path).read_bytes()
     assert first == write_start_file(tmp_path).read_bytes()
-    assert len(list(tmp_path.iterdir())) == 1
+    names = {path.name for path in tmp_path.iterdir()}
+    assert {first_name for first_name in names if not first_name.endswith(".desktop")} == {start_file()[0]}
+
+
+def test_a_failure_is_told_by_its_status(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What the program ends with is what the file ends with; nobody is waited for where nobody can press a key."""
+    monkeypatch.setattr("bitepoint.workbook.start_file.start_file", lambda: start_file("linux", python="false"))
+    path = write_start_file(tmp_path)
+    assert 1 == subprocess.run([path], stdin=subprocess.DEVNULL, check=False).returncode
+
+
+@pytest.mark.parametrize(
+    ("platform", "name", "line"),
+    [
+        ("darwin", "Open my course.command", "exec sh '/home/ann/100% \"ö\" $x/clutch-course/start'"),
+        ("win32", "Open my course.bat", 'call "/home/ann/100%% "ö" $x/clutch-course/start"'),
+        ("linux", "Open my course.desktop", r'Exec=sh "/home/ann/100%% \\"ö\\" \\$x/clutch-course/start"'),
+    ],
+)
+def test_a_shortcut_calls_the_file_in_the_workbook(platform: str, name: str, line: str) -> None:
+    """Blanks, quotes, signs of a shell and places for a name are taken as they are; a moved workbook is not begun anew."""
+    found, text = shortcut(Path('/home/ann/100% "ö" $x/clutch-course/start'), platform)
+    assert name == found
+    assert line in text.splitlines()
+
+
+def test_another_learners_shortcut_has_another_name(tmp_path: Path) -> None:
+    """Two learners of one computer have two shortcuts."""
+    assert (
+        "Open my course (clutch-course-L08-J).desktop" == shortcut(tmp_path / "clutch-course-L08-J" / "x", "linux")[0]
+    )
+
+
+def test_shortcuts_are_written_where_they_are_shown(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """On the desktop by its name in the user's language, and among the programs; without a desktop there alone."""
+    monkeypatch.setattr("bitepoint.workbook.start_file.sys.platform", "linux")
+    monkeypatch.setattr(Path, "home", lambda: tmp_path)
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "config"))
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    work = tmp_path / "work"
+    [programs] = write_shortcut(work)
+    assert tmp_path / "data" / "applications" == programs.parent
+    (tmp_path / "config").mkdir()
+    (tmp_path / "config" / "user-dirs.dirs").write_text('XDG_DESKTOP_DIR="$HOME/Schreibtisch ö"\n', encoding="utf-8")
+    (tmp_path / "Schreibtisch ö").mkdir()
+    assert [tmp_path / "Schreibtisch ö" / "Open my course (work).desktop", programs] == write_shortcut(work)

@@ -103,6 +103,7 @@ def cli() -> None:
 @click.option("--room-clock", metavar="TIME", help="Sitting: what the room's clock shows now, such as 09:03.")
 @click.option("--projector", is_flag=True, help="For the wall: the practice learner, large type, one lesson a page.")
 @click.option("--staff", is_flag=True, help="With the notebooks for instructors and assessors: marking, observations.")
+@click.option("--shortcut", is_flag=True, help="Put “Open my course” on your desktop too.")
 @click.option("--no-browser", is_flag=True, help="Print the address and open no browser.")
 @click.option("--port", metavar="N", type=click.IntRange(1024, 65535), default=8888, show_default=True)
 def open_(
@@ -113,13 +114,14 @@ def open_(
     room_clock: str | None,
     projector: bool,
     staff: bool,
+    shortcut: bool,
     no_browser: bool,
     port: int,
 ) -> int:
     """Open the course in the browser, from FOLDER.
 
     FOLDER is made if it is not there; without one it is clutch-course in your home folder. Your answers are
-    kept in it. Lessons that are missing are put in; nothing you wrote is written over. Leave the window open
+    kept in it; “Open my course” in it opens them by a double click. Lessons that are missing are put in; nothing you wrote is written over. Leave the window open
     while you work. With --projector or --staff it is another folder,
     clutch-course-projector or clutch-course-staff, and the practice learner's.
 
@@ -144,20 +146,31 @@ def open_(
         identity = with_room_clock(identity, room_clock, datetime.now())
         if place != asked:
             _say(f"{asked} is another learner's. The folder of {identity.learner} is {place}")
-    open_workbook(place, identity, port=port, browser=not no_browser, projector=projector, staff=staff, say=_say)
+    open_workbook(
+        place,
+        identity,
+        port=port,
+        browser=not no_browser,
+        projector=projector,
+        staff=staff,
+        shortcut=shortcut,
+        say=_say,
+    )
     return DONE
 
 
-@cli.command("hand-in", cls=_Examples, examples="bitepoint hand-in\nbitepoint hand-in my-course")
+@cli.command("hand-in", cls=_Examples, examples="bitepoint hand-in\nbitepoint hand-in my-course --into .")
 @click.argument("folder", type=_PATH, required=False)
-def hand_in(folder: Path | None) -> int:
+@click.option("--into", metavar="FOLDER", type=_PATH, help="Where to put the zip: a stick that is full takes none.")
+def hand_in(folder: Path | None, into: Path | None) -> int:
     """Pack your work into one zip for the assessor and print where it is.
 
-    FOLDER is your course folder; without one it is clutch-course in your home folder.
+    FOLDER is your course folder; without one it is clutch-course in your home folder. The zip lies in its folder hand-in.
     """
     from bitepoint.logbook.handin import make_hand_in
 
-    _say(str(make_hand_in(_course_folder(folder))))
+    _say(str(make_hand_in(_course_folder(folder), into=into.expanduser() if into else None)))
+    _say("Give that one file to your instructor as you agreed.")
     return DONE
 
 

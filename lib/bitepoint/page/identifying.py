@@ -1,5 +1,6 @@
 """Who works here: shown as a card, changed in a small form that guards against mistyping."""
 
+from collections.abc import Callable
 from typing import Any
 
 import msgspec
@@ -30,17 +31,26 @@ def who() -> None:
         return
     redraw = output.show_static(_card(identity))
     if identity.folder is not None and output.page_watches():
-        _show_form(identity, redraw)
+        output.show_live(_Form(identity, redraw).room)
 
 
 def _card(identity: Identity) -> output.Static:
     if not identity.kept:
         text = "You work as the practice learner: the same figures for everyone, nothing is kept."
         advice = "To keep your work, open the course with “bitepoint open”."
+    elif _is_nobody(identity):
+        text = "Who are you?"
+        advice = "Class word and number stand on your slip. No slip? Then press “I learn on my own”."
     else:
-        text = f"You are {identity.learner} in class {identity.class_word}, right?"
-        advice = "If not, say who you are in the form below."
-    return output.Static(text, html.card(html.joined([html.lead(text), html.paragraphs(advice)])))
+        text, advice = f"You are {identity.learner} in class {identity.class_word}.", ""
+    return output.Static(
+        text, html.card(html.joined([html.lead(text), html.paragraphs(advice) if advice else html.NOTHING]))
+    )
+
+
+def _is_nobody(identity: Identity) -> bool:
+    """Whether nobody has said who they are in this folder."""
+    return same_name(identity.learner, SELF_STUDY) and same_name(identity.class_word, SELF_STUDY)
 
 
 def changed(identity: Identity, *, class_word: str, learner: str) -> Identity:
@@ -81,26 +91,65 @@ def keep(new: Identity) -> None:
     write_identity(new, new.folder)
 
 
-def _show_form(identity: Identity, redraw: Any) -> None:
+class _Form:
+    """Class word and learner id to type; folded behind a button where it is known already who works here."""
+
+    def __init__(self, identity: Identity, redraw: Callable[[output.Static], None]) -> None:
+        import ipywidgets
+
+        self.identity, self.redraw = identity, redraw
+        nobody = _is_nobody(identity)
+        self.word = _field("Class word", "" if nobody else identity.class_word)
+        self.learner = _field("Number and letter", "" if nobody else identity.learner)
+        buttons = [_button("This is me", self.say, "primary")]
+        if nobody:
+            buttons.append(_button("I learn on my own", self.say_nobody))
+        self.told = ipywidgets.HTML()
+        self.open = (self.word, self.learner, ipywidgets.HBox(buttons), self.told)
+        folded = (_button("Not you?", self.unfold), self.told)
+        self.room = ipywidgets.VBox(folded if _is_settled(identity) else self.open)
+
+    def unfold(self, _: Any) -> None:
+        self.room.children = self.open
+
+    def say(self, _: Any) -> None:
+        try:
+            new = changed(self.identity, class_word=self.word.value, learner=self.learner.value)
+            keep(new)
+        except (BitepointError, OSError) as error:
+            self.told.value = html.panel("not yet", "Not yet.", html.paragraphs(str(error)))
+            return
+        self.redraw(_card(new))
+        words = (
+            f"You are {new.learner} in class {new.class_word}. The exercises below now come with your own figures. "
+            "If one does not: menu Run, Run All Cells."
+        )
+        self.told.value = html.panel("right", "Kept.", html.paragraphs(words))
+
+    def say_nobody(self, _: Any) -> None:
+        words = (
+            "You learn on your own, and what you answer is kept in this folder. Go on below. "
+            "If you are given a slip one day, say here who you are."
+        )
+        self.told.value = html.panel("right", "Good.", html.paragraphs(words))
+
+
+def _is_settled(identity: Identity) -> bool:
+    """Whether somebody said who they are, or has begun to answer without."""
+    return not _is_nobody(identity) or bool(identity.folder and any(read_folder(identity.folder).values()))
+
+
+def _field(words: str, value: str) -> Any:
     import ipywidgets
 
-    wide = {"width": "420px"}
     style = {"description_width": "170px"}
-    word = ipywidgets.Text(description="Class word", value=identity.class_word, layout=wide, style=style)
-    learner = ipywidgets.Text(description="Number and letter", value=identity.learner, layout=wide, style=style)
-    button = ipywidgets.Button(description="This is me", layout={"width": "160px", "height": "40px"})
-    told = ipywidgets.HTML()
+    return ipywidgets.Text(description=words, value=value, layout={"width": "420px"}, style=style)
 
-    def pressed(_: Any) -> None:
-        try:
-            new = changed(identity, class_word=word.value, learner=learner.value)
-            keep(new)
-            redraw(_card(new))
-            words = f"You are {new.learner} in class {new.class_word}. The exercises below now come "
-            "with your own figures. If one does not: menu Run, Run All Cells."
-            told.value = html.panel("right", "Kept.", html.paragraphs(words))
-        except (BitepointError, OSError) as error:
-            told.value = html.panel("not yet", "Not yet.", html.paragraphs(str(error)))
 
-    button.on_click(pressed)
-    output.show_live(ipywidgets.VBox([word, learner, button, told]))
+def _button(words: str, act: Callable[[Any], None], style: str = "") -> Any:
+    import ipywidgets
+
+    layout = {"width": "180px", "height": "36px"}
+    button = ipywidgets.Button(description=words, button_style=style, layout=layout)
+    button.on_click(act)
+    return button

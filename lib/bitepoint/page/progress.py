@@ -6,8 +6,10 @@ from msgspec import Struct
 
 from bitepoint.bank.lessons import lesson
 from bitepoint.errors import BitepointError
-from bitepoint.logbook.handin import make_hand_in
+from bitepoint.logbook import Identity
+from bitepoint.logbook.bookmark import keep_bookmark, read_bookmark
 from bitepoint.page import output
+from bitepoint.page.handing_in import fields_of, made_for
 from bitepoint.page.summing_up import critical_of, redraw, sessions_of, state_of
 
 DONE = ("right", "recorded", "withdrawn")
@@ -25,8 +27,8 @@ class Told(Struct, frozen=True):
 def standing(key: str) -> Told:
     """Return how far the learner is in a lesson, and bring the card at its end up to date.
 
-    The fields are `who`, `done`, `of`, `critical` (how many to put right first) and `to_do` (exercise id to its minutes); none
-    of them when there is nobody to ask about. Where feedback comes after the hand-in, done means recorded.
+    The fields are `who`, `done`, `of`, `critical` (how many to put right first), `to_do` (exercise id to its minutes) and
+    `place` (where the learner stopped in it, None where they did not); none of them when there is nobody to ask about. Where feedback comes after the hand-in, done means recorded.
     """
     try:
         identity = output.who_asks()
@@ -45,17 +47,30 @@ def standing(key: str) -> Told:
             "of": len(sessions),
             "critical": critical,
             "to_do": to_do,
+            "place": _place(identity, key),
         }
     )
 
 
-def hand_in() -> Told:
-    """Make the hand-in; the fields are `told`, and `file` below the workbook when there is one."""
+def _place(identity: Identity, key: str) -> dict[str, Any] | None:
+    mark = read_bookmark(identity.folder) if identity.folder else None
+    return {"id": mark.cell, "by": mark.by, "at": mark.at} if mark and mark.lesson == key else None
+
+
+def keep_place(key: str, cell: str, by: int) -> None:
+    """Keep where the learner is in a lesson, for the next time the course is opened."""
     try:
         identity = output.who_asks()
-        if identity.folder is None:
-            return Told({"told": "You work as the practice learner: there is nothing to hand in."})
-        path = make_hand_in(identity.folder)
+    except BitepointError:
+        return
+    if identity.folder:
+        keep_bookmark(identity.folder, key, cell, by)
+
+
+def hand_in() -> Told:
+    """Make the hand-in; the fields are `told` and, when there is one, `name` with `file` below the workbook or `data`."""
+    try:
+        identity = output.who_asks()
     except BitepointError as error:
         return Told({"told": str(error)})
-    return Told({"file": f"hand-in/{path.name}", "told": f"Made: {path.name}. Give this one file to your instructor."})
+    return Told(fields_of(*made_for(identity)))

@@ -11,12 +11,12 @@ from bitepoint.bank.lessons import LESSONS, lesson
 from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity, check_code, read_folder
 from bitepoint.logbook.device import device_name
-from bitepoint.logbook.handin import make_hand_in
 from bitepoint.logbook.presence import lines_gone, lines_missing
 from bitepoint.page import html, output
 from bitepoint.page.asking import asked, not_asked
 from bitepoint.page.cards import MIME
 from bitepoint.page.exercise_session import ExerciseSession
+from bitepoint.page.handing_in import show_button, so_far
 from bitepoint.page.records import RECORDS
 
 OBSERVED = "What only a person can see stays open: practical observation is still required."
@@ -33,7 +33,7 @@ def summary(name: str = "") -> None:
         return
     _shown[key] = output.show_static(static)
     if identity.kept and output.page_watches():
-        _show_button(identity)
+        show_button(identity)
 
 
 _shown: dict[str, Callable[[Any], None]] = {}
@@ -111,6 +111,7 @@ def _who(identity: Identity, key: str) -> str:
     said = [f"You are {identity.learner} in class {identity.class_word}. {_code(identity.folder, key)}".strip()]
     if missing := lines_missing(identity.folder, key, read_folder(identity.folder, key)):
         said.append(lines_gone(missing))
+    said.append(so_far(identity.folder))
     return "\n\n".join([*said, "To hand in: press “Make my hand-in” below, or run “bitepoint hand-in” on this folder."])
 
 
@@ -130,23 +131,3 @@ def _record(identity: Identity, key: str) -> dict[str, Any]:
         return {}
     lines = [line.text for found in read_folder(identity.folder, key).values() for line in found]
     return {MIME: {"lines": lines}} if lines else {}
-
-
-def _show_button(identity: Identity) -> None:
-    import ipywidgets
-
-    button = ipywidgets.Button(description="Make my hand-in", layout={"width": "220px", "height": "40px"})
-    told = ipywidgets.HTML()
-
-    def pressed(_: Any) -> None:
-        button.disabled = True
-        try:
-            path = make_hand_in(identity.folder) if identity.folder else None
-            words = f"Made: hand-in/{path.name}. Give that one file to your instructor." if path else ""
-            told.value = html.panel("right", "Done.", html.paragraphs(words))
-        except BitepointError as error:
-            told.value = html.panel("not yet", "Not yet.", html.paragraphs(str(error)))
-        button.disabled = False
-
-    button.on_click(pressed)
-    output.show_live(ipywidgets.VBox([button, told]))

@@ -14,8 +14,10 @@ from typing import NoReturn
 from filelock import FileLock, Timeout
 from msgspec import Struct
 
+from bitepoint.bank.lessons import LESSONS
 from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
+from bitepoint.logbook.bookmark import lesson_stopped_in
 from bitepoint.logbook.identity import FILE, SELF_STUDY, practice_learner, same_learner, same_name
 from bitepoint.workbook.create import (
     FIRST_FOR_STAFF,
@@ -31,7 +33,7 @@ from bitepoint.workbook.owner import check_bank
 from bitepoint.workbook.running import Running, running
 from bitepoint.workbook.runtime_folder import environment, runtime_folder_of
 from bitepoint.workbook.serve import FIRST_PORT, START_SECONDS, Server, is_root
-from bitepoint.workbook.start_file import write_start_file
+from bitepoint.workbook.start_file import write_shortcut, write_start_file
 from bitepoint.workbook.update import update_lessons
 
 Say = Callable[[str], None]
@@ -42,13 +44,16 @@ PREPARE_LOG = "prepare.log"
 class _Screen(Struct, frozen=True):
     """Where the course is shown: in a browser or by its address alone, said how, one lesson filling a projector.
 
-    For `staff` the first page is one of the notebooks for staff.
+    For `staff` the first page is one of the notebooks for staff. `stopped_in` is the key of the lesson in which the learner
+    stopped, "" at the first time and where nobody's place is kept. With `shortcut` one is put where this system shows them.
     """
 
     say: Say
     browser: bool
     projector: bool
     staff: bool
+    stopped_in: str
+    shortcut: bool
 
 
 def open_workbook(
@@ -59,12 +64,14 @@ def open_workbook(
     browser: bool = True,
     projector: bool = False,
     staff: bool = False,
+    shortcut: bool = False,
     say: Say = print,
 ) -> None:
     """Open a workbook in the browser and stay until Ctrl+C, a signal to end, or the page's own Shut Down.
 
     Where one of our servers is open on the folder already, say its address and return: nothing is written.
-    For a projector the type is large and one lesson fills the page. For staff their notebooks are put in too.
+    For a projector the type is large and one lesson fills the page. For staff their notebooks are put in too. A shortcut to
+    the workbook is put on the desktop where it is asked for.
 
     Raises
     ------
@@ -78,7 +85,8 @@ def open_workbook(
     check_owner(folder, identity)
     runtime = runtime_folder_of(folder)
     runtime.mkdir(parents=True, exist_ok=True)
-    screen = _Screen(say, browser, projector, staff)
+    stopped_in = "" if projector or staff else lesson_stopped_in(folder)
+    screen = _Screen(say, browser, projector, staff, stopped_in, shortcut)
     lock = FileLock(runtime / "open.lock")
     try:
         with lock.acquire(timeout=0):
@@ -112,11 +120,13 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
         put_staff_notebooks(folder)
     elif not screen.projector:
         write_start_file(folder)
+        _put_shortcut(folder, screen)
     if is_root():
         say("Caution: you work as root. Usual in a container; on your own computer, use your own account.")
     say(_whose(folder, identity))
     (runtime / PREPARE_LOG).unlink(missing_ok=True)
-    first, *others = (lesson.name for lesson in shipped_lessons())
+    first = _first(screen)
+    others = [lesson.name for lesson in shipped_lessons() if lesson.name != first]
     with _ends_on_signals(), Server(folder, runtime, port=port, projector=screen.projector) as server:
         with _preparing(folder, runtime, [first]) as lesson:
             found = server.wait_ready()
@@ -124,6 +134,16 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
         _show(found, screen)
         _run_ahead_until_closed(server, folder, runtime, others)
     say(_closed(folder))
+
+
+def _put_shortcut(folder: Path, screen: _Screen) -> None:
+    if not screen.shortcut:
+        return
+    written = write_shortcut(folder)
+    if not written:
+        screen.say("No shortcut could be written. “Open my course” lies in your course folder all the same.")
+    for path in written:
+        screen.say(f"A shortcut to your course was written: {path}")
 
 
 def _whose(folder: Path, identity: Identity) -> str:
@@ -181,6 +201,8 @@ def _already_open(runtime: Path, screen: _Screen, identity: Identity) -> None:
 
 
 def _show(found: Running, screen: _Screen) -> None:
+    if screen.stopped_in:
+        screen.say(f"Welcome back. You stopped in “{LESSONS[screen.stopped_in].title}”: it opens where you left it.")
     screen.say("")
     screen.say(f"    {_address(found, screen)}")
     screen.say("")
@@ -194,8 +216,14 @@ def _show(found: Running, screen: _Screen) -> None:
 
 
 def _address(found: Running, screen: _Screen) -> str:
-    first = f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else shipped_lessons()[0].name
-    return found.page(first, single=screen.projector)
+    return found.page(f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else _first(screen), single=screen.projector)
+
+
+def _first(screen: _Screen) -> str:
+    """Return the lesson to open: the one in which the learner stopped, else the first."""
+    lessons = [lesson.name for lesson in shipped_lessons()]
+    stopped = LESSONS[screen.stopped_in].notebook if screen.stopped_in else ""
+    return stopped if stopped in lessons else lessons[0]
 
 
 def _browse(found: Running, screen: _Screen) -> None:

@@ -1,4 +1,5 @@
-"""The live controls: a tightening drill, a bench of work cards, a form for an answer or a calculator, a moving picture.
+"""The live controls: a tightening drill, a bench of work cards, a form for an answer or a calculator, a moving picture, the
+button to hand in.
 
 A control only carries what a learner sees and does. Nothing about a right answer is ever in a trait: the kernel
 marks, then sets `said` (and `told`, where a learner is told step by step). What a learner sends arrives as a custom message (`{"do": "answer", …}`), so give a
@@ -9,6 +10,7 @@ runs in another thread than the cells, and nothing it prints or raises is shown 
 from .bolts import BoltCircle
 from .calculator import CalculatorForm
 from .form import AnswerForm
+from .hand_in import HandInControl
 from .slide import SlidingPicture, slide_spec
 from .sweep import SweepForm
 from .work import WorkBench
@@ -17,6 +19,7 @@ __all__ = [
     "AnswerForm",
     "BoltCircle",
     "CalculatorForm",
+    "HandInControl",
     "SlidingPicture",
     "SweepForm",
     "WorkBench",

@@ -1,4 +1,4 @@
-// The strip above a lesson: the lessons before and after, how far one is, hand in, show code, and one line of news.
+// The strip above a lesson: the lessons before and after, how far one is, hand in, show code, help, and one line of news.
 
 export class Bar {
   constructor(app, lab, panel, course, at, does) {
@@ -17,6 +17,10 @@ export class Bar {
     this.handIn = button("Make my hand-in", () => does.handIn());
     this.handIn.hidden = true;
     this.code = button("Show code", () => this.toggle());
+    this.helping = button("Help", () => this.toggleHelp());
+    this.helping.setAttribute("aria-expanded", "false");
+    this.help = does.help();
+    this.help.hidden = true;
     this.news = text("span", "bp-bar-news");
     this.news.setAttribute("role", "status");
     const middle = document.createElement("span");
@@ -24,7 +28,7 @@ export class Bar {
     middle.append(this.standing, this.news);
     const frame = text("span", "bp-bar-frame");
     frame.textContent = course.frame;
-    this.node.append(go(at - 1, "‹ Previous lesson"), go(at + 1, "Next lesson ›"), middle, this.handIn, this.code, frame);
+    this.node.append(go(at - 1, "‹ Previous lesson"), go(at + 1, "Next lesson ›"), middle, this.handIn, this.code, this.helping, frame, this.help);
     this.panel = panel;
     this.show(localStorage.getItem("bitepoint-code") === "shown");
     this.widget = new lab.widgets.Widget({ node: this.node });
@@ -37,6 +41,12 @@ export class Bar {
     this.show(shown);
   }
 
+  toggleHelp() {
+    this.help.hidden = !this.help.hidden;
+    this.helping.setAttribute("aria-expanded", String(!this.help.hidden));
+    this.fit();
+  }
+
   show(shown) {
     this.panel.node.classList.toggle("bp-code", shown);
     this.code.setAttribute("aria-pressed", String(shown));
@@ -46,17 +56,33 @@ export class Bar {
   /** Say one line, with buttons behind it: [words, what to do] each. */
   say(words, ...buttons) {
     this.news.replaceChildren(words, ...buttons.map(([word, act]) => button(word, act)));
+    this.fit();
   }
 
   /** Say where the finished hand-in is, with a link to save it. */
   handedIn(told, href, name) {
     const link = Object.assign(document.createElement("a"), { href, download: name, textContent: "Save this file" });
     this.news.replaceChildren(`${told} `, link);
+    this.fit();
+  }
+
+  /** As high as what it says: nothing of it is cut off, the frame under it least of all. */
+  fit() {
+    const { style } = this.node;
+    const [height, before] = [style.height, style.minHeight];
+    style.minHeight = "";
+    const least = parseFloat(getComputedStyle(this.node).minHeight);
+    // JupyterLab's layout gives it a height and lets none of its content have a say in it.
+    Object.assign(style, { height: "0", minHeight: "0" });
+    const needed = this.node.scrollHeight + 1;
+    Object.assign(style, { height, minHeight: needed > least ? `${needed}px` : "" });
+    if (style.minHeight !== before) this.widget.parent?.fit();
   }
 
   stand(words) {
     this.standing.textContent = words;
     this.handIn.hidden = false;
+    this.fit();
   }
 }
 

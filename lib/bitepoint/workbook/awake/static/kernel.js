@@ -19,6 +19,11 @@ export async function handIn(panel) {
   return (await value(panel, FROM("hand_in()")))?.["application/json"];
 }
 
+/** Keep where the reader is in a lesson, so that another browser or computer finds it too. */
+export async function keepPlace(panel, key, place) {
+  await value(panel, FROM(`keep_place(${JSON.stringify(key)}, ${JSON.stringify(place.id)}, ${place.by})`));
+}
+
 /** Run the course's own code without a cell. */
 export async function quietly(panel, code, expressions = {}) {
   const kernel = panel.sessionContext.session?.kernel;

@@ -1,7 +1,8 @@
 // One lesson in one panel: its own cells run when it opens, a stranger's never, and the bar says where one stands.
 import { Bar } from "./bar.js";
 import { exerciseOf, isPersonal, sorted } from "./cells.js";
-import { handIn, isSafe, progress, quietly } from "./kernel.js";
+import { help } from "./help.js";
+import { handIn, isSafe, keepPlace, progress, quietly } from "./kernel.js";
 import { Place } from "./place.js";
 
 // Two views of one notebook share its cells: what one has woken, the other need not. Notebook to {kernel, done, stale}.
@@ -20,8 +21,8 @@ export class Lesson {
       cell.addClass("bp-ours");
       if (isPersonal(cell)) cell.addClass("bp-asleep");
     }
-    this.bar = new Bar(this.app, this.lab, panel, this.course, this.at, { handIn: () => this.handIn() });
-    this.place = new Place(panel, panel.context.path);
+    this.bar = new Bar(this.app, this.lab, panel, this.course, this.at, { handIn: () => this.handIn(), help: () => help(this) });
+    this.place = new Place(panel, panel.context.path, (kept) => this.awake && keepPlace(panel, this.key, kept));
     try {
       await panel.sessionContext.ready;
       this.listen();
@@ -120,6 +121,7 @@ export class Lesson {
   async stand() {
     const found = await progress(this.panel, this.key);
     if (found?.of === undefined) return;
+    if (this.place.hear(found.place)) this.sayWhatIsNotOurs();
     const other = this.who && this.who !== found.who;
     this.who = found.who;
     this.bar.stand(words(found, this.askedByPart()));
@@ -141,11 +143,16 @@ export class Lesson {
   async handIn() {
     this.bar.say("Making the hand-in …");
     const made = await handIn(this.panel);
-    if (!made?.file) return this.bar.say(made?.told ?? "The hand-in was not made. Try again.");
+    if (!made?.name) return this.bar.say(made?.told ?? "The hand-in was not made. Try again.");
+    this.bar.handedIn(made.told, await this.addressOf(made), made.name);
+    await this.stand();
+  }
+
+  /** Where the hand-in can be saved from: a file of the workbook, or the bytes themselves where the folder took none. */
+  async addressOf({ file, data }) {
+    if (!file) return URL.createObjectURL(new Blob([Uint8Array.from(atob(data), (sign) => sign.charCodeAt(0))]));
     const folder = this.panel.context.path.split("/").slice(0, -1);
-    const path = [...folder, ...made.file.split("/")].join("/");
-    const href = await this.app.serviceManager.contents.getDownloadUrl(path);
-    this.bar.handedIn(made.told, href, made.file.split("/").pop());
+    return this.app.serviceManager.contents.getDownloadUrl([...folder, ...file.split("/")].join("/"));
   }
 }
 

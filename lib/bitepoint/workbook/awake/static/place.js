@@ -1,13 +1,21 @@
 // The reader's place: kept while the lesson wakes and its outputs grow, and remembered for the next time.
 
+/** Path of a lesson to the cell at which it is to open, once. */
+export const sentTo = new Map();
+
+const TELL_MS = 1500;
 const MOVES = ["wheel", "pointerdown", "keydown", "touchstart"];
 
 export class Place {
-  constructor(panel, name) {
+  constructor(panel, name, tell) {
     this.panel = panel;
-    this.key = `bitepoint-place:${name}`;
+    this.tell = tell;
+    // Several courses of one computer may have the same address, one after the other.
+    this.key = `bitepoint-place:${root()}/${name}`;
     this.outer = panel.node.querySelector(".jp-WindowedPanel-outer");
-    this.kept = read(this.key);
+    this.sent = sentTo.get(name);
+    sentTo.delete(name);
+    this.kept = this.sent ? { id: this.sent, by: 0, at: Date.now() } : read(this.key);
     this.holding = true;
     const free = () => this.free();
     for (const kind of MOVES) panel.node.addEventListener(kind, free, { once: true, capture: true });
@@ -18,7 +26,15 @@ export class Place {
 
   /** Whether the reader comes back to a place further down. */
   get isReturn() {
-    return Boolean(this.kept) && this.panel.content.widgets.findIndex((cell) => cell.model.id === this.kept.id) > 0;
+    return Boolean(this.kept) && !this.sent && this.panel.content.widgets.findIndex((cell) => cell.model.id === this.kept.id) > 0;
+  }
+
+  /** Go where the course itself says that the reader stopped, if that is newer than what this browser knows. */
+  hear(kept) {
+    if (!this.holding || !kept || kept.at <= (this.kept?.at ?? 0)) return false;
+    this.kept = kept;
+    this.put();
+    return true;
   }
 
   put() {
@@ -46,6 +62,7 @@ export class Place {
     if (!this.holding) return;
     this.holding = false;
     this.watch.disconnect();
+    this.keep();
     let timer;
     this.outer.addEventListener("scroll", () => {
       clearTimeout(timer);
@@ -59,7 +76,19 @@ export class Place {
     const cell = this.panel.content.widgets.find((one) => one.node.getBoundingClientRect().bottom > top + 1);
     if (!cell) return;
     const by = Math.round(cell.node.getBoundingClientRect().top - top);
-    localStorage.setItem(this.key, JSON.stringify({ id: cell.model.id, by }));
+    const kept = { id: cell.model.id, by, at: Date.now() };
+    localStorage.setItem(this.key, JSON.stringify(kept));
+    clearTimeout(this.waiting);
+    this.waiting = setTimeout(() => this.panel.isDisposed || this.tell(kept), TELL_MS);
+  }
+}
+
+/** The folder that the server shows, "" where the page does not say. */
+function root() {
+  try {
+    return JSON.parse(document.getElementById("jupyter-config-data").textContent).serverRoot ?? "";
+  } catch {
+    return "";
   }
 }
 
