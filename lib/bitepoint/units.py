@@ -91,7 +91,9 @@ _NUMBER = re.compile(
 _DROPPED = re.compile(r"[\s·.*×⋅•_\-‑–]+")
 MAX_LENGTH = 80
 _LARGEST = 10**12
-_TOO_LARGE = "That number is too large to be meant. Write a number and its unit, such as 12.5 N·m."
+_SUCH = "Write a number and its unit, such as 12.5 N·m."
+_LIKE = "Write, for example, 12.5 N·m."
+_TOO_LARGE = "That number is too large to be meant."
 
 
 class Quantity(NamedTuple):
@@ -170,14 +172,15 @@ def convert(value: float, unit: str, to: str) -> float:
         )
     converted = value if unit == to else value * _SIZE[unit] / _SIZE[to]
     if not isfinite(converted):
-        raise NotUnderstood(_TOO_LARGE)
+        raise NotUnderstood(f"{_TOO_LARGE} {_SUCH}")
     return converted
 
 
-def quantity(typed: object) -> Quantity:
+def quantity(typed: object, *, advice: str = "") -> Quantity:
     """Read a number with an optional unit, as a person types it.
 
-    Takes text ("84,2 Nm", "62 lbf·ft"), a number, or the pair that Python makes of 84,2.
+    Takes text ("84,2 Nm", "62 lbf·ft"), a number, or the pair that Python makes of 84,2. `advice` says how to write
+    it where no torque is asked.
 
     Raises
     ------
@@ -185,27 +188,27 @@ def quantity(typed: object) -> Quantity:
         Says what is wrong and how to write it; "1,200" is ambiguous and is asked back.
     """
     if isinstance(typed, bool):
-        raise NotUnderstood(f"{typed} is no number. Write a number and its unit, such as 12.5 N·m.")
+        raise NotUnderstood(f"{typed} is no number. {advice or _SUCH}")
     if isinstance(typed, (int, float)):
         if not abs(typed) <= _LARGEST:
-            raise NotUnderstood(_TOO_LARGE)
+            raise NotUnderstood(f"{_TOO_LARGE} {advice or _SUCH}")
         return Quantity(float(typed), None)
     if isinstance(typed, (tuple, list)) and len(typed) == 2 and all(type(part) is int for part in typed):
         whole, decimals = typed
         if abs(whole) < 10**12 and 0 <= decimals < 10**12:
-            return quantity(f"{whole},{decimals}")
+            return quantity(f"{whole},{decimals}", advice=advice)
     if not isinstance(typed, str):
-        raise NotUnderstood("That is no number. Write a number and its unit, such as 12.5 N·m.")
-    return _from_text(typed)
+        raise NotUnderstood(f"That is no number. {advice or _SUCH}")
+    return _from_text(typed, advice or _LIKE)
 
 
-def _from_text(typed: str) -> Quantity:
+def _from_text(typed: str, advice: str) -> Quantity:
     shown = typed.strip()[:30]
     if len(typed) > MAX_LENGTH:
-        raise NotUnderstood(f"{shown!r}… is too long for a number with a unit. Write, for example, 12.5 N·m.")
+        raise NotUnderstood(f"{shown!r}… is too long for a number with a unit. {advice}")
     match = _NUMBER.fullmatch(typed)
     if match is None or not (match[2] or match[4]):
-        raise NotUnderstood(f"{shown!r} does not start with a number. Write, for example, 12.5 N·m.")
+        raise NotUnderstood(f"{shown!r} does not start with a number. {advice}")
     sign, whole, mark, decimals, unit = match.groups()
     whole = re.sub(r"\D", "", whole or "0")
     if mark == "," and len(decimals) == 3 and whole != "0" and len(whole) <= 3:
@@ -214,6 +217,6 @@ def _from_text(typed: str) -> Quantity:
             f"Write {whole}{decimals}, or {whole}.{decimals} with a point."
         )
     if unit and ((unit[0].isdigit() and _key(unit) not in _SPELLINGS) or unit[0] in ",.*/+^" or unit.startswith("−")):
-        raise NotUnderstood(f"{shown!r} is more than one number with a unit. Write, for example, 12.5 N·m.")
+        raise NotUnderstood(f"{shown!r} is more than one number with a unit. {advice}")
     value = float(f"{whole}.{decimals or '0'}")
     return Quantity(-value if sign in ("-", "−", "–") else value, unit_named(unit) if unit.strip() else None)

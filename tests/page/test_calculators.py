@@ -80,7 +80,7 @@ def test_a_field_out_of_range_is_named() -> None:
 
 def test_a_pitch_no_thread_has_is_one_clear_line() -> None:
     """A pitch too coarse for the diameter is refused by the mechanics, in words."""
-    with pytest.raises(BitepointError, match="pitch_mm must be between"):
+    with pytest.raises(BitepointError, match="Pitch must be between"):
         results("bolt-preload", d=6, pitch=4)
 
 

@@ -7,7 +7,7 @@ from markupsafe import Markup
 from bitepoint import pictures
 from bitepoint.errors import BitepointError
 from bitepoint.page import html, output
-from bitepoint.page.calculators import Calculation, Calculator, calculator_named
+from bitepoint.page.calculators import Calculation, Calculator, Field, calculator_named
 from bitepoint.sources import source
 from bitepoint.workshop.vehicles import FRAME
 
@@ -28,7 +28,7 @@ def calculator(name: str) -> None:
 def _card(calc: Calculator) -> Markup:
     rows = [("Field", "Figure")]
     defaults = calc.defaults()
-    for field in (f for f in calc.fields if calc.applies(f, {})):
+    for field in (f for f in (*calc.shown_first(), *calc.folded()) if calc.applies(f, {})):
         rows.append((field.label, f"{defaults[field.key]} {field.unit}".strip()))
     worked = html.joined([html.table(rows), result_html(calc, calc.answer({}))])
     return html.render(
@@ -37,8 +37,7 @@ def _card(calc: Calculator) -> Markup:
         title=calc.title,
         frame=FRAME if calc.vehicle else "",
         about=calc.about,
-        # Folded away where live fields stand right below.
-        worked=html.folded("Worked with its first figures", worked, is_open=not output.page_watches()),
+        worked=html.folded("Worked with its first figures", worked, is_open=True),
         source=source(calc.source).title,
     )
 
@@ -64,32 +63,37 @@ def _show_fields(calc: Calculator) -> None:
         "title": calc.title,
         "frame": FRAME if calc.vehicle else "",
         "fields": [
-            {
-                "key": f.key,
-                "label": f.label,
-                "unit": f.unit,
-                "kind": "choice" if f.options else "number",
-                "low": f.low,
-                "high": f.high,
-                "step": f.step,
-                "options": list(f.options),
-                "slider": f.slider,
-                "only_for": list(f.only_for),
-            }
-            for f in calc.fields
+            *(_spec(field) for field in calc.shown_first()),
+            *({**_spec(field), "folded": True} for field in calc.folded()),
         ],
     }
-    form = widgets.CalculatorForm(spec=spec, values=calc.defaults(), shown=_shown(calc, {}))
+    form = widgets.CalculatorForm(spec=spec, values=calc.defaults(), shown=result_html(calc, calc.answer({})))
 
     def changed(change: dict[str, Any]) -> None:
-        form.shown = _shown(calc, change["new"])
+        """Show what the new figures give, or what is wrong with which of them; the result before then stays."""
+        with form.hold_sync():
+            try:
+                form.shown, form.wrong = result_html(calc, calc.answer(change["new"])), {}
+            except BitepointError as error:
+                form.wrong = calc.wrong(change["new"]) or {getattr(error, "key", ""): str(error)}
+            form.answered += 1
 
     form.observe(changed, names="values")
     output.show_live(form)
 
 
-def _shown(calc: Calculator, typed: dict[str, object]) -> str:
-    try:
-        return result_html(calc, calc.answer(typed))
-    except BitepointError as error:
-        return html.panel("not yet", "Not yet.", html.paragraphs(str(error)))
+def _spec(field: Field) -> dict[str, Any]:
+    return {
+        "key": field.key,
+        "label": field.label,
+        "unit": field.unit,
+        "kind": "choice" if field.options else "number",
+        "low": field.low,
+        "high": field.high,
+        "step": field.step,
+        "options": list(field.options),
+        "slider": field.slider,
+        "only_for": list(field.only_for),
+        "group": field.group,
+        "short": field.short,
+    }

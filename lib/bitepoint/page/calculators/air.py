@@ -7,7 +7,8 @@ from bitepoint.mechanics.hydraulics import (
     ring_area_mm2,
 )
 from bitepoint.mechanics.release import bearing_travel_mm, overall_ratio
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
@@ -25,6 +26,8 @@ _RING = vehicle("B")
     ),
     vehicle="B",
     source="college-physics",
+    blames={"inner_mm": "inner", "line_pressure_bar": "Pressure with the pedal down"},
+    first=("air", "pedal", "free"),
     fields=(
         Field(key="air", label="Air in the line, at rest", unit="ml", default=1, low=0, high=10, step=0.1),
         Field(

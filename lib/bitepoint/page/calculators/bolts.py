@@ -18,7 +18,8 @@ from bitepoint.mechanics.joints import (
     preload_after_angle_n,
     preload_after_angle_twice_n,
 )
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
@@ -44,6 +45,7 @@ def _thread(d: float, pitch: float) -> tuple[Field, Field]:
     ),
     vehicle="A",
     source="iso-898-1",
+    blames={"pitch_mm": "pitch"},
     fields=(
         *_thread(_A.bolt.d_mm, _A.bolt.pitch_mm),
         Field(key="class", label="Property class", default=_A.bolt.prop_class, options=_CLASSES),
@@ -93,6 +95,8 @@ def _over(share: float) -> tuple[str, ...]:
     ),
     vehicle="B",
     source="derived",
+    blames={"pitch_mm": "pitch"},
+    first=("snug", "angle", "k"),
     fields=(
         Field(key="snug", label="Last torque stage", unit="N·m", default=_B.tightening.final_nm, low=0, high=200),
         Field(key="k", label="Nut factor K", default=_B.tightening.nut_factor, low=0.05, high=0.6, step=0.01),
@@ -231,6 +235,8 @@ def _length_verdict(engaged: float, room: float, too_little: bool) -> tuple[str,
     ),
     vehicle="A",
     source="mil-hdbk-60",
+    blames={"pitch_mm": "pitch", "head_mm": "ring"},
+    first=("torque", "thread", "head"),
     fields=(
         Field(key="torque", label="Torque", unit="N·m", default=_A.tightening.final_nm, low=1, high=500),
         *_thread(_A.bolt.d_mm, _A.bolt.pitch_mm),

@@ -14,7 +14,8 @@ from bitepoint.mechanics.wear import (
     wear_until_slip_coil_springs_mm,
     wear_until_slip_diaphragm_mm,
 )
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
@@ -58,6 +59,8 @@ PLAIN = {UNIFORM_WEAR: "run in (uniform wear)", UNIFORM_PRESSURE: "new (uniform 
     ),
     vehicle="A",
     source="machine-elements-design",
+    blames={"inner_diameter_mm": "inner", "outer_diameter_mm": "outer"},
+    first=("load", "mu", "engine"),
     fields=(
         _LOAD, *_RING,
         Field(key="faces", label="Friction faces", default="2", options=("1", "2", "4", "6")),
@@ -124,6 +127,8 @@ def _reserve_warnings(reserve: float, faces: int) -> tuple[str, ...]:
     ),
     vehicle="A",
     source="machine-elements-design",
+    blames={"inner_diameter_mm": "inner", "outer_diameter_mm": "outer", "wear_mm": "wear", "travel_ratio_new": "new"},
+    first=("wear", "engine", "mu"),
     fields=(
         _LOAD, _ENGINE, *_RING,
         Field(key="wear", label="Wear now, both facings together", unit="mm", default=1, low=0, high=3.5, step=0.1),

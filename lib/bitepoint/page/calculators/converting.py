@@ -1,7 +1,8 @@
 """The unit calculator: torque, length, pressure and speed in the units a workshop meets."""
 
 from bitepoint import units
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 

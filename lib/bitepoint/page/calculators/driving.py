@@ -9,7 +9,8 @@ from bitepoint.mechanics.driveline import (
 )
 from bitepoint.mechanics.tyres import rolling_circumference_mm, tyre_diameter_mm, unloaded_circumference_mm
 from bitepoint.mechanics.uncertainty import expanded_uncertainty
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle, vehicles
@@ -29,6 +30,8 @@ GEARBOXES = {f"training vehicle {letter}": car for letter, car in vehicles().ite
     ),
     vehicle="A",
     source="wdk-rolling-circumference",
+    blames={"diameter_mm": "Diameter of the tyre"},
+    first=("car", "rpm", "kmh"),
     fields=(
         Field(key="car", label="Gearbox of", default="training vehicle A", options=tuple(GEARBOXES)),
         Field(
@@ -119,6 +122,8 @@ _ROLLS_MM = rolling_circumference_mm(
     ),
     vehicle="A",
     source="jcgm-100",
+    blames={"slip_percent": "Slip"},
+    first=("rpm", "kmh", "gear"),
     fields=(
         Field(
             key="rpm",

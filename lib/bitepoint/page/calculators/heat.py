@@ -5,7 +5,8 @@ from math import atan, degrees, pi
 from bitepoint.mechanics.heat import slip_energy_j, slip_time_s, temperature_rise_k
 from bitepoint.mechanics.takeup import hill_torque_at_clutch_nm, vehicle_inertia_at_clutch_kg_m2
 from bitepoint.mechanics.tyres import rolling_circumference_mm, tyre_diameter_mm
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
@@ -34,6 +35,8 @@ HOT_K, LONG_S = 200.0, 5.0
     ),
     vehicle="A",
     source="theory-of-machines",
+    blames={"clutch_torque_nm": "clutch"},
+    first=("rpm", "gear", "starts"),
     fields=(
         Field(key="rpm", label="Engine held at", unit="rpm", default=1500, low=700, high=5000, step=100),
         Field(

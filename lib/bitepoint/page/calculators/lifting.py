@@ -18,7 +18,8 @@ from bitepoint.mechanics.loads import (
     centre_of_gravity_shift_mm,
     rating_used_percent,
 )
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.tools import workshop
 from bitepoint.workshop.vehicles import vehicle
@@ -45,6 +46,7 @@ YOUNG_RULE = "Under 18 the employer's\nyoung-person rules come first: ask."
     ),
     vehicle="A",
     source="niosh-94-110",
+    first=("age", "load", "h"),
     fields=(
         Field(key="age", label="Who lifts", default=ADULT, options=(ADULT, YOUNG)),
         Field(key="way", label="How", default=STANDING, options=(STANDING, *REFUSED)),
@@ -144,6 +146,8 @@ def _lift_warnings(load: float, limit: float) -> tuple[str, ...]:
     ),
     vehicle="A",
     source="derived",
+    blames={"part_kg": "part"},
+    first=("part", "fore", "aft"),
     fields=(
         Field(
             key="front",

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 
 from bitepoint.errors import NotUnderstood
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.roadtests import MOST_NUMBER, road_test
 from bitepoint.workshop.simulator import Sample

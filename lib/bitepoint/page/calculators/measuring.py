@@ -10,7 +10,8 @@ from bitepoint.mechanics.decisions import (
     guard_band,
 )
 from bitepoint.mechanics.metrology import run_out_bounds_mm, run_out_limit_mm, run_out_mm
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
@@ -30,12 +31,19 @@ FIRST = (0.0, 0.02, 0.04, 0.06, 0.07, 0.05, 0.03, 0.01)
     ),
     vehicle="A",
     source="tm-9-2815-202-34",
+    first=("r1", "float", "limit"),
     fields=(
         *(
-            Field(key=f"r{i}", label=f"Reading {i}, at {45 * (i - 1)}°", unit="mm", default=r, low=-2, high=2, step=0.01)
+            Field(
+                key=f"r{i}", label=f"Reading {i}, at {45 * (i - 1)}°", unit="mm", default=r, low=-2, high=2, step=0.01,
+                group="Readings", short=f"{45 * (i - 1)}°",
+            )
             for i, r in enumerate(FIRST, start=1)
         ),
-        Field(key="again", label="First place again", unit="mm", default=0, low=-2, high=2, step=0.01),
+        Field(
+            key="again", label="First place again", unit="mm", default=0, low=-2, high=2, step=0.01,
+            group="Readings", short="0° again",
+        ),
         Field(key="float", label="Crankshaft", default=PUSHED, options=(PUSHED, LOOSE)),
         Field(key="end", label="End float of the crankshaft", unit="mm", default=0.15, low=0, high=0.6, step=0.01, only_for=("float", LOOSE)),
         Field(key="limit", label="Limit of the sheet, max", unit="mm", default=_FLYWHEEL.face_runout_limit_mm, low=0.01, high=0.5, step=0.01),
@@ -119,6 +127,7 @@ DECISIONS = {
     ),
     vehicle="A",
     source="jcgm-106",
+    first=("measured", "limit", "u"),
     fields=(
         Field(key="measured", label="Measured", unit="mm", default=0.07, low=0, high=500, step=0.01),
         Field(

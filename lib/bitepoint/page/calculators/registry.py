@@ -2,6 +2,7 @@
 
 import importlib
 import pkgutil
+import re
 from collections.abc import Callable
 from difflib import get_close_matches
 from functools import cache
@@ -9,28 +10,10 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from bitepoint import units
-from bitepoint.errors import BadInput, NotUnderstood
+from bitepoint.errors import BadInput, NotUnderstood, OutOfRange
+from bitepoint.page.calculators import fields as read
+from bitepoint.page.calculators.fields import Field
 from bitepoint.questions.question import Picture
-
-
-class Field(Struct, frozen=True, kw_only=True):
-    """One input: a number in `unit` with its default and range, or a choice when `options` is given.
-
-    `slider`: the number can also be dragged along its range. `only_for`: the key of a choice and the options with which
-    the field has a meaning; with another it is not shown and keeps its default.
-    """
-
-    key: str
-    label: str
-    unit: str = ""
-    default: float | str
-    low: float = 0.0
-    high: float = 0.0
-    step: float = 1.0
-    options: tuple[str, ...] = ()
-    slider: bool = False
-    only_for: tuple[str, ...] = ()
 
 
 class Calculation(Struct, frozen=True, kw_only=True):
@@ -52,8 +35,21 @@ Choices = dict[str, str]
 Compute = Callable[[Values, Choices], Calculation]
 
 
+class WrongField(NotUnderstood):
+    """What stands in one field, named by `key`, cannot be worked with; "" where no single field is to blame."""
+
+    def __init__(self, key: str, told: str) -> None:
+        self.key = key
+        super().__init__(told)
+
+
 class Calculator(Struct, frozen=True, kw_only=True):
-    """A named calculator; `vehicle` is the letter of the training vehicle whose figures are the defaults, or empty."""
+    """A named calculator; `vehicle` is the letter of the training vehicle whose figures are the defaults, or empty.
+
+    `first`: the keys of the three fields that matter most, in the order they stand in; the rest is folded away. Empty
+    where there are so few that all are shown. `blames`: the key of the field behind an argument of the mechanics, or words
+    for what is worked out of several.
+    """
 
     name: str
     title: str
@@ -62,10 +58,27 @@ class Calculator(Struct, frozen=True, kw_only=True):
     vehicle: str
     source: str
     compute: Compute
+    first: tuple[str, ...] = ()
+    blames: dict[str, str] = {}
 
     def defaults(self) -> dict[str, str]:
         """Return the text each field starts with."""
-        return {f.key: f.default if isinstance(f.default, str) else f"{f.default:g}" for f in self.fields}
+        return {f.key: f.first_text for f in self.fields}
+
+    def shown_first(self) -> tuple[Field, ...]:
+        """Return the fields that are never folded away; one of a group brings its whole group."""
+        if not self.first:
+            return self.fields
+        named = [next(f for f in self.fields if f.key == key) for key in self.first]
+        return tuple(f for one in named for f in (self._of_group(one.group) if one.group else (one,)))
+
+    def folded(self) -> tuple[Field, ...]:
+        """Return the other fields."""
+        first = {f.key for f in self.shown_first()}
+        return tuple(f for f in self.fields if f.key not in first)
+
+    def _of_group(self, group: str) -> tuple[Field, ...]:
+        return tuple(f for f in self.fields if f.group == group)
 
     def applies(self, field: Field, typed: dict[str, object]) -> bool:
         """Whether a field has a meaning with the choices made (those missing as by default)."""
@@ -74,69 +87,81 @@ class Calculator(Struct, frozen=True, kw_only=True):
         choice, *options = field.only_for
         return typed.get(choice, self.defaults()[choice]) in options
 
+    def wrong(self, typed: dict[str, object]) -> dict[str, str]:
+        """Return what is wrong with each field that cannot be read, by its key: all of them, not the first alone."""
+        found: dict[str, str] = {}
+        for field in self.fields:
+            try:
+                self._entry(field, typed)
+            except NotUnderstood as error:
+                found[field.key] = str(error)
+        return found
+
+    def _entry(self, field: Field, typed: dict[str, object]) -> float | str:
+        entry = typed.get(field.key, field.default) if self.applies(field, typed) else field.default
+        return read.choice(field, entry) if field.options else read.number(field, entry)
+
     def answer(self, typed: dict[str, object]) -> Calculation:
         """Return the result for fields as typed (missing ones take their default).
 
         Raises
         ------
-        BitepointError
-            A field cannot be read or is out of range: one line that names the field.
+        WrongField
+            A field cannot be read or is out of range, or the figures do not go together: one line that names the field.
         """
-        values: Values = {}
-        choices: Choices = {}
+        for key, told in self.wrong(typed).items():
+            raise WrongField(key, told)
+        entries = {f.key: self._entry(f, typed) for f in self.fields}
+        values = {key: entry for key, entry in entries.items() if not isinstance(entry, str)}
+        choices = {key: entry for key, entry in entries.items() if isinstance(entry, str)}
+        try:
+            return self.compute(values, choices)
+        except OutOfRange as error:
+            raise self._blamed(error) from None
+
+    def _blamed(self, error: OutOfRange) -> WrongField:
+        """Say an error of the mechanics in the words of the fields."""
+        blamed = self.blames.get(error.name, "")
         for field in self.fields:
-            entry = typed.get(field.key, field.default) if self.applies(field, typed) else field.default
-            if field.options:
-                choices[field.key] = _choice(field, entry)
-            else:
-                values[field.key] = _number(field, entry)
-        return self.compute(values, choices)
+            if blamed == field.key or error.name == field.label:
+                told = str(OutOfRange(field.label, error.rule, error.given, error.advice))
+                return WrongField(field.key, self._in_words(told))
+        return WrongField("", self._in_words(f"{blamed} is then {error.given}, but must be {error.rule}."))
 
-
-def _choice(field: Field, entry: object) -> str:
-    if entry not in field.options:
-        raise NotUnderstood(f"{field.label}: choose one of {', '.join(field.options)}.")
-    return str(entry)
-
-
-def _number(field: Field, entry: object) -> float:
-    try:
-        typed = units.quantity(_plain(entry, field.unit))
-        if typed.unit and not field.unit:
-            raise NotUnderstood("write the figure alone, without a unit.")
-        value = typed.value if typed.unit is None else units.convert(typed.value, typed.unit, field.unit)
-    except NotUnderstood as error:
-        raise NotUnderstood(f"{field.label}: {error}") from None
-    if not field.low <= value <= field.high:
-        unit = f" {field.unit}" if field.unit else ""
-        raise NotUnderstood(
-            f"{field.label} must be between {field.low:g} and {field.high:g}{unit}, but you gave {value:g}{unit}."
-        )
-    return value
-
-
-def _plain(entry: object, unit: str) -> object:
-    """Take the field's own unit off what was typed, if it is one that `units` does not convert (kN/mm, kg·m²)."""
-    if not isinstance(entry, str) or not unit or not entry.strip().endswith(unit):
-        return entry
-    try:
-        units.unit_named(unit)
-    except NotUnderstood:
-        return entry.strip().removesuffix(unit)
-    return entry
+    def _in_words(self, told: str) -> str:
+        for argument, key in self.blames.items():
+            label = next((f.label for f in self.fields if f.key == key), key)
+            told = re.sub(rf"(?<!\w){re.escape(argument)}(?!\w)", f"“{label}”", told)
+        return re.sub(r"\d+\.\d{4,}", lambda long: f"{float(long[0]):.4g}", told)
 
 
 _CALCULATORS: dict[str, Calculator] = {}
 
 
 def calculator(
-    name: str, *, title: str, about: str, fields: tuple[Field, ...], source: str, vehicle: str = ""
+    name: str,
+    *,
+    title: str,
+    about: str,
+    fields: tuple[Field, ...],
+    source: str,
+    vehicle: str = "",
+    first: tuple[str, ...] = (),
+    blames: dict[str, str] | None = None,
 ) -> Callable[[Compute], Compute]:
     """Register the function below as the calculator `name`."""
 
     def register(compute: Compute) -> Compute:
         _CALCULATORS[name] = Calculator(
-            name=name, title=title, about=about, fields=fields, vehicle=vehicle, source=source, compute=compute
+            name=name,
+            title=title,
+            about=about,
+            fields=fields,
+            vehicle=vehicle,
+            source=source,
+            compute=compute,
+            first=first,
+            blames=blames or {},
         )
         return compute
 

@@ -2,7 +2,8 @@
 
 from bitepoint.mechanics.hydraulics import bore_area_mm2, ring_area_mm2
 from bitepoint.mechanics.release import bearing_travel_mm, overall_ratio, pedal_effort_n, plate_lift_mm
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.pedal_motion import LOST_MM
 from bitepoint.workshop.vehicles import vehicle
@@ -22,6 +23,8 @@ CABLE, FORK, RING = "cable and levers", "slave cylinder and fork", "concentric s
     ),
     vehicle="A",
     source="derived",
+    blames={"inner_mm": "inner", "bearing_travel_mm": "Travel of the release bearing", "ratio": "Overall ratio"},
+    first=("way", "pedal", "free"),
     fields=(
         Field(key="way", label="Release by", default=CABLE, options=(CABLE, FORK, RING)),
         Field(

@@ -11,7 +11,8 @@ from bitepoint.mechanics.spring import (
     turning_points,
     zero_load_travels,
 )
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 
@@ -26,6 +27,8 @@ from bitepoint.questions.question import Picture
         "comes and goes."
     ),
     source="machine-elements-design",
+    blames={"travel_ratio": "Travel ÷ height of the cone", "diameter_ratio": "Outer ÷ inner diameter", "height_ratio": "Height of the cone ÷ thickness"},
+    first=("s", "h", "t"),
     fields=(
         Field(key="t", label="Thickness", unit="mm", default=2.65, low=0.5, high=6, step=0.05),
         Field(key="h", label="Height of the free cone", unit="mm", default=3.98, low=0.5, high=12, step=0.1),

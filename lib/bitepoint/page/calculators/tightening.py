@@ -24,7 +24,8 @@ from bitepoint.mechanics.tightening import (
     tilt,
 )
 from bitepoint.mechanics.wrench import straight_bar_setting_nm, torque_at_bolt_nm, wrench_setting_nm
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
 
@@ -48,6 +49,8 @@ SCATTER_NOTE = (
     ),
     vehicle="A",
     source="iso-898-1",
+    blames={"pitch_mm": "pitch", "head_mm": "ring", "preload_n": "Preload"},
+    first=("torque", "k", "d"),
     fields=(
         Field(key="torque", label="Torque", unit="N·m", default=_SHEET.tightening.final_nm, low=1, high=500),
         Field(key="way", label="Friction given as", default=BY_FACTOR, options=(BY_FACTOR, BY_FRICTION)),
@@ -156,6 +159,7 @@ def _proof_warnings(share: float) -> tuple[str, ...]:
     ),
     vehicle="A",
     source="navedtra-14315-fig-3-44",
+    blames={"lever_mm + offset_mm·cos(angle_deg)": "From grip to bolt, along the handle,"},
     fields=(
         Field(
             key="target", label="Torque of the sheet", unit="N·m", default=_SHEET.tightening.final_nm, low=1, high=500
@@ -234,6 +238,7 @@ def _crow_foot(values: Values) -> Calculation:
         "the order moves the tilt, the stages and the second round move the weakest bolt. The losses are an example."
     ),
     source="derived",
+    first=("order", "stages", "second"),
     fields=(
         Field(key="bolts", label="Number of bolts", default="6", options=tuple(str(n) for n in range(4, 13))),
         Field(key="order", label="Order", default=ROUND, options=(STAR, ROUND, SIDE, FORGOTTEN)),

@@ -8,7 +8,8 @@ from bitepoint.mechanics.vibration import (
     stiffness_nm_per_rad,
     two_inertia_frequency_hz,
 )
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import InertiaModel, vehicle
@@ -31,6 +32,7 @@ _MODEL: InertiaModel = _CAR.flywheel.inertia_model or InertiaModel(
     ),
     vehicle="B",
     source="two-inertia-model",
+    first=("cylinders", "rpm", "idle"),
     fields=(
         Field(
             key="cylinders",

@@ -2,7 +2,8 @@
 
 from bitepoint.mechanics.calibration import deviation_pct, permissible_deviation_pct, true_torque_limits_nm
 from bitepoint.mechanics.wrench import CYCLES_PER_CALIBRATION, range_check
-from bitepoint.page.calculators.registry import Calculation, Choices, Field, Values, calculator
+from bitepoint.page.calculators.fields import Field
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
 from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.tools import torque_wrench, workshop
@@ -27,6 +28,8 @@ LABELS = {
     ),
     vehicle="A",
     source="iso-6789",
+    blames={"lowest_mark_nm": "lowest"},
+    first=("torque", "highest", "label"),
     fields=(
         Field(
             key="torque",

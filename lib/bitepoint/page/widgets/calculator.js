@@ -1,137 +1,104 @@
-// The form of a calculator. The kernel does the sums; here figures are typed, stepped and shown.
+// The form of a calculator. The kernel does the sums; here figures are typed and what it answers is put in its place.
 
 const TYPING_MS = 150;
+// "6" on the way to "63" is no mistake yet.
+const WRONG_MS = 600;
 
-/** A number as typed: its value (decimal comma or point), or null. */
-function typedNumber(text) {
-  const plain = text.trim().replace("−", "-").replace(",", ".");
-  return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : null;
-}
-
-/** The next figure one step up or down, on the step's own grid, within low and high, written like the one before. */
-function stepped(text, way, { low = -Infinity, high = Infinity, step = 1 }) {
-  const value = typedNumber(text) ?? (Number.isFinite(low) ? low - way * step : 0);
-  const start = Number.isFinite(low) ? low : 0;
-  const place = (value - start) / step;
-  const next = start + step * (way > 0 ? Math.floor(place + 1e-9) + 1 : Math.ceil(place - 1e-9) - 1);
-  const kept = Math.min(high, Math.max(low, next));
-  const decimals = Math.max(...[step, start].map((figure) => (String(figure).split(".")[1] ?? "").length));
-  const written = kept.toFixed(decimals);
-  return text.includes(",") ? written.replace(".", ",") : written;
-}
-
-function numberField(field, typed, { type, set, say }) {
-  const id = fresh("field");
-  const note = fresh("note");
-  const input = make("input", {
-    class: "bp-input",
-    id,
-    type: "text",
-    inputmode: "decimal",
-    autocomplete: "off",
-    maxlength: 24,
-    "aria-describedby": note,
-    oninput: () => {
-      if (slider && typedNumber(input.value) !== null) slider.value = typedNumber(input.value);
-      type(field.key, input.value);
-    },
-  });
-  input.value = typed;
-  const slider = field.slider ? sliderOf(field, typed, (text) => type(field.key, (input.value = text))) : null;
-  const move = (way) => {
-    const next = stepped(input.value, way, field);
-    if (next === input.value)
-      return say(
-        `${field.label}: no further, ${next} ${field.unit ?? ""} is the ${way > 0 ? "highest" : "lowest"}.`,
-      );
-    input.value = next;
-    if (slider) slider.value = typedNumber(next);
-    set(field.key, next);
-    return say(`${field.label} ${next} ${field.unit ?? ""}`);
+/** The fields beyond the first ones, behind one button that says how many there are and whether one is wrong. */
+function foldOf(fields, press) {
+  const body = make("div", { class: "bp-fields", id: fresh("more") }, ...laidOut(fields));
+  const button = make("button", { type: "button", class: "bp-button bp-more", "aria-controls": body.id, onclick: press });
+  const show = (open, wrong) => {
+    const count = fields.filter(({ element }) => !element.hidden).length;
+    const faults = fields.filter(({ spec }) => wrong[spec.key]).length;
+    button.hidden = !count;
+    body.hidden = !open || !count;
+    button.setAttribute("aria-expanded", String(open));
+    button.textContent = `${open ? "Hide" : "Show"} ${count} more ${count === 1 ? "field" : "fields"}`;
+    if (faults && !open) button.append(`: ${faults} to put right`);
   };
-  input.addEventListener("keydown", (event) => {
-    const way = { ArrowUp: 1, ArrowDown: -1 }[event.key];
-    if (!way || event.ctrlKey || event.altKey || event.metaKey) return;
-    event.preventDefault();
-    move(way);
-  });
-  const step = (sign, words, way) =>
-    make(
-      "button",
-      {
-        type: "button",
-        class: "bp-button bp-step",
-        "aria-label": `${words}: ${field.label}`,
-        title: words,
-        onclick: () => move(way),
-      },
-      sign,
-    );
-  const range =
-    field.low != null && field.high != null ? `${field.low} to ${field.high} ${field.unit ?? ""}` : "";
-  return make(
-    "div",
-    { class: "bp-field" },
-    make("label", { for: id, class: "bp-field-label" }, field.label),
-    make(
-      "div",
-      { class: "bp-stepper" },
-      step("−", "Less", -1),
-      input,
-      step("+", "More", 1),
-      make("span", { class: "bp-unit" }, field.unit ?? ""),
-    ),
-    slider ?? "",
-    make("span", { class: "bp-hint", id: note }, range),
-  );
+  return { elements: fields.length ? [button, body] : [], show };
 }
 
-/** A number that can be dragged along its range; `moved` gets the figure as text. */
-function sliderOf(field, typed, moved) {
-  const slider = make("input", {
-    type: "range",
-    class: "bp-slider",
-    "aria-label": `${field.label}, slider`,
-    min: field.low,
-    max: field.high,
-    step: field.step,
-    oninput: () => moved(slider.value),
+/** Tell the styles how high the part of the page is that the control scrolls in, and how much of it stays covered. */
+function keepRoom(root, { shown, staying }, signal) {
+  const scrolls = (element) => /auto|scroll/.test(getComputedStyle(element).overflowY);
+  let page = null;
+  const seen = new ResizeObserver(() => {
+    if (!page?.contains(root)) {
+      for (page = root.parentElement; page && !scrolls(page); ) page = page.parentElement;
+      if (page) seen.observe(page);
+    }
+    root.style.setProperty("--bp-room", `${page?.clientHeight || window.innerHeight}px`);
+    root.style.setProperty("--bp-staying", `${staying().offsetHeight}px`);
+    // What scrolls in itself must be within reach of the keyboard.
+    for (const box of [shown, ...shown.children]) {
+      if (box.scrollHeight > box.clientHeight + 1 && scrolls(box)) box.tabIndex = 0;
+      else box.removeAttribute("tabindex");
+    }
   });
-  slider.value = typedNumber(typed) ?? field.low;
-  return slider;
+  for (const box of [root, shown, ...shown.children]) seen.observe(box);
+  // A browser puts a focused field in the middle; near the end of a long list the results would be out of view.
+  root.addEventListener(
+    "keyup",
+    ({ key }) => {
+      const above = page && shown.offsetHeight ? page.getBoundingClientRect().top - shown.getBoundingClientRect().top : 0;
+      if (key === "Tab" && above > 0) page.scrollBy(0, -above - 8);
+    },
+    { signal },
+  );
+  signal.addEventListener("abort", () => seen.disconnect());
 }
 
-function choiceField(field, chosen, { set }) {
-  const id = fresh("field");
-  const options = (field.options ?? []).map((option) => {
-    const { key, text } = typeof option === "object" ? option : { key: option, text: option };
-    return make("option", { value: key, selected: String(key) === chosen }, String(text));
-  });
-  const select = make(
-    "select",
-    { class: "bp-select", id, onchange: () => set(field.key, select.value) },
-    ...options,
-  );
-  return make(
-    "div",
-    { class: "bp-field" },
-    make("label", { for: id, class: "bp-field-label" }, field.label),
-    select,
-  );
+/** Where the answer of the kernel stands: results and picture in view, the working below the fields, words over an old result. */
+function answerPlace(bench, left) {
+  const old = make("p", { class: "bp-old-words", hidden: true });
+  const [results, picture] = ["bp-results", "bp-picture"].map((name) => make("div", { class: name }));
+  const shown = make("div", { class: "bp-shown", "aria-live": "polite", role: "group", "aria-label": "Result" }, results, picture);
+  const below = make("div", { class: "bp-below" });
+  let pictureFirst = false;
+  let now = "";
+  const put = (html) => {
+    if (html === now) return;
+    now = html;
+    // The kernel makes this HTML and escapes whatever a learner typed into it.
+    const parts = make("template");
+    parts.innerHTML = html;
+    const [answer, drawn, worked] = ["answer", "drawn", "worked"].map((part) => parts.content.querySelector(`.bp-${part}`));
+    // A picture that comes first is what one works with: it has the place beside the fields to itself.
+    pictureFirst = Boolean(drawn && answer && drawn.compareDocumentPosition(answer) & Node.DOCUMENT_POSITION_FOLLOWING);
+    bench.classList.toggle("bp-picture-first", pictureFirst);
+    left.querySelector(":scope > .bp-answer")?.remove();
+    if (pictureFirst) left.append(answer);
+    (pictureFirst ? bench : left).append(below);
+    below.replaceChildren(...(worked ? [worked] : []));
+    picture.replaceChildren(...(drawn ? [drawn] : []));
+    results.replaceChildren(parts.content);
+    staying().prepend(old);
+  };
+  const staying = () => (pictureFirst ? picture : results);
+  const mark = (told) => {
+    old.textContent = told ? `Old result, of the figures before. ${told}` : "";
+    old.hidden = !told;
+    bench.classList.toggle("bp-old", Boolean(told));
+  };
+  bench.append(make("div", { class: "bp-right" }, shown));
+  return { shown, put, mark, staying };
 }
 
 /** Build the calculator for one spec; everything stops with the signal. */
 function buildCalculator(model, root, signal) {
   const spec = { fields: [], ...model.get("spec") };
   const status = speaker("bp-unseen");
-  // It scrolls when it is long, so the keyboard must reach it.
-  const shown = make("div", { class: "bp-shown", "aria-live": "polite", tabindex: 0, role: "group", "aria-label": "Result" });
+  let values = { ...model.get("values") };
+  let wrong = {};
   let timer = 0;
+  let waiting = 0;
   const set = (key, text) => {
     clearTimeout(timer);
     values = { ...values, [key]: text };
     apply();
-    shown.classList.add("bp-waits");
+    place.shown.classList.add("bp-waits");
     model.set("values", values);
     model.save_changes();
   };
@@ -140,31 +107,49 @@ function buildCalculator(model, root, signal) {
     values = { ...values, [key]: text };
     timer = setTimeout(() => set(key, text), TYPING_MS);
   };
-  let values = { ...model.get("values") };
-  const fields = spec.fields.map((field) => {
-    const held = String(values[field.key] ?? "");
-    return (field.kind === "choice" ? choiceField : numberField)(field, held, { type, set, say: status.say });
-  });
-  /** Put away the fields that mean nothing with the choice made. */
-  const apply = () =>
-    spec.fields.forEach(({ only_for: [choice, ...options] = [] }, at) => {
-      fields[at].hidden = Boolean(choice) && !options.includes(String(values[choice]));
-    });
-  const show = () => {
-    // The kernel makes this HTML and escapes whatever a learner typed into it.
-    shown.innerHTML = model.get("shown");
-    shown.classList.remove("bp-waits");
-  };
-  root.replaceChildren(
-    make("p", { class: "bp-title" }, spec.title ?? ""),
-    frame(spec.frame) ?? "",
-    make("div", { class: "bp-calculator-bench" }, make("div", { class: "bp-fields" }, ...fields), shown),
-    status.element,
+  const fields = spec.fields.map((field) =>
+    fieldOf(field, String(values[field.key] ?? ""), { type, set, say: status.say }),
   );
-  listen(model, "change:shown", show, signal);
-  signal.addEventListener("abort", () => clearTimeout(timer));
+  const unfold = (open) => {
+    model.set("unfolded", open);
+    model.save_changes();
+    fold.show(open, wrong);
+  };
+  const fold = foldOf(fields.filter((field) => field.spec.folded), () => unfold(!model.get("unfolded")));
+  const first = make("div", { class: "bp-fields" }, ...laidOut(fields.filter((field) => !field.spec.folded)));
+  const left = make("div", { class: "bp-left" }, first, ...fold.elements);
+  const bench = make("div", { class: "bp-calculator-bench" }, left);
+  const place = answerPlace(bench, left);
+  /** Put away the fields that mean nothing with the choice made. */
+  const apply = () => {
+    for (const { element, spec: { only_for: [choice, ...options] = [] } } of fields)
+      element.hidden = Boolean(choice) && !options.includes(String(values[choice]));
+    fold.show(model.get("unfolded"), wrong);
+  };
+  const markWrong = () => {
+    wrong = model.get("wrong") ?? {};
+    place.shown.classList.remove("bp-waits");
+    for (const field of fields) field.mark(wrong[field.spec.key] ?? "");
+    const named = fields.filter((field) => wrong[field.spec.key]);
+    const told = wrong[""] ?? (named.length ? `Put right: ${named.map((field) => field.spec.label).join(", ")}.` : "");
+    place.mark(told);
+    if (told) status.say(Object.values(wrong).join(" "));
+    if (named.some((field) => field.spec.folded)) unfold(true);
+    else fold.show(model.get("unfolded"), wrong);
+  };
+  const show = () => {
+    clearTimeout(waiting);
+    place.put(model.get("shown"));
+    if (Object.keys(model.get("wrong") ?? {}).length) waiting = setTimeout(markWrong, WRONG_MS);
+    else markWrong();
+  };
+  root.setAttribute("aria-label", `Calculator: ${spec.title ?? ""}`);
+  root.replaceChildren(make("p", { class: "bp-title" }, spec.title ?? ""), frame(spec.frame) ?? "", bench, status.element);
+  for (const heard of ["shown", "answered"]) listen(model, `change:${heard}`, show, signal);
+  signal.addEventListener("abort", () => [timer, waiting].forEach(clearTimeout));
   apply();
   show();
+  keepRoom(root, place, signal);
 }
 
 export default {

@@ -15,19 +15,29 @@ class CalculatorForm(anywidget.AnyWidget):  # type: ignore[misc]
     ------
     spec : dict
         title; frame (words or ""); fields, a list of {"key", "label", "kind": "number" or "choice"}; a
-        number also unit, low, high, step, slider (whether it can be dragged too), a choice options (texts, or
-        {"key", "text"}).
+        number also unit, low, high, step, slider (whether it can be dragged too), group and short (words over fields
+        that stand side by side, and its own there), a choice options (texts, or {"key", "text"}). `only_for` names a
+        choice and the options with which a field shows; `folded` fields stand behind a button.
     values : dict
         Field key to text exactly as typed; read it by `observe`. The kernel sets the first values.
     shown : str
-        HTML made by the kernel: results, working, picture. A learner's text must be escaped before.
+        HTML made by the kernel: parts of class bp-answer, bp-drawn and bp-worked. A learner's text must be escaped before.
+    wrong : dict
+        Field key to what is wrong with it, "" for figures that do not go together. `shown` is then of the figures before.
+    answered : int
+        One more with each answer of the kernel, also where nothing else changes.
+    unfolded : bool
+        Whether the folded fields are shown; the page sets it.
     """
 
-    _esm: ClassVar[str] = text("common.js", "calculator.js")
+    _esm: ClassVar[str] = text("common.js", "fields.js", "calculator.js")
     _css: ClassVar[str] = text("common.css", "calculator.css")
     spec = traitlets.Dict().tag(sync=True)
     values = traitlets.Dict().tag(sync=True)
     shown = traitlets.Unicode("").tag(sync=True)
+    wrong = traitlets.Dict().tag(sync=True)
+    answered = traitlets.Int(0).tag(sync=True)
+    unfolded = traitlets.Bool(False).tag(sync=True)
 
     def __repr__(self) -> str:
         return f"CalculatorForm({len(self.spec.get('fields', ()))} fields)"
