@@ -166,3 +166,78 @@ def test_calculator_steps_stay_on_the_grid_and_inside_the_range(sums: Lesson) ->
     sums.page.get_by_role("button", name="More: Crow-foot").click()
     expect(field).to_have_value("120.0")
     expect(sums.page.locator(".bp-unseen")).to_contain_text("120.0 mm is the highest")
+
+
+def field_of(lesson: Lesson, label: str) -> Locator:
+    return lesson.page.get_by_role("textbox", name=label, exact=True)
+
+
+@pytest.fixture(scope="module")
+def pedal(lesson: Open) -> Lesson:
+    """The calculator with the most fields, on a small laptop."""
+    return lesson("pedal", 'from bitepoint import calculator\ncalculator("pedal-and-release")', width=1280, height=800)
+
+
+def in_view(lesson: Lesson, selector: str) -> bool:
+    """Whether all of it lies in the part of the page that scrolls, and not below the field that has the focus."""
+    seen: bool = lesson.page.evaluate(
+        """(selector) => {
+          const page = document.querySelector('.jp-WindowedPanel-outer').getBoundingClientRect();
+          const part = document.querySelector(selector).getBoundingClientRect();
+          const field = document.activeElement.getBoundingClientRect();
+          const apart = part.bottom <= field.top || field.bottom <= part.top || part.right <= field.left || field.right <= part.left;
+          return part.height > 20 && part.top >= page.top && part.bottom <= page.bottom + 1 && part.right <= page.right && apart;
+        }""",
+        selector,
+    )
+    return seen
+
+
+def test_the_rest_of_the_fields_is_unfolded_by_keyboard_and_results_stay_in_view(pedal: Lesson) -> None:
+    """Three first, a button that counts the others; at the last field results and picture are seen, on a phone too."""
+    keys, more = pedal.page.keyboard, pedal.page.locator("button.bp-more")
+    expect(pedal.page.locator(".bp-field:visible")).to_have_count(3)
+    pedal.page.get_by_role("combobox", name="Release by").select_option("concentric slave cylinder")
+    expect(more).to_have_text("Show 12 more fields")
+    more.focus()
+    keys.press("Enter")
+    expect(more).to_have_attribute("aria-expanded", "true")
+    last = field_of(pedal, "Plate lift needed")
+    for _ in range(2 + 3 * 12):
+        if last.evaluate("(one) => one === document.activeElement"):
+            break
+        keys.press("Tab")
+    expect(last).to_be_focused()
+    assert in_view(pedal, ".bp-results")
+    assert in_view(pedal, ".bp-picture img")
+    pedal.page.set_viewport_size({"width": 390, "height": 844})
+    field_of(pedal, "Bearing travel needed").focus()
+    for _ in range(6):
+        keys.press("Tab")
+    expect(last).to_be_focused()
+    pedal.page.wait_for_function("() => document.querySelector('.bp-results').getBoundingClientRect().width < 300")
+    assert in_view(pedal, ".bp-results")
+    pedal.page.set_viewport_size({"width": 1280, "height": 800})
+
+
+def test_wrong_input_is_told_at_its_field_and_the_result_before_is_marked_as_old(pedal: Lesson) -> None:
+    """What was typed stays, the line asks for this field's unit, and a folded field with a fault comes to sight."""
+    more, old = pedal.page.locator("button.bp-more"), pedal.page.locator(".bp-old-words")
+    pedal.run_all()
+    expect(more).to_have_attribute("aria-expanded", "false")
+    more.click()
+    field = field_of(pedal, "Bearing travel needed")
+    field.fill("7 N")
+    more.click()
+    expect(old).to_have_text("Old result. Put right: Bearing travel needed.")
+    expect(more).to_have_attribute("aria-expanded", "true")
+    expect(pedal.page.locator(".bp-wrong:visible")).to_have_text(
+        "Bearing travel needed: N measures force, but mm measures length. This field takes a length in mm, for example 7.2 mm."
+    )
+    expect(field).to_have_value("7 N")
+    more.click()
+    expect(more).to_have_text("Show 10 more fields: 1 to put right")
+    more.click()
+    field.fill("7")
+    expect(old).to_be_hidden()
+    expect(field).not_to_have_attribute("aria-invalid", "true")

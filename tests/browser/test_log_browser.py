@@ -77,16 +77,16 @@ def drag(page: Lesson, label: str, share: float) -> None:
 
 
 def test_dragging_both_ends_zooms_into_the_log(fresh: Lesson) -> None:
-    """The figure beside the knob follows, the plot holds that part, and the picture stands above its figures."""
+    """The figure beside the knob follows, the plot holds that part, and the picture has the place beside the fields."""
     drag(fresh, "To", 0.5)
     drag(fresh, "From", 0.3)
     began, ended = (float(field(fresh, label).input_value()) for label in ("From", "To"))
     assert (20 < began < 32, 38 < ended < 52) == (True, True)
     expect(caption(fresh)).to_have_text(f"Road test a-1, training vehicle A, {began:g} to {ended:g} s.")
-    picture, table = (fresh.page.locator(f".bp-shown {tag}").first.bounding_box() for tag in ("img", "table"))
+    picture, table = (fresh.page.locator(f".bp-calculator {tag}").first.bounding_box() for tag in ("img", "table"))
     assert picture is not None
     assert table is not None
-    assert picture["y"] + picture["height"] <= table["y"]
+    assert table["x"] + table["width"] <= picture["x"]
     assert picture["width"] > 560
 
 
@@ -118,13 +118,13 @@ def test_another_log_and_another_plot(fresh: Lesson) -> None:
     page.get_by_label("Log of").select_option("training vehicle B")
     field(fresh, "Number of the log").fill("417")
     expect(caption(fresh)).to_contain_text("Road test b-417, training vehicle B, 0 to 7")
-    page.get_by_label("What is drawn").select_option("engine against wheels")
+    page.get_by_label("What is drawn", exact=True).select_option("engine against wheels")
     expect(page.locator(".bp-shown img")).to_have_attribute(
         "alt", re.compile(r"^Road test b-417.*One dashed line a gear")
     )
     field(fresh, "To").fill("10")
     expect(page.locator(".bp-shown")).to_contain_text("In this part the pedal is never up in a gear.")
-    page.get_by_label("What is drawn").select_option("shake of moving off")
+    page.get_by_label("What is drawn", exact=True).select_option("shake of moving off")
     expect(page.locator(".bp-shown img")).to_have_attribute("alt", re.compile("taken apart"))
 
 

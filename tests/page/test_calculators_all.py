@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from bitepoint.errors import BitepointError, NotUnderstood
 from bitepoint.page.calculating import result_html
-from bitepoint.page.calculators import Calculator, calculator_named, names
+from bitepoint.page.calculators import Calculator, WrongField, calculator_named, names
 from bitepoint.pictures import draw
 from bitepoint.pictures.registry import Drawing
 
@@ -25,6 +25,7 @@ def shown(found: Calculator, typed: dict[str, object]) -> bool:
         refusal = ""
     if refusal:
         assert (len(refusal) < 400, "\n" in refusal, refusal.endswith(".")) == (True, False, True)
+        assert re.findall(r"\w_\w+|\d\.\d{5,}|\de[+-]|^[^A-Z]", refusal) == []
         return False
     assert result.picture is not None
     drawn = draw(result.picture.key, **result.picture.parameters)
@@ -98,6 +99,80 @@ def test_out_of_range_is_one_line_that_names_the_field(name: str) -> None:
         assert str(caught.value).startswith(f"{field.label} must be between {field.low:g} and {field.high:g}")
 
 
+UNREADABLE = ("", "   ", "abc", "1.2.3", "5 what", "7 kg", "7 mm", "1e400", "9" * 13)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_wrong_input_says_what_this_field_takes_in_its_own_unit(name: str) -> None:
+    """Whatever is typed, the line names the field and its unit with an example, and asks for no torque but in a torque."""
+    found = calculator_named(name)
+    for field in (f for f in found.fields if not f.options):
+        choice = dict([field.only_for[:2]] if field.only_for else [])
+        for typed in (*UNREADABLE, f"{field.high + 1}"):
+            told = found.wrong({field.key: typed, **choice}).get(field.key, "")
+            if not told:
+                assert field.unit in {typed.split()[-1], "cm", "in", "m", "µm", "°"}
+                continue
+            assert told.startswith(field.label)
+            assert told.endswith(field.takes)
+            assert f"for example {field.first_text} {field.unit}".strip() in told
+            assert "N·m" in field.unit or "N·m" not in told
+
+
+def test_a_field_says_what_it_takes_in_words() -> None:
+    """Its kind of quantity, its unit, and its first figure as the example."""
+    takes = {f.key: f.takes for f in calculator_named("slip-from-log").fields}
+    assert takes["kmh"] == "This field takes a speed in km/h, for example 63 km/h."
+    assert takes["gear"] == "This field takes a figure without a unit, for example 1.33."
+    stiffness = next(f for f in calculator_named("torque-plus-angle").fields if f.key == "stiffness")
+    assert stiffness.takes == "This field takes a figure in kN/mm, for example 236 kN/mm."
+    angle = next(f for f in calculator_named("torque-plus-angle").fields if f.key == "angle")
+    assert angle.takes == "This field takes an angle in °, for example 50 °."
+
+
+def test_all_wrong_fields_are_told_at_once_and_one_that_does_not_apply_is_not() -> None:
+    """Two bad figures are two lines; a figure put away by a choice is nobody's concern."""
+    found = calculator_named("bolt-preload")
+    typed: dict[str, object] = {"torque": "x", "d": "99", "ring": "y"}
+    assert list(found.wrong(typed)) == ["torque", "d"]
+    assert list(found.wrong({**typed, "way": "friction in thread and under head"})) == ["torque", "ring", "d"]
+
+
+def test_figures_that_do_not_go_together_name_the_field_that_can_change() -> None:
+    """What the mechanics refuse is said in the words of the fields, and belongs to one where one is to blame."""
+    with pytest.raises(WrongField) as caught:
+        calculator_named("clutch-capacity").answer({"inner": "189"})
+    assert caught.value.key == "inner"
+    assert str(caught.value).startswith(
+        "Facing, inner diameter must be at least 2 mm less than “Facing, outer diameter” (190 mm), but you gave 189 mm."
+    )
+    with pytest.raises(WrongField) as caught:
+        calculator_named("diaphragm-spring").answer({"outer": "80", "inner": "88"})
+    assert (caught.value.key, str(caught.value)) == (
+        "",
+        "Outer ÷ inner diameter is then 0.9091, but must be between 1.05 and 10. Change one of the figures.",
+    )
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_three_fields_come_first_and_the_rest_is_folded(name: str) -> None:
+    """More than five fields: the three that matter are named, each applies at once, and none gets lost or doubled."""
+    found = calculator_named(name)
+    shown_first, folded = found.shown_first(), found.folded()
+    assert sorted(f.key for f in (*shown_first, *folded)) == sorted(f.key for f in found.fields)
+    assert len(found.first) == (3 if len(found.fields) > 5 else 0)
+    assert bool(folded) is (len(found.fields) > 5)
+    assert all(found.applies(f, {}) for f in shown_first)
+    assert len({f.group or f.key for f in shown_first}) == (3 if found.first else len(found.fields))
+
+
+def test_fields_of_one_group_stay_together_and_share_unit_and_range() -> None:
+    """The readings of a run-out are one thing with one line over it, each short label its own."""
+    group = [f for f in calculator_named("run-out").shown_first() if f.group]
+    assert [f.short for f in group] == ["0°", "45°", "90°", "135°", "180°", "225°", "270°", "315°", "0° again"]
+    assert {(f.unit, f.low, f.high) for f in group} == {("mm", -2, 2)}
+
+
 @pytest.mark.parametrize("name", ALL)
 def test_a_decimal_comma_and_the_fields_own_unit_may_be_typed(name: str) -> None:
     """What stands beside the field may be typed into it, with a comma."""
@@ -128,6 +203,7 @@ def test_the_page_shows_results_working_and_a_picture_with_its_alt_text(name: st
     assert page.count("<img alt=") == 1
     assert page.count(f"<b>{result.working_head}</b>") == 1
     assert page.count("Take care.") == len(result.warnings)
+    assert [page.count(f'class="bp-{part}"') for part in ("answer", "drawn", "worked")] == [1, 1, 1]
     alt = re.search(r'<img alt="([^"]+)"', page)
     assert alt is not None
     assert re.search(r"\d", alt[1]) is not None or name == "bolt-preload"

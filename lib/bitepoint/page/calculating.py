@@ -1,6 +1,6 @@
 """The verb `calculator`: labelled fields over a trade calculation, with its working and picture."""
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
@@ -10,6 +10,9 @@ from bitepoint.page import html, output
 from bitepoint.page.calculators import Calculation, Calculator, Field, calculator_named
 from bitepoint.sources import source
 from bitepoint.workshop.vehicles import FRAME
+
+if TYPE_CHECKING:
+    from bitepoint.page.widgets import CalculatorForm
 
 
 def calculator(name: str) -> None:
@@ -22,7 +25,7 @@ def calculator(name: str) -> None:
     text = f"Calculator: {found.title}"
     output.show_static(output.Static(text, _card(found)))
     if output.page_watches():
-        _show_fields(found)
+        output.show_live(fields_form(found))
 
 
 def _card(calc: Calculator) -> Markup:
@@ -56,7 +59,8 @@ def result_html(calc: Calculator, result: Calculation) -> Markup:
     )
 
 
-def _show_fields(calc: Calculator) -> None:
+def fields_form(calc: Calculator) -> "CalculatorForm":
+    """Return the live fields of a calculator, answered by this kernel."""
     from bitepoint.page import widgets
 
     spec = {
@@ -79,7 +83,7 @@ def _show_fields(calc: Calculator) -> None:
             form.answered += 1
 
     form.observe(changed, names="values")
-    output.show_live(form)
+    return form
 
 
 def _spec(field: Field) -> dict[str, Any]:

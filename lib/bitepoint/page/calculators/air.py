@@ -26,7 +26,7 @@ _RING = vehicle("B")
     ),
     vehicle="B",
     source="college-physics",
-    blames={"inner_mm": "inner", "line_pressure_bar": "Pressure with the pedal down"},
+    blames={"inner_mm": "inner", "line_pressure_bar": "Pressure with the pedal down", "ratio": "Overall ratio"},
     first=("air", "pedal", "free"),
     fields=(
         Field(key="air", label="Air in the line, at rest", unit="ml", default=1, low=0, high=10, step=0.1),

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bitepoint.errors import NotUnderstood
 from bitepoint.page.calculators.fields import Field
-from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
+from bitepoint.page.calculators.registry import Calculation, Choices, Values, WrongField, calculator
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.roadtests import MOST_NUMBER, road_test
 from bitepoint.workshop.simulator import Sample
@@ -42,7 +42,7 @@ _LONGEST_S = 90
 def read_a_log(values: Values, choices: Choices) -> Calculation:
     """The chosen part of a log as a plot, with its lines read at a few moments."""
     if values["number"] != int(values["number"]):
-        raise NotUnderstood(f"Number of the log must be a whole number, but you gave {values['number']:g}.")
+        raise WrongField("number", f"Number of the log must be a whole number, but you gave {values['number']:g}.")
     name = f"{_LETTERS[choices['car']].casefold()}-{values['number']:.0f}"
     part = _part(name, values["from_s"], values["to_s"])
     view = choices["view"]
@@ -68,9 +68,10 @@ def _part(name: str, from_s: float, to_s: float) -> list[Sample]:
     samples = road_test(name).samples
     part = [s for s in samples if from_s - 1e-6 <= s.t_s <= to_s + 1e-6]
     if len(part) < 10:
-        raise NotUnderstood(
+        raise WrongField(
+            "from_s",
             f"From {from_s:g} s to {to_s:g} s holds no second of this log, which ends at {samples[-1].t_s:g} s. "
-            "Put “To” at least 1 s after “From”."
+            "Put “To” at least 1 s after “From”.",
         )
     return part
 

@@ -121,18 +121,23 @@ class Calculator(Struct, frozen=True, kw_only=True):
 
     def _blamed(self, error: OutOfRange) -> WrongField:
         """Say an error of the mechanics in the words of the fields."""
-        blamed = self.blames.get(error.name, "")
+        blamed = self.blames.get(error.name, error.name)
+        rule, given, advice = (self._in_words(str(part)) for part in (error.rule, error.given, error.advice))
         for field in self.fields:
-            if blamed == field.key or error.name == field.label:
-                told = str(OutOfRange(field.label, error.rule, error.given, error.advice))
-                return WrongField(field.key, self._in_words(told))
-        return WrongField("", self._in_words(f"{blamed} is then {error.given}, but must be {error.rule}."))
+            if blamed in (field.key, field.label):
+                return WrongField(field.key, str(OutOfRange(field.label, rule, given, advice)))
+        return WrongField("", f"{blamed} is then {given}, but must be {rule}. Change one of the figures.")
 
     def _in_words(self, told: str) -> str:
         for argument, key in self.blames.items():
             label = next((f.label for f in self.fields if f.key == key), key)
             told = re.sub(rf"(?<!\w){re.escape(argument)}(?!\w)", f"“{label}”", told)
-        return re.sub(r"\d+\.\d{4,}", lambda long: f"{float(long[0]):.4g}", told)
+        return re.sub(r"\d+\.\d{4,}", _shorter, told)
+
+
+def _shorter(long: re.Match[str]) -> str:
+    value = float(long[0])
+    return f"{value:.0f}" if value >= 1000 else f"{value:.4g}"
 
 
 _CALCULATORS: dict[str, Calculator] = {}

@@ -27,7 +27,11 @@ from bitepoint.questions.question import Picture
         "comes and goes."
     ),
     source="machine-elements-design",
-    blames={"travel_ratio": "Travel ÷ height of the cone", "diameter_ratio": "Outer ÷ inner diameter", "height_ratio": "Height of the cone ÷ thickness"},
+    blames={
+        "travel_ratio": "Travel ÷ height of the cone",
+        "diameter_ratio": "Outer ÷ inner diameter",
+        "height_ratio": "Height of the cone ÷ thickness",
+    },
     first=("s", "h", "t"),
     fields=(
         Field(key="t", label="Thickness", unit="mm", default=2.65, low=0.5, high=6, step=0.05),

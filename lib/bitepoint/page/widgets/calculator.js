@@ -14,7 +14,7 @@ function foldOf(fields, press) {
     button.hidden = !count;
     body.hidden = !open || !count;
     button.setAttribute("aria-expanded", String(open));
-    button.textContent = `${open ? "Hide" : "Show"} ${count} more ${count === 1 ? "field" : "fields"}`;
+    button.textContent = `${open ? "Hide" : "Show"} ${count} ${open ? "" : "more "}${count === 1 ? "field" : "fields"}`;
     if (faults && !open) button.append(`: ${faults} to put right`);
   };
   return { elements: fields.length ? [button, body] : [], show };
@@ -78,7 +78,7 @@ function answerPlace(bench, left) {
   };
   const staying = () => (pictureFirst ? picture : results);
   const mark = (told) => {
-    old.textContent = told ? `Old result, of the figures before. ${told}` : "";
+    old.textContent = told ? `Old result. ${told}` : "";
     old.hidden = !told;
     bench.classList.toggle("bp-old", Boolean(told));
   };
@@ -133,9 +133,12 @@ function buildCalculator(model, root, signal) {
     const named = fields.filter((field) => wrong[field.spec.key]);
     const told = wrong[""] ?? (named.length ? `Put right: ${named.map((field) => field.spec.label).join(", ")}.` : "");
     place.mark(told);
-    if (told) status.say(Object.values(wrong).join(" "));
     if (named.some((field) => field.spec.folded)) unfold(true);
     else fold.show(model.get("unfolded"), wrong);
+    if (!told) return;
+    status.say(Object.values(wrong).join(" "));
+    // The new lines may have moved the field one is typing in.
+    if (root.contains(document.activeElement)) document.activeElement.scrollIntoView({ block: "nearest" });
   };
   const show = () => {
     clearTimeout(waiting);

@@ -1,0 +1,51 @@
+"""The live fields of a calculator: what the kernel answers to what is typed."""
+
+import pytest
+
+from bitepoint.page.calculating import fields_form
+from bitepoint.page.calculators import calculator_named, names
+
+
+@pytest.mark.parametrize("name", names())
+def test_the_form_has_every_field_once_with_the_first_ones_on_top(name: str) -> None:
+    """In the order of the calculator, the folded ones last and marked."""
+    found = calculator_named(name)
+    fields = fields_form(found).spec["fields"]
+    assert [f["key"] for f in fields] == [f.key for f in (*found.shown_first(), *found.folded())]
+    assert [f["key"] for f in fields if f.get("folded")] == [f.key for f in found.folded()]
+
+
+def test_wrong_input_keeps_the_result_before_and_names_its_field() -> None:
+    """Nothing is lost: neither what was typed nor what was shown; put right, the new result comes."""
+    form = fields_form(calculator_named("slip-from-log"))
+    before, first = form.shown, dict(form.values)
+    form.values = {**first, "kmh": "60 N·m"}
+    assert form.shown == before
+    assert form.wrong == {
+        "kmh": "Road speed: N·m measures torque, but km/h measures speed. "
+        "This field takes a speed in km/h, for example 63 km/h."
+    }
+    form.values = {**first, "kmh": "60"}
+    assert form.wrong == {}
+    assert "12.5 %" in form.shown
+
+
+def test_each_answer_counts_even_where_it_changes_nothing() -> None:
+    """The page hears of it, so that it does not wait for ever."""
+    form = fields_form(calculator_named("slip-from-log"))
+    form.values = {**form.values, "kmh": "63.0"}
+    form.values = {**form.values, "kmh": "x"}
+    form.values = {**form.values, "kmh": "xx"}
+    assert form.answered == 3
+
+
+def test_figures_that_do_not_go_together_are_told_without_a_field_to_blame() -> None:
+    """Where several could be changed, the line stands over the old result."""
+    form = fields_form(calculator_named("diaphragm-spring"))
+    form.values = {**form.values, "outer": "80", "inner": "88"}
+    assert list(form.wrong) == [""]
+    form = fields_form(calculator_named("read-a-log"))
+    form.values = {**form.values, "view": "engine against wheels", "to_s": "10"}
+    assert list(form.wrong) == [""]
+    form.values = {**form.values, "from_s": "70", "to_s": "90"}
+    assert list(form.wrong) == ["from_s"]
