@@ -33,7 +33,8 @@ function keepRoom(root, { shown, staying }, signal) {
     root.style.setProperty("--bp-staying", `${staying().offsetHeight}px`);
     // What scrolls in itself must be within reach of the keyboard.
     for (const box of [shown, ...shown.children]) {
-      if (box.scrollHeight > box.clientHeight + 1 && scrolls(box)) box.tabIndex = 0;
+      const hides = box.scrollHeight > box.clientHeight + 1 || box.scrollWidth > box.clientWidth + 1;
+      if (hides && scrolls(box)) box.tabIndex = 0;
       else box.removeAttribute("tabindex");
     }
   });
