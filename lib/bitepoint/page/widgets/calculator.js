@@ -138,8 +138,8 @@ function buildCalculator(model, root, signal) {
     else fold.show(model.get("unfolded"), wrong);
     if (!told) return;
     status.say(Object.values(wrong).join(" "));
-    // The new lines may have moved the field one is typing in.
-    if (root.contains(document.activeElement)) document.activeElement.scrollIntoView({ block: "nearest" });
+    // The new lines may have moved the field one is typing in, or stand below the edge of the page.
+    if (root.contains(document.activeElement)) document.activeElement.closest(".bp-field")?.scrollIntoView({ block: "nearest" });
   };
   const show = () => {
     clearTimeout(waiting);
