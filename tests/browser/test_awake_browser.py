@@ -11,6 +11,7 @@ from playwright.sync_api import Locator, expect
 from bitepoint.bank import exercise_named
 from bitepoint.logbook import Identity, read_folder
 from bitepoint.workbook.create import make_workbook
+from bitepoint.workshop.vehicles import FRAME
 
 from . import lab
 
@@ -19,6 +20,13 @@ LEARNER, CLASS = "learner-one", "oak"
 LESSON = "07-torque-and-the-wrench.ipynb"
 SCROLLED = "document.querySelector('.jp-WindowedPanel-outer').scrollTop"
 CHOICE = "torque.one-click"
+SAID_TWICE = """() => [...document.querySelectorAll('.jp-Notebook .jp-OutputArea')].flatMap((area) => {
+  const seen = [...area.querySelectorAll('h3, p, legend, td, .bp-tile-words, img')].filter(
+    (element) => element.checkVisibility() && element.getBoundingClientRect().width > 2);
+  const said = seen.map((element) => element.src ?? element.innerText.trim()).filter((words) => words.length > 25);
+  return said.filter((words, at) => said.indexOf(words) < at).map((words) => words.slice(0, 80));
+})"""
+"""Words and pictures that one output shows more than once."""
 
 
 class Course:
@@ -138,6 +146,8 @@ def test_nothing_stands_twice_on_the_screen_and_all_of_it_in_the_file(course: Co
     lesson = course.opened()
     assert 0 == lesson.page.locator(".bp-twice:visible").count()
     assert 0 == lesson.page.locator(".bp-once:visible").count()
+    expect(lesson.page.get_by_text(FRAME).filter(visible=True)).to_have_count(1)
+    assert [] == lesson.page.evaluate(SAID_TWICE)
     lesson.save()
     saved = (course.folder / LESSON).read_text(encoding="utf-8")
     asked = sum("".join(c["source"]).startswith("ask(") for c in lesson.cells())

@@ -62,6 +62,16 @@ def test_an_unanswered_card_and_its_control_hold_no_answer(id: str) -> None:
     assert [words for words in hidden if words and words in shown] == []
 
 
+@pytest.mark.parametrize("id", IDS)
+def test_a_card_saved_beside_its_control_is_whole(id: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A page that watches hides by style alone: the card is the one that a checker gets."""
+    monkeypatch.delenv("JPY_SESSION_NAME", raising=False)
+    alone = card_html(practice(id))
+    monkeypatch.setenv("JPY_SESSION_NAME", "lesson.ipynb")
+    assert alone == card_html(practice(id))
+    assert alone.count('class="bp-twice') >= 2
+
+
 @pytest.mark.parametrize("turn", [1, 2, 3])
 def test_no_picture_tells_the_figure_that_is_asked_for(turn: int) -> None:
     """Alt text and caption describe what is to be read, they do not read it."""

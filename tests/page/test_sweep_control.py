@@ -7,7 +7,6 @@ import pytest
 from bitepoint.bank import exercise_named
 from bitepoint.logbook import Identity
 from bitepoint.page.asking import _Control
-from bitepoint.page.cards import card_html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.widgets import SweepForm
 from bitepoint.questions.sweep import Sweep
@@ -57,17 +56,6 @@ def test_new_figures_begin_at_place_1_with_nothing_noted() -> None:
     control._heard(control.widget, {"do": "again"}, [])
     assert control.widget.step == {}
     assert control.widget.spec["sweep"] != first
-
-
-def test_the_card_shows_every_reading_where_no_page_watches(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Open on paper and in a checker, folded above the live control; the same picture in both."""
-    monkeypatch.delenv("JPY_SESSION_NAME", raising=False)
-    paper = card_html(session())
-    monkeypatch.setenv("JPY_SESSION_NAME", "lesson.ipynb")
-    page = card_html(session())
-    assert "<details open><summary" in paper
-    assert "<details><summary" in page
-    assert re.findall(r'<img alt="([^"]*)', paper) == re.findall(r'<img alt="([^"]*)', page) != []
 
 
 def test_a_sweep_is_a_number_to_whoever_counts_kinds() -> None:

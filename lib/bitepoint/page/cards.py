@@ -11,8 +11,6 @@ from bitepoint.workshop.vehicles import FRAME
 
 MIME = "application/vnd.bitepoint.record+json"
 WAKE = "No form below? Click here, then press Shift and Enter."
-_EDGE = "#767676"
-_EDGES = {"right": "#0072b2", "not yet": "#d55e00"}
 
 
 class Card:
@@ -39,7 +37,7 @@ def card_html(session: ExerciseSession, note: str = "") -> Markup:
     tone, word, text = session.feedback()
     return html.render(
         "card.html.jinja",
-        edge=_EDGES.get("not yet" if session.dangerous else tone, _EDGE),
+        state="not yet" if session.dangerous else tone if tone in ("right", "not yet") else "",
         head=_head(session),
         title=session.exercise.title,
         above=_above(session),

@@ -112,6 +112,6 @@ def figure(drawing: Drawing, *, caption: bool = True) -> Markup:
     return _piece("figure", drawing.alt, data_address(drawing), drawing.width_px, below)
 
 
-def card(body: Markup, *, edge: str = "#0072b2") -> Markup:
-    """Return a bordered card round some HTML."""
-    return _piece("card", body, edge)
+def card(body: Markup, *, state: str = "") -> Markup:
+    """Return a bordered card round some HTML; `state`: right, not yet, try (something to play with) or none."""
+    return _piece("card", body, state)

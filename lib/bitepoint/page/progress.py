@@ -10,9 +10,7 @@ from bitepoint.logbook import Identity
 from bitepoint.logbook.bookmark import keep_bookmark, read_bookmark
 from bitepoint.page import output
 from bitepoint.page.handing_in import fields_of, made_for
-from bitepoint.page.summing_up import critical_of, redraw, sessions_of, state_of
-
-DONE = ("right", "recorded", "withdrawn")
+from bitepoint.page.summing_up import DONE, critical_of, redraw, sessions_of, state_of
 
 
 class Told(Struct, frozen=True):

@@ -2,8 +2,6 @@
 
 from typing import Any
 
-from markupsafe import Markup
-
 from bitepoint import pictures
 from bitepoint.errors import BitepointError
 from bitepoint.page import html, output
@@ -13,7 +11,7 @@ def show(key: str, **parameters: Any) -> None:
     """Show the picture `key`; its parameters are those of the function that draws it.
 
     The alt text goes out with the picture in one HTML output: the only form that keeps it everywhere. A picture that
-    follows a slider goes out standing still as well, folded away where a page can draw the slider.
+    follows a slider goes out standing still as well, hidden on screen where the slider lives.
     """
     try:
         drawing = pictures.draw(key, **parameters)
@@ -22,13 +20,10 @@ def show(key: str, **parameters: Any) -> None:
         return
     moving = pictures.motion(key, **parameters) if output.page_watches() else None
     figure = html.figure(drawing)
-    output.show_static(output.Static(drawing.alt, _standing_still(figure) if moving else figure))
+    output.show_static(
+        output.Static(drawing.alt, html.render("moving.html.jinja", figure=figure) if moving else figure)
+    )
     if moving:
         from bitepoint.page import widgets
 
         output.show_live(widgets.SlidingPicture(spec=widgets.slide_spec(moving)))
-
-
-def _standing_still(figure: Markup) -> Markup:
-    words = "The picture standing still. No slider below? Click here, then press Shift and Enter."
-    return html.boxed(html.folded(words, figure))

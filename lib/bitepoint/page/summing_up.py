@@ -19,6 +19,7 @@ from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.handing_in import show_button, so_far
 from bitepoint.page.records import RECORDS
 
+DONE = ("right", "recorded", "withdrawn")
 OBSERVED = "What only a person can see stays open: practical observation is still required."
 
 
@@ -83,7 +84,7 @@ def critical_of(session: ExerciseSession) -> str:
 
 
 def _plain(sessions: list[ExerciseSession]) -> str:
-    done = sum(state_of(d) in ("right", "recorded", "withdrawn") for d in sessions)
+    done = sum(state_of(d) in DONE for d in sessions)
     return f"{done} of {len(sessions)} exercises done"
 
 
@@ -102,7 +103,8 @@ def _card(sessions: list[ExerciseSession], identity: Identity, key: str) -> Mark
         parts.append(html.panel("not yet", "First.", html.paragraphs(text)))
     parts.append(html.paragraphs(OBSERVED))
     parts.append(html.paragraphs(_who(identity, key)))
-    return html.card(html.joined(parts), edge="#009e73")
+    whole = all(row[1] in DONE for row in rows[1:])
+    return html.card(html.joined(parts), state="not yet" if critical else "right" if whole else "")
 
 
 def _who(identity: Identity, key: str) -> str:

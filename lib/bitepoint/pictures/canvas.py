@@ -1,7 +1,8 @@
 """One line style for all drawings: SVG as plain text, rounded coordinates, opaque white ground, nothing random.
 
 Lines are black, blue, vermillion or green only; orange, sky blue and yellow are fills with a dark outline, because
-only the first four keep a contrast of 3:1 on white.
+only the first four keep a contrast of 3:1 on white. Yellow fills the place where something should be, green is right and
+vermillion wrong, a limit or a push; docs/architecture.md has the whole list.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -181,7 +182,7 @@ class Canvas:
 
     def frame(self, words: str) -> None:
         """Write the training vehicle's frame along the lower edge."""
-        self.rect(20, self.height - 38, WIDTH - 40, 30, YELLOW)
+        self.rect(20, self.height - 38, WIDTH - 40, 30, WHITE, VERMILLION, 3)
         self.text(WIDTH / 2, self.height - 17, words, 17, bold=True)
 
     def drawing(self, *, alt: str, caption: str, regions: tuple[Shape, ...] = ()) -> Drawing:

@@ -26,8 +26,8 @@ SECTION = (
     PartName("crankshaft", "crankshaft flange", "carries the flywheel and is turned by the pistons", "thick stub at the far left, on the axis"),
     PartName("flywheel", "flywheel", "is the engine's friction face and carries the cover", "tall thick disc bolted to the stub at the left"),
     PartName("ring-gear", "ring gear", "is what the starter turns", "small block on the outer edge of the tall disc"),
-    PartName("flywheel-bolt", "flywheel bolt", "holds the flywheel on the crankshaft", "long yellow bolt near the axis"),
-    PartName("cover-bolt", "cover bolt", "holds the cover on the flywheel", "short yellow bolt near the outer edge"),
+    PartName("flywheel-bolt", "flywheel bolt", "holds the flywheel on the crankshaft", "long orange bolt near the axis"),
+    PartName("cover-bolt", "cover bolt", "holds the cover on the flywheel", "short orange bolt near the outer edge"),
     PartName("facings", "facings", "rub on two faces and take the drive to the plate", "two thin upright layers between two thick blocks"),
     PartName("damper", "torsion damper", "softens the beats of the engine", "round coil in a cage, half-way to the axis"),
     PartName("hub", "splined hub", "takes the drive to the shaft and slides on it", "low block that sits on the shaft"),
@@ -53,7 +53,7 @@ KIT = (
     PartName("flywheel-bolts", "flywheel bolts", "hold the flywheel on the crankshaft", "three longer bolts, lower left"),
     PartName("cover-bolts", "cover bolts", "hold the cover on the flywheel", "three shorter bolts beside the longer ones"),
     PartName("grease", "spline grease", "lets the hub slide on the shaft", "tube with a black cap"),
-    PartName("label", "label", "tells the next fitter what was changed", "yellow sign with words"),
+    PartName("label", "label", "tells the next fitter what was changed", "white sign with words"),
     PartName("sheet", "fitting sheet", "lists the contents and how to fit them", "sheet of paper with boxes to tick"),
 )  # fmt: skip
 """The parts of a kit in the order in which they are drawn."""

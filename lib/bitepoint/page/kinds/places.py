@@ -3,19 +3,15 @@
 from typing import Any
 
 from markupsafe import Markup
-from msgspec import structs
 
 from bitepoint import pictures
-from bitepoint.page import html, output
+from bitepoint.page import html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds import form
 from bitepoint.page.kinds.view import Begun, Spec
-from bitepoint.pictures import Drawing
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.region import Region
 from bitepoint.questions.spots import Spots
-
-_BESIDE_THE_LARGE_ONE_PX = 480
 
 
 def places_offered(question: Region | Spots) -> Markup:
@@ -23,12 +19,6 @@ def places_offered(question: Region | Spots) -> Markup:
     if all(spot.label.casefold() == f"place {spot.key}" for spot in question.spots):
         return html.NOTHING
     return html.table([("Key", "Place"), *kind_of(question).offered(question)])
-
-
-def places_figure(drawing: Drawing) -> Markup:
-    """Return the picture, smaller where its places are pointed at on a large one right below."""
-    width = min(_BESIDE_THE_LARGE_ONE_PX, drawing.width_px) if output.page_watches() else drawing.width_px
-    return html.figure(structs.replace(drawing, width_px=width))
 
 
 def places_spec(question: Region | Spots, title: str, at_once: bool) -> Spec:

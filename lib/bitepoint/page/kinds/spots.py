@@ -1,7 +1,7 @@
 """Find them all in a picture."""
 
 from bitepoint.page.kinds import form
-from bitepoint.page.kinds.places import PLACES_BEGUN, places_figure, places_offered, places_spec
+from bitepoint.page.kinds.places import PLACES_BEGUN, places_offered, places_spec
 from bitepoint.page.kinds.view import KindView, as_understood
 from bitepoint.questions.spots import Spots
 
@@ -20,5 +20,4 @@ VIEW = KindView(
     draws=True,
     record=as_understood,
     begun=PLACES_BEGUN,
-    figure=places_figure,
 )

@@ -4,7 +4,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from bitepoint.page import html, output
+from bitepoint.page import html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds.number import number_spec, typed_number
 from bitepoint.page.kinds.view import Begun, KindView, Spec, as_understood, nothing_offered
@@ -41,8 +41,8 @@ def _is_note(text: object) -> bool:
 
 
 def _all_at_once(drawing: Drawing) -> Markup:
-    """Fold away every reading of a sweep where the learner takes them one by one right below."""
-    return html.folded(_WORDS, html.figure(drawing), is_open=not output.page_watches())
+    """Return every reading of a sweep; where the learner takes them one by one in the control it is hidden on screen."""
+    return html.folded(_WORDS, html.figure(drawing), is_open=True)
 
 
 VIEW = KindView(

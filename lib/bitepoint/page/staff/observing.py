@@ -108,7 +108,7 @@ class Observations:
         text = "\n".join(" | ".join(row) for row in rows)
         table = html.paragraphs(where) if where else html.table(rows, caption="What was watched")
         body = table + html.paragraphs(f"{note}\n\n{advice}")
-        return output.Static(f"{where or text}\n{note}", html.card(body, edge="#009e73"))
+        return output.Static(f"{where or text}\n{note}", html.card(body))
 
     @property
     def kept(self) -> bool:

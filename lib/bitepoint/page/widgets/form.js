@@ -23,14 +23,15 @@ function numberKind(spec, check) {
   const units = spec.units?.length
     ? ` Other units are fine when you type them: ${spec.units.join(", ")}.`
     : "";
+  const row = make("div", { class: "bp-row" }, input, make("span", { class: "bp-unit" }, spec.unit ?? ""));
   const element = make(
     "div",
     {},
     make("label", { class: "bp-label bp-block", for: id }, ...asked(spec)),
-    make("div", { class: "bp-row" }, input, make("span", { class: "bp-unit" }, spec.unit ?? "")),
+    row,
     make("p", { class: "bp-hint", id: note }, `Comma or point, as you like.${units}`),
   );
-  return { element, read: () => input.value.trim() || null, missing: "Type a figure first.", first: input };
+  return { element, read: () => input.value.trim() || null, missing: "Type a figure first.", first: input, row };
 }
 
 /** Native radio buttons or checkboxes. */
@@ -79,8 +80,10 @@ function buildForm(model, root, signal) {
     });
     root.classList.toggle("bp-is-closed", closed());
   };
-  const actions = make("div", { class: "bp-row bp-actions" }, button, status.element);
-  root.replaceChildren(kind.element, actions, verdict(model, signal));
+  // One figure, one button: they stand in one row.
+  const actions = kind.row ?? make("div", { class: "bp-row bp-actions" });
+  actions.append(button, status.element);
+  root.replaceChildren(kind.element, ...(kind.row ? [] : [actions]), verdict(model, signal));
   listen(model, "change:said", show, signal);
   show();
 }

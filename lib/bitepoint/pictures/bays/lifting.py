@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bitepoint.pictures.bays import parts as bay
 from bitepoint.pictures.bays.scene import FLOOR, finish, start
-from bitepoint.pictures.canvas import INK, METAL, ORANGE, SHADE, SKY, WHITE, YELLOW, Canvas
+from bitepoint.pictures.canvas import INK, METAL, ORANGE, SHADE, SKY, WHITE, Canvas
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.pictures.strokes import capsule
 
@@ -33,7 +33,7 @@ def bay_lifting(*, wrong: Sequence[str] = ()) -> Drawing:
     pads = {name: beside if name in bad else point for name, (_, point, beside) in _JOINTS.items()}
     for name, (joint, point, _) in _JOINTS.items():
         canvas.polygon([(point - 10, 208), (point + 10, 208), (point, 227)], INK)
-        canvas.polygon(capsule((joint, 284), (pads[name], 270), 8), YELLOW, INK, 3)
+        canvas.polygon(capsule((joint, 284), (pads[name], 270), 8), SHADE, INK, 3)
         canvas.rect(pads[name] - 7, 240, 14, 26, METAL)
         canvas.rect(pads[name] - 17, 230, 34, 11, ORANGE, INK, 3)
     canvas.rect(320, 268, 64, 36, SHADE, INK, 3)

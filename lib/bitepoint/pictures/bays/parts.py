@@ -6,10 +6,10 @@ from bitepoint.pictures.canvas import (
     INK,
     METAL,
     ORANGE,
+    PALE,
     SHADE,
     SKY,
     WHITE,
-    YELLOW,
     Canvas,
     Point,
     on_circle,
@@ -59,7 +59,7 @@ def car(canvas: Canvas, x: float, base: float, *, bonnet_open: bool = False, boo
     canvas.line((x + 230, base - 100), (x + 230, base - 38), INK, 2)
     canvas.line((x + 122, base - 100), (x + 128, base - 40), INK, 2)
     canvas.rect(x + 206, base - 92, 18, 6, INK)
-    canvas.polygon(at([(12, -78), (36, -84), (34, -70), (8, -66)]), YELLOW)
+    canvas.polygon(at([(12, -78), (36, -84), (34, -70), (8, -66)]), PALE)
     canvas.rect(x + 380, base - 88, 14, 18, ORANGE)
     for wheel in (78.0, 326.0):
         canvas.polygon(
@@ -141,7 +141,7 @@ def chock(canvas: Canvas, x: float, floor: float, *, facing: int = 1) -> None:
             (x + 3 * facing, floor - 22),
             (x, floor - 22),
         ],
-        YELLOW,
+        ORANGE,
         INK,
         3,
     )
@@ -149,7 +149,7 @@ def chock(canvas: Canvas, x: float, floor: float, *, facing: int = 1) -> None:
 
 def tag(canvas: Canvas, x: float, y: float, rows: Sequence[str], width: float = 132) -> None:
     """A tag with rows of words."""
-    canvas.rect(x, y, width, 12 + 21 * len(rows), YELLOW, INK, 2, round=4)
+    canvas.rect(x, y, width, 12 + 21 * len(rows), WHITE, INK, 2, round=4)
     for i, row in enumerate(rows):
         canvas.text(x + width / 2, y + 22 + 21 * i, row, 16)
 
@@ -159,7 +159,7 @@ def lamp(canvas: Canvas, x: float, floor: float) -> None:
     canvas.line((x, floor - 92), (x, floor - 12), INK, 4)
     canvas.line((x, floor - 14), (x - 20, floor), INK, 4)
     canvas.line((x, floor - 14), (x + 20, floor), INK, 4)
-    canvas.rect(x - 22, floor - 120, 44, 28, YELLOW, INK, 3, round=5)
+    canvas.rect(x - 22, floor - 120, 44, 28, WHITE, INK, 3, round=5)
 
 
 def number(canvas: Canvas, at: Point, letter: str) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bitepoint.pictures.bays import parts as bay
 from bitepoint.pictures.bays.scene import FLOOR, finish, start
-from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, SKY, WHITE, YELLOW, Canvas
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, SKY, WHITE, Canvas
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.pictures.strokes import bend, smooth
 
@@ -82,7 +82,7 @@ def _belt_and_lead(canvas: Canvas, *, clear: bool) -> None:
     canvas.circle((218, 384), 11, METAL)
     belt = smooth([(190, 357), (218, 373), (229, 384), (218, 395), (190, 387), (175, 372)], closed=True)
     canvas.polyline(belt, INK, 4)
-    canvas.rect(96, 190, 44, 26, YELLOW, INK, 3)
+    canvas.rect(96, 190, 44, 26, SHADE, INK, 3)
     canvas.line((118, 190), (118, 150), INK, 3)
     canvas.line((100, 150), (136, 150), INK, 4)
     if clear:

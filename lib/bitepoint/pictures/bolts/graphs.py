@@ -20,7 +20,6 @@ from bitepoint.pictures.canvas import (
     SKY,
     VERMILLION,
     WHITE,
-    YELLOW,
     Canvas,
 )  # fmt: skip
 from bitepoint.pictures.registry import Drawing, picture
@@ -38,7 +37,7 @@ def thread_and_load(
     canvas = Canvas(430)
     centre, r = (168.0, 190.0), 130.0
     canvas.circle(centre, r, METAL, INK, 3, dash="10 6")
-    canvas.circle(centre, r * mean / d_mm, YELLOW, INK, 4)
+    canvas.circle(centre, r * mean / d_mm, ORANGE, INK, 4)
     canvas.text(168, 180, "stress area", 20)
     canvas.text(168, 212, f"{area:.1f} mm²", 26, bold=True)
     canvas.dimension((38, 352), (298, 352), f"M{d_mm:g}×{pitch_mm:g}: {d_mm:g} mm", above=False)
@@ -122,8 +121,8 @@ def bolt_in_hole(*, length_mm: float = 34, clamped_mm: float = 20, depth_mm: flo
         canvas.rect(90, part, 280, clamped_mm * scale, SKY)
         canvas.rect(centre - half - 6, part, 2 * half + 12, clamped_mm * scale, WHITE)
     end = head + length_mm * scale
-    canvas.rect(centre - half, head, 2 * half, length_mm * scale, YELLOW)
-    canvas.rect(centre - 1.6 * half, 56, 3.2 * half, head - 56, YELLOW)
+    canvas.rect(centre - half, head, 2 * half, length_mm * scale, ORANGE)
+    canvas.rect(centre - 1.6 * half, 56, 3.2 * half, head - 56, ORANGE)
     for y in range(int(max(block, head)), int(min(end, floor)), 9):
         canvas.line((centre - half, y), (centre + half, y + 5))
     right = 420.0
@@ -179,7 +178,7 @@ def torque_bar(*, torque_nm: float = 65, shares: Sequence[float] = (15, 38, 47))
     canvas = Canvas(330)
     canvas.text(30, 40, f"{figure(torque_nm)} N·m on the wrench go to", 24, anchor="start", bold=True)
     left = 30.0
-    for i, (share, fill) in enumerate(zip(shares, (YELLOW, SKY, METAL), strict=True)):
+    for i, (share, fill) in enumerate(zip(shares, (ORANGE, SKY, METAL), strict=True)):
         width = 660 * share / 100
         canvas.rect(left, 70, width, 90, fill)
         if i == 1:
@@ -188,7 +187,7 @@ def torque_bar(*, torque_nm: float = 65, shares: Sequence[float] = (15, 38, 47))
             canvas.boxed(left + width / 2, 124, f"{share:.0f} %", 24)
         left += width
     for i, (words, share, fill) in enumerate((
-        ("stretches the bolt: this clamps", shares[0], YELLOW), ("rubs in the thread", shares[1], SKY), ("rubs under the head", shares[2], METAL),
+        ("stretches the bolt: this clamps", shares[0], ORANGE), ("rubs in the thread", shares[1], SKY), ("rubs under the head", shares[2], METAL),
     )):  # fmt: skip
         y = 196 + 42 * i
         canvas.rect(30, y, 44, 28, fill)

@@ -7,15 +7,14 @@ from bitepoint.mechanics.limits import within
 from bitepoint.mechanics.tightening import even_circle_deg, preloads_after, star_order, tilt
 from bitepoint.pictures.canvas import (
     BLUE,
-    GREEN,
     INK,
     METAL,
+    ORANGE,
     PALE,
     SHADE,
     SKY,
     VERMILLION,
     WHITE,
-    YELLOW,
     Canvas,
     Point,
 )
@@ -160,7 +159,7 @@ def _leaning_flywheel(canvas: Canvas, x: float, lean: float) -> None:
     for down, tight in ((0.0, True), (136.0, lean == 0)):
         gap = 0.0 if tight else 26.0
         canvas.polygon(
-            [at(46 + gap, down - 17), at(66 + gap, down - 17), at(66 + gap, down + 17), at(46 + gap, down + 17)], YELLOW
+            [at(46 + gap, down - 17), at(66 + gap, down - 17), at(66 + gap, down + 17), at(46 + gap, down + 17)], ORANGE
         )
         if gap:
             canvas.polygon([at(46, down - 7), at(46 + gap, down - 7), at(46 + gap, down + 7), at(46, down + 7)], WHITE)
@@ -233,9 +232,9 @@ def _spring_bolt(canvas: Canvas, x: float, coils: float, deeper: float, force: f
     canvas.rect(x - 104, seam, 208, floor - seam, SHADE)
     canvas.rect(x - 24, top, 48, seam - top, WHITE)
     canvas.rect(x - 19, seam, 38, 120, WHITE)
-    canvas.polygon([(x - 42, top), (x - 34, top - 44), (x + 34, top - 44), (x + 42, top)], YELLOW)
+    canvas.polygon([(x - 42, top), (x - 34, top - 44), (x + 34, top - 44), (x + 42, top)], ORANGE)
     end = seam + 66 + deeper
-    canvas.rect(x - 19, seam, 38, end - seam, YELLOW)
+    canvas.rect(x - 19, seam, 38, end - seam, ORANGE)
     for y in range(int(seam) + 10, int(end), 11):
         canvas.line((x - 19, y), (x + 19, y - 5), INK, 2)
     half = (seam - top) / (2 * coils)
@@ -244,8 +243,8 @@ def _spring_bolt(canvas: Canvas, x: float, coils: float, deeper: float, force: f
     canvas.polyline([(x, top), *zigzag, (x, seam)], INK, 4)
     if force:
         for side in (-66, 66):
-            canvas.arrow((x + side, seam - 12 - force), (x + side, seam - 6), GREEN, 5)
-            canvas.arrow((x + side, seam + 12 + force), (x + side, seam + 6), GREEN, 5)
+            canvas.arrow((x + side, seam - 12 - force), (x + side, seam - 6), VERMILLION, 5)
+            canvas.arrow((x + side, seam + 12 + force), (x + side, seam + 6), VERMILLION, 5)
     else:
         canvas.text(x - 98, top + 24, "flywheel", 17, anchor="start")
         canvas.text(x - 98, floor - 12, "crankshaft", 17, anchor="start")

@@ -7,12 +7,12 @@ from bitepoint.pictures.canvas import (
     BLUE,
     INK,
     METAL,
+    ORANGE,
     PALE,
     SHADE,
     SKY,
     VERMILLION,
     WHITE,
-    YELLOW,
     Canvas,
     Point,
     on_circle,
@@ -63,7 +63,7 @@ def _crow_foot_body(canvas: Canvas, drive: Point, bolt: Point, angle_deg: float)
     corners += [(bolt[0] + across[0], bolt[1] + across[1]), (drive[0] + across[0], drive[1] + across[1])]
     if drive != bolt:
         canvas.polygon(corners, SKY)
-        canvas.bolt(bolt, 26, fill=YELLOW)
+        canvas.bolt(bolt, 26, fill=ORANGE)
         canvas.circle(bolt, 4, INK)
     canvas.rect(drive[0] - 11, drive[1] - 11, 22, 22, WHITE)
     canvas.circle(drive, 4, INK)
@@ -112,7 +112,7 @@ def straight_bar(*, lever_mm: float = 400, bar_mm: float = 75) -> Drawing:
     canvas.rect(axis - 11, top + 22, 22, length, SKY)
     canvas.rect(axis - 24, top + 22 + length, 48, 44, METAL)
     foot = top + 66 + length
-    canvas.polygon([(axis - 20, foot), (axis + 20, foot), (axis + 26, foot + 26), (axis - 26, foot + 26)], YELLOW)
+    canvas.polygon([(axis - 20, foot), (axis + 20, foot), (axis + 26, foot + 26), (axis - 26, foot + 26)], ORANGE)
     canvas.rect(axis - 120, foot + 26, 240, 40, PALE)
     canvas.line((axis, top - 40), (axis, foot + 78), BLUE, 2, dash="14 5 3 5")
     canvas.text(axis - 36, top + 26 + length / 2, f"straight bar, {bar_mm:g} mm", 18, anchor="end", bold=True)

@@ -1,7 +1,7 @@
 """Two flywheels side by side in section: dual-mass with a plain plate, rigid with a long-travel damper in the plate."""
 
 from bitepoint.errors import BadInput
-from bitepoint.pictures.canvas import INK, SKY, WHITE, YELLOW, Canvas, Point
+from bitepoint.pictures.canvas import INK, ORANGE, SKY, WHITE, Canvas, Point
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import FACING, IRON, SPRING, STEEL, arc, box, callout, part
 from bitepoint.workshop.vehicles import FRAME, DmfBolt, FlywheelBolt, Vehicle
@@ -67,7 +67,7 @@ def _bolt(half: _Half, bolt: FlywheelBolt | DmfBolt, r: float, seat: float) -> N
         (seat + head * 0.9, head * 0.72), (seat + head * 0.25, head * 0.8), (seat + head * 0.25, head), (seat, head), (seat, shank),
         (tip + 1.5, shank), (tip, shank - 1.5),
     ]  # fmt: skip
-    half.part([*((x, r + y) for x, y in upper), *((x, r - y) for x, y in reversed(upper))], YELLOW, None)
+    half.part([*((x, r + y) for x, y in upper), *((x, r - y) for x, y in reversed(upper))], ORANGE, None)
     for k in range(5):
         x = tip + 2.6 + 2 * k
         half.canvas.line(half.at(x, r + shank - 0.4), half.at(x + 0.8, r - shank + 0.4), INK, 2)

@@ -7,7 +7,6 @@ from bitepoint.mechanics.wear import clamp_load_after_wear_n
 from bitepoint.pictures.axes import Axes, figure, label, round_up
 from bitepoint.pictures.canvas import (
     BLUE,
-    GREEN,
     INK,
     METAL,
     ORANGE,
@@ -200,10 +199,10 @@ def take_up(
     canvas = Canvas(470)
     axes = Axes(canvas, (110, 50, 690, 384), x=(0, time_s * 1.35), y=(0, round_up(engine_rpm * 1.15)))
     start, low, meet = axes.at(0, engine_rpm), axes.at(0, 0), axes.at(time_s, engine_rpm)
-    canvas.polygon([start, low, meet], YELLOW)
+    canvas.polygon([start, low, meet], ORANGE)
     axes.grid("time, s", "turns a minute, rpm")
     axes.curve([(0, engine_rpm), (time_s * 1.35, engine_rpm)], BLUE, 6)
-    axes.curve([(0, 0), (time_s, engine_rpm)], GREEN, 6)
+    axes.curve([(0, 0), (time_s, engine_rpm)], INK, 6)
     label(canvas, (680, meet[1] - 14), f"engine held at {figure(engine_rpm)} rpm", 19, anchor="end")
     axes.dot(time_s, engine_rpm, WHITE, 8)
     middle = ((low[0] + meet[0]) / 2 + 24, (low[1] + meet[1]) / 2 + 40)

@@ -211,7 +211,7 @@ def _bar(canvas: Canvas, v: Vehicle, at: Moved) -> None:
         travel,
     )
     xs = [BAR_X + m / travel * BAR_WIDE for m in marks]
-    for left, right, fill in zip(xs, xs[1:], (WHITE, PALE, YELLOW, METAL), strict=False):
+    for left, right, fill in zip(xs, xs[1:], (WHITE, PALE, METAL, YELLOW), strict=False):
         canvas.rect(left, BAR_Y, right - left, 30, fill)
     canvas.text((xs[2] + xs[3]) / 2, BAR_Y + 21, "gap opens, may still drag", 17, bold=True)
     canvas.text((xs[3] + xs[4]) / 2, BAR_Y + 21, "free", 17, bold=True)

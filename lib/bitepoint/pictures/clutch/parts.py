@@ -4,7 +4,7 @@ Diameters, thicknesses, bolt lengths and the lever ratio come from the data shee
 is the ordinary one (source: common-practice). x = 0 is the friction face of the flywheel.
 """
 
-from bitepoint.pictures.canvas import SKY, WHITE, YELLOW, Point
+from bitepoint.pictures.canvas import ORANGE, SKY, WHITE, Point
 from bitepoint.pictures.clutch.bearings import concentric, sleeve
 from bitepoint.pictures.clutch.sizes import SectionPart, Sizes, sizes
 from bitepoint.pictures.strokes import FACING, IRON, SPRING, STEEL, arc, box
@@ -53,7 +53,7 @@ def _flywheel(s: Sizes) -> list[SectionPart]:
     return [
         SectionPart("flywheel", "flywheel", (tuple(body),), IRON, 45, 12),
         SectionPart("ring-gear", "ring gear", (tuple(gear),), STEEL, 135, 6),
-        SectionPart("flywheel-bolt", "flywheel bolt", (tuple(bolt),), YELLOW, None),
+        SectionPart("flywheel-bolt", "flywheel bolt", (tuple(bolt),), ORANGE, None),
     ]
 
 
@@ -158,7 +158,7 @@ def _pressure(s: Sizes) -> list[SectionPart]:
         SectionPart("strap", "strap (leaf spring)", (tuple(strap),), WHITE, None),
         SectionPart("diaphragm", "diaphragm spring", (tuple(spring),), SKY, None),
         SectionPart("pivot", "pivot rings and rivet", rings, WHITE, None),
-        SectionPart("cover-bolt", "cover bolt", (tuple(bolt),), YELLOW, None),
+        SectionPart("cover-bolt", "cover bolt", (tuple(bolt),), ORANGE, None),
     ]
 
 

@@ -1,6 +1,6 @@
 """The plate from both sides with its marking words; where grease goes and where never."""
 
-from bitepoint.pictures.canvas import INK, METAL, SHADE, SKY, WHITE, YELLOW, Canvas, Point, on_circle
+from bitepoint.pictures.canvas import INK, METAL, SHADE, SKY, WHITE, Canvas, Point, on_circle
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import FACING, STEEL, arc, callout, part
 from bitepoint.workshop.vehicles import FRAME, Vehicle
@@ -74,7 +74,7 @@ def _front(canvas: Canvas, at: Point, v: Vehicle, scale: float, cage: bool) -> N
 
 
 def _stamped(canvas: Canvas, at: Point, words: str, r: float) -> None:
-    canvas.rect(at[0] - len(words) * 5.2 - 4, at[1] + r * 0.7 - 14, len(words) * 10.4 + 8, 24, YELLOW)
+    canvas.rect(at[0] - len(words) * 5.2 - 4, at[1] + r * 0.7 - 14, len(words) * 10.4 + 8, 24, WHITE)
     canvas.text(at[0], at[1] + r * 0.7 + 4, words, 16, bold=True)
 
 

@@ -1,6 +1,6 @@
 """Eight parts drawn large, each sound or damaged; every function returns the region where one has to look."""
 
-from bitepoint.pictures.canvas import BLUE, INK, METAL, PALE, SHADE, SKY, WHITE, YELLOW, Canvas, on_circle
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, PALE, SHADE, SKY, WHITE, Canvas, on_circle
 from bitepoint.pictures.registry import Shape
 from bitepoint.pictures.strokes import FACING, IRON, STEEL, arc, box, hatched, part, side_bolt, smooth
 
@@ -64,7 +64,7 @@ def worn_rivets(canvas: Canvas, ok: bool) -> Shape:
                 (x - 17, 262),
                 (x - 36, 262),
             ],
-            YELLOW,
+            ORANGE,
             INK,
             3,
         )
@@ -243,7 +243,7 @@ def bent_dowel(canvas: Canvas, ok: bool) -> Shape:
     part(canvas, [(60, 90), (340, 90), (340, 380), (60, 380)], IRON, gap=14, width=3)
     lean = 0.0 if ok else 34.0
     canvas.polygon(
-        [(220, 204), (340, 204), (470, 204 - lean), (470, 264 - lean), (340, 264), (220, 264)], YELLOW, INK, 3
+        [(220, 204), (340, 204), (470, 204 - lean), (470, 264 - lean), (340, 264), (220, 264)], ORANGE, INK, 3
     )
     canvas.polygon(
         [(220, 222), (344, 222), (470, 222 - lean), (470, 246 - lean), (340, 246), (220, 246)], WHITE, INK, 2

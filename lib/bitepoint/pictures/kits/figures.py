@@ -92,7 +92,7 @@ def finger_stack(
 def label_places() -> Drawing:
     """Where a change of flywheel type is written down, and what the label says."""
     canvas = Canvas(400)
-    canvas.rect(230, 40, 260, 190, YELLOW, round=8)
+    canvas.rect(230, 40, 260, 190, WHITE, round=8)
     words = (
         "FLYWHEEL TYPE CHANGED",
         "rigid, long-travel plate",

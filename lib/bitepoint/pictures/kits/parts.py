@@ -2,7 +2,7 @@
 
 from bitepoint.errors import OutOfRange
 from bitepoint.pictures import ovals
-from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SKY, WHITE, YELLOW, Canvas, Point
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SKY, WHITE, Canvas, Point
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import FACING, IRON, SPRING, STEEL, bend, side_bolt
 from bitepoint.workshop.part_names import KIT
@@ -175,7 +175,7 @@ def _small_parts(canvas: Canvas, v: Vehicle) -> None:
         side_bolt(canvas, (208 + 34 * i, BOX + 44), 30, 7, towards="down")
     canvas.polygon([(330, BOX + 36), (374, BOX + 36), (366, BOX + 98), (338, BOX + 98)], ORANGE)
     canvas.rect(344, BOX + 98, 16, 14, INK)
-    canvas.rect(420, BOX + 40, 110, 62, YELLOW)
+    canvas.rect(420, BOX + 40, 110, 62, WHITE)
     canvas.text(475, BOX + 66, "RIGID KIT", 16, bold=True)
     canvas.text(475, BOX + 90, "order by kit", 16)
     canvas.polygon([(580, BOX + 22), (638, BOX + 22), (656, BOX + 40), (656, BOX + 112), (580, BOX + 112)], WHITE)

@@ -1,6 +1,6 @@
 """Where a car stands on a two-post lift: four pads and the centre of gravity with and without the gearbox, from above."""
 
-from bitepoint.pictures.canvas import GREEN, INK, METAL, PALE, SHADE, VERMILLION, WHITE, YELLOW, Canvas, Point
+from bitepoint.pictures.canvas import GREEN, INK, METAL, PALE, SHADE, VERMILLION, WHITE, Canvas, Point
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import callout, capsule, smooth
 from bitepoint.workshop.vehicles import FRAME, Vehicle
@@ -152,7 +152,7 @@ def _pads(canvas: Canvas) -> list[Point]:
     for side in (1, -1):
         for x, joint in ((236.0, 336.0), (486.0, 384.0)):
             pad = (x, MIDDLE + side * 98)
-            canvas.polygon(capsule((joint, MIDDLE + side * 138), pad, 9), YELLOW)
+            canvas.polygon(capsule((joint, MIDDLE + side * 138), pad, 9), SHADE)
             canvas.circle((joint, MIDDLE + side * 138), 8, WHITE)
             canvas.circle(pad, 17, METAL, width=3)
             canvas.circle(pad, 6, GREEN, GREEN)

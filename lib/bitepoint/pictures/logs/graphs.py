@@ -6,7 +6,7 @@ from bitepoint.mechanics.driveline import kmh_per_rpm
 from bitepoint.mechanics.limits import within
 from bitepoint.mechanics.vibration import firing_frequency_hz, resonance_speed_rpm
 from bitepoint.pictures.axes import Axes, figure, label, round_up, ticks
-from bitepoint.pictures.canvas import BLUE, GREEN, INK, METAL, ORANGE, SKY, VERMILLION, YELLOW, Canvas
+from bitepoint.pictures.canvas import BLUE, GREEN, INK, METAL, ORANGE, PALE, SKY, VERMILLION, Canvas
 from bitepoint.pictures.registry import Drawing, picture
 
 GEARS_A = (3.64, 2.05, 1.33, 0.98, 0.78)
@@ -112,7 +112,7 @@ def firing_and_resonance(
     canvas = Canvas(500)
     axes = Axes(canvas, (96, 50, 690, 420), x=(0, top_rpm), y=(0, top_hz))
     idle = axes.at(idle_rpm, 0)[0]
-    canvas.rect(idle, 50, 690 - idle, 370, YELLOW)
+    canvas.rect(idle, 50, 690 - idle, 370, PALE)
     axes.grid("engine speed, rpm", "frequency, Hz")
     last = min(top_rpm, top_hz * 120 / cylinders)
     axes.curve([(0, 0), (last, firing_frequency_hz(last, cylinders=cylinders))], BLUE, 6)
@@ -123,7 +123,7 @@ def firing_and_resonance(
         axes.level(hz, VERMILLION if words.startswith("rigid") else GREEN, f"{words} {figure(hz)} Hz", below=up)
         if rpm <= top_rpm and hz <= top_hz:
             axes.dot(rpm, hz, ORANGE)
-    canvas.text(96, 32, "thick line: firing strokes · yellow: idle and above · dots: resonance", 18, anchor="start")
+    canvas.text(96, 32, "thick line: firing strokes · grey: idle and above · dots: resonance", 18, anchor="start")
     told = " and ".join(
         f"{words} {figure(hz)} Hz at {rpm:.0f} rpm"
         for words, hz, rpm in (("rigid", rigid_hz, reach[0]), ("dual-mass", dual_hz, reach[1]))

@@ -110,7 +110,7 @@ def limit_zones(
         left, right = axes.at(start, 0)[0], axes.at(end, 0)[0]
         if right - left < 1:
             continue
-        canvas.rect(left, 250, right - left, 56, {WITHIN: WHITE, CANNOT_TELL: YELLOW, OUTSIDE: ORANGE}[zone])
+        canvas.rect(left, 250, right - left, 56, {WITHIN: YELLOW, CANNOT_TELL: ORANGE, OUTSIDE: METAL}[zone])
         if zone == OUTSIDE:
             canvas.hatch(left, 250, right - left, 56, gap=16)
         if right - left > 120:

@@ -1,6 +1,6 @@
 """Bleeding a hydraulic release system, one step a picture."""
 
-from bitepoint.pictures.canvas import INK, METAL, SHADE, SKY, VERMILLION, WHITE, YELLOW, Canvas
+from bitepoint.pictures.canvas import INK, METAL, SHADE, SKY, VERMILLION, WHITE, Canvas
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.release import parts
 from bitepoint.pictures.release.parts import ARM, PEDAL, label
@@ -114,8 +114,8 @@ def _slave(canvas: Canvas, stroke: float, opened: bool) -> None:
     canvas.rect(x + 12, y - 40, 20, 18, METAL)
     canvas.polygon([(x + 16, y - 40), (x + 28, y - 40), (x + 25, y - 62), (x + 19, y - 62)], WHITE)
     tip = (x - 84, y - 64) if opened else (x - 92, y - 32)
-    canvas.polygon(capsule((x + 14, y - 32), tip, 6), YELLOW)
-    canvas.circle((x + 22, y - 32), 15, YELLOW)
+    canvas.polygon(capsule((x + 14, y - 32), tip, 6), SHADE)
+    canvas.circle((x + 22, y - 32), 15, SHADE)
     canvas.polygon(
         [(x + 14, y - 40), (x + 30, y - 40), (x + 34, y - 32), (x + 30, y - 24), (x + 14, y - 24), (x + 10, y - 32)],
         METAL,

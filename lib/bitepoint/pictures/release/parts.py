@@ -2,7 +2,7 @@
 
 from math import cos, radians, sin
 
-from bitepoint.pictures.canvas import INK, METAL, PALE, SHADE, SKY, VERMILLION, WHITE, YELLOW, Canvas, Point
+from bitepoint.pictures.canvas import INK, METAL, PALE, SHADE, SKY, VERMILLION, WHITE, Canvas, Point
 from bitepoint.pictures.strokes import IRON, STEEL, bend, box, callout, capsule, coil, part, smooth
 
 SWING_DEG = 26
@@ -125,9 +125,9 @@ def fork(canvas: Canvas, pivot: Point, inner: Point, outer: Point, *, ball: bool
     canvas.polygon(capsule(pivot, inner, 9), METAL)
     if ball:
         canvas.rect(pivot[0] + 6, pivot[1] - 6, 584 - pivot[0] - 6, 12, METAL)
-        canvas.circle((pivot[0] + 6, pivot[1]), 11, YELLOW)
+        canvas.circle((pivot[0] + 6, pivot[1]), 11, SHADE)
     else:
-        canvas.circle(pivot, 14, YELLOW)
+        canvas.circle(pivot, 14, SHADE)
         canvas.circle(pivot, 4, INK)
 
 

@@ -1,6 +1,6 @@
 """Assembly: when the flywheel lock is in and out, and how often a cover fits its dowels."""
 
-from bitepoint.pictures.canvas import BLUE, METAL, SKY, WHITE, YELLOW, Canvas, on_circle
+from bitepoint.pictures.canvas import BLUE, METAL, SHADE, SKY, WHITE, Canvas, on_circle
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.vehicles import vehicle as sheet
 
@@ -20,7 +20,7 @@ def lock_timeline() -> Drawing:
     for row, (step, state, reason) in enumerate(_STEPS):
         y = 56 + row * 82.0
         inside = state == "in"
-        canvas.rect(20, y, 130, 64, YELLOW if inside else WHITE, round=10)
+        canvas.rect(20, y, 130, 64, SHADE if inside else WHITE, round=10)
         canvas.text(85, y + 42, state.upper(), 28, bold=True)
         canvas.arrow((156, y + 32), (190, y + 32), BLUE, 4)
         canvas.text(204, y + 26, step, 22, anchor="start", bold=True)

@@ -1,6 +1,6 @@
 """The whole job: its three parts as a path, and a job card as it should look when it is handed over."""
 
-from bitepoint.pictures.canvas import BLUE, INK, PALE, SKY, WHITE, YELLOW, Canvas
+from bitepoint.pictures.canvas import BLUE, INK, PALE, SKY, WHITE, Canvas
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.vehicles import FRAME, Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet_of
@@ -18,7 +18,7 @@ def job_path() -> Drawing:
     canvas = Canvas(400)
     for column, (title, steps) in enumerate(_SITTINGS):
         x = 20.0 + 232 * column
-        canvas.rect(x, 20, 216, 44, YELLOW, round=8)
+        canvas.rect(x, 20, 216, 44, PALE, round=8)
         canvas.text(x + 108, 50, title, 22, bold=True)
         for row, step in enumerate(steps):
             y = 80.0 + 62 * row

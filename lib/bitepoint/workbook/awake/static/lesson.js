@@ -1,6 +1,7 @@
 // One lesson in one panel: its own cells run when it opens, a stranger's never, and the bar says where one stands.
 import { Bar } from "./bar.js";
 import { exerciseOf, isPersonal, sorted } from "./cells.js";
+import { markFrames } from "./frames.js";
 import { help } from "./help.js";
 import { handIn, isSafe, keepPlace, progress, quietly } from "./kernel.js";
 import { Place } from "./place.js";
@@ -21,6 +22,7 @@ export class Lesson {
       cell.addClass("bp-ours");
       if (isPersonal(cell)) cell.addClass("bp-asleep");
     }
+    markFrames(panel, this.course.frame);
     this.bar = new Bar(this.app, this.lab, panel, this.course, this.at, { handIn: () => this.handIn(), help: () => help(this) });
     this.place = new Place(panel, panel.context.path, (kept) => this.awake && keepPlace(panel, this.key, kept));
     try {

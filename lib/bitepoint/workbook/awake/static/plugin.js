@@ -8,10 +8,12 @@ export const plugin = (lab) => ({
   autoStart: true,
   requires: [lab.notebook.INotebookTracker],
   async activate(app, tracker) {
-    const style = document.createElement("link");
-    style.rel = "stylesheet";
-    style.href = new URL("lesson.css", lab.here);
-    document.head.append(style);
+    for (const name of ["lesson.css", "column.css"]) {
+      const style = document.createElement("link");
+      style.rel = "stylesheet";
+      style.href = new URL(name, lab.here);
+      document.head.append(style);
+    }
     const course = fetch(new URL("lessons.json", lab.here)).then((reply) => reply.json());
     const met = new WeakSet();
     const meet = (panel) => {
