@@ -5,10 +5,11 @@ export class Bar {
     this.node = document.createElement("div");
     this.node.className = "bp-bar";
     this.does = does;
-    const folder = panel.context.path.slice(0, panel.context.path.length - course.lessons[at].file.length);
+    // Asked at the time: a lesson may be renamed or moved while it is open.
+    const folder = () => panel.context.path.slice(0, panel.context.path.lastIndexOf("/") + 1);
     const go = (to, word) => {
       const there = course.lessons[to];
-      const made = button(word, () => app.commands.execute("docmanager:open", { path: folder + there.file }));
+      const made = button(word, () => app.commands.execute("docmanager:open", { path: folder() + there.file }));
       made.disabled = !there;
       if (there) made.title = there.title;
       return made;

@@ -19,11 +19,15 @@ export async function handIn(panel) {
   return (await value(panel, FROM("hand_in()")))?.["application/json"];
 }
 
-/** Run the course's own code without a cell. */
+/** Run the course's own code without a cell; undefined where the kernel ended or was restarted meanwhile. */
 export async function quietly(panel, code, expressions = {}) {
   const kernel = panel.sessionContext.session?.kernel;
   const content = { code, silent: true, store_history: false, user_expressions: expressions };
-  return kernel && (await kernel.requestExecute(content).done).content;
+  try {
+    return kernel && (await kernel.requestExecute(content).done).content;
+  } catch {
+    return undefined;
+  }
 }
 
 async function value(panel, expression) {

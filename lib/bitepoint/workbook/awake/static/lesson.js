@@ -3,6 +3,7 @@ import { Bar } from "./bar.js";
 import { exerciseOf, isPersonal, sorted } from "./cells.js";
 import { handIn, isSafe, progress, quietly } from "./kernel.js";
 import { Place } from "./place.js";
+import { keepUnchanged } from "./unchanged.js";
 
 // Two views of one notebook share its cells: what one has woken, the other need not. Notebook to {kernel, done, stale}.
 const wakings = new WeakMap();
@@ -16,10 +17,8 @@ export class Lesson {
   async start() {
     const { panel } = this;
     panel.addClass("bp-lesson");
-    for (const cell of this.cells.ours) {
-      cell.addClass("bp-ours");
-      if (isPersonal(cell)) cell.addClass("bp-asleep");
-    }
+    this.mark();
+    keepUnchanged(panel);
     this.bar = new Bar(this.app, this.lab, panel, this.course, this.at, { handIn: () => this.handIn() });
     this.place = new Place(panel, panel.context.path);
     try {
@@ -33,17 +32,31 @@ export class Lesson {
     }
   }
 
+  mark() {
+    for (const cell of this.cells.ours) {
+      cell.addClass("bp-ours");
+      if (isPersonal(cell)) cell.addClass("bp-asleep");
+    }
+  }
+
   /** Wake again after a restart; say anew where one stands after each answer. */
   listen() {
     const session = this.panel.sessionContext;
     const model = this.panel.context.model;
     session.statusChanged.connect((_, status) => {
       const waking = wakings.get(model);
-      if (waking && (status === "restarting" || status === "autorestarting")) waking.stale = true;
+      if (status === "dead") this.sayItEnded();
+      else if (waking && (status === "restarting" || status === "autorestarting")) waking.stale = true;
       else if (waking?.stale && status === "idle") this.wake();
+      // Restarted by another page or by the server: nothing but the new kernel's first word tells.
+      else if (waking?.awake && !waking.stale && status === "starting") this.wake({ afresh: true });
     });
     session.kernelChanged.connect((_, change) => {
       if (change.oldValue && change.newValue) session.ready.then(() => this.wake());
+    });
+    // The file was loaded again, as after a change in another page: its cells are new ones.
+    this.panel.context.fileChanged.connect(() => {
+      if (this.cells.ours.some((cell) => cell.isDisposed)) this.wake({ afresh: true });
     });
     let timer;
     session.iopubMessage.connect((_, message) => {
@@ -61,26 +74,32 @@ export class Lesson {
     const kernel = panel.sessionContext.session?.kernel;
     if (!kernel) return this.asToday("This lesson has no kernel. Press Kernel, then Restart Kernel.");
     const model = panel.context.model;
+    const began = performance.now();
     let waking = wakings.get(model);
     if (afresh || !waking || waking.stale || waking.kernel !== kernel.id) {
-      waking = { kernel: kernel.id, stale: false, done: this.runOurs() };
+      waking = { kernel: kernel.id, stale: false, done: this.runOurs().catch(() => false) };
       wakings.set(model, waking);
     }
-    if (!(await waking.done)) return this.asToday("This lesson did not wake. Press Run, then Run All Cells.");
-    if (panel.isDisposed) return;
+    const worked = await waking.done;
+    // A kernel that was restarted meanwhile is woken by a call of its own.
+    if (panel.isDisposed || wakings.get(model) !== waking || waking.stale) return;
+    if (!worked) return this.asToday("This lesson did not wake. Press Run, then Run All Cells.");
     for (const cell of this.cells.ours) cell.removeClass("bp-asleep");
-    this.awake = true;
+    this.awake = waking.awake = true;
     panel.content.mode = "command";
     this.place.settle();
     this.sayWhatIsNotOurs();
     await this.stand();
+    panel.node.dataset.bpAwake = Math.round(performance.now() - began);
   }
 
   /** Run the course's own cells, one after the other; whether that worked. */
   async runOurs() {
     const { panel } = this;
     this.bar.say("Waking …");
-    const began = performance.now();
+    // What is in the cells now: since the last waking somebody may have written into one.
+    this.cells = sorted(panel, this.course);
+    this.mark();
     let failed = 0;
     // What the course's first cell imports, whether or not that cell was changed.
     await quietly(panel, this.course.setup);
@@ -90,8 +109,13 @@ export class Lesson {
       if (reply && reply.content.status !== "ok") failed += 1;
       cell.removeClass("bp-asleep");
     }
-    panel.node.dataset.bpAwake = Math.round(performance.now() - began);
     return failed < this.cells.ours.length;
+  }
+
+  /** The kernel is gone for good, so every form is dead. */
+  sayItEnded() {
+    this.awake = false;
+    this.bar.say("The kernel of this lesson ended. ", ["Start it again", () => this.panel.sessionContext.restartKernel()]);
   }
 
   /** Show what is stored, as without this extension. */
