@@ -66,5 +66,5 @@ export function exerciseOf(cell) {
 
 /** Whether a cell shows figures of a learner: until it is awake they may be somebody else's. */
 export function isPersonal(cell) {
-  return /^(ask|summary)\(/m.test(cell.model.sharedModel.source);
+  return /^(ask|summary)\(|\bwho\(\)/m.test(cell.model.sharedModel.source);
 }
