@@ -72,7 +72,9 @@ def stamp(version: str) -> None:
     write_release(place / f"{version}.json", take_samples(version))
     freeze(place / f"{version}.zip")
     (place / UNRELEASED).unlink(missing_ok=True)
-    click.echo(f"{version}: samples, bank and the lessons' cells are kept in {place.name}. Write docs/changelog.md, then commit both.")
+    click.echo(
+        f"{version}: samples, bank and the lessons' cells are kept in {place.name}. Write docs/changelog.md, then commit both."
+    )
 
 
 @main.command()

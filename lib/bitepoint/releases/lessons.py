@@ -36,7 +36,9 @@ def released_sources(folder: Path) -> list[str]:
             with zipfile.ZipFile(archive) as whole:
                 found |= dict.fromkeys(json.loads(whole.read(NAME)))
         except (OSError, KeyError, ValueError, zipfile.BadZipFile) as error:
-            raise BadData(f"{archive.name}: holds no {NAME} ({type(error).__name__}). Put it back as released.") from None
+            raise BadData(
+                f"{archive.name}: holds no {NAME} ({type(error).__name__}). Put it back as released."
+            ) from None
     return list(found)
 
 
