@@ -23,13 +23,26 @@ export class Bar {
     const middle = document.createElement("span");
     middle.className = "bp-bar-middle";
     middle.append(this.standing, this.news);
-    const frame = text("span", "bp-bar-frame");
-    frame.textContent = course.frame;
-    this.node.append(go(at - 1, "‹ Previous lesson"), go(at + 1, "Next lesson ›"), middle, this.handIn, this.code, frame);
+    this.frame = text("span", "bp-bar-frame");
+    this.frame.textContent = course.frame;
+    this.node.append(go(at - 1, "‹ Previous lesson"), go(at + 1, "Next lesson ›"), middle, this.handIn, this.code, this.frame);
     this.panel = panel;
     this.show(localStorage.getItem("bitepoint-code") === "shown");
     this.widget = new lab.widgets.Widget({ node: this.node });
     panel.contentHeader.addWidget(this.widget);
+    const watch = new ResizeObserver(() => requestAnimationFrame(() => this.fit()));
+    for (const node of [this.node, middle]) watch.observe(node);
+    panel.disposed.connect(() => watch.disconnect());
+  }
+
+  /** As high as its last line asks, which is the one that must be seen: JupyterLab gives a bar its least height. */
+  fit() {
+    if (this.widget.isDisposed || !this.widget.isVisible) return;
+    const below = this.frame.getBoundingClientRect().bottom + this.node.scrollTop;
+    const height = `${Math.ceil(below - this.node.getBoundingClientRect().top) + 5}px`;
+    if (this.node.style.minHeight === height) return;
+    this.node.style.minHeight = height;
+    this.widget.parent?.fit();
   }
 
   toggle() {
