@@ -35,4 +35,6 @@ def test_the_cells_of_today_are_all_there() -> None:
     """Every lesson's question and its end are among them, none twice."""
     found = cell_sources()
     assert len(found) == len(set(found))
-    assert {'ask("start.number")', '# Where you stand\nsummary("start")', '# Where you stand\nsummary("carry")'} <= set(found)
+    assert {'ask("start.number")', '# Where you stand\nsummary("start")', '# Where you stand\nsummary("carry")'} <= set(
+        found
+    )

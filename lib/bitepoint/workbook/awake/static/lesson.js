@@ -24,8 +24,7 @@ export class Lesson {
     try {
       await panel.sessionContext.ready;
       this.listen();
-      if (await isSafe(panel)) await this.wake();
-      else this.bar.say("This lesson sleeps. ", ["Wake this lesson", () => this.wake()]);
+      await this.wakeIfSafe();
     } catch (error) {
       this.asToday("This lesson did not wake. Press Run, then Run All Cells.");
       throw error;
@@ -39,6 +38,12 @@ export class Lesson {
     }
   }
 
+  /** Wake; in a kernel that would take modules from the lesson's folder only when the reader says so. */
+  async wakeIfSafe(how = {}) {
+    if (await isSafe(this.panel)) return this.wake(how);
+    this.bar.say("This lesson sleeps. ", ["Wake this lesson", () => this.wake(how)]);
+  }
+
   /** Wake again after a restart; say anew where one stands after each answer. */
   listen() {
     const session = this.panel.sessionContext;
@@ -47,16 +52,17 @@ export class Lesson {
       const waking = wakings.get(model);
       if (status === "dead") this.sayItEnded();
       else if (waking && (status === "restarting" || status === "autorestarting")) waking.stale = true;
-      else if (waking?.stale && status === "idle") this.wake();
+      else if (waking?.stale && status === "idle") this.wakeIfSafe();
       // Restarted by another page or by the server: nothing but the new kernel's first word tells.
-      else if (waking?.awake && !waking.stale && status === "starting") this.wake({ afresh: true });
+      else if (waking?.awake && !waking.stale && status === "starting") this.wakeIfSafe({ afresh: true });
     });
     session.kernelChanged.connect((_, change) => {
-      if (change.oldValue && change.newValue) session.ready.then(() => this.wake());
+      if (change.newValue) session.ready.then(() => this.wakeIfSafe());
+      else this.sayItEnded();
     });
     // The file was loaded again, as after a change in another page: its cells are new ones.
     this.panel.context.fileChanged.connect(() => {
-      if (this.cells.ours.some((cell) => cell.isDisposed)) this.wake({ afresh: true });
+      if (this.awake && this.cells.ours.some((cell) => cell.isDisposed)) this.wakeIfSafe({ afresh: true });
     });
     let timer;
     session.iopubMessage.connect((_, message) => {
@@ -114,8 +120,11 @@ export class Lesson {
 
   /** The kernel is gone for good, so every form is dead. */
   sayItEnded() {
+    const session = this.panel.sessionContext;
     this.awake = false;
-    this.bar.say("The kernel of this lesson ended. ", ["Start it again", () => this.panel.sessionContext.restartKernel()]);
+    // Nothing is left that could be restarted: another is started in its place.
+    const another = () => session.changeKernel({ name: session.prevKernelName || "python3" });
+    this.bar.say("The kernel of this lesson ended. ", ["Start it again", another]);
   }
 
   /** Show what is stored, as without this extension. */
