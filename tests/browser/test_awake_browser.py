@@ -1,4 +1,7 @@
-"""A lesson wakes when it is opened, in the real JupyterLab: its own cells run, nobody else's, and nothing is recorded."""
+"""A lesson wakes when it is opened, in the real JupyterLab: its own cells run, nobody else's, and nothing is recorded.
+
+Most of it is seen on one page, test after test: each opening costs a page, a kernel and a waking.
+"""
 
 import json
 from collections.abc import Iterator
@@ -17,9 +20,9 @@ from . import lab
 
 pytestmark = pytest.mark.browser
 LEARNER, CLASS = "learner-one", "oak"
-LESSON = "07-torque-and-the-wrench.ipynb"
+LESSON = "00-start-here.ipynb"
+NUMBER = "start.number"
 SCROLLED = "document.querySelector('.jp-WindowedPanel-outer').scrollTop"
-CHOICE = "torque.one-click"
 SAID_TWICE = """() => [...document.querySelectorAll('.jp-Notebook .jp-OutputArea')].flatMap((area) => {
   const seen = [...area.querySelectorAll('h3, p, legend, td, .bp-tile-words, img')].filter(
     (element) => element.checkVisibility() && element.getBoundingClientRect().width > 2);
@@ -27,155 +30,112 @@ SAID_TWICE = """() => [...document.querySelectorAll('.jp-Notebook .jp-OutputArea
   return said.filter((words, at) => said.indexOf(words) < at).map((words) => words.slice(0, 80));
 })"""
 """Words and pictures that one output shows more than once."""
+DIRTY = f"{lab.PANEL}.context.model.dirty"
+SLEEP_AGAIN = "() => { delete document.querySelector('[data-bp-awake]').dataset.bpAwake; }"
+# By the server's own interface, as another page would: to this page nobody says that it was.
+RESTARTED_FROM_ELSEWHERE = f"""async () => {{
+  const {{ serverSettings }} = window.jupyterapp.serviceManager;
+  const id = {lab.PANEL}.sessionContext.session.kernel.id;
+  const headers = {{ Authorization: `token ${{serverSettings.token}}` }};
+  await fetch(`${{serverSettings.baseUrl}}api/kernels/${{id}}/restart`, {{ method: "POST", headers }});
+}}"""
 
 
 class Course:
-    """A fresh workbook, with the lesson open in a page of its own; nothing in it was ever run."""
+    """A fresh workbook; nothing in it was ever run."""
 
     def __init__(self, folder: Path, server: lab.Served, browser: lab.Browser) -> None:
         self.folder, self.server, self.browser = folder, server, browser
-        self.page_of = f"{folder.name}/{LESSON}"
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setenv("BITEPOINT_STATE", str(server.state))
+            make_workbook(folder, Identity(learner=LEARNER, class_word=CLASS))
 
-    def opened(self) -> lab.Lesson:
-        page = lab.Lesson(self.server, self.browser, width=1280, height=800).open(self.page_of, run=False)
-        page.page.wait_for_selector("[data-bp-awake]", timeout=60_000)
-        return page
-
-    def change(self, **sources: str) -> None:
-        """Write other sources into cells of the lesson, by their ids with _ for -; an unknown id becomes a new cell."""
-        path = self.folder / LESSON
-        notebook = json.loads(path.read_text(encoding="utf-8"))
-        for name, source in sources.items():
-            cell = next((c for c in notebook["cells"] if c["id"] == name.replace("_", "-")), None)
-            if cell is None:
-                cell = lab.notebook("")["cells"][0] | {"id": name}
-                notebook["cells"].append(cell)
-            cell["source"] = source
-        path.write_text(json.dumps(notebook), encoding="utf-8")
+    def opened(self, name: str = LESSON) -> lab.Lesson:
+        """The lesson in a page of its own, awake."""
+        page = lab.Lesson(self.server, self.browser, width=1280, height=800)
+        page.open(f"{self.folder.name}/{name}", run=False)
+        return _awake(page)
 
     def lines(self) -> list[Any]:
         return [x.record for found in read_folder(self.folder).values() for x in found if x.record]
 
 
-@pytest.fixture
-def course(
-    jupyterlab: lab.Served, chromium: lab.Browser, request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch
-) -> Iterator[Course]:
-    """A workbook for one test."""
-    folder = jupyterlab.work / request.node.name
-    monkeypatch.setenv("BITEPOINT_STATE", str(jupyterlab.state))
-    make_workbook(folder, Identity(learner=LEARNER, class_word=CLASS))
-    yield Course(folder, jupyterlab, chromium)
-    for context in chromium.contexts:
-        context.close()
+@pytest.fixture(scope="module")
+def course(jupyterlab: lab.Served, folder: Path, chromium: lab.Browser) -> Course:
+    """The workbook of this module's learner."""
+    return Course(folder, jupyterlab, chromium)
+
+
+@pytest.fixture(scope="module")
+def lesson(course: Course) -> Iterator[lab.Lesson]:
+    """The one page of most tests."""
+    page = course.opened()
+    yield page
+    assert page.errors == []
+    page.close()
+
+
+def _awake(lesson: lab.Lesson) -> lab.Lesson:
+    lesson.page.wait_for_selector("[data-bp-awake]", timeout=60_000)
+    return lesson
 
 
 def _bar(lesson: lab.Lesson) -> Locator:
     return lesson.page.locator(".bp-bar-middle")
 
 
+def _asked(lesson: lab.Lesson) -> int:
+    return sum("".join(c["source"]).startswith("ask(") for c in lesson.cells())
+
+
+def _cell(lesson: lab.Lesson, exercise: str) -> Locator:
+    at = next(i for i, c in enumerate(lesson.cells()) if "".join(c["source"]).startswith(f'ask("{exercise}"'))
+    return lesson.page.locator(".jp-Notebook .jp-Cell").nth(at)
+
+
 def _answer(lesson: lab.Lesson) -> None:
-    """Answer the choice right, by its form."""
-    question = exercise_named(CHOICE).draw(class_word=CLASS, learner=LEARNER)
-    at = next(i for i, c in enumerate(lesson.cells()) if f'ask("{CHOICE}"' in "".join(c["source"]))
-    cell = lesson.page.locator(".jp-Notebook .jp-Cell").nth(at)
-    cell.scroll_into_view_if_needed()
-    cell.locator(f'input[value="{question.right_answer()}"]').check()
-    cell.get_by_role("button", name="Check").click()
+    """Answer the number right, by its form."""
+    question = exercise_named(NUMBER).draw(class_word=CLASS, learner=LEARNER)
+    field = _cell(lesson, NUMBER).get_by_role("textbox")
+    field.fill(str(question.right_answer()))
+    field.press("Enter")
 
 
-def test_a_lesson_is_awake_at_its_top_and_a_reload_keeps_the_place(course: Course) -> None:
-    """Every exercise has its form, the first screen stays in view; loaded again it stands where it was; no line."""
-    lesson = course.opened()
-    asked = sum("".join(c["source"]).startswith("ask(") for c in lesson.cells())
-    expect(lesson.page.locator(".bp-root:visible")).not_to_have_count(0)
-    assert asked <= lesson.page.locator(".bp-root").count()
+def test_a_lesson_is_awake_at_its_top(course: Course, lesson: lab.Lesson) -> None:
+    """Every exercise has its form, the first screen stays in view; neither logbook nor file is changed by looking."""
+    assert _asked(lesson) > 4
+    assert _asked(lesson) <= lesson.page.locator(".bp-root").count()
     assert 0 == lesson.page.evaluate(SCROLLED)
-    expect(lesson.page.locator(".bp-asleep")).to_have_count(0)
-    lesson.page.locator(".jp-WindowedPanel-outer").hover()
-    lesson.page.mouse.wheel(0, 2500)
-    lesson.page.wait_for_function(f"() => {SCROLLED} > 2400")
-    lesson.page.wait_for_timeout(600)
-    place = lesson.page.evaluate(SCROLLED)
-    lesson.reload()
-    lesson.page.wait_for_selector("[data-bp-awake]", timeout=60_000)
-    expect(_bar(lesson)).to_contain_text("You are where you stopped.")
-    assert abs(lesson.page.evaluate(SCROLLED) - place) < 40
-    assert [] == course.lines()
-    assert lesson.errors == []
-
-
-def test_only_what_is_the_courses_own_runs_and_a_typed_answer_is_not_taken(course: Course) -> None:
-    """A foreign cell, a changed cell, a typed draft, one that calls something, a planted module: none runs or records."""
-    mark = course.folder / "ran"
-    evil = f"open({str(mark)!r}, 'a').close()"
-    (course.folder / "bitepoint.py").write_text(evil, encoding="utf-8")
-    course.change(
-        stranger=evil,
-        ask_torque_one_click=f'ask("{CHOICE}", "a")',
-        ask_torque_spread=f'ask("torque.spread", {evil[:-8]})',
-        setup=f"# Setup: wakes this page\nfrom bitepoint import ask, calculator, show, summary\n{evil}",
-    )
-    lesson = course.opened()
-    expect(_bar(lesson)).to_contain_text("3 cells are not the course's own and did not run.")
-    assert not mark.exists()
-    assert [] == course.lines()
-
-
-def test_a_typed_answer_leaves_the_lesson_awake_and_adds_nothing(course: Course) -> None:
-    """The form of a typed answer shows; opening it again and again records nothing."""
-    course.change(ask_torque_one_click=f'ask("{CHOICE}", "a")')
-    lesson = course.opened()
-    at = next(i for i, c in enumerate(lesson.cells()) if f'ask("{CHOICE}"' in "".join(c["source"]))
-    expect(lesson.page.locator(".jp-Notebook .jp-Cell").nth(at).locator(".bp-form")).to_have_count(1)
-    assert [] == course.lines()
+    assert 0 == lesson.page.locator(".bp-asleep").count()
     assert "" == lesson.page.locator(".bp-bar-news").inner_text()
+    assert ([], False) == (course.lines(), lesson.page.evaluate(DIRTY))
 
 
-def test_an_answer_shows_in_the_bar_and_in_the_card_at_the_end(course: Course) -> None:
-    """One right answer by the form: the bar and the end of the lesson say so, without a cell being run."""
-    lesson = course.opened()
-    _answer(lesson)
-    expect(_bar(lesson)).to_contain_text("1 of ", timeout=5_000)
-    expect(lesson.page.locator(".jp-Notebook .jp-Cell").last).to_contain_text("1 of ", timeout=5_000)
-    assert 1 == len(course.lines())
-
-
-def test_nothing_stands_twice_on_the_screen_and_all_of_it_in_the_file(course: Course) -> None:
+def test_nothing_stands_twice_on_the_screen_and_all_of_it_in_the_file(course: Course, lesson: lab.Lesson) -> None:
     """Where a form lives the card shows no option, verdict or hint; the saved card is whole."""
-    lesson = course.opened()
     assert 0 == lesson.page.locator(".bp-twice:visible").count()
     assert 0 == lesson.page.locator(".bp-once:visible").count()
     expect(lesson.page.get_by_text(FRAME).filter(visible=True)).to_have_count(1)
     assert [] == lesson.page.evaluate(SAID_TWICE)
     lesson.save()
     saved = (course.folder / LESSON).read_text(encoding="utf-8")
-    asked = sum("".join(c["source"]).startswith("ask(") for c in lesson.cells())
-    assert asked == saved.count("not answered yet</p>")
+    assert _asked(lesson) == saved.count("not answered yet</p>")
     assert 0 == lesson.page.locator(".bp-ours > .jp-Cell-inputWrapper:visible").count()
-    lesson.page.get_by_role("button", name="Show code").click()
-    assert asked == lesson.page.locator(".bp-typed:visible").count()
+    code = lesson.page.get_by_role("button", name="Show code")
+    code.click()
+    assert _asked(lesson) == lesson.page.locator(".bp-typed:visible").count()
+    lesson.page.get_by_role("button", name="Hide code").click()
 
 
-def test_a_restarted_kernel_wakes_the_lesson_again(course: Course) -> None:
-    """After Restart Kernel every form lives again, and nothing is recorded."""
-    lesson = course.opened()
-    forms = lesson.page.locator(".bp-root").count()
-    lesson.page.evaluate("() => { delete document.querySelector('[data-bp-awake]').dataset.bpAwake; }")
-    lesson.page.evaluate(f"async () => {{ await {lab.PANEL}.sessionContext.session.kernel.restart(); }}")
-    lesson.page.wait_for_selector("[data-bp-awake]", timeout=60_000)
-    expect(lesson.page.locator(".bp-root")).to_have_count(forms)
-    assert [] == course.lines()
-
-
-def test_the_bar_hands_in_and_gives_the_file(course: Course) -> None:
-    """“Make my hand-in” in the bar: a sentence while nothing was answered, then a link that saves the file."""
-    lesson = course.opened()
+def test_an_answer_shows_in_the_bar_and_at_the_end_and_the_bar_hands_in(course: Course, lesson: lab.Lesson) -> None:
+    """Nothing to hand in yet; one right answer by the form, no cell run: bar, end and a link that saves the file."""
     button = lesson.page.locator(".bp-bar").get_by_role("button", name="Make my hand-in")
     button.click()
     expect(_bar(lesson)).to_contain_text("nothing")
     _answer(lesson)
     expect(_bar(lesson)).to_contain_text("1 of ")
+    expect(lesson.page.locator(".jp-Notebook .jp-Cell").last).to_contain_text("1 of ")
+    assert 1 == len(course.lines())
     button.click()
     with lesson.page.expect_download() as saved:
         _bar(lesson).get_by_role("link", name="Save this file").click()
@@ -183,11 +143,97 @@ def test_the_bar_hands_in_and_gives_the_file(course: Course) -> None:
     assert 1000 < Path(saved.value.path()).stat().st_size
 
 
-def test_another_notebook_is_left_alone(course: Course) -> None:
+def test_a_reload_keeps_the_place_and_adds_no_line(course: Course, lesson: lab.Lesson) -> None:
+    """Loaded again the lesson stands where it was, awake, with one line that says so; Run All three times adds no line."""
+    lesson.save()
+    lesson.page.locator(".jp-WindowedPanel-outer").hover()
+    lesson.page.mouse.wheel(0, 1200)
+    kept = "Object.entries(localStorage).find(([key]) => key.startsWith('bitepoint-place'))?.[1]"
+    before = lesson.page.evaluate(kept)
+    lesson.page.wait_for_function(f"(before) => {SCROLLED} > 1100 && {kept} !== before", arg=before)
+    place = lesson.page.evaluate(SCROLLED)
+    lesson.reload()
+    _awake(lesson)
+    expect(_bar(lesson)).to_contain_text("You are where you stopped.")
+    assert abs(lesson.page.evaluate(SCROLLED) - place) < 40
+    for _ in range(3):
+        lesson.run_all()
+    assert 1 == len(course.lines())
+
+
+def test_two_pages_on_one_lesson_do_not_fight_over_its_file(course: Course, lesson: lab.Lesson) -> None:
+    """Opened in a second page both are awake, and the second has nothing to save."""
+    other = course.opened()
+    forms = lesson.page.locator(".bp-root").count()
+    expect(other.page.locator(".bp-root")).to_have_count(forms)
+    expect(_bar(other)).to_contain_text("1 of ")
+    assert (False, 1) == (other.page.evaluate(DIRTY), len(course.lines()))
+    other.page.context.close()
+
+
+def test_a_kernel_restarted_from_elsewhere_wakes_the_lesson_again(course: Course, lesson: lab.Lesson) -> None:
+    """Every form lives again, and nothing is recorded."""
+    forms = lesson.page.locator(".bp-root").count()
+    lesson.page.evaluate(SLEEP_AGAIN)
+    lesson.page.evaluate(RESTARTED_FROM_ELSEWHERE)
+    _awake(lesson)
+    expect(lesson.page.locator(".bp-root")).to_have_count(forms)
+    assert 1 == len(course.lines())
+
+
+def test_a_kernel_that_died_wakes_the_lesson_again(lesson: lab.Lesson) -> None:
+    """The server starts another, and every form lives again."""
+    forms = lesson.page.locator(".bp-root").count()
+    lesson.page.evaluate(SLEEP_AGAIN)
+    lesson.page.evaluate(
+        f"""() => {{
+          const code = "import os; os._exit(1)";
+          {lab.PANEL}.sessionContext.session.kernel.requestExecute({{ code }}).done.catch(() => null);
+        }}"""
+    )
+    _awake(lesson)
+    expect(lesson.page.locator(".bp-root")).to_have_count(forms)
+
+
+@pytest.fixture(scope="module")
+def changed(jupyterlab: lab.Served, folder: Path, chromium: lab.Browser) -> Iterator[tuple[Course, lab.Lesson]]:
+    """Another learner's workbook, the lesson in it renamed, with cells of somebody else's and a module planted beside it."""
+    course = Course(folder.with_name("changed"), jupyterlab, chromium)
+    path = course.folder / LESSON
+    evil = f"open({str(course.folder / 'ran')!r}, 'a').close()"
+    (course.folder / "bitepoint.py").write_text(evil, encoding="utf-8")
+    notebook = json.loads(path.read_text(encoding="utf-8"))
+    asks = [c for c in notebook["cells"] if "".join(c["source"]).startswith("ask(")]
+    asks[0]["source"] = f"{''.join(asks[0]['source'])[:-1]}, {evil})"
+    for cell, literal in zip(asks[1:], ('"a"', "12.5", "[1, 2, 3]"), strict=False):
+        cell["source"] = f"{''.join(cell['source'])[:-1]}, {literal})"
+    next(c for c in notebook["cells"] if c["id"] == "setup")["source"] = f"from bitepoint import ask\n{evil}"
+    notebook["cells"].append(lab.notebook(evil)["cells"][0] | {"id": "stranger"})
+    path.write_text(json.dumps(notebook), encoding="utf-8")
+    path.rename(path.with_name("mine.ipynb"))
+    page = course.opened("mine.ipynb")
+    yield course, page
+    page.close()
+
+
+def test_only_what_is_the_courses_own_runs_and_a_typed_answer_is_not_taken(changed: tuple[Course, lab.Lesson]) -> None:
+    """A foreign cell, a changed cell, one that calls something, a planted module: none runs. Typed answers show forms."""
+    course, lesson = changed
+    expect(_bar(lesson)).to_contain_text("3 cells are not the course's own and did not run.")
+    assert not (course.folder / "ran").exists()
+    assert [] == course.lines()
+    cells = lesson.page.locator(".jp-Notebook .jp-Cell")
+    asks = [i for i, c in enumerate(lesson.cells()) if "".join(c["source"]).startswith("ask(")]
+    assert [0, *[1] * (len(asks) - 1)] == [cells.nth(i).locator(".bp-root").count() for i in asks]
+
+
+def test_another_notebook_is_left_alone(changed: tuple[Course, lab.Lesson]) -> None:
     """A notebook of the learner's own opens as ever: no bar, nothing run."""
-    lab.write(course.folder / "mine.ipynb", "1 + 1")
-    lesson = lab.Lesson(course.server, course.browser).open(f"{course.folder.name}/mine.ipynb", run=False)
-    lesson.page.wait_for_timeout(1500)
+    course, lesson = changed
+    lab.write(course.folder / "sums.ipynb", "1 + 1")
+    lesson.page.goto(f"{course.server.url}doc/tree/{course.folder.name}/sums.ipynb?token={course.server.token}&reset")
+    lesson.wait_ready()
+    assert 2 == lesson.ask_kernel("1 + 1")
     assert 0 == lesson.page.locator(".bp-bar").count()
     assert lesson.cells()[0]["execution_count"] is None
 
@@ -213,20 +259,13 @@ def test_another_notebook_is_left_alone(course: Course) -> None:
         ('ask("a.b", (1]))', False),
     ],
 )
-def test_a_typed_answer_is_one_literal(awake_page: lab.Lesson, source: str, typed: bool) -> None:
+def test_a_typed_answer_is_one_literal(lesson: lab.Lesson, source: str, typed: bool) -> None:
     """A shipped `ask(id)` with one text, number or list behind it, and nothing that could be called."""
-    found = awake_page.page.evaluate(
+    found = lesson.page.evaluate(
         """async ([address, source]) => {
           const { isTyped } = await import(address);
           return isTyped(source, new Set(['ask("a.b")']));
         }""",
-        [f"{awake_page.server.url}lab/extensions/bitepoint-awake/static/cells.js", source],
+        [f"{lesson.server.url}lab/extensions/bitepoint-awake/static/cells.js", source],
     )
     assert typed == found
-
-
-@pytest.fixture(scope="module")
-def awake_page(lesson: Any) -> lab.Lesson:
-    """Any page of the server: its modules can be loaded from there."""
-    opened: lab.Lesson = lesson("any", "1 + 1")
-    return opened

@@ -3,8 +3,6 @@
 import csv
 import json
 import re
-import subprocess
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -68,11 +66,10 @@ class Course:
 
 @pytest.fixture(scope="module")
 def course(jupyterlab: lab.Served, folder: Path, chromium: lab.Browser) -> Iterator[Course]:
-    """The lesson in a folder with a space and an accent, run ahead as its learner, then served."""
+    """The lesson in a folder with a space and an accent, as it is put there, then served."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("BITEPOINT_STATE", str(jupyterlab.state))
         make_workbook(folder, Identity(learner=LEARNER, class_word=CLASS))
-        subprocess.run([sys.executable, "-m", "bitepoint.workbook.prepare", str(folder), LESSON], check=True)
     made = Course(folder, jupyterlab, chromium)
     yield made
     made.lesson.close()

@@ -4,7 +4,7 @@ import html
 import re
 
 import pytest
-from trial import ANSWER, AS_ASKED, BETTERED, CHECK, LIB, MARK, STAMP, Trial
+from trial import ANSWER, AS_ASKED, BETTERED, CHECK, KNOWN, LIB, MARK, STAMP, Trial
 
 from bitepoint.releases.frozen import said_in_release
 from bitepoint.releases.samples import read_release
@@ -111,6 +111,14 @@ def test_an_appeal_reads_each_question_as_it_was_asked(bettered: Trial, before: 
     finally:
         archive.with_suffix(".away").rename(archive)
     assert old_words == text.count(f"The words cannot be printed: its release, bank {bank}, is not kept here")
+
+
+def test_a_cell_as_released_stays_the_courses_own(bettered: Trial) -> None:
+    """A lesson changed since: the page knows its cells of today and those of the release, each once."""
+    bettered.write_lesson("# Try it\nask('star.six-bolts')", 'summary("star")')
+    assert ["# Try it\nask('star.six-bolts')", 'summary("star")', 'ask("star.six-bolts")'] == bettered.run(KNOWN)
+    bettered.write_lesson('ask("star.six-bolts")')
+    assert ['ask("star.six-bolts")'] == bettered.run(KNOWN)
 
 
 def test_changed_facts_ask_for_a_new_revision(bettered: Trial) -> None:

@@ -45,11 +45,19 @@ class Trial:
         shutil.copytree(package, folder / LIB, ignore=shutil.ignore_patterns("__pycache__", "course", "assets"))
         shutil.copytree(places.assets(), folder / "assets", ignore=shutil.ignore_patterns("releases"))
         (folder / "assets" / "releases").mkdir()
+        self.write_lesson('ask("star.six-bolts")')
 
     @property
     def releases(self) -> Path:
         """Where the trial keeps what it released."""
         return self.folder / "assets" / "releases"
+
+    def write_lesson(self, *sources: str) -> None:
+        """Make the course one lesson of these cells."""
+        cells = [{"cell_type": "code", "id": f"cell-{n}", "source": [text]} for n, text in enumerate(sources)]
+        course = self.folder / "course"
+        course.mkdir(exist_ok=True)
+        (course / "08-star-tightening.ipynb").write_text(json.dumps({"cells": cells}), encoding="utf-8")
 
     def change(self, file: str, old: str, new: str) -> None:
         """Change a sentence or a figure everywhere in a file of the copy."""
@@ -100,6 +108,10 @@ print(json.dumps(cards))
 CHECK = """
 from bitepoint.releases.__main__ import changes
 print(json.dumps([[c.exercise, c.kind, c.said] for c in changes()]))
+"""
+KNOWN = """
+from bitepoint.workbook.awake_lessons import lessons
+print(json.dumps(lessons()["known"]))
 """
 MARK = """
 from pathlib import Path

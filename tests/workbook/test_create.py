@@ -13,12 +13,12 @@ from .small_course import LEARNER, notebook, read, ship, write
 
 
 def test_a_new_workbook_has_the_lessons_and_says_whose_it_is(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Each shipped lesson is copied as it is, and workbook.toml names the learner."""
+    """Each shipped lesson is put in, and workbook.toml names the learner."""
     course = ship(tmp_path / "course", monkeypatch, first=notebook("1 + 1"), second=notebook("2 + 2"))
     folder = tmp_path / "Übung 1 ö"
     said = make_workbook(folder, LEARNER)
     assert said == []
-    assert (course / "first.ipynb").read_bytes() == (folder / "first.ipynb").read_bytes()
+    assert read(course / "first.ipynb") == read(folder / "first.ipynb")
     assert read_identity(folder / "workbook.toml").learner == "ann"
 
 

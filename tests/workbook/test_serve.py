@@ -2,7 +2,6 @@
 
 import json
 import socket
-import subprocess
 import sys
 from pathlib import Path
 
@@ -10,19 +9,11 @@ import pytest
 
 from bitepoint.errors import CannotRun
 from bitepoint.workbook.create import make_workbook
-from bitepoint.workbook.running import open_notebooks, running
+from bitepoint.workbook.running import running
 from bitepoint.workbook.runtime_folder import LAB_SETTINGS, environment, runtime_folder_of, write_settings
 from bitepoint.workbook.serve import Server, command, free_port, last_words
 
-from .small_course import LEARNER, notebook, read, ship
-
-PREPARE = """
-import sys
-from pathlib import Path
-from bitepoint.workbook import create, prepare
-create.course = lambda: Path(sys.argv[1])
-sys.exit(prepare.main(sys.argv[2:]))
-"""
+from .small_course import LEARNER, notebook, ship
 
 
 def test_the_command_is_this_python_on_loopback(tmp_path: Path) -> None:
@@ -127,14 +118,13 @@ def test_a_server_that_ends_at_once_is_told_in_one_line(tmp_path: Path, own_stat
         broken.wait_ready()
 
 
-def test_no_server_has_no_open_notebooks(tmp_path: Path) -> None:
+def test_a_stale_file_is_no_server(tmp_path: Path) -> None:
     """A stale or damaged file of an earlier server is no server."""
     runtime = tmp_path / "runtime"
     runtime.mkdir()
     (runtime / "jpserver-1.json").write_text("{", encoding="utf-8")
     (runtime / "jpserver-2.json").write_text('{"port": 1, "token": "x"}', encoding="utf-8")
     assert running(tmp_path) is None
-    assert set() == open_notebooks(tmp_path)
 
 
 @pytest.mark.slow
@@ -151,32 +141,3 @@ def test_a_real_server_starts_serves_and_stops(tmp_path: Path, monkeypatch: pyte
         assert f"{found.address}lab/tree/star.ipynb?reset&token={server.token}" == found.page("star.ipynb")
     assert not server.alive
     assert running(runtime) is None
-
-
-@pytest.mark.slow
-def test_lessons_are_run_by_a_process_of_their_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """The stored outputs are the learner's; the live view is not stored; the notebook is one JupyterLab leaves be."""
-    lines = [
-        "from pathlib import Path",
-        "from bitepoint.logbook import find_workbook",
-        "print(find_workbook(Path.cwd()).learner)",
-        "import ipywidgets",
-        "ipywidgets.Button()",
-    ]
-    ship(tmp_path / "course", monkeypatch, star=notebook("\n".join(lines)))
-    folder = tmp_path / "Übung 1 ö"
-    make_workbook(folder, LEARNER)
-    runtime = runtime_folder_of(folder)
-    write_settings(runtime)
-    run = subprocess.run(
-        [sys.executable, "-P", "-c", PREPARE, str(tmp_path / "course"), str(folder), "star.ipynb"],
-        env=environment(runtime),
-        cwd=runtime,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    assert (run.returncode, run.stdout) == (0, ""), run.stderr
-    stored = read(folder / "star.ipynb")
-    assert [output["text"] for output in stored["cells"][1]["outputs"]] == [["ann\n"]]
-    assert {"kernelspec", "language_info"} == set(stored["metadata"])

@@ -20,7 +20,7 @@ from bitepoint.logbook import Identity, find_workbook, read_folder
 from bitepoint.logbook.identity import write_identity
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.workbook.create import shipped_lessons
-from bitepoint.workbook.notebooks import bytes_digest, fingerprint
+from bitepoint.workbook.notebooks import fingerprint
 from bitepoint.workbook.running import Running, running
 from bitepoint.workbook.runtime_folder import runtime_folder_of
 from bitepoint.workbook.shipped_lessons import LessonFiles, write_lesson_files
@@ -81,7 +81,6 @@ def forge(folder: Path, marks: Path) -> None:
         evil["cells"] += notebook(f"open({str(marks / lesson.name)!r}, 'w').close()")["cells"][1:]
         evil["metadata"]["kernelspec"]["name"] = "stranger"
         write(folder / lesson.name, evil)
-        record.stored[lesson.name] = bytes_digest(folder / lesson.name)
         record.files[lesson.name] = fingerprint(evil)
         record.offered[lesson.name] = fingerprint(read(lesson))
     write_lesson_files(folder, record)

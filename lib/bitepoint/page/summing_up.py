@@ -1,5 +1,6 @@
 """The verb `summary`: where the learner stands in a lesson, the check code, and the button to hand in."""
 
+from collections import deque
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -20,6 +21,7 @@ from bitepoint.page.handing_in import show_button, so_far
 from bitepoint.page.records import RECORDS
 
 DONE = ("right", "recorded", "withdrawn")
+PAGES = 3
 OBSERVED = "What only a person can see stays open: practical observation is still required."
 
 
@@ -32,13 +34,13 @@ def summary(name: str = "") -> None:
     except BitepointError as error:
         output.say(error)
         return
-    _shown[key] = output.show_static(static)
+    _shown.setdefault(key, deque(maxlen=PAGES)).append(output.show_static(static))
     if identity.kept and output.page_watches():
         show_button(identity)
 
 
-_shown: dict[str, Callable[[Any], None]] = {}
-"""How to redraw the end of a lesson that this kernel has shown."""
+_shown: dict[str, deque[Callable[[Any], None]]] = {}
+"""How to redraw the end of a lesson where this kernel has shown it: one lesson may stand in several pages."""
 
 
 def sessions_of(key: str, identity: Identity) -> list[ExerciseSession]:
@@ -50,7 +52,9 @@ def sessions_of(key: str, identity: Identity) -> list[ExerciseSession]:
 def redraw(sessions: list[ExerciseSession], identity: Identity, key: str) -> None:
     """Bring the end of a lesson up to date where it is shown."""
     if key in _shown:
-        _shown[key](_static(sessions, identity, key))
+        static = _static(sessions, identity, key)
+        for again in _shown[key]:
+            again(static)
 
 
 def _static(sessions: list[ExerciseSession], identity: Identity, key: str) -> output.Static:

@@ -2,7 +2,7 @@
 
 sample               make the samples anew, as long as nothing is released
 check                say what is no longer drawn as released
-stamp VERSION        release: samples and the whole bank are kept for good
+stamp VERSION        release: samples, the whole bank and the cells of the lessons are kept for good
 looked ID --by --why a person found that changed words mean the same
 retire FILE          keep a data file's edition before its figures are corrected
 """
@@ -65,14 +65,16 @@ def check() -> None:
 @main.command()
 @click.argument("version")
 def stamp(version: str) -> None:
-    """Keep samples and bank of this release for good."""
+    """Keep samples, bank and the lessons' cells of this release for good."""
     place = releases_folder()
     if not re.fullmatch(r"\d+\.\d+\.\d+", version) or (place / f"{version}.json").exists():
         raise click.UsageError(f"{version[:20]!r} is no new version such as 0.2.0.")
     write_release(place / f"{version}.json", take_samples(version))
     freeze(place / f"{version}.zip")
     (place / UNRELEASED).unlink(missing_ok=True)
-    click.echo(f"{version}: samples and bank are kept in {place.name}. Write docs/changelog.md, then commit both.")
+    click.echo(
+        f"{version}: samples, bank and the lessons' cells are kept in {place.name}. Write docs/changelog.md, then commit both."
+    )
 
 
 @main.command()

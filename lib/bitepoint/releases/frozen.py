@@ -1,10 +1,13 @@
 """The bank of each release, whole, in one zip: so that the words a learner saw can be printed years later.
 
+What the cells of its lessons said lies beside it, in the same zip.
+
 Marking draws old revisions with today's code; words are bettered without a new revision, and only the release that said
 them can say them again. Its own code and data lie in `releases/VERSION.zip`, made by us and shipped with the program.
 They run in a process of their own, away from anyone's folder.
 """
 
+import json
 import subprocess
 import sys
 import tempfile
@@ -19,6 +22,7 @@ import msgspec
 from bitepoint import places
 from bitepoint.bank.version import bank_files
 from bitepoint.errors import BitepointError
+from bitepoint.releases import lessons
 
 _DRAW = """
 import json, sys
@@ -41,15 +45,17 @@ _GLUE = ("__init__.py", "errors.py", "places.py", "printable.py")
 
 
 def freeze(path: Path) -> None:
-    """Write the bank of this program into a zip; the same bank gives the same bytes."""
+    """Write bank and cells of this program into a zip; the same gives the same bytes."""
     path.parent.mkdir(parents=True, exist_ok=True)
     package = Path(__file__).parent.parent
     files = [*bank_files(), *((name, package / name) for name in _GLUE)]
+    content = {f"bitepoint/{name}": source.read_bytes() for name, source in sorted(files)}
+    content[lessons.NAME] = json.dumps(lessons.cell_sources(), ensure_ascii=False, indent=0).encode("utf-8")
     with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
-        for name, source in sorted(files):
-            entry = zipfile.ZipInfo(f"bitepoint/{name}", _FIXED)
+        for name, data in content.items():
+            entry = zipfile.ZipInfo(name, _FIXED)
             entry.compress_type = zipfile.ZIP_DEFLATED
-            archive.writestr(entry, source.read_bytes())
+            archive.writestr(entry, data)
 
 
 def releases_folder() -> Path:

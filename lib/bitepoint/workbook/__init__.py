@@ -1,1 +1,1 @@
-"""A learner's own course folder: made, brought up to date, run ahead of time and served to the browser."""
+"""A learner's own course folder: made, brought up to date and served to the browser."""

@@ -1,4 +1,4 @@
-"""What the page must know to wake a lesson: the lessons in their order, and every cell that the course ships.
+"""What the page must know to wake a lesson: the lessons in their order, and every cell that the course ships or shipped.
 
 The developers' command that writes it: `python -m bitepoint.workbook.awake_lessons`.
 """
@@ -10,25 +10,21 @@ from typing import Any
 
 from bitepoint.bank.lessons import LESSONS
 from bitepoint.logbook.one_step import write_in_one_step
-from bitepoint.places import course
-from bitepoint.workbook.notebooks import joined, read_notebook
+from bitepoint.releases.frozen import releases_folder
+from bitepoint.releases.lessons import cell_sources, released_sources
 from bitepoint.workshop.vehicles import FRAME
 
 SETUP = "from bitepoint import ask, calculator, show, summary"
 FILE = Path(__file__).with_name("awake") / "static" / "lessons.json"
 
 
-def lessons() -> dict[str, Any]:
+def lessons(releases: Path | None = None) -> dict[str, Any]:
     """Return `frame` and `setup`, `lessons` (key, title, file) in the order of the course, and `known`, the sources of their code cells.
 
-    Sources are compared as text: a browser offers digests only where the address is a secure one.
+    Cells of earlier releases are known too; `releases` is where those lie, if not with this program. Sources are compared as
+    text: a browser offers digests only where the address is a secure one.
     """
-    known: dict[str, None] = {}
-    for lesson in LESSONS.values():
-        notebook = read_notebook(course() / lesson.notebook) or {"cells": []}
-        for cell in notebook["cells"]:
-            if cell["cell_type"] == "code":
-                known[joined(cell["source"]).strip()] = None
+    known = dict.fromkeys([*cell_sources(), *released_sources(releases or releases_folder())])
     named = [{"key": x.key, "title": x.title, "file": x.notebook} for x in LESSONS.values()]
     return {"frame": FRAME, "setup": SETUP, "lessons": named, "known": list(known)}
 

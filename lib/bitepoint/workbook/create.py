@@ -150,7 +150,7 @@ def _copy_missing(folder: Path, lessons: list[Path]) -> list[str]:
         if target.exists() or target.is_symlink():
             continue
         mark = fingerprint(read_notebook(lesson))
-        record.put(target, lesson.read_bytes(), mark)
+        record.put(target, lesson)
         record.offered[lesson.name] = mark
         added.append(lesson.name)
     if added:

@@ -13,7 +13,7 @@ from bitepoint.workbook.save_hook import without_live_views
 CELL_SECONDS = 120
 
 
-def executed(notebook: Notebook, folder: Path, *, env: dict[str, str] | None = None) -> Notebook:
+def executed(notebook: Notebook, folder: Path) -> Notebook:
     """Return the notebook with the outputs of a fresh run in `folder`; the given one is not changed.
 
     A cell that raises does not stop the run: its error is an output. Live views are left out.
@@ -26,7 +26,7 @@ def executed(notebook: Notebook, folder: Path, *, env: dict[str, str] | None = N
     import nbformat
     from nbclient import NotebookClient
 
-    environment = without_own_folder(os.environ if env is None else env)
+    environment = without_own_folder(os.environ)
     environment.pop("JPY_SESSION_NAME", None)
     node = nbformat.from_dict(_joined_lines(notebook))
     client = NotebookClient(

@@ -40,14 +40,6 @@ def fingerprint(notebook: Notebook | None) -> str:
     return blake2b(json.dumps(what).encode(), digest_size=16).hexdigest()
 
 
-def bytes_digest(path: Path) -> str:
-    """Return a digest of the file as it is on the disk, empty if it cannot be read."""
-    try:
-        return blake2b(_regular(path), digest_size=16).hexdigest()
-    except OSError:
-        return ""
-
-
 def as_text(notebook: Notebook) -> str:
     """Return the notebook as it is stored: sorted keys, one blank of indent, a newline at the end."""
     return json.dumps(notebook, ensure_ascii=False, indent=1, sort_keys=True) + "\n"

@@ -1,8 +1,6 @@
-"""`bitepoint open`: a workbook made or found, brought up to date, run ahead, served, stopped on Ctrl+C."""
+"""`bitepoint open`: a workbook made or found, brought up to date, served, stopped on Ctrl+C."""
 
 import signal
-import subprocess
-import sys
 import time
 import webbrowser
 from collections.abc import Callable, Iterator
@@ -28,17 +26,14 @@ from bitepoint.workbook.create import (
     put_staff_notebooks,
     shipped_lessons,
 )
-from bitepoint.workbook.notebooks import bytes_digest
 from bitepoint.workbook.owner import check_bank
 from bitepoint.workbook.running import Running, running
-from bitepoint.workbook.runtime_folder import environment, runtime_folder_of
+from bitepoint.workbook.runtime_folder import runtime_folder_of
 from bitepoint.workbook.serve import FIRST_PORT, START_SECONDS, Server, is_root
 from bitepoint.workbook.start_file import write_shortcut, write_start_file
 from bitepoint.workbook.update import update_lessons
 
 Say = Callable[[str], None]
-FIRST_LESSON_SECONDS = 60
-PREPARE_LOG = "prepare.log"
 
 
 class _Screen(Struct, frozen=True):
@@ -124,15 +119,10 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
     if is_root():
         say("Caution: you work as root. Usual in a container; on your own computer, use your own account.")
     say(_whose(folder, identity))
-    (runtime / PREPARE_LOG).unlink(missing_ok=True)
-    first = _first(screen)
-    others = [lesson.name for lesson in shipped_lessons() if lesson.name != first]
     with _ends_on_signals(), Server(folder, runtime, port=port, projector=screen.projector) as server:
-        with _preparing(folder, runtime, [first]) as lesson:
-            found = server.wait_ready()
-            _wait(lesson, FIRST_LESSON_SECONDS)
-        _show(found, screen)
-        _run_ahead_until_closed(server, folder, runtime, others)
+        _show(server.wait_ready(), screen)
+        while server.alive:
+            time.sleep(0.5)
     say(_closed(folder))
 
 
@@ -155,15 +145,6 @@ def _whose(folder: Path, identity: Identity) -> str:
 
 def _named(identity: Identity) -> bool:
     return not same_name(identity.learner, SELF_STUDY) and not same_learner(identity, practice_learner())
-
-
-def _run_ahead_until_closed(server: Server, folder: Path, runtime: Path, names: list[str]) -> None:
-    """Run the other lessons behind the page; again when the learner has said in it who they are."""
-    while server.alive:
-        whose = bytes_digest(folder / FILE)
-        with _preparing(folder, runtime, names):
-            while server.alive and whose == bytes_digest(folder / FILE):
-                time.sleep(0.5)
 
 
 def _stay_with(found: Running, folder: Path, screen: _Screen) -> None:
@@ -229,36 +210,6 @@ def _first(screen: _Screen) -> str:
 def _browse(found: Running, screen: _Screen) -> None:
     if screen.browser:
         webbrowser.open(_address(found, screen))
-
-
-@contextmanager
-def _preparing(folder: Path, runtime: Path, names: list[str]) -> Iterator[subprocess.Popen[bytes]]:
-    """Run lessons in a process of their own, ended at the end of the block."""
-    line = [sys.executable, "-P", "-m", "bitepoint.workbook.prepare", str(folder), *names]
-    with (runtime / PREPARE_LOG).open("ab") as log:
-        process = subprocess.Popen(
-            line,
-            cwd=runtime,
-            env=environment(runtime),
-            stdin=subprocess.DEVNULL,
-            stdout=log,
-            stderr=log,
-            start_new_session=True,
-        )
-    try:
-        yield process
-    finally:
-        process.terminate()
-        _wait(process, 10)
-        process.kill()
-        process.wait()
-
-
-def _wait(process: subprocess.Popen[bytes], seconds: float) -> None:
-    try:
-        process.wait(seconds)
-    except subprocess.TimeoutExpired:
-        return
 
 
 @contextmanager

@@ -1,4 +1,4 @@
-"""The server that runs on a workbook now, as far as its runtime folder tells: address, token, open notebooks."""
+"""The server that runs on a workbook now, as far as its runtime folder tells: address and token."""
 
 import json
 import urllib.request
@@ -43,16 +43,6 @@ def running(runtime: Path) -> Running | None:
         if found.answers():
             return found
     return None
-
-
-def open_notebooks(runtime: Path) -> set[str]:
-    """Return the names of the notebooks with a session on this folder's server; empty if none runs."""
-    server = running(runtime)
-    reply = _ask(server, "api/sessions") if server else None
-    try:
-        return {str(session["path"]).rpartition("/")[2] for session in json.loads(reply or b"[]")}
-    except (ValueError, KeyError, TypeError):
-        return set()
 
 
 def _ask(server: Running, what: str, *, method: str = "GET") -> bytes | None:

@@ -1,8 +1,8 @@
 """What was put into a workbook, so that a later version knows which lessons the learner has touched.
 
 Kept in the workbook, where it travels with the lessons. Whoever can write in the folder can forge it, so nothing is run
-on its word: what `prepare` runs is the lesson as shipped. Lost, it makes every lesson count as touched; forged, it lets a
-lesson be replaced by the shipped one, or keeps an old one.
+on its word. Lost, it makes every lesson count as touched; forged, it lets a lesson be replaced by the shipped one, or
+keeps an old one.
 """
 
 from pathlib import Path
@@ -11,7 +11,8 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.logbook.one_step import write_in_one_step
-from bitepoint.workbook.notebooks import bytes_digest
+from bitepoint.workbook.asleep import asleep
+from bitepoint.workbook.notebooks import as_text, fingerprint, read_notebook
 
 FILE = ".bitepoint-lessons.json"
 
@@ -20,26 +21,18 @@ class LessonFiles(Struct, kw_only=True):
     """The record of one workbook.
 
     `files`: file name to the fingerprint it had when we put it there. `offered`: lesson to the fingerprint of
-    the latest version the learner was given, in place or beside. `stored`: file name to the digest of the bytes
-    we wrote last. `run_for`: file name to whom and what it was run for.
+    the latest version the learner was given, in place or beside.
     """
 
     files: dict[str, str] = {}
     offered: dict[str, str] = {}
-    stored: dict[str, str] = {}
-    run_for: dict[str, str] = {}
 
-    def put(self, path: Path, content: bytes, mark: str) -> None:
-        """Write a file into the workbook and note its fingerprint and bytes."""
+    def put(self, path: Path, lesson: Path) -> None:
+        """Put a shipped lesson into the workbook under this name, asleep, and note its fingerprint."""
+        notebook = read_notebook(lesson)
+        content = as_text(asleep(notebook)).encode("utf-8") if notebook else lesson.read_bytes()
         write_in_one_step(path, content)
-        self.files[path.name] = mark
-        self.stored[path.name] = bytes_digest(path)
-        self.run_for.pop(path.name, None)
-
-    def as_we_left_it(self, path: Path) -> bool:
-        """Whether the file still holds exactly the bytes we wrote."""
-        known = self.stored.get(path.name)
-        return bool(known) and known == bytes_digest(path)
+        self.files[path.name] = fingerprint(notebook)
 
 
 def read_lesson_files(workbook: Path) -> LessonFiles:

@@ -34,10 +34,10 @@ def _update(target: Path, lesson: Path, record: LessonFiles) -> str:
         record.files[target.name] = new
         return ""
     if now and now == record.files.get(target.name):
-        record.put(target, lesson.read_bytes(), new)
+        record.put(target, lesson)
         return f"{target.name} was brought up to date; you had changed nothing in it."
     beside = _name_beside(target, record)
-    record.put(beside, lesson.read_bytes(), new)
+    record.put(beside, lesson)
     return f"{target.name} has a new version. Yours stays as it is; the new one is beside it: {beside.name}"
 
 

@@ -5,10 +5,11 @@ export class Bar {
     this.node = document.createElement("div");
     this.node.className = "bp-bar";
     this.does = does;
-    const folder = panel.context.path.slice(0, panel.context.path.length - course.lessons[at].file.length);
+    // Asked at the time: a lesson may be renamed or moved while it is open.
+    const folder = () => panel.context.path.slice(0, panel.context.path.lastIndexOf("/") + 1);
     const go = (to, word) => {
       const there = course.lessons[to];
-      const made = button(word, () => app.commands.execute("docmanager:open", { path: folder + there.file }));
+      const made = button(word, () => app.commands.execute("docmanager:open", { path: folder() + there.file }));
       made.disabled = !there;
       if (there) made.title = there.title;
       return made;
@@ -33,6 +34,9 @@ export class Bar {
     this.show(localStorage.getItem("bitepoint-code") === "shown");
     this.widget = new lab.widgets.Widget({ node: this.node });
     panel.contentHeader.addWidget(this.widget);
+    const watch = new ResizeObserver(() => requestAnimationFrame(() => this.fit()));
+    for (const node of [this.node, middle]) watch.observe(node);
+    panel.disposed.connect(() => watch.disconnect());
   }
 
   toggle() {
@@ -68,6 +72,7 @@ export class Bar {
 
   /** As high as what it says: nothing of it is cut off, the frame under it least of all. */
   fit() {
+    if (this.widget.isDisposed || !this.widget.isVisible) return;
     const { style } = this.node;
     const [height, before] = [style.height, style.minHeight];
     style.minHeight = "";

@@ -3,6 +3,16 @@
 const TOKEN = /\s+|"(?:[^"\\\n]|\\.)*"|'(?:[^'\\\n]|\\.)*'|[0-9][0-9_]*(?:\.[0-9]*)?(?:[eE][+-]?[0-9]+)?|\.[0-9]+|True|False|None|[[\](){},:+-]/y;
 const ASKED = /^ask\(("[a-z0-9.-]+")\s*,/;
 
+/** Which lesson of the course a notebook is, -1 for any other: by the cell at its end, whatever the file is called now, else by name. */
+export function lessonAt(panel, course) {
+  const known = new Set(course.known);
+  const end = panel.content.widgets.find((cell) => cell.model.id === "summary")?.model.sharedModel.source.trim();
+  const key = known.has(end) && /^summary\("([a-z]+)"\)$/m.exec(end)?.[1];
+  const file = panel.context.path.split("/").pop();
+  const found = course.lessons.findIndex((lesson) => lesson.key === key);
+  return found >= 0 ? found : course.lessons.findIndex((lesson) => lesson.file === file);
+}
+
 /** Sort the code cells of a panel; `course.known` holds every source shipped, this release and earlier ones. */
 export function sorted(panel, course) {
   const known = new Set(course.known);
@@ -56,5 +66,5 @@ export function exerciseOf(cell) {
 
 /** Whether a cell shows figures of a learner: until it is awake they may be somebody else's. */
 export function isPersonal(cell) {
-  return /^(ask|summary)\(/m.test(cell.model.sharedModel.source);
+  return /^(ask|summary)\(|\bwho\(\)/m.test(cell.model.sharedModel.source);
 }

@@ -24,11 +24,15 @@ export async function keepPlace(panel, key, place) {
   await value(panel, FROM(`keep_place(${JSON.stringify(key)}, ${JSON.stringify(place.id)}, ${place.by})`));
 }
 
-/** Run the course's own code without a cell. */
+/** Run the course's own code without a cell; undefined where the kernel ended or was restarted meanwhile. */
 export async function quietly(panel, code, expressions = {}) {
   const kernel = panel.sessionContext.session?.kernel;
   const content = { code, silent: true, store_history: false, user_expressions: expressions };
-  return kernel && (await kernel.requestExecute(content).done).content;
+  try {
+    return kernel && (await kernel.requestExecute(content).done).content;
+  } catch {
+    return undefined;
+  }
 }
 
 async function value(panel, expression) {

@@ -5,6 +5,7 @@ import { markFrames } from "./frames.js";
 import { help } from "./help.js";
 import { handIn, isSafe, keepPlace, progress, quietly } from "./kernel.js";
 import { Place } from "./place.js";
+import { keepUnchanged } from "./unchanged.js";
 
 // Two views of one notebook share its cells: what one has woken, the other need not. Notebook to {kernel, done, stale}.
 const wakings = new WeakMap();
@@ -18,22 +19,32 @@ export class Lesson {
   async start() {
     const { panel } = this;
     panel.addClass("bp-lesson");
-    for (const cell of this.cells.ours) {
-      cell.addClass("bp-ours");
-      if (isPersonal(cell)) cell.addClass("bp-asleep");
-    }
+    this.mark();
+    keepUnchanged(panel);
     markFrames(panel, this.course.frame);
     this.bar = new Bar(this.app, this.lab, panel, this.course, this.at, { handIn: () => this.handIn(), help: () => help(this) });
     this.place = new Place(panel, panel.context.path, (kept) => this.awake && keepPlace(panel, this.key, kept));
     try {
       await panel.sessionContext.ready;
       this.listen();
-      if (await isSafe(panel)) await this.wake();
-      else this.bar.say("This lesson sleeps. ", ["Wake this lesson", () => this.wake()]);
+      await this.wakeIfSafe();
     } catch (error) {
       this.asToday("This lesson did not wake. Press Run, then Run All Cells.");
       throw error;
     }
+  }
+
+  mark() {
+    for (const cell of this.cells.ours) {
+      cell.addClass("bp-ours");
+      if (isPersonal(cell)) cell.addClass("bp-asleep");
+    }
+  }
+
+  /** Wake; in a kernel that would take modules from the lesson's folder only when the reader says so. */
+  async wakeIfSafe(how = {}) {
+    if (await isSafe(this.panel)) return this.wake(how);
+    this.bar.say("This lesson sleeps. ", ["Wake this lesson", () => this.wake(how)]);
   }
 
   /** Wake again after a restart; say anew where one stands after each answer. */
@@ -42,11 +53,19 @@ export class Lesson {
     const model = this.panel.context.model;
     session.statusChanged.connect((_, status) => {
       const waking = wakings.get(model);
-      if (waking && (status === "restarting" || status === "autorestarting")) waking.stale = true;
-      else if (waking?.stale && status === "idle") this.wake();
+      if (status === "dead") this.sayItEnded();
+      else if (waking && (status === "restarting" || status === "autorestarting")) waking.stale = true;
+      else if (waking?.stale && status === "idle") this.wakeIfSafe();
+      // Restarted by another page or by the server: nothing but the new kernel's first word tells.
+      else if (waking?.awake && !waking.stale && status === "starting") this.wakeIfSafe({ afresh: true });
     });
     session.kernelChanged.connect((_, change) => {
-      if (change.oldValue && change.newValue) session.ready.then(() => this.wake());
+      if (change.newValue) session.ready.then(() => this.wakeIfSafe());
+      else this.sayItEnded();
+    });
+    // The file was loaded again, as after a change in another page: its cells are new ones.
+    this.panel.context.fileChanged.connect(() => {
+      if (this.awake && this.cells.ours.some((cell) => cell.isDisposed)) this.wakeIfSafe({ afresh: true });
     });
     let timer;
     session.iopubMessage.connect((_, message) => {
@@ -64,26 +83,32 @@ export class Lesson {
     const kernel = panel.sessionContext.session?.kernel;
     if (!kernel) return this.asToday("This lesson has no kernel. Press Kernel, then Restart Kernel.");
     const model = panel.context.model;
+    const began = performance.now();
     let waking = wakings.get(model);
     if (afresh || !waking || waking.stale || waking.kernel !== kernel.id) {
-      waking = { kernel: kernel.id, stale: false, done: this.runOurs() };
+      waking = { kernel: kernel.id, stale: false, done: this.runOurs().catch(() => false) };
       wakings.set(model, waking);
     }
-    if (!(await waking.done)) return this.asToday("This lesson did not wake. Press Run, then Run All Cells.");
-    if (panel.isDisposed) return;
+    const worked = await waking.done;
+    // A kernel that was restarted meanwhile is woken by a call of its own.
+    if (panel.isDisposed || wakings.get(model) !== waking || waking.stale) return;
+    if (!worked) return this.asToday("This lesson did not wake. Press Run, then Run All Cells.");
     for (const cell of this.cells.ours) cell.removeClass("bp-asleep");
-    this.awake = true;
+    this.awake = waking.awake = true;
     panel.content.mode = "command";
     this.place.settle();
     this.sayWhatIsNotOurs();
     await this.stand();
+    panel.node.dataset.bpAwake = Math.round(performance.now() - began);
   }
 
   /** Run the course's own cells, one after the other; whether that worked. */
   async runOurs() {
     const { panel } = this;
     this.bar.say("Waking …");
-    const began = performance.now();
+    // What is in the cells now: since the last waking somebody may have written into one.
+    this.cells = sorted(panel, this.course);
+    this.mark();
     let failed = 0;
     // What the course's first cell imports, whether or not that cell was changed.
     await quietly(panel, this.course.setup);
@@ -93,8 +118,16 @@ export class Lesson {
       if (reply && reply.content.status !== "ok") failed += 1;
       cell.removeClass("bp-asleep");
     }
-    panel.node.dataset.bpAwake = Math.round(performance.now() - began);
     return failed < this.cells.ours.length;
+  }
+
+  /** The kernel is gone for good, so every form is dead. */
+  sayItEnded() {
+    const session = this.panel.sessionContext;
+    this.awake = false;
+    // Nothing is left that could be restarted: another is started in its place.
+    const another = () => session.changeKernel({ name: session.prevKernelName || "python3" });
+    this.bar.say("The kernel of this lesson ended. ", ["Start it again", another]);
   }
 
   /** Show what is stored, as without this extension. */

@@ -1,4 +1,5 @@
 // Meets each notebook as it is shown first, and wakes it if it is a lesson of the course. Any other is left alone.
+import { lessonAt } from "./cells.js";
 import { Lesson } from "./lesson.js";
 
 const NAME = "bitepoint-awake";
@@ -30,8 +31,7 @@ export const plugin = (lab) => ({
 async function open(app, lab, panel, coming) {
   await panel.context.ready;
   const course = await coming;
-  const file = panel.context.path.split("/").pop();
-  const at = course.lessons.findIndex((lesson) => lesson.file === file);
+  const at = lessonAt(panel, course);
   if (at < 0) return;
   const lesson = new Lesson(app, lab, panel, course, at);
   if (!lesson.cells.ours.length) return;
