@@ -1,5 +1,6 @@
 """What the bar above a lesson is told: how far one is, what to put right first, and the hand-in."""
 
+from collections import deque
 from pathlib import Path
 
 import pytest
@@ -41,7 +42,7 @@ def test_an_exercise_is_to_do_until_it_is_right(session: ExerciseSession) -> Non
 def test_the_card_at_the_end_is_brought_up_to_date(session: ExerciseSession, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where the end of the lesson is shown it is redrawn with what stands now."""
     drawn: list[object] = []
-    monkeypatch.setitem(summing_up._shown, "star", drawn.append)
+    monkeypatch.setitem(summing_up._shown, "star", deque([drawn.append]))
     session.answer(session.question().right_answer(), how="form")
     progress.standing("star")
     assert "1 of" in repr(drawn[-1])

@@ -164,7 +164,7 @@ def test_nothing_of_a_strangers_folder_runs(tmp_path: Path, monkeypatch: pytest.
     command(folder, "board", str(folder), "--once", str(out / "board.html"))
     assert "ann" in (out / "marks" / "marks.csv").read_text(encoding="utf-8")
     assert 1 == sum(map(len, read_folder(folder).values()))
-    assert (folder / START).read_text(encoding="utf-8").endswith('"$(dirname "$0")"\n')
+    assert (folder / START).read_text(encoding="utf-8").startswith(f"#!/bin/sh\n{sys.executable} -P -m bitepoint open")
     assert [] == [path.name for path in marks.iterdir()]
 
     # What was planted does run where nobody takes care.
