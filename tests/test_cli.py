@@ -11,6 +11,7 @@ import pytest
 
 from bitepoint import __version__, cli
 from bitepoint.bank.version import bank_digest
+from bitepoint.cli import terminal
 from bitepoint.errors import CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import learner_id, read_identity, write_identity
@@ -298,7 +299,7 @@ def test_flags_are_status_1_and_problems_go_to_stderr(
 
 def test_no_bar_where_nobody_watches(capsys: pytest.CaptureFixture[str]) -> None:
     """stderr is no terminal here: there is no progress to report to, and nothing is drawn."""
-    with cli._progress() as progress:
+    with terminal.progress_bar() as progress:
         assert progress is None
     assert capsys.readouterr() == ("", "")
 

@@ -6,24 +6,23 @@ from typing import TYPE_CHECKING
 
 import click
 
+from bitepoint.cli.terminal import PATH
 from bitepoint.errors import BadInput
 
 if TYPE_CHECKING:
     from bitepoint.classroom.boards.board import Board
 
-_PATH = click.Path(path_type=Path)
-
 
 @click.command()
-@click.argument("folder", metavar="FOLDER", type=_PATH)
+@click.argument("folder", metavar="FOLDER", type=PATH)
 @click.option(
     "--names", "with_names", is_flag=True, help="Also who is where, three misses, critical mistakes: your screen."
 )
-@click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: title, class word, lessons.")
-@click.option("--roster", metavar="FILE", type=_PATH, help="roster.csv: how many there are, who has not begun.")
+@click.option("--class-file", metavar="FILE", type=PATH, help="class.toml: title, class word, lessons.")
+@click.option("--roster", metavar="FILE", type=PATH, help="roster.csv: how many there are, who has not begun.")
 @click.option("--display-names", is_flag=True, help="With --names: names from the roster beside the ids.")
-@click.option("--note-codes", "codes", metavar="CODES.csv", type=_PATH, help="Note check codes here by itself.")
-@click.option("--once", metavar="OUT.html", type=_PATH, help="Write the page once and stop; hand-ins will do.")
+@click.option("--note-codes", "codes", metavar="CODES.csv", type=PATH, help="Note check codes here by itself.")
+@click.option("--once", metavar="OUT.html", type=PATH, help="Write the page once and stop; hand-ins will do.")
 @click.option("--host", metavar="ADDRESS", default="127.0.0.1", show_default=True, help="This computer's own address.")
 @click.option("--port", metavar="N", type=click.IntRange(1024, 65535), default=8800, show_default=True)
 def board(

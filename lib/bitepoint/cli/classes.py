@@ -6,7 +6,8 @@ from typing import Any
 
 import click
 
-_PATH = click.Path(path_type=Path)
+from bitepoint.cli.terminal import PATH
+
 _LETTER = click.option("--letter", is_flag=True, help="US Letter paper; A4 when left out.")
 
 
@@ -22,7 +23,7 @@ def class_() -> None:
 
 
 @class_.command()
-@click.argument("folder", metavar="FOLDER", type=_PATH)
+@click.argument("folder", metavar="FOLDER", type=PATH)
 @click.option("--title", metavar="TEXT", required=True, help="Name of the class, shown to the learners.")
 @click.option("--class-word", metavar="WORD", required=True, help="Decides the figures of every learner.")
 @click.option("--learners", metavar="N", type=int, required=True, help="How many, 1 to 999.")
@@ -62,14 +63,14 @@ def new(folder: Path, lessons: str, vehicles: str, due: datetime | None, letter:
 
 
 @class_.command()
-@click.argument("folder", metavar="FOLDER", type=_PATH)
+@click.argument("folder", metavar="FOLDER", type=PATH)
 @click.option("--learner", metavar="ID", required=True, help="Number, such as 25; the check letter is worked out.")
 @click.option("--by", metavar="NAME", required=True, help="Who decided it.")
 @click.option("--text", metavar="TEXT", required=True, help="Why.")
 @click.option("--date", "day", metavar="DAY", default="", help="Since when; today when left out.")
 @click.option("--from", "came_from", metavar="WORD", default="", help="Class word of the class before.")
 @click.option("--was", metavar="ID", default="", help="The id in the class before, as on the old card.")
-@click.option("--register", metavar="FOLDER", type=_PATH, help="The register; that of the class folder when left out.")
+@click.option("--register", metavar="FOLDER", type=PATH, help="The register; that of the class folder when left out.")
 @_LETTER
 def add(folder: Path, register: Path | None, letter: bool, **said: Any) -> int:
     """Add a learner who joins late, or comes from another class.
@@ -91,10 +92,10 @@ def add(folder: Path, register: Path | None, letter: bool, **said: Any) -> int:
 
 
 @click.command()
-@click.argument("folder", metavar="[FOLDER]", type=_PATH, required=False)
+@click.argument("folder", metavar="[FOLDER]", type=PATH, required=False)
 @click.option("--vehicle", metavar="LETTER", default="", help="Letter of a training vehicle, such as A.")
-@click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the sheets go.")
-@click.option("--class-file", metavar="FILE", type=_PATH, help="class.toml: title, cars, and criteria to observe.")
+@click.option("--out", metavar="FOLDER", type=PATH, required=True, help="Where the sheets go.")
+@click.option("--class-file", metavar="FILE", type=PATH, help="class.toml: title, cars, and criteria to observe.")
 @click.option("--pdf", is_flag=True, help="Also print to PDF (needs Chromium).")
 @_LETTER
 def sheets(folder: Path | None, vehicle: str, out: Path, class_file: Path | None, pdf: bool, letter: bool) -> int:
@@ -141,7 +142,7 @@ def _sheets(folder: Path | None, vehicle: str, out: Path, class_file: Path | Non
 
 @click.command()
 @click.option(
-    "--class-file", metavar="FILE", type=_PATH, help="Start file of the learner: names learner, car and sitting."
+    "--class-file", metavar="FILE", type=PATH, help="Start file of the learner: names learner, car and sitting."
 )
 @click.option("--class-word", metavar="WORD", default="", help="Without a start file: the class word.")
 @click.option("--learner", metavar="ID", default="", help="Without a start file: whose figures, such as L07-E.")
@@ -150,7 +151,7 @@ def _sheets(folder: Path | None, vehicle: str, out: Path, class_file: Path | Non
     "--sitting", metavar="WORD", default="", help="Of that sitting; of practice, or the start file's, when left out."
 )
 @click.option("--turn", metavar="N", type=click.IntRange(1, 999), help="Only this turn; turns 1 and 2 when left out.")
-@click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the pages go; not a learner's folder.")
+@click.option("--out", metavar="FOLDER", type=PATH, required=True, help="Where the pages go; not a learner's folder.")
 def solutions(
     class_file: Path | None, class_word: str, learner: str, lesson: str, sitting: str, turn: int | None, out: Path
 ) -> int:

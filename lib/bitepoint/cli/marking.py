@@ -5,14 +5,13 @@ from pathlib import Path
 import click
 
 from bitepoint.cli.register_place import register_there
-
-_PATH = click.Path(path_type=Path)
+from bitepoint.cli.terminal import PATH
 
 
 @click.command()
-@click.argument("results", metavar="RESULTS", type=_PATH)
+@click.argument("results", metavar="RESULTS", type=PATH)
 @click.option("--format", "form", metavar="FORMAT", required=True, help="xapi, oneroster or csv.")
-@click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the files go.")
+@click.option("--out", metavar="FOLDER", type=PATH, required=True, help="Where the files go.")
 @click.option("--home", metavar="ADDRESS", default="https://bitepoint.invalid", show_default=True)
 def export(results: Path, form: str, out: Path, home: str) -> int:
     """Write results in a form that other systems read.
@@ -33,11 +32,11 @@ def export(results: Path, form: str, out: Path, home: str) -> int:
 
 
 @click.command("as-asked")
-@click.argument("inputs", metavar="HANDINS...", nargs=-1, required=True, type=_PATH)
+@click.argument("inputs", metavar="HANDINS...", nargs=-1, required=True, type=PATH)
 @click.option("--learner", metavar="ID", required=True, help="Whose answers, such as L07-K.")
 @click.option("--exercise", metavar="ID", default="", help="Only this exercise; all when left out.")
-@click.option("--out", metavar="FILE", type=_PATH, required=True, help="The page, such as appeal.html.")
-@click.option("--register", metavar="FOLDER", type=_PATH, help="As for “mark”: “register” beside you when it is there.")
+@click.option("--out", metavar="FILE", type=PATH, required=True, help="The page, such as appeal.html.")
+@click.option("--register", metavar="FOLDER", type=PATH, help="As for “mark”: “register” beside you when it is there.")
 def as_asked(inputs: tuple[Path, ...], learner: str, exercise: str, out: Path, register: Path | None) -> int:
     """Print a learner's answers with each question as it was read, for an appeal.
 

@@ -7,8 +7,7 @@ import click
 from bitepoint.cli.register import FOLDER, of_class, tell_unchecked
 from bitepoint.cli.register_lists import tell_rows
 from bitepoint.cli.register_place import register_there
-
-_PATH = click.Path(path_type=Path)
+from bitepoint.cli.terminal import PATH
 
 
 @click.group(no_args_is_help=True)
@@ -25,8 +24,8 @@ def moderation() -> None:
 
 
 @moderation.command()
-@click.argument("marks", metavar="RESULTS", type=_PATH)
-@click.argument("inputs", metavar="HANDINS...", type=_PATH, nargs=-1, required=True)
+@click.argument("marks", metavar="RESULTS", type=PATH)
+@click.argument("inputs", metavar="HANDINS...", type=PATH, nargs=-1, required=True)
 @click.option("--seed", metavar="N", type=click.IntRange(0), required=True, help="Decides the lots; note it down.")
 @click.option(
     "--rest",
@@ -39,11 +38,11 @@ def moderation() -> None:
 @click.option(
     "--answers", metavar="N", type=click.IntRange(1, 400), default=8, show_default=True, help="Of each learner."
 )
-@click.option("--out", metavar="FOLDER", type=_PATH, help="“moderation” beside RESULTS when left out.")
-@click.option("--roster", metavar="FILE", type=_PATH, help="As for “mark”.")
-@click.option("--class-file", metavar="FILE", type=_PATH, help="As for “mark”.")
+@click.option("--out", metavar="FOLDER", type=PATH, help="“moderation” beside RESULTS when left out.")
+@click.option("--roster", metavar="FILE", type=PATH, help="As for “mark”.")
+@click.option("--class-file", metavar="FILE", type=PATH, help="As for “mark”.")
 @click.option("--pass-share", metavar="SHARE", type=float, help="As for “mark”.")
-@click.option("--register", metavar="FOLDER", type=_PATH, help="As for “mark”: “register” beside you when it is there.")
+@click.option("--register", metavar="FOLDER", type=PATH, help="As for “mark”: “register” beside you when it is there.")
 def plan(
     marks: Path,
     inputs: tuple[Path, ...],
@@ -93,7 +92,7 @@ def _beside(marks: Path) -> Path:
 
 
 @moderation.command("import")
-@click.argument("sheet", metavar="SHEET.csv", type=_PATH)
+@click.argument("sheet", metavar="SHEET.csv", type=PATH)
 @click.option("--by", metavar="NAME", required=True, help="The second marker.")
 @click.option("--date", metavar="DAY", default="", help="When, such as 2026-06-30; today when left out.")
 @of_class

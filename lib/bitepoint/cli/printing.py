@@ -4,11 +4,11 @@ from pathlib import Path
 
 import click
 
-_PATH = click.Path(path_type=Path)
+from bitepoint.cli.terminal import PATH
 
 
 @click.command("print")
-@click.argument("results", metavar="RESULTS", type=_PATH)
+@click.argument("results", metavar="RESULTS", type=PATH)
 @click.option(
     "--pages",
     type=click.Choice(["learners", "assessor", "evidence"]),
@@ -16,7 +16,7 @@ _PATH = click.Path(path_type=Path)
     show_default=True,
     help="For the learners, for the assessor, or the records to sign.",
 )
-@click.option("--out", metavar="FOLDER", type=_PATH, required=True, help="Where the PDFs go.")
+@click.option("--out", metavar="FOLDER", type=PATH, required=True, help="Where the PDFs go.")
 @click.option("--one-file", is_flag=True, help="All in one PDF, each learner on a new page.")
 def print_(results: Path, pages: str, out: Path, one_file: bool) -> int:
     """Print the pages of a marked class to PDF (needs Chromium): one file a learner, or all in one.

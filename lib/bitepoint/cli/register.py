@@ -8,15 +8,15 @@ from typing import Any
 import click
 
 from bitepoint.cli.register_place import chosen
+from bitepoint.cli.terminal import PATH
 from bitepoint.errors import BadInput
 from bitepoint.printable import printable
 
-_PATH = click.Path(path_type=Path)
 FOLDER = click.option(
     "--register",
     "folder",
     metavar="FOLDER",
-    type=_PATH,
+    type=PATH,
     callback=chosen,
     help="“register” beside you; in a rehearsal its own.",
 )
@@ -26,10 +26,10 @@ def of_class(command: Callable[..., int]) -> Callable[..., int]:
     """Give a command the options that say whose learners and criteria an entry may name."""
     for option in (
         click.option(
-            "--roster", metavar="FILE", type=_PATH, help="roster.csv of the class; else the one beside the register."
+            "--roster", metavar="FILE", type=PATH, help="roster.csv of the class; else the one beside the register."
         ),
         click.option(
-            "--class-folder", metavar="FOLDER", type=_PATH, help="Where roster.csv and class.toml lie, if elsewhere."
+            "--class-folder", metavar="FOLDER", type=PATH, help="Where roster.csv and class.toml lie, if elsewhere."
         ),
     ):
         command = option(command)

@@ -8,14 +8,14 @@ from typing import Any
 import click
 
 from bitepoint.cli.register import FOLDER, of_class, register, tell_unchecked
+from bitepoint.cli.terminal import PATH
 from bitepoint.printable import printable
 
-_PATH = click.Path(path_type=Path)
 _MOST_TOLD = 50
 
 
 @register.command("import")
-@click.argument("entries", metavar="FILE.csv", type=_PATH)
+@click.argument("entries", metavar="FILE.csv", type=PATH)
 @of_class
 @FOLDER
 def import_(entries: Path, folder: Path, class_folder: Path | None, roster: Path | None) -> int:
@@ -35,7 +35,7 @@ def import_(entries: Path, folder: Path, class_folder: Path | None, roster: Path
 
 
 @click.command("note-codes")
-@click.argument("codes", metavar="CODES.csv", type=_PATH)
+@click.argument("codes", metavar="CODES.csv", type=PATH)
 @of_class
 @FOLDER
 def note_codes(codes: Path, folder: Path, class_folder: Path | None, roster: Path | None) -> int:
@@ -54,7 +54,7 @@ def note_codes(codes: Path, folder: Path, class_folder: Path | None, roster: Pat
 
 
 @click.command()
-@click.argument("observations", metavar="FILE.csv", type=_PATH)
+@click.argument("observations", metavar="FILE.csv", type=PATH)
 @of_class
 @FOLDER
 def observe(observations: Path, folder: Path, class_folder: Path | None, roster: Path | None) -> int:
