@@ -117,7 +117,7 @@ def test_axe_finds_no_fault_in_the_lesson(course: Course, axe: Path) -> None:
 
 
 def test_eight_bolts_by_keyboard_alone(course: Course) -> None:
-    """Tab into the circle, arrows to move, Enter twice to pull; d d, m, a and b change nothing in the notebook."""
+    """Tab into the circle, arrows to move, Enter to pull; d d, m, a and b change nothing in the notebook."""
     page, question = course.lesson.page, course.question(EIGHT)
     before = [c["source"] for c in course.lesson.cells()]
     cell = course.cell(EIGHT)
@@ -132,7 +132,6 @@ def test_eight_bolts_by_keyboard_alone(course: Course) -> None:
             if label.startswith(f"Bolt {bolt},"):
                 break
             page.keyboard.press("ArrowRight")
-        page.keyboard.press("Enter")
         for key in ("d", "d", "m", "a", "b"):
             page.keyboard.press(key)
         page.keyboard.press("Enter")
@@ -145,13 +144,12 @@ def test_eight_bolts_by_keyboard_alone(course: Course) -> None:
 
 
 def test_six_bolts_by_mouse(course: Course) -> None:
-    """Two clicks pull a bolt; half-way the picture shows what is tight; round the circle is told what it did."""
+    """A click pulls a bolt; half-way the picture shows what is tight; round the circle is told what it did."""
     cell = course.cell(SIX)
     for radio in cell.get_by_role("radio").all():
         radio.check()
     for bolt in range(1, 7):
-        for _ in range(2):
-            cell.get_by_role("button", name=re.compile(rf"^Bolt {bolt},")).click()
+        cell.get_by_role("button", name=re.compile(rf"^Bolt {bolt},")).click()
     cell.get_by_role("button", name="Done: check my work").click()
     expect(cell.locator(".jp-RenderedHTMLCommon").first).to_contain_text("go across to 4")
     assert [(r.score, r.mistake) for r in course.lines(SIX)] == [(0.0, "round the circle")]
@@ -177,8 +175,7 @@ def test_reload_then_one_cell_then_an_answer(course: Course) -> None:
     for radio in cell.get_by_role("radio").all():
         radio.check()
     for bolt in star_order(course.question(SIX).angles_deg):  # type: ignore[attr-defined]
-        for _ in range(2):
-            cell.get_by_role("button", name=re.compile(rf"^Bolt {bolt},")).click()
+        cell.get_by_role("button", name=re.compile(rf"^Bolt {bolt},")).click()
     cell.get_by_role("button", name="Done: check my work").click()
     expect(cell.locator(".jp-RenderedHTMLCommon").first).to_contain_text("Right.")
     course.lesson.save()

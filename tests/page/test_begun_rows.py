@@ -110,6 +110,20 @@ def test_a_fresh_kernel_finds_what_was_begun(workbook: Path, exercise: str) -> N
 
 
 @pytest.mark.parametrize("exercise", BEGUN)
+def test_what_was_handed_over_is_not_laid_out_again(workbook: Path, exercise: str) -> None:
+    """Where it is the answer a fresh kernel begins with nothing, else each pull would be made twice; readings stay."""
+    _begin(workbook, exercise)
+    control = _control(workbook, exercise)
+    answer = next(iter(control.session.question().known_mistakes()))[0]
+    message = {"pulls": PULLS} if exercise == "star.six-bolts" else {"answer": answer}
+    control._heard(control.widget, {"do": "answer", **message}, [])
+
+    assert [1] == [len(lines) for lines in read_folder(workbook).values()]
+    begun = begun_rows.begun(control.session)
+    assert (begun is None) == control.view.begun.is_the_answer
+
+
+@pytest.mark.parametrize("exercise", BEGUN)
 def test_what_the_question_does_not_offer_is_not_laid_out(workbook: Path, exercise: str) -> None:
     """A draft written by hand with a fitting check: the drill opens as if nothing were there."""
     empty = _control(workbook, exercise).widget

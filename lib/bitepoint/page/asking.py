@@ -119,7 +119,11 @@ class _Control:
     def _act(self, content: dict[str, Any]) -> str:
         if content.get("do") == "answer":
             how = kind_of(self.session.question()).how
-            return _take(self.session, self.view.answer(self.widget, content), how)
+            note = _take(self.session, self.view.answer(self.widget, content), how)
+            if not note and self.view.begun and self.view.begun.is_the_answer:
+                # Handed over: laid out again it would be taken for work that is still to be checked.
+                begun_rows.keep(self.session, None)
+            return note
         if content.get("do") == "again" and self.session.may_go_on:
             self._again()
         return ""

@@ -54,7 +54,7 @@ class Kind(Struct, frozen=True, kw_only=True):
 
     `name` is what its questions say of themselves and marks.jsonl repeats. `interaction`: its interactionType in
     xAPI 1.0.3. `how` its live control answers, in a line's word. `offered`: what a learner chooses from, with the keys
-    for it. `read`: what is read before answering, beside question and table. `aloud`: an answer as understood, as one
+    for it. `read`: what is read before answering, beside question and table. `judged`: the options of a choice, each with whether it is right. `aloud`: an answer as understood, as one
     says it face to face. `figure`: the question where it asks for a figure that could be another learner's.
     `slip`: a wrong answer that is no known mistake, or None.
     """
@@ -65,6 +65,7 @@ class Kind(Struct, frozen=True, kw_only=True):
     how: Literal["form", "drill"]
     offered: Callable[[Any], Offered]
     read: Callable[[Any], list[str]] = _nothing
+    judged: Callable[[Any], list[tuple[str, bool]]] = _nothing
     aloud: Callable[[str], str] = _as_understood
     figure: Callable[[Any], Number | None] = _no_figure
     slip: Callable[[Any, Random], Decided | None] = _known_mistakes_only
@@ -76,6 +77,10 @@ def _itself(question: Number) -> Number:
 
 def _option_texts(question: Choice | Several) -> list[str]:
     return [option.text for option in question.options]
+
+
+def _judged_options(question: Choice | Several) -> list[tuple[str, bool]]:
+    return [(option.text, option.right) for option in question.options]
 
 
 def _steps(question: Order) -> list[str]:
@@ -128,6 +133,7 @@ _ROWS = (
         how="form",
         offered=lambda question: _lettered(_option_texts(question)),
         read=_option_texts,
+        judged=_judged_options,
         aloud=_without_letter,
     ),
     Kind(
@@ -137,6 +143,7 @@ _ROWS = (
         how="form",
         offered=lambda question: _lettered(_option_texts(question)),
         read=_option_texts,
+        judged=_judged_options,
         slip=partly_wrong.some_picks,
     ),
     Kind(

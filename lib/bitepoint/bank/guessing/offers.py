@@ -10,9 +10,11 @@ from msgspec import Struct
 
 from bitepoint.bank import exercises
 from bitepoint.bank.registry import Exercise
-from bitepoint.questions.choice import Choice, Several
+from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question
 
+_ONE = "choice"
+"""Kind of the questions in which one option is right."""
 LEARNERS, TURNS = 12, (1, 2, 3)
 """Three turns meet three forms of an exercise; a fourth comes first with some of the learners."""
 
@@ -63,11 +65,11 @@ def asks(text: str) -> bool:
 @cache
 def offers() -> tuple[Offer, ...]:
     """Return the choices of every exercise that has some, in the order of the bank."""
-    return tuple(
-        Offer(id, tuple(o.text for o in question.options), [o.right for o in question.options].index(True))
-        for id, question in _drawn()
-        if isinstance(question, Choice)
-    )
+    return tuple(_offer(id, kind_of(q).judged(q)) for id, q in _drawn() if kind_of(q).name == _ONE)
+
+
+def _offer(id: str, judged: list[tuple[str, bool]]) -> Offer:
+    return Offer(id, tuple(text for text, _ in judged), [right for _, right in judged].index(True))
 
 
 def by_exercise(among: Iterable[Offer]) -> dict[str, list[Offer]]:
@@ -83,9 +85,9 @@ def right_beside_wrong() -> dict[str, float]:
     """Return, for each exercise that asks for several, how often a right option is longer than a wrong one beside it."""
     found: dict[str, list[float]] = {}
     for id, question in _drawn():
-        if isinstance(question, Several):
-            rights = [len(o.text) for o in question.options if o.right]
-            wrongs = [len(o.text) for o in question.options if not o.right]
+        if kind_of(question).name != _ONE:
+            judged = kind_of(question).judged(question)
+            rights, wrongs = ([len(text) for text, right in judged if right == wanted] for wanted in (True, False))
             pairs = [0.5 * ((right > wrong) + (right >= wrong)) for right, wrong in product(rights, wrongs)]
             found.setdefault(id, []).extend(pairs)
     return {id: fmean(pairs) for id, pairs in found.items() if pairs}
@@ -99,7 +101,7 @@ def _drawn() -> tuple[tuple[str, Question], ...]:
 
 def _questions(exercise: Exercise) -> list[Question]:
     first = [_draw(exercise, 0, turn) for turn in TURNS]
-    if not any(isinstance(question, Choice | Several) for question in first):
+    if not any(kind_of(question).judged(question) for question in first):
         return []
     return first + [_draw(exercise, learner, turn) for learner in range(1, LEARNERS) for turn in TURNS]
 

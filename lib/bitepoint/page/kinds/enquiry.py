@@ -87,5 +87,5 @@ VIEW = KindView(
     record=as_understood,
     tell=_tell,
     look=_look,
-    begun=Begun(trait="told", resume=_resume, kept=_asked),
+    begun=Begun(trait="told", resume=_resume, kept=_asked, is_the_answer=False),
 )

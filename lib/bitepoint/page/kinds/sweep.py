@@ -56,5 +56,5 @@ VIEW = KindView(
     record=as_understood,
     tells_understood=True,
     figure=_all_at_once,
-    begun=Begun(trait="step", resume=_resume),
+    begun=Begun(trait="step", resume=_resume, is_the_answer=False),
 )

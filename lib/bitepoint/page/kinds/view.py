@@ -50,11 +50,13 @@ class Begun(Struct, frozen=True, kw_only=True):
 
     `trait` is where it lies, `kept` what of it is kept; `resume` lays out what was kept. That comes from a file, so `resume`
     takes only what the question itself offers and leaves the control as it is where anything else is in it.
+    `is_the_answer`: it is what is handed over, and forgotten then; readings and what was asked for stay true.
     """
 
     trait: str
     resume: Callable[[Any, ExerciseSession, Any], None]
     kept: Callable[[Any], Any] = _as_it_is
+    is_the_answer: bool = True
 
 
 class KindView(Struct, frozen=True, kw_only=True):
