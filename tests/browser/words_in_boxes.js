@@ -13,6 +13,7 @@
       return {
         words: mark.tagName === 'text' ? mark.textContent.trim() : '',
         box: mark.tagName === 'rect',
+        framed: mark.getAttribute('stroke') !== mark.getAttribute('fill'),
         turned: Boolean(mark.getAttribute('transform')),
         left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys),
       };
@@ -36,11 +37,12 @@
       const boxes = most.slice(0, i).filter((b) => b.box && wide(b) < width - 1 && b.left <= x && x <= b.right &&
         b.top <= y && y <= b.bottom && wide(b) >= 0.8 * wide(least[i]) && high(b) >= 0.6 * high(m));
       const home = boxes.sort((a, b) => area(a) - area(b))[0];
-      if (home && (m.left < home.left - 1 || m.right > home.right + 1)) say('wider than its box', m.words);
+      const room = home?.framed ? 3 : -1;
+      if (home && (m.left < home.left + room || m.right > home.right - room)) say('wider than its box', m.words);
       most.slice(i + 1).filter((n) => n.words && !n.turned).forEach((n) => {
         const across = Math.min(m.right, n.right) - Math.max(m.left, n.left);
         const down = Math.min(m.bottom, n.bottom) - Math.max(m.top, n.top);
-        if (across > -3 && down > 0.55 * Math.min(high(m), high(n))) say('runs into “' + n.words + '”', m.words);
+        if (across > -8 && down > 0.55 * Math.min(high(m), high(n))) say('runs into “' + n.words + '”', m.words);
       });
     });
   }

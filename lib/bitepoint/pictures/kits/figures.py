@@ -11,7 +11,7 @@ _PATH = (
     ("option codes", "start-stop?"),
     ("plate, splines", "size and number"),
     ("flywheel now", "label, look in"),
-    ("release type", "fork or concentric"),
+    ("release type", "fork, concentric"),
 )
 
 
