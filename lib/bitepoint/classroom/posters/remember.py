@@ -26,6 +26,8 @@ PREFERRED = {
 }
 """The picture that stands for a lesson; where the lesson shows it no more, its first one does."""
 
+_SIZES = ((340, 24), (520, 21), (700, 19), (880, 17))
+"""Size of type by how many signs a recap has at most, so that a picture still fits below it; longer ones are 14 pt."""
 _OUTCOME = re.compile(r"^\*\*(.+?)[:.]?\*\*[:.]?\s*(.*)$", re.DOTALL)
 
 
@@ -37,6 +39,7 @@ def values(key: str) -> dict[str, Any]:
         "number": LESSONS[key].notebook[:2],
         "lesson": LESSONS[key].title,
         "lines": [_parted(line) for line in recap(key)],
+        "size_pt": _size_pt(recap(key)),
         "picture": image(draw(chosen[0], **chosen[1])) if chosen else "",
     }
 
@@ -48,3 +51,8 @@ def _parted(line: str) -> tuple[Markup, Markup]:
     if not note:
         outcome, note = "", outcome
     return inline(outcome), inline(note[:1].upper() + note[1:])
+
+
+def _size_pt(lines: tuple[str, ...]) -> int:
+    length = sum(map(len, lines))
+    return next((size for most, size in _SIZES if length <= most), 14)

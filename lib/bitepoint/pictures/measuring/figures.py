@@ -115,7 +115,9 @@ def rivet_readings(
     for i, depth in enumerate(depths):
         x = 190.0 + i * 490 / len(depths)
         lowest = depth == min(depths)
-        canvas.rect(x - 3, base - depth * scale, 52, depth * scale, ORANGE if lowest else METAL, line=4 if lowest else 2)
+        canvas.rect(
+            x - 3, base - depth * scale, 52, depth * scale, ORANGE if lowest else METAL, line=4 if lowest else 2
+        )
         canvas.text(x + 23, base - 10, f"{depth:.2f}", 18, bold=lowest)
         canvas.text(x + 23, base + 24, str(i + 1), 18)
     canvas.line((50, base - least * scale), (690, base - least * scale), VERMILLION, 4, dash="10 6")
