@@ -19,7 +19,7 @@ _KM = 118_000
 def values() -> dict[str, Any]:
     """Return the first training vehicle on which a rigid flywheel can replace a dual-mass one, and its kit."""
     v, kit = changed()
-    return {"v": v, "kit": kit, "places": PLACES, "km": f"{_KM:,}".replace(",", " "), "date": _day(v.job_date)}
+    return {"v": v, "kit": kit, "places": PLACES, "km": f"{_KM:,}", "date": _day(v.job_date)}
 
 
 def changed() -> tuple[Vehicle, Kit]:
