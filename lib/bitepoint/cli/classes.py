@@ -96,10 +96,14 @@ def add(folder: Path, register: Path | None, letter: bool, **said: Any) -> int:
 @click.option("--vehicle", metavar="LETTER", default="", help="Letter of a training vehicle, such as A.")
 @click.option("--out", metavar="FOLDER", type=PATH, required=True, help="Where the sheets go.")
 @click.option("--class-file", metavar="FILE", type=PATH, help="class.toml: title, cars, and criteria to observe.")
+@click.option("--posters", is_flag=True, help="Pages for the wall, the label, and what to remember of each lesson.")
+@click.option(
+    "--review", is_flag=True, help="What to send a practising fitter: each claim of each lesson, to agree or not."
+)
 @click.option("--pdf", is_flag=True, help="Also print to PDF (needs Chromium).")
 @_LETTER
-def sheets(folder: Path | None, vehicle: str, out: Path, class_file: Path | None, pdf: bool, letter: bool) -> int:
-    """Write bench sheets to print: for a class in one file, or for one training vehicle.
+def sheets(out: Path, pdf: bool, letter: bool, **asked: Any) -> int:
+    """Write pages to print: bench sheets for a class or one training vehicle, posters, or what a fitter is to read.
 
     FOLDER is a class folder (class.toml, roster.csv). Its sheets come as one file: who has which car, the sheets of each
     car, and for each learner, with id and car filled in, a leaf to measure and inspect and a leaf to be observed.
@@ -109,33 +113,44 @@ def sheets(folder: Path | None, vehicle: str, out: Path, class_file: Path | None
     With --vehicle, one file each: risk sheet, order of work, inspection, measuring, tightening card, final check and
     road test, observation.
 
+    With --posters, one page each: fault tree, inspection, bleeding card, label true to size, and for each lesson what to
+    remember. With --review, for each lesson its claims with their source, a box to agree or not, initials and date.
+
     \b
     Examples:
       bitepoint sheets autumn --out sheets-autumn --pdf
+      bitepoint sheets --posters --out posters --pdf
       bitepoint sheets --vehicle B --out sheets-b --class-file autumn/class.toml
     """
     from bitepoint.marking.pages.pdf import find_browser, print_pdf
 
     browser = find_browser() if pdf else ""
-    for path in _sheets(folder, vehicle, out, class_file, "letter" if letter else "A4"):
+    for path in _sheets(out=out, paper="letter" if letter else "A4", **asked):
         click.echo(str(path))
         if browser:
             click.echo(str(print_pdf(path, browser)))
     return 0
 
 
-def _sheets(folder: Path | None, vehicle: str, out: Path, class_file: Path | None, paper: Any) -> list[Path]:
+def _sheets(
+    *, folder: Path | None, vehicle: str, posters: bool, review: bool, class_file: Path | None, out: Path, paper: Any
+) -> list[Path]:
     from bitepoint.classroom.bench_sheets.class_sheets import write_class_sheets
     from bitepoint.classroom.bench_sheets.sheets import class_of, write_sheets
     from bitepoint.classroom.class_folder import read_class_folder
+    from bitepoint.classroom.posters.pages import write_posters
+    from bitepoint.classroom.review import write_review
     from bitepoint.errors import BadInput
 
-    if bool(folder) == bool(vehicle) or (folder and class_file):
+    if sum(map(bool, (folder, vehicle, posters, review))) != 1 or (class_file and not vehicle):
         raise BadInput(
-            "Whose sheets? Name a class folder, as in “bitepoint sheets autumn --out sheets”, or --vehicle A."
+            "Whose sheets? Name a class folder, as in “bitepoint sheets autumn --out sheets”, or one of --vehicle A, "
+            "--posters and --review; --class-file goes with --vehicle."
         )
     if folder:
         return write_class_sheets(read_class_folder(folder), out, paper=paper)
+    if not vehicle:
+        return (write_posters if posters else write_review)(out, paper=paper)
     title, criteria, cars = class_of(class_file) if class_file else ("", (), ())
     return write_sheets(vehicle, out, paper=paper, criteria=criteria, class_title=title, cars=cars)
 

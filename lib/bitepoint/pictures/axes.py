@@ -125,7 +125,7 @@ class Axes:
 
 def label(canvas: Canvas, place: Point, words: str, size: float = 19, *, anchor: str = "middle") -> None:
     """Write bold words on a white box of their own, so that they read over lines."""
-    width = len(words) * size * 0.53
+    width = (len(words) + 0.8) * size * 0.64
     left = place[0] - 4 - width * {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
     canvas.rect(left, place[1] - size * 0.88, width + 8, size * 1.16, WHITE, WHITE, 0)
     canvas.text(place[0], place[1], words, size, anchor=anchor, bold=True)

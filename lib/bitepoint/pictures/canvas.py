@@ -18,6 +18,9 @@ WHITE, PALE, METAL, SHADE = "#FFFFFF", "#F2F2F2", "#DADADA", "#B8B8B8"
 WIDTH = 720
 FONT = "Arial, Helvetica, 'Liberation Sans', sans-serif"
 
+_BOLD_LETTER = 0.7
+"""Width of a bold figure in sizes of its type, in the widest of the fonts that a browser may fall back to."""
+
 Point = tuple[float, float]
 
 
@@ -155,7 +158,7 @@ class Canvas:
 
     def boxed(self, x: float, y: float, words: str, size: float) -> None:
         """Write bold words on a white box, so that they read over bars and lines."""
-        half = len(words) * size * 0.3 + 2
+        half = len(words) * size * _BOLD_LETTER / 2 + 2
         self.rect(x - half, y - size * 0.86, 2 * half, size * 1.1, WHITE, WHITE, 0)
         self.text(x, y, words, size, bold=True)
 

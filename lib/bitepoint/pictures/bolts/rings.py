@@ -156,7 +156,7 @@ def _pattern_key(canvas: Canvas, x: float, y: float) -> None:
     canvas.arrow((x + 8, y + 126), (x + 60, y + 126), BLUE, 3, dash="7 5")
     canvas.text(x + 72, y + 132, "on to the next pair", 18, anchor="start")
     canvas.text(x + 8, y + 182, "1 4 2 …", 21, anchor="start", bold=True, colour=BLUE)
-    canvas.text(x + 92, y + 182, "the order", 18, anchor="start")
+    canvas.text(x + 104, y + 182, "the order", 18, anchor="start")
 
 
 @picture("circle-against-star")

@@ -131,12 +131,12 @@ def torque_path(*, vehicle: str = "A") -> Drawing:
         (
             "1  crankshaft",
             "2  flywheel: half the torque straight to its facing",
-            "3  cover and straps: the other half, to the pressure plate",
+            "3  cover, straps: the other half, to the pressure plate",
         )
     ):
         canvas.text(20, 566 + 26 * i, row, 18, anchor="start")
-    for i, row in enumerate(("4  facings, cushion,", "    damper, splined hub", "5  gearbox input shaft")):
-        canvas.text(516 + (24 if row[0] == " " else 0), 566 + 26 * i, row.strip(), 18, anchor="start")
+    for i, row in enumerate(("4  facings, cushion,", "    damper, hub", "5  gearbox input shaft")):
+        canvas.text(510 + (24 if row[0] == " " else 0), 566 + 26 * i, row.strip(), 18, anchor="start")
     canvas.frame(FRAME)
     return canvas.drawing(
         alt=(

@@ -11,7 +11,7 @@ _PATH = (
     ("option codes", "start-stop?"),
     ("plate, splines", "size and number"),
     ("flywheel now", "label, look in"),
-    ("release type", "fork or concentric"),
+    ("release type", "fork, concentric"),
 )
 
 
@@ -22,7 +22,7 @@ def identify_path() -> Drawing:
     for i, (what, where) in enumerate(_PATH):
         x, y = (30.0 + 172 * (i % 4), 30.0 if i < 4 else 160.0)
         canvas.rect(x, y, 146, 96, PALE, round=10)
-        canvas.text(x + 73, y + 36, f"{i + 1} {what}", 18, bold=True)
+        canvas.text(x + 73, y + 36, f"{i + 1} {what}", 16, bold=True)
         canvas.text(x + 73, y + 68, where, 16)
         if i not in (3, 6):
             canvas.arrow((x + 147, y + 48), (x + 170, y + 48), width=2)
@@ -101,7 +101,7 @@ def label_places() -> Drawing:
         "order by this label",
     )
     for i, line in enumerate(words):
-        canvas.text(360, 76 + 34 * i, line, 18, bold=i == 0)
+        canvas.text(360, 76 + 34 * i, line, 17 if i == 0 else 18, bold=i == 0)
     for x, name, who in (
         (120, "bell housing", "seen at the gearbox"),
         (360, "engine bay", "seen before ordering"),

@@ -187,10 +187,10 @@ def _small_parts(canvas: Canvas, v: Vehicle) -> None:
 
 def _small_names(canvas: Canvas, v: Vehicle) -> None:
     bolt, cover = v.flywheel.bolt, v.clutch.cover
-    ring = ("and reinforcing ring",) if bolt.ring_mm else ()
+    ring = ("reinforcing ring",) if bolt.ring_mm else ()
     for x, words in (
         (100, (f"{v.flywheel.bolt_count} flywheel bolts,", f"{bolt.thread} × {bolt.length_mm:g}", *ring)),
-        (246, (f"{cover.n} cover", f"bolts, {cover.thread}")),
+        (246, (f"{cover.n} cover", "bolts", cover.thread)),
         (352, ("grease for", "the splines")),
         (475, ("label for the", "engine bay")),
         (618, ("contents list", "and fitting sheet")),

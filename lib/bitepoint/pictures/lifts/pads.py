@@ -135,7 +135,7 @@ def _car(canvas: Canvas, gearbox: float, behind: bool) -> None:
     else:
         canvas.rect(96, MIDDLE - 66, 84, 58, PALE)
         canvas.text(138, MIDDLE - 31, "engine", 16)
-        canvas.rect(gearbox - 33, MIDDLE + 4, 66, 50, METAL)
+        canvas.rect(gearbox - 38, MIDDLE + 4, 76, 50, METAL)
         canvas.text(gearbox, MIDDLE + 35, "gearbox", 16)
 
 

@@ -115,7 +115,9 @@ def rivet_readings(
     for i, depth in enumerate(depths):
         x = 190.0 + i * 490 / len(depths)
         lowest = depth == min(depths)
-        canvas.rect(x, base - depth * scale, 46, depth * scale, ORANGE if lowest else METAL, line=4 if lowest else 2)
+        canvas.rect(
+            x - 3, base - depth * scale, 52, depth * scale, ORANGE if lowest else METAL, line=4 if lowest else 2
+        )
         canvas.text(x + 23, base - 10, f"{depth:.2f}", 18, bold=lowest)
         canvas.text(x + 23, base + 24, str(i + 1), 18)
     canvas.line((50, base - least * scale), (690, base - least * scale), VERMILLION, 4, dash="10 6")
@@ -156,7 +158,7 @@ def three_scales(
         (590, "dial gauge", f"{turns} + {hand}/100 − 1 = {gauge:.2f}"),
     ):
         canvas.text(x, 36, title, 20, bold=True)
-        canvas.text(x, 360, working, 18, bold=True)
+        canvas.text(x, 360, working, 17, bold=True)
     canvas.text(360, 408, "all in mm; the dial gauge was set with 1 mm of preload", 18)
     return canvas.drawing(
         alt=f"Three instruments. Vernier: {main} mm before the zero, line {line} of 0.05 mm meets, {caliper:.2f} mm. "

@@ -82,7 +82,7 @@ def bleeding(*, step: int = 2) -> Drawing:
         20,
         566,
         "Brake fluid harms eyes, skin and paint: goggles, gloves, water at hand.",
-        18,
+        17,
         anchor="start",
         bold=True,
     )

@@ -21,7 +21,7 @@ def pedal_to_plate(
     lefts, widths = (20, 160, 388, 560), (112, 200, 144, 140)
     for (name, first, second), left, width in zip(boxes, lefts, widths, strict=True):
         canvas.rect(left, 40, width, 106, PALE, round=8)
-        canvas.text(left + width / 2, 66, name, 18)
+        canvas.text(left + width / 2, 66, name, 17)
         canvas.text(left + width / 2, 98, first, 22, bold=True)
         canvas.text(left + width / 2, 130, second, 17)
         if left > 20:

@@ -18,12 +18,12 @@ from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.figures import road_speed_kmh
 from bitepoint.workshop.vehicles import FRAME, vehicle
 
-_COMPLAINTS = (
+COMPLAINTS = (
     ("Engine howls,", "car gets no faster", "SLIP"),
     ("Gears go in hard,", "car creeps", "DRAG"),
     ("Car shakes", "at moving off", "JUDDER"),
 )
-_LOOKS = (
+LOOKS = (
     (("Free play of the pedal,", "does it come right back?"), ("Fluid, leaks, cable:", "is anything lost?"), ("Pedal up, does it shake?", "Read the fault memory")),
     (("Slip in the test gear,", "twice, and light foot"), ("Pedal travel, free play,", "air in the fluid"), ("Mounts: load them", "with a bar")),
     (("Tyre, gear, dials:", "is a figure wrong?"), ("Drag test, on the", "ground, brakes on"), ("Housing, lowest point:", "an oil track?")),
@@ -35,12 +35,12 @@ _LOOKS = (
 def fault_tree() -> Drawing:
     """Three complaints, for each the looks from outside in their order, and what they may end in."""
     canvas = Canvas(520)
-    for i, (first, second, name) in enumerate(_COMPLAINTS):
+    for i, (first, second, name) in enumerate(COMPLAINTS):
         x = 12 + 236.0 * i
         canvas.rect(x, 12, 224, 100, SKY, round=8)
         canvas.lines(x + 112, 38, (first, second), 17)
         canvas.text(x + 112, 98, name, 22, bold=True)
-        for row, looks in enumerate(_LOOKS):
+        for row, looks in enumerate(LOOKS):
             top = 136 + 88.0 * row
             canvas.arrow((x + 112, top - 24 if row == 0 else top - 26), (x + 112, top), INK, 3)
             canvas.rect(x, top, 224, 62, WHITE if row % 2 else PALE, round=8)
@@ -51,8 +51,8 @@ def fault_tree() -> Drawing:
     canvas.text(360, 470, "The findings contradict each other: stop and ask", 17)
     canvas.text(360, 500, "One gear alone, or with road speed in neutral: not the clutch", 17)
     told = "; ".join(
-        f"{name.casefold()}, “{first} {second}”: " + ", then ".join(" ".join(row[i]) for row in _LOOKS)
-        for i, (first, second, name) in enumerate(_COMPLAINTS)
+        f"{name.casefold()}, “{first} {second}”: " + ", then ".join(" ".join(row[i]) for row in LOOKS)
+        for i, (first, second, name) in enumerate(COMPLAINTS)
     )
     return canvas.drawing(
         alt=f"Three columns, one a complaint, each with its looks from quick to slow. {told}. All columns end in one box: "

@@ -23,7 +23,7 @@ def job_path() -> Drawing:
         for row, step in enumerate(steps):
             y = 80.0 + 62 * row
             canvas.rect(x + 14, y, 188, 44, PALE, round=8)
-            canvas.text(x + 108, y + 29, step, 20)
+            canvas.text(x + 108, y + 29, step, 19)
             if row:
                 canvas.arrow((x + 108, y - 18), (x + 108, y), INK, 2)
         if column:
@@ -72,12 +72,12 @@ def job_record(*, vehicle: str = "A") -> Drawing:
     canvas = Canvas(590)
     canvas.rect(20, 16, 680, 522, WHITE, round=8)
     canvas.text(40, 50, f"Job record · training vehicle {car.id} · {car.job_date}", 24, anchor="start", bold=True)
-    for x, head in ((40, "what"), (370, "value"), (540, "sheet")):
+    for x, head in ((40, "what"), (350, "value"), (512, "sheet")):
         canvas.text(x, 88, head, 19, anchor="start", bold=True)
     for row, cells in enumerate(card_rows(car)):
         y = 98.0 + 38 * row
         canvas.rect(30, y, 660, 38, PALE if row % 2 == 0 else WHITE, line=1)
-        for x, cell in zip((40, 370, 540), cells, strict=True):
+        for x, cell in zip((40, 350, 512), cells, strict=True):
             canvas.text(x, y + 26, cell, 19, anchor="start")
     for x, words in ((30, "Watched by, what was seen:"), (365, "Signed, after the road test:")):
         canvas.rect(x, 418, 325, 106, WHITE, line=2)

@@ -28,7 +28,7 @@ def _label_48(canvas: Canvas, x: float, y: float) -> None:
 
 def _airbag(canvas: Canvas, x: float, y: float) -> None:
     canvas.circle((x + 84, y + 60), 48, "none", INK, 9)
-    canvas.rect(x + 48, y + 42, 72, 36, SHADE, round=8)
+    canvas.rect(x + 43, y + 42, 82, 36, SHADE, round=8)
     canvas.text(x + 84, y + 66, "AIRBAG", 16, bold=True)
     canvas.polyline(smooth([(x + 132, y + 60), (x + 156, y + 44), (x + 176, y + 62)]), INK, 4)
     canvas.rect(x + 170, y + 54, 34, 24, YELLOW, round=4)
