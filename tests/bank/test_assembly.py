@@ -43,9 +43,10 @@ def from_words_bolt_length(q):
 
 
 def from_words_half_turns(q):
-    """Gap over what a round moves, rounded up."""
-    share = 0.25 if "a quarter turn" in q.ask else 0.5
-    return ceil(one(r"off by ([\d.]+) mm", q.ask) / (one(r"×([\d.]+\d)\.", q.ask) * share))
+    """Gap over what a round moves, rounded up, less the rounds that are done."""
+    done = one(r"(\d) rounds are done", q.ask) if "are done" in q.ask else 0
+    a_round = one(r"×([\d.]+\d)\.", q.ask) / 2
+    return ceil(one(r"off by ([\d.]+) mm", q.ask) / a_round - done)
 
 
 FROM_WORDS = {
@@ -159,3 +160,11 @@ def test_stopping_to_ask_is_never_critical():
         for question in (exercise.draw(class_word="amber", learner=name) for name in LEARNERS[:10]):
             for option in getattr(question, "options", ()):
                 assert not (option.critical and "stop and ask" in option.text.casefold())
+
+
+def test_half_turns_asks_half_turns_and_knows_who_drops_the_begun_round():
+    """The figure rounded down is a mistake with a name of its own."""
+    for question in drawn("assembly.half-turns"):
+        assert "half a turn" in question.ask
+        verdict = question.mark(question.answer - 1)
+        assert verdict.mistake == "leaves out the begun round"

@@ -11,7 +11,7 @@ from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake
 
 
-@exercise("assembly.plate-side", lesson="assembly", outcome=CLUTCH, minutes=1.5, title="The side of the plate")
+@exercise("assembly.plate-side", lesson="assembly", outcome=CLUTCH, minutes=1.5, title="Turn the plate the right way")
 def plate_side(draw: Draw) -> Choice:
     car, form = draw.vehicle(), form_of(draw)
     away = car.clutch.mark_faces == "gearbox"
@@ -38,7 +38,7 @@ def centring_tool(draw: Draw) -> Choice:
 _TIMES = ("No", "One", "Two", "Three", "Four", "Five", "Six")
 
 
-@exercise("assembly.cover-positions", lesson="assembly", outcome=CLUTCH, minutes=1.5, title="Positions of the cover")
+@exercise("assembly.cover-positions", lesson="assembly", outcome=CLUTCH, minutes=1.5, title="Count the positions of a cover")
 def cover_positions(draw: Draw) -> Choice:
     car, form = draw.vehicle(), form_of(draw)
     cover, positions = car.clutch.cover, car.clutch.cover.positions
@@ -66,45 +66,62 @@ def _positions(count: int) -> str:
     outcome=CLUTCH,
     beyond=True,
     minutes=2,
-    title="Rounds of half-turns",
+    title="Count the rounds of half-turns",
     others=(("conventional cover",),),
 )
 def half_turns(draw: Draw) -> Number:
-    form = draw.form(2)
+    under_way = draw.form(2) == 1
     car = draw.pick(*draw.cars("conventional cover"))
     pitch = car.clutch.cover.pitch_mm
-    gap, a_round = draw.until(
-        lambda pair: 0.05 < (pair[0] / pair[1]) % 1 < 0.95 and (pair[0] / pitch * 2) > 6,
-        lambda: (draw.value(4.0, 9.0, 0.1), pitch / (2 if form == 0 else 4)),
+    a_round = pitch / 2
+    gap = draw.until(lambda mm: 0.05 < mm / a_round % 1 < 0.95, lambda: draw.value(4.5, 9.0, 0.1))
+    done = draw.integer(2, 3) if under_way else 0
+    left = gap - done * a_round
+    right = ceil(left / a_round)
+    told = (
+        f"{done} rounds are done. How many more rounds, with the begun one, until it lies flat?"
+        if done
+        else "How many rounds until it lies flat? Count a begun round."
     )
-    turn = ("half a turn", "a quarter turn")[form]
-    right, whole = ceil(gap / a_round), ceil(gap / pitch)
+    known = [
+        (ceil(left / pitch), *_FULL_TURN),
+        (right * 2, *_HALVED_TWICE),
+        (right - 1, *_BEGUN_ROUND),
+        *([(ceil(gap / a_round), *_FROM_THE_START)] if done else []),
+    ]
+    taken_off = f"{gap:g} − {done} × {a_round:g} = {left:g} mm. " if done else ""
     return Number(
         ask=f"The cover of {car.name} stands off by {gap:g} mm when its bolts first touch. "
-        f"The bolts are {car.clutch.cover.thread}. Each round gives every bolt {turn}. "
-        "How many rounds until the cover lies flat? Count a begun round.",
+        f"The bolts are {car.clutch.cover.thread}. Each round gives every bolt half a turn. {told}",
         answer=float(right),
         unit="",
         within=plus_minus(0.4),
         decimals=0,
-        mistakes=(
-            Mistake(
-                float(whole),
-                "reckons with a full turn a round",
-                "You reckoned with a full turn. Pulled down so fast on one side, a cover bends for good.",
-            ),
-            Mistake(
-                float(right * 2),
-                "halves the turn once more",
-                "You halved the way once more. Who counts too many rounds loses count and skips a bolt.",
-            ),
-        ),
-        why=f"{right} rounds bring it down level. A cover that goes down askew bends, and the pedal pulses.",
-        step=f"One turn moves a bolt by its pitch, {pitch:g} mm. So {turn} moves it by {a_round:g} mm.",
-        solution=f"{gap:g} / {a_round:g} = {gap / a_round:.1f}, so {right} rounds.",
+        mistakes=tuple(Mistake(float(value), name, says) for value, name, says in known),
+        why=f"After {right} rounds it lies flat and was level all the way. Then it gets its torque, in the same star.",
+        step=f"One turn moves a bolt by its pitch, {pitch:g} mm. So half a turn moves it by {a_round:g} mm.",
+        solution=f"{taken_off}{left:g} ÷ {a_round:g} = {left / a_round:.1f}, so {right} rounds.",
         source="derived",
         vehicle=car.id,
     )
+
+
+_FULL_TURN = (
+    "takes a full turn a round",
+    "You took a full turn a round. Pulled down so fast on one side, a cover bends for good.",
+)
+_HALVED_TWICE = (
+    "halves the turn once more",
+    "You halved the way once more. Who waits for rounds that never come tightens a cover that is down already.",
+)
+_BEGUN_ROUND = (
+    "leaves out the begun round",
+    "You left out the round that is begun. The cover still stands off, and the torque would pull it down askew.",
+)
+_FROM_THE_START = (
+    "counts from the start",
+    "You counted from the start. The rounds that are done have moved the cover already.",
+)
 
 
 @exercise(
@@ -112,7 +129,7 @@ def half_turns(draw: Draw) -> Number:
     lesson="assembly",
     outcome=CLUTCH,
     minutes=1.5,
-    title="Self-adjusting cover",
+    title="Fit a self-adjusting cover",
     needs=("self-adjusting cover",),
 )
 def self_adjusting(draw: Draw) -> Choice:

@@ -16,7 +16,7 @@ from bitepoint.workshop.vehicles import Vehicle
     lesson="assembly",
     outcome=FLYWHEEL,
     minutes=2.5,
-    title="Length of the bolts",
+    title="See if a bolt fits its hole",
 )
 def bolt_length(draw: Draw) -> Number:
     form = draw.form(3 if draw.covers("change to rigid") else 2)
@@ -110,7 +110,7 @@ def _length(
     lesson="assembly",
     outcome=FLYWHEEL,
     minutes=2,
-    title="A bolt that does not start",
+    title="Decide what a bolt that sticks tells",
     needs=("uneven flywheel bolts",),
 )
 def odd_hole(draw: Draw) -> Choice:
@@ -143,7 +143,7 @@ _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight"
     outcome=FLYWHEEL,
     beyond=True,
     minutes=2,
-    title="The ring in the box",
+    title="Decide about the ring in the box",
     needs=("reinforcing ring",),
 )
 def ring_left_out(draw: Draw) -> Choice:

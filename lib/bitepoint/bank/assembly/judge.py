@@ -41,7 +41,7 @@ def run_out(draw: Draw) -> Choice:
     )
 
 
-@exercise("assembly.finger-level", lesson="assembly", outcome=JUDGES, beyond=True, minutes=2, title="Level fingers")
+@exercise("assembly.finger-level", lesson="assembly", outcome=JUDGES, beyond=True, minutes=2, title="Judge the level of the fingers")
 def finger_level(draw: Draw) -> Choice:
     car, over = draw.vehicle(), draw.form(2) == 1
     limit = car.clutch.finger_coplanarity_limit_mm
@@ -52,7 +52,7 @@ def finger_level(draw: Draw) -> Choice:
     return form_of(draw).choice(
         draw,
         right=right,
-        offers=[right, wrong, "bend", "mean"],
+        offers=[right, wrong, "bend" if over else "mean", "ask-first"],
         table=(("Finger", *(str(i) for i in range(1, 7))), ("mm", *(f"{h:.1f}" for h in heights))),
         vehicle=car.id,
         car=car.name,
@@ -63,7 +63,7 @@ def finger_level(draw: Draw) -> Choice:
     )
 
 
-@exercise("assembly.half-built", lesson="assembly", outcome=JUDGES, minutes=2, title="A half-built clutch")
+@exercise("assembly.half-built", lesson="assembly", outcome=JUDGES, minutes=2, title="Judge a half-built clutch")
 def half_built(draw: Draw) -> Several:
     return form_of(draw).several(draw, minutes=draw.integer(4, 20))
 

@@ -19,7 +19,7 @@ _FITTING = ("X1", "X4", "X6", "X7", "X9", "X10")
     lesson="assembly",
     outcome=ORDERS,
     minutes=7,
-    title="The whole order of work",
+    title="Build the whole clutch in order",
 )
 def order_of_work(draw: Draw) -> WorkOrder:
     car = draw.vehicle()
@@ -27,14 +27,13 @@ def order_of_work(draw: Draw) -> WorkOrder:
     forbidden = [n for n in _FITTING if n != "X9" or car.flywheel.tightening.angle_deg is not None]
     strangers = draw.sample(forbidden, 2)
     refit = draw.pick(*(o.id for o in job().operations if o.stage == "refit" and o.core))
-    minutes = draw.integer(2, 9) * 10
     first, last = operation(ids[0]).short, operation(ids[-1]).short
     return work_order(
         draw,
         ids,
         strangers=[*never_cards(strangers), later_card(refit)],
         stages=strip_at("assemble"),
-        ask=f"The old clutch of {car.name} is out and everything is inspected; {minutes} minutes are left today. "
+        ask=f"The old clutch of {car.name} is out and everything is inspected. "
         "Fit the new clutch, up to the moment before the gearbox goes in. "
         "Pick one card after the other. Three cards do not belong here.",
         why="Every step rests on the one before: clean, then tight, then measured, then hidden, then counted.",
@@ -43,13 +42,13 @@ def order_of_work(draw: Draw) -> WorkOrder:
     )
 
 
-@exercise("assembly.lock", lesson="assembly", outcome=ORDERS, minutes=1.5, title="The flywheel lock")
+@exercise("assembly.lock", lesson="assembly", outcome=ORDERS, minutes=1.5, title="Put the lock in and take it out")
 def lock(draw: Draw) -> Choice:
     car = draw.vehicle()
     return form_of(draw).choice(draw, vehicle=car.id, car=car.name, teeth=car.flywheel.ring_gear_teeth)
 
 
-@exercise("assembly.last-minutes", lesson="assembly", outcome=ORDERS, minutes=2, title="Before the gearbox")
+@exercise("assembly.last-minutes", lesson="assembly", outcome=ORDERS, minutes=2, title="Order the last minutes before the gearbox")
 def last_minutes(draw: Draw) -> Order:
     car = draw.vehicle()
     return form_of(draw).order(draw, vehicle=car.id, car=car.name, cm=draw.integer(20, 60))

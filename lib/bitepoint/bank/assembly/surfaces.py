@@ -7,7 +7,7 @@ from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import Draw
 
 
-@exercise("assembly.grease-where", lesson="assembly", outcome=GREASE, minutes=2.5, title="Where grease goes")
+@exercise("assembly.grease-where", lesson="assembly", outcome=GREASE, minutes=2.5, title="Put grease where it belongs")
 def grease_where(draw: Draw) -> Several:
     car, form = draw.vehicle(), form_of(draw)
     greased = car.release.guide_tube_greased
@@ -23,11 +23,11 @@ def grease_where(draw: Draw) -> Several:
     )
 
 
-@exercise("assembly.clean-face", lesson="assembly", outcome=GREASE, minutes=1.5, title="Clean faces")
+@exercise("assembly.clean-face", lesson="assembly", outcome=GREASE, minutes=1.5, title="Clean a face before it is hidden")
 def clean_face(draw: Draw) -> Choice:
     return form_of(draw).choice(draw, minutes=draw.integer(5, 30))
 
 
-@exercise("assembly.bearing", lesson="assembly", outcome=GREASE, minutes=1.5, title="The bearings")
+@exercise("assembly.bearing", lesson="assembly", outcome=GREASE, minutes=1.5, title="Fit a bearing")
 def bearing(draw: Draw) -> Choice:
     return form_of(draw).choice(draw, pulls=draw.integer(2, 6))
