@@ -275,15 +275,30 @@ def star() -> Said:
 
 def assembly() -> Said:
     """Lesson 9."""
-    bolt = A.flywheel.bolt
-    engaged = joints.engagement_mm(bolt.length_mm, clamped_mm=bolt.hub_clamped_mm)
+    bolt, stages = A.flywheel.bolt, A.flywheel.tightening.stages_nm
+    length, clamped, depth = bolt.length_mm, bolt.hub_clamped_mm, bolt.crank_thread_depth_mm
+    engaged = joints.engagement_mm(length, clamped_mm=clamped)
+    circle = 2 * A.flywheel.runout_radius_mm
+    wider = circle / A.flywheel.pcd_mm
+    last = stages[-1]
     return {
-        "bolt-length": (
-            f"{bolt.length_mm:g} mm long, {bolt.hub_clamped_mm:g} mm clamped, so {engaged:g} mm engage. "
-            f"The hole is {bolt.crank_thread_depth_mm:g} mm deep: {bolt.crank_thread_depth_mm - engaged:g} mm stay free",
+        "side-by-side": (f"new plate has {A.clutch.plate_thickness_new_mm:g} mm",),
+        "clean": (
+            f"circle of {A.flywheel.pcd_mm:g} mm; the face is measured on {circle:g} mm",
+            f"{circle:g} mm ÷ {A.flywheel.pcd_mm:g} mm = {wider:g}",
+            f"0.03 mm × {wider:g} = {0.03 * wider:.2f} mm",
+            f"The sheet allows {A.flywheel.face_runout_limit_mm:g} mm",
         ),
+        "bolt-length": (
+            f"{length:g} mm long, {clamped:g} mm are clamped, the hole is {depth:g} mm deep",
+            f"{length:g} mm − {clamped:g} mm = {engaged:g} mm",
+            f"{depth:g} mm − {engaged:g} mm = {depth - engaged:g} mm",
+        ),
+        "lock": (f"{', '.join(f'{stage:g}' for stage in stages)} N·m", f"each gets {last:g} N·m once more"),
         "run-out": (f"Vehicle A allows {A.flywheel.face_runout_limit_mm:g} mm",),
+        "cover-down": (f"{A.clutch.cover.torque_nm:g} N·m here",),
         "level": (f"at most {A.clutch.finger_coplanarity_limit_mm:g} mm",),
+        "go-deeper": (f"gives {A.clutch.cover.pitch_mm / 2:g} mm",),
     }
 
 

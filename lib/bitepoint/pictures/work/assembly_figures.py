@@ -1,8 +1,8 @@
 """Assembly: when the flywheel lock is in and out, and how often a cover fits its dowels."""
 
+from bitepoint.mechanics.limits import within
 from bitepoint.pictures.canvas import BLUE, METAL, SHADE, SKY, WHITE, Canvas, on_circle
 from bitepoint.pictures.registry import Drawing, picture
-from bitepoint.workshop.vehicles import vehicle as sheet
 
 _STEPS = (
     ("flywheel bolts", "in", "the bolts would turn the engine"),
@@ -32,38 +32,43 @@ def lock_timeline() -> Drawing:
     )
 
 
-@picture("cover-on-dowels")
-def cover_on_dowels(*, vehicle: str = "A") -> Drawing:
-    """Draw the ring of cover bolts with its dowels and say in how many positions the cover fits.
+_RING, _HOLES, _DOWELS = 118.0, 96.0, 110.0
 
-    Raises
-    ------
-    BadData
-        There is no such training vehicle.
+
+@picture("cover-on-dowels")
+def cover_on_dowels(*, moved_deg: int = 12) -> Drawing:
+    """Draw a cover with four even dowels beside one that has a dowel moved, and count the positions of each.
+
+    Neither is a training vehicle's, so that a learner counts the own one.
     """
-    cover = sheet(vehicle).clutch.cover
-    dowels = tuple(round(angle) for angle in cover.dowel_angles_deg)
-    fits = sum(all((d + turn) % 360 in dowels for d in dowels) for turn in range(0, 360))
-    canvas = Canvas(430)
-    x, y = 220.0, 200.0
-    canvas.circle((x, y), 165, METAL)
-    canvas.circle((x, y), 70, WHITE)
-    for angle in range(0, 360, round(360 / cover.n)):
-        canvas.circle(on_circle(x, y, 125, angle + 20), 11, WHITE)
-    for angle in dowels:
-        canvas.circle(on_circle(x, y, 150, angle), 13, SKY, BLUE, 4)
-    canvas.circle((455, 90), 13, SKY, BLUE, 4)
-    canvas.text(480, 97, "dowel", 21, anchor="start")
-    canvas.circle((455, 140), 11, WHITE)
-    canvas.text(480, 147, "bolt", 21, anchor="start")
-    canvas.text(440, 215, f"fits in {fits} position{'s' if fits > 1 else ''}", 24, anchor="start", bold=True)
-    canvas.lines(440, 260, ("Dowels centre,", "bolts only clamp."), 20, anchor="start")
-    canvas.frame("TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR")
+    within("moved_deg", moved_deg, 5, 40, "°", "Choose how far one dowel is moved.")
+    canvas = Canvas(400)
+    even, moved = (0, 90, 180, 270), (0, 90 + moved_deg, 180, 270)
+    for x, dowels in ((180.0, even), (540.0, moved)):
+        count = _positions(dowels)
+        canvas.circle((x, 150), _RING + 10, METAL)
+        canvas.circle((x, 150), 52, WHITE)
+        for angle in range(22, 360, 45):
+            canvas.circle(on_circle(x, 150, _HOLES, angle), 8, WHITE)
+        for angle in dowels:
+            canvas.circle(on_circle(x, 150, _DOWELS, angle), 11, SKY, BLUE, 4)
+        canvas.text(x, 308, f"{_TIMES[count]} position{'s' if count > 1 else ''}", 24, bold=True)
+    canvas.arrow(on_circle(540, 150, 146, 80), on_circle(540, 150, 146, 80 + moved_deg + 6), BLUE, 4)
+    canvas.line((360, 40), (360, 320), SHADE, 2, dash="10 6")
+    canvas.circle((150, 362), 11, SKY, BLUE, 4)
+    canvas.text(172, 369, "dowel", 20, anchor="start")
+    canvas.circle((330, 362), 8, WHITE)
+    canvas.text(350, 369, "bolt", 20, anchor="start")
     return canvas.drawing(
-        alt=(
-            f"Clutch cover of training vehicle {vehicle} from the gearbox side: dowels at "
-            f"{', '.join(f'{d}' for d in dowels)} degrees clockwise from the top, bolts between them. "
-            f"It fits in {fits} position{'s' if fits > 1 else ''}."
-        ),
-        caption=f"Training vehicle {vehicle}: turn the dowels in your mind until they meet dowels again.",
+        alt="Two clutch covers from the gearbox side, eight bolts each. Left: four dowels, evenly spaced; each quarter "
+        f"turn brings all of them home, so it fits in four positions. Right: one dowel is moved by {moved_deg} degrees; "
+        "only a whole turn brings all home, so it fits in one position.",
+        caption="Turn the dowels in your mind until all of them lie where dowels were.",
     )
+
+
+_TIMES = {1: "one", 4: "four"}
+
+
+def _positions(dowels: tuple[int, ...]) -> int:
+    return sum(all((d + turn) % 360 in dowels for d in dowels) for turn in range(360))
