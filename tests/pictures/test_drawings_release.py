@@ -77,3 +77,11 @@ def test_no_fluid_is_drawn_behind_the_piston_of_the_master_cylinder() -> None:
     piston = [float(x) for x in re.findall(r'<rect x="([\d.]+)" y="[\d.]+" width="26" height="28"', svg)]
     dry = re.findall(r'<rect x="206" y="[\d.]+" width="([\d.]+)" height="28" rx="0" fill="#FFFFFF"', svg)
     assert [206 + float(wide) for wide in dry] == piston[: len(dry)] != []
+
+
+def test_bleeding_in_five_small_pictures_names_each_step_and_when_the_nipple_is_open():
+    """The nipple is open in the second step alone, and the caution stands whole in the picture."""
+    drawing = draw("bleeding-steps")
+    assert 1 == drawing.alt.count("nipple open")
+    assert 4 == drawing.alt.count("nipple closed")
+    assert "water at hand." in str(drawing.content)

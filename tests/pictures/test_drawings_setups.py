@@ -64,3 +64,11 @@ def test_the_gauge_stands_at_the_radius_of_the_sheet(letter: str) -> None:
         True,
         True,
     )
+
+
+def test_the_covers_that_are_counted_fit_as_often_as_the_picture_says():
+    """Four even dowels are home four times a turn, with one moved only once; no training vehicle is shown."""
+    drawing = draw("cover-on-dowels")
+    assert "four positions" in str(drawing.content)
+    assert "one position<" in str(drawing.content)
+    assert "vehicle" not in drawing.alt + drawing.caption

@@ -1,6 +1,6 @@
 """The plate from both sides with its marking words; where grease goes and where never."""
 
-from bitepoint.pictures.canvas import INK, METAL, SHADE, SKY, WHITE, Canvas, Point, on_circle
+from bitepoint.pictures.canvas import INK, METAL, SHADE, SKY, VERMILLION, WHITE, Canvas, Point, on_circle
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import FACING, STEEL, arc, callout, part
 from bitepoint.workshop.vehicles import FRAME, Vehicle
@@ -128,12 +128,15 @@ def _spline(canvas: Canvas) -> None:
     for i in range(9):
         y = 124 + i * 8.5
         canvas.line((150, y), (300, y), INK, 2)
-    canvas.rect(196, 118, 66, 80, FILM)
     for i in range(9):
-        canvas.line((196, 124 + i * 8.5), (262, 124 + i * 8.5), INK, 2)
+        canvas.line((150, 127.5 + i * 8.5), (300, 127.5 + i * 8.5), FILM, 4)
     canvas.polygon([(300, 122), (312, 130), (312, 186), (300, 194)], METAL)
     canvas.rect(312, 142, 40, 32, WHITE)
-    callout(canvas, "thin film on the splines", (196, 92), (228, 122), anchor="middle")
+    for top, bottom in ((108, 120), (196, 208)):
+        canvas.rect(138, top, 12, bottom - top, FILM, round=5)
+    canvas.line((128, 100), (160, 128), VERMILLION, 5)
+    canvas.line((160, 100), (128, 128), VERMILLION, 5)
+    callout(canvas, "thin film all along", (226, 92), (226, 120), anchor="middle")
     canvas.lines(
         196, 236, ("About a match-head in all.", "Slide the plate on once,", "wipe off the ring that forms."), 18
     )
@@ -193,17 +196,20 @@ def _never_facing(canvas: Canvas) -> None:
 
 
 def _never_slave(canvas: Canvas) -> None:
-    part(
-        canvas,
-        [(300, 410), (430, 410), (430, 440), (450, 440), (450, 500), (430, 500), (430, 522), (300, 522)],
-        STEEL,
-        slant_deg=None,
-    )
-    canvas.rect(276, 428, 24, 78, METAL)
-    canvas.rect(300, 452, 150, 30, WHITE)
-    for i in range(4):
-        canvas.line((312 + 14 * i, 412), (312 + 14 * i, 450), INK, 2)
-    _blob(canvas, 356, 428)
+    """In section: flange on the gearbox, ring piston with its spring and the bearing in front, shaft through all."""
+    canvas.rect(256, 453, 206, 24, WHITE)
+    canvas.rect(440, 404, 16, 122, METAL)
+    for side in (-1, 1):
+        body = [(440, 20), (440, 54), (356, 54), (356, 46), (428, 46), (428, 28), (356, 28), (356, 20)]
+        canvas.polygon([(x, 465 + side * y) for x, y in body], STEEL)
+        piston = 465 + side * 28 - (18 if side < 0 else 0)
+        canvas.rect(408, piston, 20, 18, SKY)
+        canvas.rect(318, piston, 72, 18, METAL)
+        canvas.circle((304, 465 + side * 37), 11, WHITE, INK, 3)
+    canvas.line((434, 419), (434, 396), INK, 10)
+    canvas.line((434, 419), (434, 398), SKY, 5)
+    _blob(canvas, 386, 414)
+    callout(canvas, "bearing", (270, 412), (302, 424), anchor="middle")
     canvas.lines(362, 560, ("concentric slave body:", "it stays dry"), 17)
 
 

@@ -188,11 +188,11 @@ def centring_tool() -> Drawing:
         _centred(canvas, x, 290, 0 if right else 22, right)
     canvas.line((360, 60), (360, 520), INK, 2, dash="10 6")
     canvas.lines(180, 556, ("The tool slides in and out by hand", "after the last cover bolt."), 18)
-    canvas.lines(540, 556, ("The shaft cannot find the splines:", "gap all round, 8 to 15 mm."), 18)
+    canvas.lines(540, 556, ("The shaft meets the hub's edge:", "the gearbox does not go home."), 18)
     return canvas.drawing(
         alt=(
             "Two sections of flywheel, plate and cover. Right: a stepped centring tool goes through the plate's hub into the pilot bore of the crankshaft, all on one axis; it slides by hand after the "
-            "last cover bolt. Wrong: no tool, the plate hangs low, its hub is below the axis, the input shaft cannot find the splines and a gap stays all round."
+            "last cover bolt. Wrong: no tool, the plate hangs low, its hub is below the axis, the input shaft meets the edge of the hub and the gearbox does not go home."
         ),
         caption="Centre the plate, tighten the cover, then feel: the tool must slide by hand.",
         regions=(
@@ -200,6 +200,17 @@ def centring_tool() -> Drawing:
             Shape("hub-low", "hub below the axis", "rect", (484, 290, 80, 44)),
         ),
     )
+
+
+def _shaft_that_misses(canvas: Canvas, left: float, axis: float) -> None:
+    """Draw an input shaft whose end meets the edge of a hub that hangs low."""
+    nose, end = left + 152, left + 330
+    canvas.rect(nose, axis - 13, end - nose, 26, WHITE)
+    for y in range(-8, 13, 5):
+        canvas.line((nose + 4, axis + y), (nose + 92, axis + y), SHADE, 2)
+    canvas.circle((nose, axis + 2), 17, "none", VERMILLION, 5)
+    canvas.text(left + 292, axis - 24, "input shaft", 17)
+    callout(canvas, ("meets the edge", "of the hub"), (left + 258, axis + 72), (nose + 12, axis + 14), anchor="middle")
 
 
 def _centred(canvas: Canvas, left: float, axis: float, drop: float, tool: bool) -> None:
@@ -306,7 +317,5 @@ def _centred(canvas: Canvas, left: float, axis: float, drop: float, tool: bool) 
         callout(canvas, "centring tool", (left + 262, axis + 62), (left + 246, axis + 6), anchor="middle")
         callout(canvas, "pilot bore", (left + 40, axis - 90), (left + 44, axis - 8), anchor="middle")
     else:
-        callout(canvas, ("hub below", "the axis"), (left + 262, axis + 84), (left + 146, y + 4), anchor="middle")
-        canvas.polygon(capsule((left + 320, axis), (left + 206, axis), 13), WHITE)
-        canvas.text(left + 268, axis - 28, "shaft", 17)
+        _shaft_that_misses(canvas, left, axis)
     canvas.line((left, axis), (left + 336, axis), BLUE, 2, dash="18 5 4 5")
