@@ -31,7 +31,7 @@ def rows(q):
 def from_words_bearing_travel(q):
     """Travel less play, through every ratio of the table, less what bends away."""
     sheet = rows(q)
-    ratio = sheet["Pedal"] * sheet.get("Bell-crank and fork together", 1) * sheet.get("Fork", 1)
+    ratio = sheet["Pedal"] * sheet.get("Release lever and fork together", 1) * sheet.get("Fork", 1)
     ratio *= sheet.get("Slave piston", 1) / sheet.get("Master piston", 1)
     arrives = sheet["Share of the travel that arrives"] / 100
     return (sheet["Travel of the pedal"] - sheet["Free play, measured"]) / ratio * arrives
@@ -125,3 +125,26 @@ def test_release_bleed_log_says_what_its_figures_say():
             start = "Not ready: find where" if height - later > 5 else "Ready"
         right = next(o.text for o in question.options if o.right)
         assert right.startswith(start)
+
+
+def test_release_travel_without_the_share_and_air_without_the_fork_are_known():
+    """Who lets all travel arrive, or stops at the slave, is told so wherever that figure stands apart."""
+    travel = {m.name for q in drawn("release.bearing-travel") for m in q.mistakes}
+    assert "lets all travel arrive" in travel
+    for id in ("release.air-lost", "release.air-left"):
+        for question in drawn(id):
+            fork = "There is no fork" not in question.ask
+            assert fork == ("leaves out the fork" in {m.name for m in question.mistakes})
+
+
+def test_release_friction_makes_the_pedal_heavy_and_lost_travel_makes_it_light():
+    """More force than the sheet's: what rubs or is bent; far less: where travel is lost; near it: nothing."""
+    met = set()
+    for question in drawn("release.heavy-pedal"):
+        ratio = one(r"measure ([\d.]+) N", question.ask) / one(r"about ([\d.]+) N", question.ask)
+        right = next(o.text for o in question.options if o.right)
+        kind = "heavy" if ratio > 1.3 else "light" if ratio < 0.8 else "fits"
+        said = {"heavy": "rubs or is bent", "light": "travel is lost", "fits": "fits the sheet"}[kind]
+        assert said in right
+        met.add(kind)
+    assert {"heavy", "light", "fits"} == met

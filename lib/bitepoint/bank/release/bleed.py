@@ -8,13 +8,13 @@ from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Order
 
 
-@exercise("release.box-off", lesson="release", outcome=BLEEDS, minutes=1.5, title="The pedal with the gearbox off")
+@exercise("release.box-off", lesson="release", outcome=BLEEDS, minutes=1.5, title="Say when the pedal stays up")
 def box_off(draw: Draw) -> Choice:
     return form_of(draw).choice(draw, metres=f"{draw.value(0.5, 1.5, 0.1):g}")
 
 
 @exercise(
-    "release.fluid", lesson="release", outcome=BLEEDS, minutes=1.5, title="Which bottle", needs=("hydraulic release",)
+    "release.fluid", lesson="release", outcome=BLEEDS, minutes=1.5, title="Choose the bottle", needs=("hydraulic release",)
 )
 def fluid(draw: Draw) -> Choice:
     car, months = draw.vehicle(), draw.integer(5, 14)

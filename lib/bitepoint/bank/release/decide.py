@@ -8,7 +8,7 @@ from bitepoint.questions.draw import Draw
 from bitepoint.workshop.figures import foot_force_n
 
 
-@exercise("release.firm-or-soft", lesson="release", outcome=FINDS, minutes=2, title="Firm, soft or sinking")
+@exercise("release.firm-or-soft", lesson="release", outcome=FINDS, minutes=2, title="Tell firm, soft and sinking apart")
 def firm_or_soft(draw: Draw) -> Choice:
     got, want, seconds = draw.integer(7, 10), draw.integer(13, 15), draw.integer(20, 50)
     return form_of(draw).choice(draw, got=got, want=want, seconds=seconds)
@@ -18,16 +18,27 @@ _FACTORS = {"too-heavy": (1.5, 1.8, 0.05), "as-the-sheet": (0.95, 1.08, 0.01), "
 """What is measured, as lowest and highest share of what the sheet gives, and the step between."""
 
 
-@exercise("release.heavy-pedal", lesson="release", outcome=FINDS, minutes=2, title="Heavier than it should be")
+_HYDRAULIC = ("rods-rub", "lost-in-the-line", "nipple")
+_CABLE = ("cable-rubs", "lost-at-the-cable", "worn-pivot")
+"""What rubs, where travel is lost, and what is blamed wrongly, by the way the foot reaches the bearing."""
+
+
+@exercise("release.heavy-pedal", lesson="release", outcome=FINDS, minutes=2, title="Judge the force at the pedal")
 def heavy_pedal(draw: Draw) -> Choice:
     car, form = draw.vehicle(), form_of(draw)
     expected = foot_force_n(car)
     factors = {key: draw.value(*span) for key, span in _FACTORS.items()}
     measured = round(expected * factors[form.key] / 5) * 5
-    rubs = "rods-rub" if car.release.master_bore_mm else "cable-rubs"
+    hydraulic = car.release.master_bore_mm is not None
+    rubs, lost, other = _HYDRAULIC if hydraulic else _CABLE
+    offers = {
+        "too-heavy": [rubs, "wears-in", other, "lighter-cover"],
+        "as-the-sheet": ["nothing", "what-rubs", "lighter-cover", "ask-first"],
+        "too-light": [lost, "nothing", "what-rubs", "bent-lever"],
+    }
     return form.choice(
         draw,
-        offers=[rubs, "wears-in", "nipple", "lighter-cover"] if form.key == "too-heavy" else (),
+        offers=offers[form.key],
         vehicle=car.id,
         car=car.name,
         expected=f"{expected:.0f}",
@@ -75,7 +86,7 @@ def bleed_log(draw: Draw) -> Choice:
     lesson="release",
     outcome=DECIDES,
     minutes=1.5,
-    title="Too little or too much play",
+    title="Decide about the free play",
     others=(("free play set by hand",),),
 )
 def no_play(draw: Draw) -> Choice:
@@ -87,6 +98,6 @@ def no_play(draw: Draw) -> Choice:
     return form.choice(draw, vehicle=car.id, car=car.name, play=play, low=f"{low:g}", high=f"{high:g}")
 
 
-@exercise("release.always-new", lesson="release", outcome=DECIDES, minutes=1.5, title="New, or by finding")
+@exercise("release.always-new", lesson="release", outcome=DECIDES, minutes=1.5, title="Decide: new, or by finding")
 def always_new(draw: Draw) -> Choice:
     return form_of(draw).choice(draw, km=draw.integer(40, 95))

@@ -15,7 +15,7 @@ from bitepoint.workshop.figures import bearing_travel_mm, slave_area_mm2
     lesson="release",
     outcome=FOLLOWS,
     minutes=2.5,
-    title="Pressure in the line",
+    title="Work out the pressure in the line",
     needs=("hydraulic release",),
 )
 def line_pressure(draw: Draw) -> Number:
@@ -54,12 +54,21 @@ def line_pressure(draw: Draw) -> Number:
     )
 
 
+def _without_fork(value: float, fork: float) -> tuple[Mistake, ...]:
+    """Return the figure of whoever stops at the slave, where a fork comes after it."""
+    says = (
+        "You stopped at the slave. The fork shortens the lost travel as it shortens all travel. "
+        "You would blame the bubble for more than it takes."
+    )
+    return (Mistake(value, "leaves out the fork", says),) if fork != 1 else ()
+
+
 @exercise(
     "release.air-lost",
     lesson="release",
     outcome=AIR,
     minutes=3,
-    title="What a bubble costs",
+    title="Work out what a bubble costs",
     needs=("hydraulic release",),
 )
 def air_lost(draw: Draw) -> Number:
@@ -90,6 +99,7 @@ def air_lost(draw: Draw) -> Number:
                 "A volume is no length. Divide it by the area that it would have pushed. "
                 "Otherwise a bubble that makes the clutch drag looks harmless.",
             ),
+            *_without_fork(right * fork, fork),
         ),
         why=f"{right:.2f} mm are gone for {air:g} ml. A bubble smaller than a pea can make the clutch drag.",
         step=f"{air:g} ml is {1000 * air:.0f} mm³. Divide by the slave's area, then by the ratio of the fork if there is one.",
@@ -105,7 +115,7 @@ def air_lost(draw: Draw) -> Number:
     outcome=AIR,
     minutes=3,
     beyond=True,
-    title="Travel left with air",
+    title="Work out the travel left with air",
     needs=("hydraulic release",),
 )
 def air_left(draw: Draw) -> Number:
@@ -134,6 +144,7 @@ def air_left(draw: Draw) -> Number:
                 "adds the bubble",
                 "You added it. Air takes travel away. You would hand over a clutch that drags.",
             ),
+            *_without_fork(whole - lost * fork, fork),
         ),
         why=f"{left:.2f} mm are left and {needed:g} mm are needed. {verdict}",
         step=f"The bubble takes {air * 1000:.0f} ÷ ({slave:g} × {fork:g}) = {lost:.2f} mm.",

@@ -14,14 +14,14 @@ from bitepoint.questions.question import Mistake, Picture
     lesson="release",
     outcome=FOLLOWS,
     minutes=2.5,
-    title="Play at pad and bearing",
+    title="Follow the play from pad to bearing",
     needs=("cable release",),
 )
 def free_play(draw: Draw) -> Number:
     car = draw.vehicle()
     pedal, lever = car.release.pedal_ratio, car.release.outer_lever_ratio or 1.0
     ratio = pedal * lever
-    stops = "You stopped at the cable. Bell-crank and fork shorten the way once more. The bearing would drag or rattle."
+    stops = "You stopped at the cable. Release lever and fork shorten the way once more. The bearing would drag or rattle."
     turned = "You turned it round: large at the foot, small at the bearing. So set, the bearing would never come free."
     if draw.form(2):
         gap = draw.value(1.1, 1.9, 0.05)
@@ -34,7 +34,7 @@ def free_play(draw: Draw) -> Number:
         first, second, sign = play / pedal, play * ratio, "÷"
         figure = float(play)
     return Number(
-        ask=f"The cable of {car.name} is set to {given}. The pedal makes {pedal:g} : 1, bell-crank and fork together "
+        ask=f"The cable of {car.name} is set to {given}. The pedal makes {pedal:g} : 1, release lever and fork together "
         f"{lever:g} : 1. How much {asked} is that, in mm?",
         answer=right,
         unit="mm",

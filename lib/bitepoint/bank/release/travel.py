@@ -1,5 +1,6 @@
 """Lesson 10, the release system: travel and effort through the chain from pedal to release bearing."""
 
+from bitepoint.bank.measure.readings import told_apart
 from bitepoint.bank.registry import exercise
 from bitepoint.bank.release.outcomes import FOLLOWS
 from bitepoint.mechanics import hydraulics
@@ -32,7 +33,7 @@ def _levers(car: Vehicle) -> tuple[Rows, float, float]:
     sheet = car.release
     if not sheet.master_bore_mm:
         lever = sheet.outer_lever_ratio or 1.0
-        return (("Bell-crank and fork together", f"{lever:g} : 1"),), 1.0, lever
+        return (("Release lever and fork together", f"{lever:g} : 1"),), 1.0, lever
     master, slave = round(hydraulics.bore_area_mm2(sheet.master_bore_mm), 1), round(slave_area_mm2(car), 1)
     rows: Rows = (("Master piston", f"{master:g} mm²"), ("Slave piston", f"{slave:g} mm²"))
     fork = sheet.fork_ratio or 1.0
@@ -41,7 +42,7 @@ def _levers(car: Vehicle) -> tuple[Rows, float, float]:
     return rows, slave / master, fork
 
 
-@exercise("release.bearing-travel", lesson="release", outcome=FOLLOWS, minutes=3.5, title="Travel at the bearing")
+@exercise("release.bearing-travel", lesson="release", outcome=FOLLOWS, minutes=3.5, title="Work out the travel at the bearing")
 def bearing_travel(draw: Draw) -> Number:
     car = draw.vehicle()
     sheet = car.release
@@ -80,7 +81,14 @@ def bearing_travel(draw: Draw) -> Number:
                 "Then a wrong cylinder would never be found.",
             )
         )
-    needed = sheet.bearing_travel_required_mm
+    wrong.append(
+        Mistake(
+            right / sheet.efficiency_travel,
+            "lets all travel arrive",
+            "You left out the share that bends away. On a car you would count on travel that never reaches the bearing.",
+        )
+    )
+    needed, within = sheet.bearing_travel_required_mm, percent(0.8)
     return Number(
         ask=f"The pedal of {car.name} is pressed to its stop. How far does the release bearing travel, in mm?",
         table=(
@@ -93,9 +101,9 @@ def bearing_travel(draw: Draw) -> Number:
         ),
         answer=right,
         unit="mm",
-        within=percent(0.8),
+        within=within,
         decimals=2,
-        mistakes=tuple(wrong),
+        mistakes=told_apart(right, wrong, within),
         why=f"{right:.2f} mm arrive and {needed:g} mm are needed. The reserve is small, so play and air matter.",
         step=f"Take off the play first: {sheet.pedal_travel_mm:g} − {play} = {sheet.pedal_travel_mm - play:g} mm. "
         f"The whole ratio is {ratio:.2f} : 1.",
@@ -106,7 +114,7 @@ def bearing_travel(draw: Draw) -> Number:
     )
 
 
-@exercise("release.foot-force", lesson="release", outcome=FOLLOWS, minutes=2.5, title="Force of the foot")
+@exercise("release.foot-force", lesson="release", outcome=FOLLOWS, minutes=2.5, title="Work out the force of the foot")
 def foot_force(draw: Draw) -> Number:
     car = draw.vehicle()
     share = car.release.efficiency_force
@@ -131,7 +139,7 @@ def foot_force(draw: Draw) -> Number:
                 load / ratio * share,
                 "lets friction help",
                 "You multiplied by the share. Then friction would help the foot. "
-                "Who reckons so never finds a cable that sticks.",
+                "Worked out so, a cable that sticks is never found.",
             ),
         ),
         why=f"{right:.0f} N at the pad hold {load} N at the fingers. Much more on a car means friction somewhere.",

@@ -67,7 +67,7 @@ def _lever_ends(pivot: Point, inner: float, outer: float, travel: float) -> tupl
 
 @picture("release-cable-fork")
 def release_cable_fork(*, vehicle: str = "A", pedal: float = 0) -> Drawing:
-    """Pedal, cable, bell-crank, fork and release bearing; the levers are drawn in the ratios of the sheet."""
+    """Pedal, cable, release lever, fork and release bearing; the levers are drawn in the ratios of the sheet."""
     v = sheet(vehicle)
     canvas = _start("Cable and fork", pedal)
     ratio = v.release.outer_lever_ratio or 2.5
@@ -88,14 +88,14 @@ def release_cable_fork(*, vehicle: str = "A", pedal: float = 0) -> Drawing:
     if pedal:
         canvas.arrow((outer[0] + 4, outer[1] + 26), (outer[0] + 64, outer[1] + 26), VERMILLION, 5)
     label(canvas, "cable in its sheath", (330, 98), (330, 62))
-    label(canvas, "bell-crank", (400, 150), ((2 * outer[0] + pivot[0]) / 3, (2 * outer[1] + pivot[1]) / 3), "end")
+    label(canvas, "release lever", (400, 150), ((2 * outer[0] + pivot[0]) / 3, (2 * outer[1] + pivot[1]) / 3), "end")
     label(canvas, "fork shaft", (360, 190), (pivot[0] - 8, pivot[1] - 6), "end")
     label(canvas, "fork", (538, AXIS - 60), (inner[0] + 4, inner[1] - 22), "start")
     _common_names(canvas, pedal)
     shapes = (
         _around("pedal", "pedal", 50, 44, 120, 300),
         _around("cable", "cable", 200, 26, 460, 60),
-        _around("bell-crank", "bell-crank", outer[0] - 18, outer[1], 60, 180),
+        _around("release lever", "release lever", outer[0] - 18, outer[1], 60, 180),
         _around("fork", "fork", inner[0] - 16, AXIS - 92, 60, 80),
         _around("release-bearing", "release bearing", FINGERS - TRAVEL * pedal, AXIS - 46, 60, 92),
     )
@@ -103,7 +103,7 @@ def release_cable_fork(*, vehicle: str = "A", pedal: float = 0) -> Drawing:
         canvas,
         v,
         pedal,
-        "The pedal pulls the cable in its sheath, the cable pulls the bell-crank on the fork shaft, the fork pushes the release bearing along the guide tube against the fingers of the diaphragm spring.",
+        "The pedal pulls the cable in its sheath, the cable pulls the release lever on the fork shaft, the fork pushes the release bearing along the guide tube against the fingers of the diaphragm spring.",
         shapes,
     )
 
