@@ -10,6 +10,7 @@ from bitepoint.mechanics import bolts, joints, wrench
 from bitepoint.mechanics.calibration import true_torque_limits_nm
 from bitepoint.mechanics.clutch import friction_radius_mm, reserve_factor
 from bitepoint.mechanics.driveline import input_speed_rpm, slip_percent, slip_uncertainty_percent
+from bitepoint.mechanics.hydraulics import bore_area_mm2
 from bitepoint.mechanics.lifting import LOAD_CONSTANT_KG, recommended_weight_limit_kg
 from bitepoint.mechanics.loads import centre_of_gravity_mm, centre_of_gravity_shift_mm, stand_rating_used_percent
 from bitepoint.mechanics.release import clearance_at_bearing_mm, plate_lift_mm
@@ -19,7 +20,7 @@ from bitepoint.units import convert
 from bitepoint.workshop import figures
 from bitepoint.workshop.kits import all_kits
 from bitepoint.workshop.tools import workshop
-from bitepoint.workshop.vehicles import vehicle
+from bitepoint.workshop.vehicles import Vehicle, vehicle
 
 from .prose_figures_job import job
 
@@ -304,32 +305,70 @@ def assembly() -> Said:
 
 def release() -> Said:
     """Lesson 10."""
-    sheet = A.release
+    sheet, van, forked = A.release, B.release, C.release
+    low, high = sheet.free_play_mm
+    left = sheet.pedal_travel_mm - sheet.free_play_set_mm
+    lever = sheet.outer_lever_ratio or 1.0
+    pushed = left / sheet.pedal_ratio / lever
     free = A.clutch.release_load_max_n / _RATIO
     area, load = figures.slave_area_mm2(B), B.clutch.release_load_max_n
-    reserve = figures.bearing_travel_mm(B) - B.release.bearing_travel_required_mm
+    reserve = figures.bearing_travel_mm(B) - van.bearing_travel_required_mm
     return {
         "travel": (
-            f"({sheet.pedal_travel_mm:g} − {sheet.free_play_set_mm:g}) ÷ ({sheet.pedal_ratio:g} × "
-            f"{sheet.outer_lever_ratio:g}) × {sheet.efficiency_travel:g} = {figures.bearing_travel_mm(A):.2f} mm. "
-            f"It needs {sheet.bearing_travel_required_mm:g} mm",
+            f"{sheet.pedal_travel_mm:g} mm of pedal travel",
+            f"{sheet.pedal_travel_mm:g} mm − {sheet.free_play_set_mm:g} mm = {left:g} mm",
+            f"{left:g} mm ÷ {sheet.pedal_ratio:g} ÷ {lever:g} = {pushed:.2f} mm",
+            f"Only {100 * sheet.efficiency_travel:.0f} % arrives",
+            f"{pushed:.2f} mm × {sheet.efficiency_travel:g} = {figures.bearing_travel_mm(A):.2f} mm",
+            f"needs {sheet.bearing_travel_required_mm:g} mm",
         ),
+        "travel-hydraulic": (*_hydraulic(B, "Free play off: "), *_hydraulic(C, ""), f"× {forked.efficiency_travel:g} ="),
         "effort": (
-            f"{A.clutch.release_load_max_n:g} N ÷ {_RATIO:.2f} = {free:.0f} N. Only {100 * sheet.efficiency_force:.0f} % "
-            f"arrives, so {free:.0f} ÷ {sheet.efficiency_force:g} = {figures.foot_force_n(A):.0f} N",
+            f"{sheet.pedal_ratio:g} × {lever:g} = {_RATIO:.2f}",
+            f"{A.clutch.release_load_max_n:g} N ÷ {_RATIO:.2f} = {free:.0f} N",
+            f"{100 * sheet.efficiency_force:.0f} % arrive: {free:.0f} N ÷ {sheet.efficiency_force:g} = "
+            f"{figures.foot_force_n(A):.0f} N",
         ),
         "play": (
-            f"{sheet.free_play_set_mm:g} mm at the pad, divided by {_RATIO:.2f}, is "
-            f"{clearance_at_bearing_mm(sheet.free_play_set_mm, ratio=_RATIO):.2f} mm at the bearing",
+            f"{sheet.free_play_set_mm:g} mm ÷ {_RATIO:.2f} = "
+            f"{clearance_at_bearing_mm(sheet.free_play_set_mm, ratio=_RATIO):.2f} mm",
+        ),
+        "rule": (
+            f"= {sheet.free_play_set_mm:g} mm",
+            f"= {sheet.pedal_travel_mm:g} mm",
+            f"allows {low:g} to {high:g} mm",
         ),
         "pressure": (
-            f"{load:g} N on {area:.0f} mm² of ring piston is {load / area:.2f} N/mm², "
-            f"so {figures.line_pressure_bar(B):.1f} bar",
+            f"{load:g} N ÷ {area:.1f} mm² = {load / area:.2f} N/mm²",
+            f"= {figures.line_pressure_bar(B):.1f} bar",
         ),
         "air": (
-            f"0.5 ml is 500 mm³, divided by {area:.0f} mm² is {500 / area:.1f} mm. Its reserve was {reserve:.1f} mm",
+            f"500 mm³ ÷ {area:.1f} mm² = {500 / area:.2f} mm. Its reserve was {reserve:.1f} mm",
+            f"500 mm³ ÷ {figures.slave_area_mm2(C):.1f} mm² ÷ {forked.fork_ratio:g}",
+        ),
+        "go-deeper": (
+            f"{figures.bearing_travel_mm(B):.2f} mm − {500 / area:.2f} mm = "
+            f"{figures.bearing_travel_mm(B) - 500 / area:.2f} mm, and the van needs {van.bearing_travel_required_mm:g} mm",
         ),
     }
+
+
+def _hydraulic(car: Vehicle, said: str) -> tuple[str, ...]:
+    """Return the lines of a hydraulic system's travel, from the pad to the slave."""
+    sheet = car.release
+    left = sheet.pedal_travel_mm - sheet.free_play_set_mm
+    master, slave = bore_area_mm2(sheet.master_bore_mm or 0), figures.slave_area_mm2(car)
+    at_master = left / sheet.pedal_ratio
+    at_slave = at_master * master / slave
+    return (
+        f"{said}{sheet.pedal_travel_mm:g} mm − {sheet.free_play_set_mm:g} mm = {left:g} mm",
+        f"{left:g} mm ÷ {sheet.pedal_ratio:g} = {at_master:.2f} mm",
+        f"{at_master:.2f} mm × {master:.1f} ÷ {slave:.1f} = {at_slave:.2f} mm",
+        f"Fork: {at_slave:.2f} mm ÷ {sheet.fork_ratio:g} = {round(at_slave, 2) / sheet.fork_ratio:.2f} mm"
+        if sheet.fork_ratio
+        else f"{at_slave:.2f} mm × {sheet.efficiency_travel:g} = {figures.bearing_travel_mm(car):.2f} mm. "
+        f"It needs {sheet.bearing_travel_required_mm:g} mm",
+    )
 
 
 def refit() -> Said:
