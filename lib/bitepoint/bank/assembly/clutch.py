@@ -30,7 +30,13 @@ def plate_side(draw: Draw) -> Choice:
     )
 
 
-@exercise("assembly.centring-tool", lesson="assembly", outcome=CLUTCH, minutes=1.5)
+@exercise(
+    "assembly.centring-tool",
+    lesson="assembly",
+    outcome=CLUTCH,
+    minutes=1.5,
+    title="Prove that the plate is centred",
+)
 def centring_tool(draw: Draw) -> Choice:
     return form_of(draw).choice(draw, bolts=draw.pick(6, 8, 9))
 

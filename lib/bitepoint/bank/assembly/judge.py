@@ -68,7 +68,14 @@ def half_built(draw: Draw) -> Several:
     return form_of(draw).several(draw, minutes=draw.integer(4, 20))
 
 
-@exercise("assembly.what-went-wrong", lesson="assembly", outcome=JUDGES, beyond=True, minutes=2)
+@exercise(
+    "assembly.what-went-wrong",
+    lesson="assembly",
+    outcome=JUDGES,
+    beyond=True,
+    minutes=2,
+    title="Say what went wrong",
+)
 def what_went_wrong(draw: Draw) -> Choice:
     form = form_of(draw)
     if form.key == "ratchet":
