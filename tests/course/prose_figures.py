@@ -322,7 +322,11 @@ def release() -> Said:
             f"{pushed:.2f} mm × {sheet.efficiency_travel:g} = {figures.bearing_travel_mm(A):.2f} mm",
             f"needs {sheet.bearing_travel_required_mm:g} mm",
         ),
-        "travel-hydraulic": (*_hydraulic(B, "Free play off: "), *_hydraulic(C, ""), f"× {forked.efficiency_travel:g} ="),
+        "travel-hydraulic": (
+            *_hydraulic(B, "Free play off: "),
+            *_hydraulic(C, ""),
+            f"× {forked.efficiency_travel:g} =",
+        ),
         "effort": (
             f"{sheet.pedal_ratio:g} × {lever:g} = {_RATIO:.2f}",
             f"{A.clutch.release_load_max_n:g} N ÷ {_RATIO:.2f} = {free:.0f} N",

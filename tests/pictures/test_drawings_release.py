@@ -8,7 +8,15 @@ from bitepoint.errors import OutOfRange
 from bitepoint.pictures import draw
 
 NAMED = {
-    "release-cable-fork": ("pedal", "cable", "release lever", "fork", "release bearing", "guide tube", "diaphragm spring"),
+    "release-cable-fork": (
+        "pedal",
+        "cable",
+        "release lever",
+        "fork",
+        "release bearing",
+        "guide tube",
+        "diaphragm spring",
+    ),
     "release-external-slave": (
         "master cylinder",
         "pipe",

@@ -44,7 +44,9 @@ def centring_tool(draw: Draw) -> Choice:
 _TIMES = ("No", "One", "Two", "Three", "Four", "Five", "Six")
 
 
-@exercise("assembly.cover-positions", lesson="assembly", outcome=CLUTCH, minutes=1.5, title="Count the positions of a cover")
+@exercise(
+    "assembly.cover-positions", lesson="assembly", outcome=CLUTCH, minutes=1.5, title="Count the positions of a cover"
+)
 def cover_positions(draw: Draw) -> Choice:
     car, form = draw.vehicle(), form_of(draw)
     cover, positions = car.clutch.cover, car.clutch.cover.positions

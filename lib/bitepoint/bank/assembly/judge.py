@@ -41,7 +41,14 @@ def run_out(draw: Draw) -> Choice:
     )
 
 
-@exercise("assembly.finger-level", lesson="assembly", outcome=JUDGES, beyond=True, minutes=2, title="Judge the level of the fingers")
+@exercise(
+    "assembly.finger-level",
+    lesson="assembly",
+    outcome=JUDGES,
+    beyond=True,
+    minutes=2,
+    title="Judge the level of the fingers",
+)
 def finger_level(draw: Draw) -> Choice:
     car, over = draw.vehicle(), draw.form(2) == 1
     limit = car.clutch.finger_coplanarity_limit_mm

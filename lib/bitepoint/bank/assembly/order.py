@@ -48,7 +48,13 @@ def lock(draw: Draw) -> Choice:
     return form_of(draw).choice(draw, vehicle=car.id, car=car.name, teeth=car.flywheel.ring_gear_teeth)
 
 
-@exercise("assembly.last-minutes", lesson="assembly", outcome=ORDERS, minutes=2, title="Order the last minutes before the gearbox")
+@exercise(
+    "assembly.last-minutes",
+    lesson="assembly",
+    outcome=ORDERS,
+    minutes=2,
+    title="Order the last minutes before the gearbox",
+)
 def last_minutes(draw: Draw) -> Order:
     car = draw.vehicle()
     return form_of(draw).order(draw, vehicle=car.id, car=car.name, cm=draw.integer(20, 60))

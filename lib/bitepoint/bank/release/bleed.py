@@ -14,7 +14,12 @@ def box_off(draw: Draw) -> Choice:
 
 
 @exercise(
-    "release.fluid", lesson="release", outcome=BLEEDS, minutes=1.5, title="Choose the bottle", needs=("hydraulic release",)
+    "release.fluid",
+    lesson="release",
+    outcome=BLEEDS,
+    minutes=1.5,
+    title="Choose the bottle",
+    needs=("hydraulic release",),
 )
 def fluid(draw: Draw) -> Choice:
     car, months = draw.vehicle(), draw.integer(5, 14)

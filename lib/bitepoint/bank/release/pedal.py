@@ -21,7 +21,9 @@ def free_play(draw: Draw) -> Number:
     car = draw.vehicle()
     pedal, lever = car.release.pedal_ratio, car.release.outer_lever_ratio or 1.0
     ratio = pedal * lever
-    stops = "You stopped at the cable. Release lever and fork shorten the way once more. The bearing would drag or rattle."
+    stops = (
+        "You stopped at the cable. Release lever and fork shorten the way once more. The bearing would drag or rattle."
+    )
     turned = "You turned it round: large at the foot, small at the bearing. So set, the bearing would never come free."
     if draw.form(2):
         gap = draw.value(1.1, 1.9, 0.05)

@@ -42,7 +42,9 @@ def _levers(car: Vehicle) -> tuple[Rows, float, float]:
     return rows, slave / master, fork
 
 
-@exercise("release.bearing-travel", lesson="release", outcome=FOLLOWS, minutes=3.5, title="Work out the travel at the bearing")
+@exercise(
+    "release.bearing-travel", lesson="release", outcome=FOLLOWS, minutes=3.5, title="Work out the travel at the bearing"
+)
 def bearing_travel(draw: Draw) -> Number:
     car = draw.vehicle()
     sheet = car.release

@@ -2,7 +2,7 @@
 
 from bitepoint.pictures.canvas import INK, METAL, SHADE, SKY, VERMILLION, WHITE, Canvas, Point, on_circle
 from bitepoint.pictures.registry import Drawing, Shape, picture
-from bitepoint.pictures.strokes import FACING, STEEL, arc, callout, part
+from bitepoint.pictures.strokes import FACING, STEEL, arc, callout
 from bitepoint.workshop.vehicles import FRAME, Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet
 

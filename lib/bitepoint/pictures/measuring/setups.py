@@ -2,7 +2,7 @@
 
 from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, SKY, VERMILLION, WHITE, Canvas, Point, on_circle
 from bitepoint.pictures.registry import Drawing, Shape, picture
-from bitepoint.pictures.strokes import FACING, IRON, STEEL, box, callout, capsule, choice, part, verdict
+from bitepoint.pictures.strokes import FACING, IRON, STEEL, box, callout, choice, part, verdict
 from bitepoint.workshop.vehicles import FRAME
 from bitepoint.workshop.vehicles import vehicle as sheet
 
