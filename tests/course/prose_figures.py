@@ -299,7 +299,7 @@ def assembly() -> Said:
         "run-out": (f"Vehicle A allows {A.flywheel.face_runout_limit_mm:g} mm",),
         "cover-down": (f"{A.clutch.cover.torque_nm:g} N·m here",),
         "level": (f"at most {A.clutch.finger_coplanarity_limit_mm:g} mm",),
-        "go-deeper": (f"gives {A.clutch.cover.pitch_mm / 2:g} mm",),
+        "go-deeper": (f"÷ {A.clutch.cover.pitch_mm / 2:g} mm",),
     }
 
 

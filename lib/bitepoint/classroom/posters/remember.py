@@ -20,7 +20,7 @@ PREFERRED = {
     "torque": "crow-foot",
     "star": "star-patterns",
     "assembly": "plate-sides",
-    "release": "bleeding",
+    "release": "bleeding-steps",
     "refit": "dowels-and-faces",
     "job": "whole-job",
 }
