@@ -9,6 +9,7 @@ from bitepoint.questions.staged_work import WorkPart
 from bitepoint.questions.work_order import WorkCard, WorkOrder, WorkStage
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.operations import job, never, operation, rules_among
+from bitepoint.workshop.precedence import Rule
 
 _LATER = "That belongs to a later part of the job. Done now, it closes or hides what is still open."
 
@@ -20,7 +21,7 @@ def rules_of(ids: tuple[str, ...]) -> tuple[Before, ...]:
         Before(
             operation(r.before).short,
             operation(r.after).short,
-            _spoken(r.because),
+            _spoken(_reasons(r)),
             r.kind,
             r.critical,
             (r.before, r.after),
@@ -30,9 +31,14 @@ def rules_of(ids: tuple[str, ...]) -> tuple[Before, ...]:
     )
 
 
+def _reasons(rule: Rule) -> str:
+    """Return the reasons of a rule alone: what lies between its two steps is on no bench of this drill."""
+    return rule.because.partition(" between them: ")[2] if rule.via else rule.because
+
+
 def _spoken(because: str) -> str:
     """Return a reason as short sentences: each half of a long one for itself."""
-    first, *rest = because.replace(" between them: ", " between them; ").split("; ")
+    first, *rest = because.split("; ")
     return ". ".join([first, *(f"{part[0].upper()}{part[1:]}" for part in rest)]) + "."
 
 
@@ -55,10 +61,13 @@ def work_order(draw: Draw, ids: Sequence[str], *, strangers: Sequence[WorkCard],
     )
 
 
-def work_part(draw: Draw, title: str, ids: Sequence[str], *, strangers: Sequence[WorkCard]) -> WorkPart:
+def work_part(
+    draw: Draw, title: str, ids: Sequence[str], *, strangers: Sequence[WorkCard], routine: Sequence[str] = ()
+) -> WorkPart:
     """Return a stage of the whole job with these operations, given in one safe order, its cards in a drawn order."""
     cards = draw.shuffle([*own_cards(ids), *strangers])
-    return WorkPart(title, tuple(cards), tuple(operation(name).short for name in ids))
+    shown = tuple(operation(name).short for name in routine)
+    return WorkPart(title, tuple(cards), tuple(operation(name).short for name in ids), shown)
 
 
 def never_cards(names: Sequence[str]) -> list[WorkCard]:

@@ -31,11 +31,15 @@ _MOST_SAID = 8
 
 
 class WorkPart(Struct, frozen=True):
-    """A stage of the job: its title, the cards on its bench, one safe order of those that belong."""
+    """A stage of the job: its title, the cards on its bench, one safe order of those that belong.
+
+    `routine` is what somebody else does meanwhile, where it belongs: shown, never asked.
+    """
 
     title: str
     cards: tuple[WorkCard, ...]
     example: tuple[str, ...]
+    routine: tuple[str, ...] = ()
 
     @classmethod
     def of(cls, draw: Draw, title: str, example: Sequence[str], strangers: Sequence[WorkCard]) -> "WorkPart":

@@ -20,7 +20,10 @@ class JobStage(StrictStruct, frozen=True, kw_only=True):
 
 
 class Operation(StrictStruct, frozen=True, kw_only=True):
-    """One step: `short` for a button, `text` as a sentence, `only` where the data sheet has it, `core` for drills."""
+    """One step: `short` for a button, `text` as a sentence, `only` where the data sheet has it, `core` for drills.
+
+    `routine`: in a drill of its own stage it is asked, in that of the whole job it is shown as done.
+    """
 
     id: str
     stage: str
@@ -28,6 +31,7 @@ class Operation(StrictStruct, frozen=True, kw_only=True):
     text: str
     only: Only = ""
     core: bool = False
+    routine: bool = False
 
 
 class Never(StrictStruct, frozen=True, kw_only=True):

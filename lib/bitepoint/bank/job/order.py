@@ -1,4 +1,4 @@
-"""Lesson 12, the whole job: its core operations in a safe order, stage by stage."""
+"""Lesson 12, the whole job: what matters in it in a safe order, stage by stage; what is routine is shown as done."""
 
 from itertools import count
 
@@ -25,7 +25,7 @@ _UNDOES = ("R7", "R15", "C3", "C6")
 """Operations that take apart: on a bench near the end of the job they are out of place for certain."""
 
 
-@exercise("job.order", lesson="job", outcome=ORDERS, minutes=12, title="The whole job in order", needs=OWN_KIT)
+@exercise("job.order", lesson="job", outcome=ORDERS, minutes=14, title="Put the whole job in order", needs=OWN_KIT)
 def whole_job(draw: Draw) -> StagedWork:
     car = draw.vehicle()
     stages = stages_of(car)
@@ -38,6 +38,7 @@ def whole_job(draw: Draw) -> StagedWork:
             titles[stage],
             names,
             strangers=[*never_cards([forbidden[stage]]), _stranger(draw, ids, stage)],
+            routine=routine_of(car)[stage],
         )
         for stage, names in stages.items()
     ]
@@ -46,7 +47,7 @@ def whole_job(draw: Draw) -> StagedWork:
         rules=rules_of(ids),
         ask=f"The whole job on {car.name}: {len(ids)} operations in {len(parts)} stages, from the decision to the record. "
         "Work one bench after the other. Pick one card after the other, each only when it is safe. "
-        "On each bench lie two cards that do not belong there.",
+        "On each bench lie two cards that do not belong there. What is routine your partner does where it belongs.",
         why="First know, then make safe, then take apart. Clean and measure before you build, prove it before you hand over.",
         step="Ask of each card: what must hold, be clean, be tight or be measured before this is done? Do that first.",
         solution=_worked(parts),
@@ -64,7 +65,7 @@ def _worked(parts: list[WorkPart]) -> str:
 
 
 def stages_of(car: Vehicle) -> dict[str, tuple[str, ...]]:
-    """Return the ids of this car's core operations by stage, in the order of the job."""
+    """Return the ids of what is asked about this car by stage, in the order of the job: core and not routine."""
     return _stages_of(car.id)
 
 
@@ -72,7 +73,21 @@ def stages_of(car: Vehicle) -> dict[str, tuple[str, ...]]:
 def _stages_of(letter: str) -> dict[str, tuple[str, ...]]:
     found: dict[str, tuple[str, ...]] = {}
     for step in operations_for(vehicle(letter), core=True):
-        found[step.stage] = (*found.get(step.stage, ()), step.id)
+        if not step.routine:
+            found[step.stage] = (*found.get(step.stage, ()), step.id)
+    return found
+
+
+def routine_of(car: Vehicle) -> dict[str, tuple[str, ...]]:
+    """Return by stage what is done and not asked; a stage where nothing is asked gives its own to the next one."""
+    asked = stages_of(car)
+    found: dict[str, tuple[str, ...]] = {}
+    waiting: tuple[str, ...] = ()
+    for stage in job().stages:
+        ids = [step.id for step in operations_for(car, stages=[stage.id])]
+        waiting = (*waiting, *(name for name in ids if name not in asked.get(stage.id, ())))
+        if stage.id in asked:
+            found[stage.id], waiting = waiting, ()
     return found
 
 

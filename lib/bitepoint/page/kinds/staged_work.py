@@ -20,10 +20,15 @@ def _cards(part: WorkPart) -> list[tuple[str, str]]:
 def _offer(question: StagedWork) -> Markup:
     """Return the bench of each stage, folded away: they are needed only by who types the answer."""
     benches = [
-        (f"{number}. {part.title}, {len(part.cards)} cards", html.lettered(_cards(part)))
+        (f"{number}. {part.title}, {len(part.cards)} cards", _routine(part), html.lettered(_cards(part)))
         for number, part in enumerate(question.parts, start=1)
     ]
     return html.render("kinds/benches.html.jinja", benches=benches)
+
+
+def _routine(part: WorkPart) -> str:
+    """Return what the partner does in this stage, as a line; nothing where nobody does."""
+    return f"Your partner does, where it belongs: {'; '.join(part.routine)}." if part.routine else ""
 
 
 def _typed(question: StagedWork) -> str:
@@ -34,7 +39,8 @@ def _typed(question: StagedWork) -> str:
 def _spec(question: StagedWork, title: str, at_once: bool) -> Spec:
     """Return the spec of the same bench, one for each stage; `own` is how many cards belong there."""
     benches = [
-        {"title": part.title, "cards": options(_cards(part)), "own": len(part.example)} for part in question.parts
+        {"title": part.title, "cards": options(_cards(part)), "own": len(part.example), "routine": _routine(part)}
+        for part in question.parts
     ]
     return {"title": title, "benches": benches, "at_once": at_once, "frame": FRAME if question.vehicle else ""}
 

@@ -104,6 +104,8 @@ function buildBench(model, root, signal) {
       const placed = lying(here).flatMap((one) => benches[at].cards.find((card) => card.key === one.letter) ?? []);
       const before = rows.slice(0, -1).reduce((sum, one) => sum + lying(one).length, 0);
       const back = new Map(here.flatMap((one) => (one.safe === false ? [[one.letter, one]] : [])));
+      routine.textContent = benches[at].routine ?? "";
+      routine.hidden = !routine.textContent;
       strip.show(staged ? stagesNow(benches, rows, spec.at_once) : spec.stages, titleOf(before + placed.length));
       row.show(placed.map((card) => ({ ...card, broke: back.get(card.key) })), { before, more: !done });
       log.show(rows);
@@ -134,6 +136,7 @@ function buildBench(model, root, signal) {
     return spec.at_once ? `${stage} · ${count} of ${all} operations done` : `${stage} · ${count} put down`;
   }
 
+  const routine = make("p", { class: "bp-hint bp-routine" });
   const main = make(
     "button",
     {
@@ -176,6 +179,7 @@ function buildBench(model, root, signal) {
     make("p", { class: "bp-title" }, spec.title ?? ""),
     frame(spec.frame) ?? "",
     strip.element,
+    routine,
     status.element,
     work,
     make("div", { class: "bp-row bp-footer" }, main, backward, afresh.again, afresh.asked, restart.again, restart.asked),
