@@ -19,13 +19,14 @@ from bitepoint.mechanics.vibration import firing_order
 from bitepoint.units import convert
 from bitepoint.workshop import figures
 from bitepoint.workshop.kits import all_kits
-from bitepoint.workshop.tools import workshop
-from bitepoint.workshop.vehicles import Vehicle, vehicle
+from bitepoint.workshop.tools import torque_wrench, workshop
+from bitepoint.workshop.vehicles import vehicle
 
 from .prose_figures_job import job
 
 Said = dict[str, tuple[str, ...]]
 A, B, C, D = (vehicle(letter) for letter in "ABCD")
+TW2 = torque_wrench("TW2")
 _AXLES = {
     "front_axle_kg": A.masses.front_axle_kg,
     "rear_axle_kg": A.masses.rear_axle_kg,
@@ -383,11 +384,16 @@ def refit() -> Said:
         "on-jack": (f"weighs {A.masses.gearbox_kg:g} kg",),
         "faces-meet": (f"Vehicle A: six bolts, {bell.torque_nm:g} N·m",),
         "oil": (
-            f"the sheet says {litre:g} litres. If 1.5 litres came out, {litre - 1.5:.1f} were missing: "
-            f"{100 * 1.5 / litre:.0f} %",
+            f"The sheet says {litre:g} litres",
+            f"Missing: {litre:g} l − 1.50 l = {litre - 1.5:.2f} l",
+            f"1.50 l ÷ {litre:g} l × 100 = {100 * 1.5 / litre:.0f} %",
             "Below about 85 %",
         ),
-        "wheels": (f"Vehicle A: {A.wheels.torque_nm:g} N·m",),
+        "wheels": (
+            f"Vehicle A: {A.wheels.torque_nm:g} N·m",
+            f"TW2, {TW2.lowest_nm:g} to {TW2.highest_nm:g} N·m",
+            f"Vehicle B needs {B.wheels.torque_nm:g} N·m. TW2 ends at {TW2.highest_nm:g} N·m",
+        ),
         "revs": (
             "5000 rpm **or the lower figure",
             f"Vehicles A and D: {A.engine.static_test_max_rpm:g}. B and C: {B.engine.static_test_max_rpm:g}",

@@ -14,10 +14,10 @@ from bitepoint.workshop.simulator import Fault
 @exercise("refit.static-order", lesson="refit", outcome=STANDS, minutes=3.5, title="Check it standing, in order")
 def static_order(draw: Draw) -> Order:
     car = draw.vehicle()
-    return form_of(draw).order(draw, vehicle=car.id, car=car.name, hours=draw.integer(4, 9))
+    return form_of(draw).order(draw, vehicle=car.id, car=car.name)
 
 
-@exercise("refit.rev-test", lesson="refit", outcome=STANDS, minutes=2, title="How far to rev")
+@exercise("refit.rev-test", lesson="refit", outcome=STANDS, minutes=2, title="Rev the standing engine")
 def rev_test(draw: Draw) -> Choice:
     car = draw.vehicle()
     top = car.engine.static_test_max_rpm
@@ -36,19 +36,19 @@ def rev_test(draw: Draw) -> Choice:
     )
 
 
-@exercise("refit.gears-where", lesson="refit", outcome=STANDS, minutes=1.5, title="Where gears are tried")
+@exercise("refit.gears-where", lesson="refit", outcome=STANDS, minutes=1.5, title="Choose where gears are tried")
 def gears_where(draw: Draw) -> Choice:
     return form_of(draw).choice(draw, cm=draw.integer(10, 60))
 
 
-@exercise("refit.reverse", lesson="refit", outcome=STANDS, minutes=2, title="Reverse grates")
+@exercise("refit.reverse", lesson="refit", outcome=STANDS, minutes=2, title="Judge reverse")
 def reverse(draw: Draw) -> Choice:
     early, late, long = draw.integer(1, 2), draw.integer(3, 4), draw.integer(8, 12)
     oil_c = draw.integer(8, 16)
     return form_of(draw).choice(draw, early=early, late=late, long=long, oil_c=oil_c, cold=late + 3)
 
 
-@exercise("refit.road-test", lesson="refit", outcome=DRIVES, minutes=2, title="Who drives, and how")
+@exercise("refit.road-test", lesson="refit", outcome=DRIVES, minutes=2, title="Plan the road test")
 def road_test(draw: Draw) -> Choice:
     form = form_of(draw)
     # Where the gear of the sheet is the top gear, the two could not be told apart: so another car.
@@ -60,7 +60,7 @@ _FAULTS: dict[str, Fault] = {"healthy": "healthy", "slip": "slip", "dial": "heal
 _CREEPING = {"to_s": 21, "channels": ["pedal_pct", "gear", "speed_km_h", "vibration_g"]}
 
 
-@exercise("refit.road-log", lesson="refit", outcome=DRIVES, minutes=3.5, title="The log after the repair")
+@exercise("refit.road-log", lesson="refit", outcome=DRIVES, minutes=3.5, title="Read the log after the running-in")
 def road_log(draw: Draw) -> Choice:
     car, form, nth = draw.vehicle(), form_of(draw), draw.integer(8, 15)
     log = log_with(car.id, _FAULTS[form.key], nth)

@@ -13,7 +13,7 @@ _LEAST_SHARE = 0.85
 """Less than this share drained means that oil was lost before: look for the leak (source: common-practice)."""
 
 
-@exercise("refit.oil-short", lesson="refit", outcome=FILLS, minutes=2.5, title="How much oil was missing")
+@exercise("refit.oil-short", lesson="refit", outcome=FILLS, minutes=2.5, title="Judge the oil that was drained")
 def oil_short(draw: Draw) -> Number:
     car = draw.vehicle()
     sheet = car.gearbox.oil_litre
@@ -77,7 +77,7 @@ def oil_short(draw: Draw) -> Number:
     )
 
 
-@exercise("refit.wheels", lesson="refit", outcome=FILLS, minutes=2, title="Wheel bolts and hub nut")
+@exercise("refit.wheels", lesson="refit", outcome=FILLS, minutes=2, title="Tighten wheel bolts and hub nut")
 def wheels(draw: Draw) -> Choice:
     form = form_of(draw)
     car = draw.cars(*form.needs)[0] if form.needs else draw.vehicle()

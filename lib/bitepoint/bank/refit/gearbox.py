@@ -13,13 +13,12 @@ _TEMPTING = ("X2", "X3", "X8")
 """What is never done in this part of the job."""
 
 
-@exercise("refit.order-of-work", lesson="refit", outcome=JOINS, minutes=6, title="Gearbox in: the whole order")
+@exercise("refit.order-of-work", lesson="refit", outcome=JOINS, minutes=6, title="Bring the gearbox in, in order")
 def order_of_work(draw: Draw) -> WorkOrder:
     car = draw.vehicle()
     ids = [step.id for step in operations_for(car, stages=["refit"])]
     strangers = draw.sample(_TEMPTING, 2)
     later = draw.pick(*(o.id for o in job().operations if o.stage == "check"))
-    minutes = draw.integer(4, 12) * 10
     return work_order(
         draw,
         ids,
@@ -31,7 +30,7 @@ def order_of_work(draw: Draw) -> WorkOrder:
             ),
         ],
         stages=strip_at("refit"),
-        ask=f"The new clutch of {car.name} is in and checked; {minutes} minutes are left today. "
+        ask=f"The new clutch of {car.name} is in and checked. "
         "Bring the gearbox in, up to the moment before the checks. "
         "Pick one card after the other. Three cards do not belong here.",
         why="Weight on the jack, faces by hand, bolts, mount, and only then what hangs on the gearbox.",
@@ -40,7 +39,7 @@ def order_of_work(draw: Draw) -> WorkOrder:
     )
 
 
-@exercise("refit.gap", lesson="refit", outcome=JOINS, minutes=2, title="A gap between the faces")
+@exercise("refit.gap", lesson="refit", outcome=JOINS, minutes=2, title="Close a gap between the faces")
 def gap(draw: Draw) -> Choice:
     mm, side, other = draw.integer(4, 15), draw.integer(25, 45) / 100, draw.integer(20, 40) / 100
     return form_of(draw).choice(draw, mm=mm, side=f"{side:.2f}", other=f"{other:.2f}")

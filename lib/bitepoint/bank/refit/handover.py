@@ -12,17 +12,17 @@ def label(draw: Draw) -> Several:
     return form_of(draw).several(draw, km=draw.integer(60, 190))
 
 
-@exercise("refit.running-in", lesson="refit", outcome=HANDS, minutes=1.5, title="Running-in advice")
+@exercise("refit.running-in", lesson="refit", outcome=HANDS, minutes=1.5, title="Advise on running-in")
 def running_in(draw: Draw) -> Choice:
     return form_of(draw).choice(draw, weeks=draw.integer(1, 4))
 
 
-@exercise("refit.warranty", lesson="refit", outcome=HANDS, minutes=2, title="Evidence for a warranty claim")
+@exercise("refit.warranty", lesson="refit", outcome=HANDS, minutes=2, title="Keep evidence for a claim")
 def warranty(draw: Draw) -> Several:
     return form_of(draw).several(draw, km=draw.integer(8, 60) * 100)
 
 
-@exercise("refit.waste", lesson="refit", outcome=HANDS, minutes=1.5, title="Where the waste goes")
+@exercise("refit.waste", lesson="refit", outcome=HANDS, minutes=1.5, title="Sort the waste")
 def waste(draw: Draw) -> Choice:
     ml = draw.integer(15, 45) * 10
     return form_of(draw).choice(draw, ml=ml, cloths=ml // 50)
