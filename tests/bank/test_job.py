@@ -78,11 +78,11 @@ def marks_of(learner, spoilt=None):
 
 
 def overlooked(learner):
-    """Return an answer to the bench that leaves out the one planted fault that could hurt somebody."""
+    """Return an answer to the bench that leaves out one part that could hurt somebody: planted, or the old bolts."""
     question = BANK["job.inspect"].draw(class_word=OAK, learner=learner)
     draw = Draw(class_word=OAK, learner=learner, exercise="job.inspect", turn=1)
     parts = planted_parts(draw.story(), draw.vehicle())
-    hurting = next(f"{p.name}: {p.told}" for p in parts if p.state == "planted" and p.hurts)
+    hurting = next(f"{p.name}: {p.told}" for p in parts if p.hurts)
     letters = zip(letters_for(len(question.options)), question.options, strict=True)
     missed = next(letter for letter, option in letters if option.text == hurting)
     return [letter for letter in question.right_answer() if letter != missed]
@@ -100,7 +100,7 @@ def test_a_perfect_fitter_gets_full_marks():
 
 
 def test_a_careless_fitter_is_stopped():
-    """Whoever overlooks one planted fault that could hurt somebody does not pass, all else right, for 200 learners."""
+    """Whoever overlooks one part that could hurt somebody does not pass, all else right, for 200 learners."""
     rules = ClassRules(lessons=("job",))
     for learner in CLASS:
         rows = marks_of(learner, {"job.inspect": overlooked(learner)})
@@ -115,21 +115,22 @@ def test_every_planted_fault_must_be_found():
     for learner in CLASS:
         question = BANK["job.inspect"].draw(class_word=OAK, learner=learner)
         right = question.right_answer()
-        assert len(right) == PLANTED + 2
+        assert len(right) - 2 in PLANTED
         for letter in right:
             assert question.mark([k for k in right if k != letter]).score < 1
 
 
 def test_generated_parts_can_be_decided():
-    """Three planted faults, one of them dangerous; a figure lies at least two steps off its limit, on the side told."""
+    """None or a few planted faults, one of them dangerous; a figure lies at least two steps off its limit, on the side told."""
     limits = {item.id: item for item in criteria().measured}
     for learner in LEARNERS:
         draw = draw_for(learner)
         car = draw.vehicle()
         parts = planted_parts(draw.story(), car)
         states = Counter(p.state for p in parts)
-        assert {"planted": PLANTED, "always new": 2, "sound": len(parts) - PLANTED - 2} == dict(states)
-        assert any(p.hurts for p in parts if p.state == "planted")
+        assert states["planted"] in PLANTED
+        assert states["always new"] == 2
+        assert not states["planted"] or any(p.hurts for p in parts if p.state == "planted")
         for part in parts:
             assert (part.state == "sound") == (part.verdict.decision == "reuse")
             if part.name in MEASURED:

@@ -47,7 +47,7 @@ def test_right_answers_stand_in_the_words_of_a_record() -> None:
     assert found["Slip at full load"][1].endswith("%")
     assert "Old flywheel bolts" in found["Parts not put back"][1]
     assert "fitted again" in found["Run-out of the flywheel"][1]
-    assert f"{story.after.rows[4].rpm} rpm" in found["Road test"][1]
+    assert f"{story.after.rows[4].rpm} rpm" in found["Slip run after the running-in"][1]
     n = story.car.flywheel.bolt_count
     assert found["Flywheel bolts"][1].startswith(f"{n} of {n}")
 

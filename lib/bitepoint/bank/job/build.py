@@ -37,7 +37,10 @@ def wrench_for(torque_nm: float) -> TorqueWrench:
 @exercise("job.tighten", lesson="job", outcome=BUILDS, minutes=8, title="Tighten the flywheel", needs=OWN_KIT)
 def tighten(draw: Draw) -> Tightening:
     story = story_of(draw)
-    return _cover(story.car.id) if own_first(draw, 2) else _flywheel(story.car.id, story.bar_mm)
+    if own_first(draw, 2):
+        return _cover(story.car.id)
+    question = _flywheel(story.car.id, story.bar_mm)
+    return msgspec.structs.replace(question, ask=f"{story.since_bench}{question.ask}")
 
 
 @once_a_set

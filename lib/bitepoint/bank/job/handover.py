@@ -13,6 +13,7 @@ from bitepoint.mechanics.metrology import run_out_mm
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.workshop.kit_list import kits_for
+from bitepoint.workshop.tools import torque_wrench
 
 
 @exercise("job.checks", lesson="job", outcome=HANDS_OVER, minutes=4, title="Read the standing checks", needs=OWN_KIT)
@@ -66,7 +67,7 @@ def road_test(draw: Draw) -> Choice:
 _ORDINALS = ("First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", "Eighth")
 
 
-@exercise("job.label", lesson="job", outcome=HANDS_OVER, minutes=2, title="The label", needs=OWN_KIT)
+@exercise("job.label", lesson="job", outcome=HANDS_OVER, minutes=2, title="Label the change", needs=OWN_KIT)
 def label(draw: Draw) -> Several:
     story, asked = story_of(draw), ("where", "what")[draw.form(2)]
     whose = "own" if story.changes_flywheel else "other"
@@ -117,4 +118,20 @@ def record(draw: Draw) -> Several:
         rpm=row.rpm,
         kmh=f"{row.kmh:.1f}",
     )
-    return _with_reasons(question, form, ": ")
+    return structs.replace(_with_reasons(question, form, ": "), table=record_table(story))
+
+
+def record_table(story: Story) -> tuple[tuple[str, ...], ...]:
+    """Return what the lines of a record are read against: the sheet's figures, and when each wrench is due."""
+    car = story.car
+    low, high = car.release.free_play_mm
+    sheet = (
+        ("flywheel bolts", f"{car.flywheel.bolt_count} at {car.flywheel.tightening.final_nm:g} N·m, the last torque stage"),
+        ("cover bolts", f"{car.clutch.cover.torque_nm:g} N·m"),
+        ("run-out, read on the bare face", f"at most {car.flywheel.face_runout_limit_mm:g} mm"),
+        ("free play", f"{low:g} to {high:g} mm"),
+        ("wheel bolts", f"{car.wheels.torque_nm:g} N·m"),
+        ("1000 rpm in the gear of the slip test", f"{story.kmh_per_1000:g} km/h"),
+    )
+    due = ((f"wrench {name}", f"due {torque_wrench(name).due}") for name in ("TW1", "TW2", "TW3"))
+    return (("what", "sheet or label"), *sheet, *due)

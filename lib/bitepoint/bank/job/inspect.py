@@ -1,10 +1,11 @@
-"""Lesson 12, the whole job: the parts on the bench, found and decided."""
+"""Lesson 12, the whole job: the parts on the bench, found and decided, and what follows from them."""
 
 from msgspec import structs
 
-from bitepoint.bank.forms import form_of
+from bitepoint.bank.forms import form_of, forms_of
 from bitepoint.bank.job.outcomes import INSPECTS, OWN_KIT, other_car, own_first
-from bitepoint.bank.job.parts import BenchPart, limit_table, planted_parts
+from bitepoint.bank.job.parts import BenchPart, finding, limit_table, planted_parts
+from bitepoint.bank.job.story import SECOND, Story, story_of
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice, Option, Several
 from bitepoint.questions.draw import Draw
@@ -15,7 +16,7 @@ def bench_of(draw: Draw) -> tuple[BenchPart, ...]:
     return planted_parts(draw.story() if draw.turn == 1 else draw, draw.vehicle())
 
 
-@exercise("job.inspect", lesson="job", outcome=INSPECTS, minutes=9, title="The parts on the bench", needs=OWN_KIT)
+@exercise("job.inspect", lesson="job", outcome=INSPECTS, minutes=8, title="Find what may not go back", needs=OWN_KIT)
 def inspect(draw: Draw) -> Several:
     car, parts = draw.vehicle(), bench_of(draw)
     bad = [part for part in parts if part.verdict.decision != "reuse"]
@@ -23,7 +24,7 @@ def inspect(draw: Draw) -> Several:
         draw,
         options=[_option(part) for part in parts],
         ask=f"On the bench lie parts of {other_car(draw.turn, car)}. The sheet's limits stand in the table. "
-        "Pick every one that may NOT go back as it is. Some are always new, whatever they look like.",
+        "Pick every one that may NOT go back as it is. The bench may hold faults or none; some parts are always new.",
         table=limit_table(car),
         why=f"{len(bad)} of {len(parts)} may not go back. Each one found now is one that does not come back later.",
         step="Go through them one by one: figure against limit, then what is seen, then what is always new.",
@@ -55,7 +56,7 @@ def _consequence(part: BenchPart) -> str:
     return "The job would come back, and the gearbox out once more."
 
 
-@exercise("job.decide", lesson="job", outcome=INSPECTS, minutes=3, title="Decide one part", needs=OWN_KIT)
+@exercise("job.decide", lesson="job", outcome=INSPECTS, minutes=3, title="Decide about one part", needs=OWN_KIT)
 def decide(draw: Draw) -> Choice:
     car = draw.vehicle()
     part = _asked(planted_parts(draw.story(), car))[own_first(draw, 3)]
@@ -74,10 +75,36 @@ def decide(draw: Draw) -> Choice:
     return structs.replace(choice, source=part.verdict.source)
 
 
+@exercise("job.call", lesson="job", outcome=INSPECTS, minutes=2.5, title="Say what follows from the bench", needs=OWN_KIT)
+def call(draw: Draw) -> Choice:
+    story = story_of(draw)
+    keys = ("stopped", "said-no", "more-parts", "nothing-more")
+    own = keys.index(follows_from(story))
+    form = forms_of(draw)[keys[(own + draw.turn - 1) % len(keys)]]
+    stops = [(p.name, p.told) for p in story.stopped_by] if draw.turn == 1 else []
+    stops = stops or [("Bell housing", finding("housing-crack"))]
+    more = [p.name for p in story.bench if p.state == "planted"] if draw.turn == 1 else ["Rear crankshaft seal"]
+    return form.choice(
+        draw,
+        vehicle=story.car.id,
+        whose=other_car(draw.turn, story.car),
+        found="; ".join(f"{name.lower()}, {told}" for name, told in stops),
+        second=" and ".join(SECOND[name].offered for name, _ in stops),
+        more=" and ".join(more).lower(),
+    )
+
+
+def follows_from(story: Story) -> str:
+    """Return what the bench of the learner's own job leads to: a call, an end, further parts, or nothing."""
+    if story.stopped_by:
+        return "stopped" if story.agreed else "said-no"
+    return "more-parts" if any(part.state == "planted" for part in story.bench) else "nothing-more"
+
+
 def _asked(parts: tuple[BenchPart, ...]) -> tuple[BenchPart, BenchPart, BenchPart]:
-    """The most dangerous planted part, an always-new one, and a sound one."""
-    worst = max((p for p in parts if p.state == "planted"), key=lambda p: p.verdict.weight)
-    new = next(p for p in parts if p.state == "always new")
+    """The most dangerous planted part or the old flywheel bolts, another part that is always new, and a sound one."""
+    bolts, new = (p for p in parts if p.state == "always new")
+    worst = max((p for p in parts if p.state == "planted"), key=lambda p: p.verdict.weight, default=bolts)
     sound = next(p for p in parts if p.state == "sound")
     return worst, new, sound
 

@@ -14,7 +14,7 @@ from bitepoint.workshop.kits import found_on, kit_verdict
 from bitepoint.workshop.tools import torque_wrench
 
 
-@exercise("job.words", lesson="job", outcome=FINDS, minutes=2, title="The words on the phone", needs=OWN_KIT)
+@exercise("job.words", lesson="job", outcome=FINDS, minutes=2, title="Answer the telephone", needs=OWN_KIT)
 def words(draw: Draw) -> Choice:
     story = story_of(draw)
     return form_of(draw).choice(
@@ -22,7 +22,7 @@ def words(draw: Draw) -> Choice:
     )
 
 
-@exercise("job.log", lesson="job", outcome=FINDS, minutes=4, title="Slip from the road log", needs=OWN_KIT)
+@exercise("job.log", lesson="job", outcome=FINDS, minutes=4, title="Work out the slip from the log", needs=OWN_KIT)
 def log(draw: Draw) -> Number:
     story = story_of(draw)
     row = story.before.rows[3 + draw.form(3)]
@@ -42,7 +42,7 @@ def log(draw: Draw) -> Number:
         mistakes=(
             Mistake(
                 100 * (row.rpm / arrives - 1),
-                "divides by the reckoned speed",
+                "divides by the speed that arrives",
                 "Slip is the part of the engine speed that does not arrive. So divided, it looks worse than it is.",
             ),
             Mistake(
@@ -59,7 +59,7 @@ def log(draw: Draw) -> Number:
     )
 
 
-@exercise("job.verdict", lesson="job", outcome=FINDS, minutes=3, title="Clutch or not?", needs=OWN_KIT)
+@exercise("job.verdict", lesson="job", outcome=FINDS, minutes=3, title="Decide: clutch or not", needs=OWN_KIT)
 def verdict(draw: Draw) -> Choice:
     story = story_of(draw)
     return own_form(draw).choice(
@@ -76,7 +76,7 @@ def verdict(draw: Draw) -> Choice:
     lesson="job",
     outcome=FINDS,
     minutes=4,
-    title="One kit out of ten",
+    title="Choose one kit out of ten",
     needs=(*OWN_KIT, "two kits for its engine"),
 )
 def kit(draw: Draw) -> Choice:
@@ -152,7 +152,7 @@ def _other_rows(story: Story, code: str) -> list[Option]:
     ]
 
 
-@exercise("job.plan", lesson="job", outcome=ORDERS, minutes=3, title="Before the first bolt", needs=OWN_KIT)
+@exercise("job.plan", lesson="job", outcome=ORDERS, minutes=3, title="Settle it before the first bolt", needs=OWN_KIT)
 def plan(draw: Draw) -> Choice:
     story, late = story_of(draw), torque_wrench("TW3")
     agreed = "change-agreed" if story.changes_flywheel else "kept-agreed"

@@ -12,7 +12,7 @@ from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake
 
 
-@exercise("job.run-out", lesson="job", outcome=INSPECTS, minutes=3, title="Run-out of the new seat", needs=OWN_KIT)
+@exercise("job.run-out", lesson="job", outcome=INSPECTS, minutes=3, title="Work out the run-out of the new seat", needs=OWN_KIT)
 def run_out(draw: Draw) -> Number:
     story, form = story_of(draw), own_first(draw, 2)
     readings = (story.first_readings_mm, story.second_readings_mm)[form]
@@ -23,7 +23,7 @@ def run_out(draw: Draw) -> Number:
         "The flywheel is tight for the first time, the lock is out.",
         "The flywheel came off once more, a chip lay under it. Now it is tight again, with new bolts.",
     )[form]
-    result = "Over the limit: off again, look for dirt." if right > limit else "Within the limit: go on."
+    result = "Over the limit: off again, look for dirt, then new bolts." if right > limit else "Within the limit: go on."
     return Number(
         ask=f"{told} You turn {story.car.name} by hand and read the gauge at {len(readings)} places. "
         "What is the run-out in mm?",
@@ -57,22 +57,27 @@ def run_out(draw: Draw) -> Number:
 
 UNCERTAINTY_MM = 0.03
 """Standard uncertainty of a finger level read with a depth gauge (source: invented)."""
-_RIGHT = {WITHIN: "go-on", OUTSIDE: "off-again", CANNOT_TELL: "ask"}
+_OFFERS = {
+    WITHIN: ("go-on", "ask", "new-cover", "bend"),
+    OUTSIDE: ("off-again", "go-on", "new-cover", "bend"),
+    CANNOT_TELL: ("ask", "go-on", "new-cover", "bend"),
+}
+"""What is offered, the right decision first. To seat a cover afresh takes minutes: it is offered only where it is right."""
 _NEARNESS = {WITHIN: (-15, -8), CANNOT_TELL: (-4, 4), OUTSIDE: (8, 15)}
 """How far from the limit the figure lies, in hundredths of a millimetre; the guard band is five wide."""
 
 
-@exercise("job.finger-level", lesson="job", outcome=INSPECTS, minutes=3, title="Close to the limit", needs=OWN_KIT)
+@exercise("job.finger-level", lesson="job", outcome=INSPECTS, minutes=3, title="Decide close to the limit", needs=OWN_KIT)
 def finger_level(draw: Draw) -> Choice:
     car, zone = draw.vehicle(), tuple(_NEARNESS)[draw.form(3)]
     limit = car.clutch.finger_coplanarity_limit_mm
     found = limit + draw.integer(*_NEARNESS[zone]) / 100
     guard = guard_band(UNCERTAINTY_MM)
-    right = _RIGHT[decide(found, upper=limit, uncertainty=UNCERTAINTY_MM)]
+    offers = _OFFERS[decide(found, upper=limit, uncertainty=UNCERTAINTY_MM)]
     return form_of(draw).choice(
         draw,
-        right=right,
-        offers=[right, *(key for key in _RIGHT.values() if key != right), "bend"],
+        right=offers[0],
+        offers=offers,
         vehicle=car.id,
         car=car.name,
         found=f"{found:.2f}",

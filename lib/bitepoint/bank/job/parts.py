@@ -51,23 +51,30 @@ _FLYWHEEL_STAYS = (
     _Slot("Ring gear", "ring-gear-burr", "ring-gear-broken"),
 )
 _DANGEROUS = ("Crankshaft end float", "Crankshaft flange", "Bell housing", "Flywheel face")
-PLANTED = 3
-"""Faults planted on each bench; at least one of them could hurt somebody."""
+PLANTED = (0, 2, 3, 3, 4)
+"""How many faults are planted on a bench, one drawn of these; where there are any, one of them could hurt somebody."""
 
 
 def planted_parts(draw: Draw, car: Vehicle) -> tuple[BenchPart, ...]:
-    """Return the parts of one bench in a fixed order: some sound, three with a planted fault, some always new.
+    """Return the parts of one bench in a fixed order: some sound, some with a planted fault or none, some always new.
 
     A figure lies at least two steps of the scale off its limit, so every part can be decided.
     """
     slots = slots_of(car)
     names = [slot.name for slot in slots]
     first = draw.pick(*(name for name in _DANGEROUS if name in names))
-    bad = {first, *draw.sample([name for name in names if name != first], PLANTED - 1)}
+    others = draw.shuffle([name for name in names if name != first])
+    bad = [first, *others][: draw.pick(*PLANTED)]
     made = [_part(draw, slot, car, planted=slot.name in bad) for slot in slots]
     concentric = car.release.slave_outer_mm is not None
     name, seen = ("concentric slave", "concentric-slave") if concentric else ("release bearing", "release-bearing")
     return (*made, _always_new("Old flywheel bolts", "flywheel-bolts-used"), _always_new(f"Old {name}", seen))
+
+
+def stopping(parts: tuple[BenchPart, ...]) -> tuple[BenchPart, ...]:
+    """Return the planted parts that stop the job until somebody else has decided, the gravest first."""
+    stops = [part for part in parts if part.state == "planted" and part.verdict.decision == "stop and ask"]
+    return tuple(sorted(stops, key=lambda part: -part.verdict.weight))
 
 
 def slots_of(car: Vehicle) -> tuple[_Slot, ...]:

@@ -1,5 +1,7 @@
 """Lesson 12, the whole job: the gearbox back in without force, and what the wrench is set to at its bolts."""
 
+from msgspec import structs
+
 from bitepoint.bank.forms import form_of
 from bitepoint.bank.job.build import wrench_for
 from bitepoint.bank.job.outcomes import BUILDS, ORDERS, OWN_KIT, own_first
@@ -13,11 +15,11 @@ from bitepoint.questions.number import Number, percent
 from bitepoint.questions.question import Mistake
 
 
-@exercise("job.refit", lesson="job", outcome=ORDERS, minutes=3, title="Gearbox back in", needs=OWN_KIT)
+@exercise("job.refit", lesson="job", outcome=ORDERS, minutes=3, title="Bring the gearbox back in", needs=OWN_KIT)
 def refit(draw: Draw) -> Choice:
     story = story_of(draw)
     low, high = story.car.release.free_play_mm
-    return form_of(draw).choice(
+    question = form_of(draw).choice(
         draw,
         vehicle=story.car.id,
         car=story.car.name,
@@ -27,6 +29,7 @@ def refit(draw: Draw) -> Choice:
         low=f"{low:g}",
         high=f"{high:g}",
     )
+    return structs.replace(question, ask=f"{story.since_bench if draw.turn == 1 else ''}{question.ask}")
 
 
 @exercise("job.setting", lesson="job", outcome=BUILDS, minutes=3, title="Set the wrench", needs=OWN_KIT)

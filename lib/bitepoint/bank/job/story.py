@@ -1,8 +1,9 @@
-"""Lesson 12, the whole job: the figures of one learner's job, the same in every exercise of the lesson."""
+"""Lesson 12, the whole job: the figures of one learner's job, the same in every exercise of the lesson, and how it goes on."""
 
 from math import cos, radians
 from typing import NamedTuple
 
+from bitepoint.bank.job.parts import BenchPart, planted_parts, stopping
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.datafiles import once_a_set
@@ -17,6 +18,27 @@ PLACES = 8
 """Places round the flywheel at which the gauge is read."""
 FULL, LIGHT = "full", "light"
 _FULL_PCT, _LIGHT_PCT = 90, 40
+
+
+class Second(NamedTuple):
+    """What a customer is asked to pay for when a part stops the job: its name, and what was done once it was agreed."""
+
+    offered: str
+    agreed: str
+
+
+SECOND = {
+    "Bell housing": Second("a second bell housing", "a second bell housing is on the gearbox, looked at and sound"),
+    "Crankshaft end float": Second(
+        "new thrust bearings", "an engine fitter renewed the thrust bearings, and the end float is within the sheet"
+    ),
+    "Crankshaft flange": Second(
+        "work on the flange by an engine works", "an engine works made the flange true again, and it was measured"
+    ),
+    "Input-shaft splines": Second("a new input shaft", "a new input shaft is in the gearbox, and the plate slides on it"),
+    "Input-shaft play": Second("a new input bearing", "a new input bearing is in the gearbox, and the play is within the sheet"),
+}
+"""By the name of the part that stops the job; none of it is a clutch fitter's work alone."""
 
 
 class LogRow(NamedTuple):
@@ -56,7 +78,10 @@ class Drive(NamedTuple):
 
 
 class Story(NamedTuple):
-    """One job: car, mileage [km], two road tests, kit, offsets [mm], run-out readings [mm] of two fittings, free play."""
+    """One job: car, mileage [km], two road tests, kit, offsets [mm], run-out readings [mm] of two fittings, free play.
+
+    `bench` is what lay on it, `agreed` whether the customer pays for what stops the job there.
+    """
 
     car: Vehicle
     km: int
@@ -71,6 +96,28 @@ class Story(NamedTuple):
     first_readings_mm: tuple[float, ...]
     second_readings_mm: tuple[float, ...]
     free_play_mm: float
+    bench: tuple[BenchPart, ...]
+    agreed: bool
+
+    @property
+    def stopped_by(self) -> tuple[BenchPart, ...]:
+        """The parts that stop the job at the bench, the gravest first."""
+        return stopping(self.bench)
+
+    @property
+    def ended(self) -> bool:
+        """Whether the learner's own car goes no further than the bench."""
+        return bool(self.stopped_by) and not self.agreed
+
+    @property
+    def since_bench(self) -> str:
+        """What followed from the bench, in a sentence with a space behind it; "" where the job simply goes on."""
+        if self.ended:
+            return "Your own car's job ended at the bench. You go on with a second car of its model, whose bench was clean. "
+        done = [SECOND[part.name].agreed for part in self.stopped_by]
+        if any(part.key == "flywheel-crack" for part in self.bench):
+            done.append("the cracked flywheel is scrap, and a new one lies ready")
+        return f"Agreed in writing and done: {'. '.join(f'{one[0].upper()}{one[1:]}' for one in done)}. " if done else ""
 
     @property
     def changes_flywheel(self) -> bool:
@@ -102,6 +149,8 @@ def story_of(draw: Draw) -> Story:
         first_readings_mm=_readings(story, story.value(1.3, 1.8, 0.1) * limit),
         second_readings_mm=_readings(story, story.value(0.5, 0.7, 0.05) * limit),
         free_play_mm=story.value(low, high, 0.5),
+        bench=planted_parts(draw.story(), car),
+        agreed=story.pick(True, False),
     )
 
 

@@ -26,13 +26,14 @@ _LINES = {
     "job.order": "Order of work",
     "job.inspect": "Parts not put back",
     "job.decide": "The part that was in question",
+    "job.call": "After the bench",
     "job.tighten": "Flywheel bolts",
     "job.run-out": "Run-out of the flywheel",
     "job.finger-level": "Finger level",
     "job.refit": "Gearbox and release",
     "job.setting": "Wrench at the housing bolts",
     "job.checks": "Standing checks, put right",
-    "job.road-test": "Road test",
+    "job.road-test": "Slip run after the running-in",
     "job.label": "Label",
     "job.record": "Record, put right",
 }
@@ -69,6 +70,7 @@ def record_lines(sessions: Sequence[ExerciseSession], story: Story) -> list[Reco
     sheet = _sheet(story.car)
     row = story.after.rows[4]
     more = {
+        "job.call": f"; {story.since_bench.strip()}" if story.since_bench else "",
         "job.run-out": f"; off, cleaned, fitted again: {run_out_mm(story.second_readings_mm):.2f} mm",
         "job.road-test": f"; {row.rpm} rpm at {row.kmh:.1f} km/h",
     }
@@ -83,7 +85,7 @@ def _sheet(car: Vehicle) -> dict[str, str]:
     bolts = car.flywheel.tightening
     angle = f" + {bolts.angle_deg:g}°" if bolts.angle_deg is not None else ""
     return {
-        "job.log": "above 2 %: slip",
+        "job.log": "above 3 %: slip",
         "job.tighten": f"{bolts.final_nm:g} N·m{angle}",
         "job.run-out": f"at most {car.flywheel.face_runout_limit_mm:g} mm",
         "job.finger-level": f"at most {car.clutch.finger_coplanarity_limit_mm:g} mm",
@@ -121,5 +123,7 @@ def page_html(sessions: Sequence[ExerciseSession], identity: Identity) -> Markup
         ("Date of the job", story.car.job_date),
         ("Complaint", "engine howls on a hill, the car gets no faster"),
     ]
+    if story.ended:
+        head.append(("From the flywheel on", "a second car of the model: the first one's job ended at the bench"))
     rows = [("What", "Value or act", "Sheet", "State"), *lines]
     return html.render("records/job.html.jinja", frame=FRAME, head=head, rows=rows, observe=OBSERVE)
