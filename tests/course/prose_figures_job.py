@@ -16,15 +16,16 @@ def job() -> dict[str, tuple[str, ...]]:
     setting = wrench_setting_nm(bolt, lever_mm=lever, offset_mm=60)
     return {
         "log": (
-            f"{per_1000:.1f} km/h belong to 1000 rpm. Say a log shows 58 km/h at {rpm:g} rpm. "
-            f"Then 58 ÷ {per_1000:.1f} × 1000 = {arrives:.0f} rpm arrive. "
-            f"({rpm:g} − {arrives:.0f}) ÷ {rpm:g} = {100 * (1 - arrives / rpm):.1f} % slip",
-            "Up to 2 % is tyres and dials",
+            f"{per_1000:.1f} km/h belong to 1000 rpm. One row of her log says 58 km/h at {rpm:g} rpm.",
+            f"58 km/h ÷ {per_1000:.1f} km/h × 1000 rpm = {arrives:.0f} rpm",
+            f"Lost: {rpm:g} rpm − {arrives:.0f} rpm = {rpm - round(arrives):.0f} rpm",
+            f"÷ {rpm:g} rpm × 100 = {100 * (1 - arrives / rpm):.1f} %",
+            "Tyres and dials leave up to 3 %",
         ),
-        "flywheel": (f"the sheet says {final:g} N·m, so the wrench is set to {final:g} N·m",),
-        "run-out": (f"allows {a.flywheel.face_runout_limit_mm:.2f} mm",),
+        "flywheel": (f"sheet says {final:g} N·m, so the wrench is set to {final:g} N·m",),
+        "run-out": (f"Training vehicle A allows {a.flywheel.face_runout_limit_mm:.2f} mm",),
         "crow-foot": (
-            f"housing bolt {bolt:g} N·m, lever {lever:g} mm, crow-foot 60 mm: "
-            f"{bolt:g} × {lever:g} ÷ {lever + 60:g} = {setting:.1f} N·m",
+            f"Arm: {lever:g} mm + 60 mm = {lever + 60:g} mm",
+            f"Setting: {bolt:g} N·m × {lever:g} mm ÷ {lever + 60:g} mm = {setting:.1f} N·m",
         ),
     }

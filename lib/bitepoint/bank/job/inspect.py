@@ -70,7 +70,7 @@ def decide(draw: Draw) -> Choice:
         car=car.name,
         part=part.name,
         told=part.told,
-        reason=part.verdict.reason.rstrip(".").partition(": ")[2].partition(";")[0].capitalize() + ".",
+        reason=_spoken(part.verdict.reason.partition(": ")[2].partition(";")[0]),
     )
     return structs.replace(choice, source=part.verdict.source)
 
@@ -88,7 +88,7 @@ def call(draw: Draw) -> Choice:
         draw,
         vehicle=story.car.id,
         whose=other_car(draw.turn, story.car),
-        found="; ".join(f"{name.lower()}, {told}" for name, told in stops),
+        found=". ".join(f"{name}: {told}" for name, told in stops),
         second=" and ".join(SECOND[name].offered for name, _ in stops),
         more=" and ".join(more).lower(),
     )

@@ -15,9 +15,9 @@ _HOLDS = {
     "strip": "dust, lock, cover, flywheel",
     "inspect": "look, measure, decide",
     "assemble": "clean, tighten, centre",
-    "refit": "by hand, mount, oil, bleed",
-    "check": "pedal, start, gears, road",
-    "hand-over": "label, record, waste",
+    "refit": "mount, oil, battery, wheels",
+    "check": "pedal, revs, gears, road",
+    "hand-over": "label, record, car, waste",
 }
 """What each stage holds, in a few words; the words of the operations themselves stand in the list of operations."""
 _BOX, _GAP, _TOP = (314.0, 92.0), 26.0, 52.0
