@@ -66,7 +66,12 @@ def test_the_control_is_told_each_bench_by_letter() -> None:
                 "own": 2,
                 "routine": "",
             },
-            {"title": "Check", "cards": [{"key": "a", "text": "Test"}, {"key": "b", "text": "Lock"}], "own": 1, "routine": ""},
+            {
+                "title": "Check",
+                "cards": [{"key": "a", "text": "Test"}, {"key": "b", "text": "Lock"}],
+                "own": 1,
+                "routine": "",
+            },
         ],
         "at_once": True,
         "frame": "",

@@ -106,7 +106,7 @@ def record(draw: Draw) -> Several:
         n=n,
         ticked=n - 1,
         run_out=f"{round(run_out_mm(story.second_readings_mm), 2):.2f}",
-        limit=f"{car.flywheel.face_runout_limit_mm:g}",
+        limit=f"{car.flywheel.face_runout_limit_mm:.2f}",
         final=f"{final:g}",
         wrench=wrench_for(final).id,
         cover_nm=f"{cover_nm:g}",
@@ -126,9 +126,12 @@ def record_table(story: Story) -> tuple[tuple[str, ...], ...]:
     car = story.car
     low, high = car.release.free_play_mm
     sheet = (
-        ("flywheel bolts", f"{car.flywheel.bolt_count} at {car.flywheel.tightening.final_nm:g} N·m, the last torque stage"),
+        (
+            "flywheel bolts",
+            f"{car.flywheel.bolt_count} at {car.flywheel.tightening.final_nm:g} N·m, the last torque stage",
+        ),
         ("cover bolts", f"{car.clutch.cover.torque_nm:g} N·m"),
-        ("run-out, read on the bare face", f"at most {car.flywheel.face_runout_limit_mm:g} mm"),
+        ("run-out, read on the bare face", f"at most {car.flywheel.face_runout_limit_mm:.2f} mm"),
         ("free play", f"{low:g} to {high:g} mm"),
         ("wheel bolts", f"{car.wheels.torque_nm:g} N·m"),
         ("1000 rpm in the gear of the slip test", f"{story.kmh_per_1000:g} km/h"),

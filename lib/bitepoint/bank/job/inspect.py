@@ -5,7 +5,7 @@ from msgspec import structs
 from bitepoint.bank.forms import form_of, forms_of
 from bitepoint.bank.job.outcomes import INSPECTS, OWN_KIT, other_car, own_first
 from bitepoint.bank.job.parts import BenchPart, finding, limit_table, planted_parts
-from bitepoint.bank.job.story import SECOND, Story, story_of
+from bitepoint.bank.job.story import Story, story_of
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice, Option, Several
 from bitepoint.questions.draw import Draw
@@ -75,7 +75,9 @@ def decide(draw: Draw) -> Choice:
     return structs.replace(choice, source=part.verdict.source)
 
 
-@exercise("job.call", lesson="job", outcome=INSPECTS, minutes=2.5, title="Say what follows from the bench", needs=OWN_KIT)
+@exercise(
+    "job.call", lesson="job", outcome=INSPECTS, minutes=2.5, title="Say what follows from the bench", needs=OWN_KIT
+)
 def call(draw: Draw) -> Choice:
     story = story_of(draw)
     keys = ("stopped", "said-no", "more-parts", "nothing-more")
@@ -89,7 +91,6 @@ def call(draw: Draw) -> Choice:
         vehicle=story.car.id,
         whose=other_car(draw.turn, story.car),
         found=". ".join(f"{name}: {told}" for name, told in stops),
-        second=" and ".join(SECOND[name].offered for name, _ in stops),
         more=" and ".join(more).lower(),
     )
 

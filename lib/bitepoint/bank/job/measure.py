@@ -12,7 +12,14 @@ from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake
 
 
-@exercise("job.run-out", lesson="job", outcome=INSPECTS, minutes=3, title="Work out the run-out of the new seat", needs=OWN_KIT)
+@exercise(
+    "job.run-out",
+    lesson="job",
+    outcome=INSPECTS,
+    minutes=3,
+    title="Work out the run-out of the new seat",
+    needs=OWN_KIT,
+)
 def run_out(draw: Draw) -> Number:
     story, form = story_of(draw), own_first(draw, 2)
     readings = (story.first_readings_mm, story.second_readings_mm)[form]
@@ -23,7 +30,9 @@ def run_out(draw: Draw) -> Number:
         "The flywheel is tight for the first time, the lock is out.",
         "The flywheel came off once more, a chip lay under it. Now it is tight again, with new bolts.",
     )[form]
-    result = "Over the limit: off again, look for dirt, then new bolts." if right > limit else "Within the limit: go on."
+    result = (
+        "Over the limit: off again, look for dirt, then new bolts." if right > limit else "Within the limit: go on."
+    )
     return Number(
         ask=f"{told} You turn {story.car.name} by hand and read the gauge at {len(readings)} places. "
         "What is the run-out in mm?",
@@ -47,9 +56,9 @@ def run_out(draw: Draw) -> Number:
                 "Run-out is the whole swing, not half. Halved, a bad seat looks good and the clutch judders.",
             ),
         ),
-        why=f"From {low:+.2f} to {high:+.2f} mm. The limit is {limit:g} mm. {result}",
+        why=f"From {low:+.2f} to {high:+.2f} mm. The limit is {limit:.2f} mm. {result}",
         step=f"The lowest reading is {low:+.2f} mm. Now look for the highest, and take the way between them.",
-        solution=f"{high:.2f} − ({low:.2f}) = {right:.2f} mm; limit {limit:g} mm. {result}",
+        solution=f"{high:.2f} − ({low:.2f}) = {right:.2f} mm; limit {limit:.2f} mm. {result}",
         source="tm-9-2815-202-34",
         vehicle=story.car.id,
     )
@@ -67,7 +76,9 @@ _NEARNESS = {WITHIN: (-15, -8), CANNOT_TELL: (-4, 4), OUTSIDE: (8, 15)}
 """How far from the limit the figure lies, in hundredths of a millimetre; the guard band is five wide."""
 
 
-@exercise("job.finger-level", lesson="job", outcome=INSPECTS, minutes=3, title="Decide close to the limit", needs=OWN_KIT)
+@exercise(
+    "job.finger-level", lesson="job", outcome=INSPECTS, minutes=3, title="Decide close to the limit", needs=OWN_KIT
+)
 def finger_level(draw: Draw) -> Choice:
     car, zone = draw.vehicle(), tuple(_NEARNESS)[draw.form(3)]
     limit = car.clutch.finger_coplanarity_limit_mm
@@ -81,7 +92,7 @@ def finger_level(draw: Draw) -> Choice:
         vehicle=car.id,
         car=car.name,
         found=f"{found:.2f}",
-        limit=f"{limit:g}",
+        limit=f"{limit:.2f}",
         uncertainty=f"{UNCERTAINTY_MM:g}",
         guard=f"{guard:.2f}",
         below=f"{limit - guard:.2f}",

@@ -35,8 +35,12 @@ SECOND = {
     "Crankshaft flange": Second(
         "work on the flange by an engine works", "an engine works made the flange true again, and it was measured"
     ),
-    "Input-shaft splines": Second("a new input shaft", "a new input shaft is in the gearbox, and the plate slides on it"),
-    "Input-shaft play": Second("a new input bearing", "a new input bearing is in the gearbox, and the play is within the sheet"),
+    "Input-shaft splines": Second(
+        "a new input shaft", "a new input shaft is in the gearbox, and the plate slides on it"
+    ),
+    "Input-shaft play": Second(
+        "a new input bearing", "a new input bearing is in the gearbox, and the play is within the sheet"
+    ),
 }
 """By the name of the part that stops the job; none of it is a clutch fitter's work alone."""
 
@@ -117,7 +121,9 @@ class Story(NamedTuple):
         done = [SECOND[part.name].agreed for part in self.stopped_by]
         if any(part.key == "flywheel-crack" for part in self.bench):
             done.append("the cracked flywheel is scrap, and a new one lies ready")
-        return f"Agreed in writing and done: {'. '.join(f'{one[0].upper()}{one[1:]}' for one in done)}. " if done else ""
+        return (
+            f"Agreed in writing and done: {'. '.join(f'{one[0].upper()}{one[1:]}' for one in done)}. " if done else ""
+        )
 
     @property
     def changes_flywheel(self) -> bool:

@@ -87,8 +87,8 @@ def _sheet(car: Vehicle) -> dict[str, str]:
     return {
         "job.log": "above 3 %: slip",
         "job.tighten": f"{bolts.final_nm:g} N·m{angle}",
-        "job.run-out": f"at most {car.flywheel.face_runout_limit_mm:g} mm",
-        "job.finger-level": f"at most {car.clutch.finger_coplanarity_limit_mm:g} mm",
+        "job.run-out": f"at most {car.flywheel.face_runout_limit_mm:.2f} mm",
+        "job.finger-level": f"at most {car.clutch.finger_coplanarity_limit_mm:.2f} mm",
         "job.setting": f"{car.gearbox.bell_bolts[0].torque_nm:g} N·m at bolt",
         "job.checks": f"rev test to {car.engine.static_test_max_rpm:g} rpm",
         "job.road-test": f"gear {car.gearbox.slip_test_gear}",
