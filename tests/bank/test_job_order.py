@@ -87,7 +87,7 @@ def test_what_is_not_asked_is_shown_as_done(letter: str) -> None:
 @every_vehicle
 def test_nothing_that_matters_for_safety_is_left_out(letter: str) -> None:
     """Battery on, oil, shafts, housing bolts, starter, hub nuts, wheels, revs, the second look and handing over are asked."""
-    wanted = set("R12 R14 R5 R9 R8 R3 F11 F7 C4 T3 T6 H4".split())
+    wanted = {"R12", "R14", "R5", "R9", "R8", "R3", "F11", "F7", "C4", "T3", "T6", "H4"}
     has = {step.id for step in operations_for(vehicle(letter))}
     assert wanted & has <= set(asked_of(letter))
 

@@ -10,7 +10,7 @@ import pytest
 
 from bitepoint.bank import exercises, exercises_of
 from bitepoint.bank.job.inspect import follows_from
-from bitepoint.bank.job.story import SECOND, Story, story_of
+from bitepoint.bank.job.story import DONE_FOR, Story, story_of
 from bitepoint.logbook import Identity
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.records.job import page_html, record_lines, story_for
@@ -72,9 +72,7 @@ def test_a_walk_carries_what_followed_from_the_bench(letter: str, wanted: str) -
     assert {"done"} == {line.state for line in lines.values()}
     assert carried in lines["After the bench"].done
     if story_by(learner).agreed:
-        assert all(
-            SECOND[part.name].agreed[2:] in lines["After the bench"].done for part in story_by(learner).stopped_by
-        )
+        assert all(DONE_FOR[part.name] in lines["After the bench"].done for part in story_by(learner).stopped_by)
     assert ("second car of the model" in str(page_html(sessions, who))) == story_by(learner).ended
     bad = [f"{part.name} ({part.verdict.decision})" for part in story_by(learner).bench if part.state == "planted"]
     print(f"\n{letter} · {wanted}: planted {', '.join(bad) or 'nothing'}; then: {lines['After the bench'].done}")

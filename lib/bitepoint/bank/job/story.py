@@ -20,29 +20,14 @@ FULL, LIGHT = "full", "light"
 _FULL_PCT, _LIGHT_PCT = 90, 40
 
 
-class Second(NamedTuple):
-    """What a customer is asked to pay for when a part stops the job: its name, and what was done once it was agreed."""
-
-    offered: str
-    agreed: str
-
-
-SECOND = {
-    "Bell housing": Second("a second bell housing", "a second bell housing is on the gearbox, looked at and sound"),
-    "Crankshaft end float": Second(
-        "new thrust bearings", "an engine fitter renewed the thrust bearings, and the end float is within the sheet"
-    ),
-    "Crankshaft flange": Second(
-        "work on the flange by an engine works", "an engine works made the flange true again, and it was measured"
-    ),
-    "Input-shaft splines": Second(
-        "a new input shaft", "a new input shaft is in the gearbox, and the plate slides on it"
-    ),
-    "Input-shaft play": Second(
-        "a new input bearing", "a new input bearing is in the gearbox, and the play is within the sheet"
-    ),
+DONE_FOR = {
+    "Bell housing": "A second bell housing is on the gearbox, looked at and sound",
+    "Crankshaft end float": "An engine fitter renewed the thrust bearings, and the end float is within the sheet",
+    "Crankshaft flange": "An engine works made the flange true again, and it was measured",
+    "Input-shaft splines": "A new input shaft is in the gearbox, and the plate slides on it",
+    "Input-shaft play": "A new input bearing is in the gearbox, and the play is within the sheet",
 }
-"""By the name of the part that stops the job; none of it is a clutch fitter's work alone."""
+"""What was done once the customer agreed, by the part that stopped the job; none of it is a clutch fitter's work alone."""
 
 
 class LogRow(NamedTuple):
@@ -118,12 +103,10 @@ class Story(NamedTuple):
         """What followed from the bench, in a sentence with a space behind it; "" where the job simply goes on."""
         if self.ended:
             return "Your own car's job ended at the bench. You go on with a second car of its model, whose bench was clean. "
-        done = [SECOND[part.name].agreed for part in self.stopped_by]
+        done = [DONE_FOR[part.name] for part in self.stopped_by]
         if any(part.key == "flywheel-crack" for part in self.bench):
-            done.append("the cracked flywheel is scrap, and a new one lies ready")
-        return (
-            f"Agreed in writing and done: {'. '.join(f'{one[0].upper()}{one[1:]}' for one in done)}. " if done else ""
-        )
+            done.append("The cracked flywheel is scrap, and a new one lies ready")
+        return f"Agreed in writing and done: {'. '.join(done)}. " if done else ""
 
     @property
     def changes_flywheel(self) -> bool:
