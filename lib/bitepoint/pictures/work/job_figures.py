@@ -7,7 +7,7 @@ from bitepoint.workshop.vehicles import vehicle as sheet_of
 
 _SITTINGS = (
     ("First part", ("words", "road log", "decision", "kit, agreed", "order of work")),
-    ("Second part", ("parts on the bench", "decide each", "flywheel tight", "run-out")),
+    ("Second part", ("parts on the bench", "decide each", "call: yes or no", "flywheel tight", "run-out")),
     ("Third part", ("cover, fingers", "gearbox in", "standing checks", "road test", "label, record")),
 )
 
@@ -44,15 +44,15 @@ def card_rows(car: Vehicle) -> tuple[tuple[str, str, str], ...]:
     angle = f" + {sheet.angle_deg:g}°" if sheet.angle_deg is not None else ""
     low, high = car.release.free_play_mm
     return (
-        ("Crankshaft end float", f"{0.6 * car.engine.crank_end_float_limit_mm:.2f} mm",
-         f"at most {car.engine.crank_end_float_limit_mm:g} mm"),
+        ("Crankshaft end float", f"{0.5 * car.engine.crank_end_float_limit_mm:.2f} mm",
+         f"at most {car.engine.crank_end_float_limit_mm:.2f} mm"),
         ("Flywheel bolts, new", f"{car.flywheel.bolt_count} of {car.flywheel.bolt_count}",
          f"{sheet.final_nm:g} N·m{angle}"),
-        ("Run-out, before the plate", f"{0.5 * car.flywheel.face_runout_limit_mm:.2f} mm",
-         f"at most {car.flywheel.face_runout_limit_mm:g} mm"),
+        ("Run-out, before the plate", f"{0.6 * car.flywheel.face_runout_limit_mm:.2f} mm",
+         f"at most {car.flywheel.face_runout_limit_mm:.2f} mm"),
         ("Cover bolts", f"{cover.n} of {cover.n}", f"{cover.torque_nm:g} N·m"),
-        ("Finger level", f"{0.5 * car.clutch.finger_coplanarity_limit_mm:.1f} mm",
-         f"at most {car.clutch.finger_coplanarity_limit_mm:g} mm"),
+        ("Finger level", f"{0.5 * car.clutch.finger_coplanarity_limit_mm:.2f} mm",
+         f"at most {car.clutch.finger_coplanarity_limit_mm:.2f} mm"),
         ("Flywheel lock", "out, counted", "before gearbox"),
         ("Pedal free play", f"{car.release.free_play_set_mm:g} mm", f"{low:g} to {high:g} mm"),
         ("Wheel bolts", f"{car.wheels.torque_nm:g} N·m", f"{car.wheels.torque_nm:g} N·m"),
@@ -72,12 +72,12 @@ def job_record(*, vehicle: str = "A") -> Drawing:
     canvas = Canvas(590)
     canvas.rect(20, 16, 680, 522, WHITE, round=8)
     canvas.text(40, 50, f"Job record · training vehicle {car.id} · {car.job_date}", 24, anchor="start", bold=True)
-    for x, head in ((40, "what"), (350, "value"), (512, "sheet")):
+    for x, head in ((40, "what"), (326, "value"), (496, "sheet")):
         canvas.text(x, 88, head, 19, anchor="start", bold=True)
     for row, cells in enumerate(card_rows(car)):
         y = 98.0 + 38 * row
         canvas.rect(30, y, 660, 38, PALE if row % 2 == 0 else WHITE, line=1)
-        for x, cell in zip((40, 350, 512), cells, strict=True):
+        for x, cell in zip((40, 326, 496), cells, strict=True):
             canvas.text(x, y + 26, cell, 19, anchor="start")
     for x, words in ((30, "Watched by, what was seen:"), (365, "Signed, after the road test:")):
         canvas.rect(x, 418, 325, 106, WHITE, line=2)

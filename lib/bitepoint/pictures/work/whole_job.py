@@ -15,7 +15,7 @@ _HOLDS = {
     "strip": "dust, lock, cover, flywheel",
     "inspect": "look, measure, decide",
     "assemble": "clean, tighten, centre",
-    "refit": "mount, oil, battery, wheels",
+    "refit": "oil, battery, wheels",
     "check": "pedal, revs, gears, road",
     "hand-over": "label, record, car, waste",
 }
