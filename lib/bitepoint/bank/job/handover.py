@@ -21,10 +21,14 @@ def checks(draw: Draw) -> Several:
     story, form = story_of(draw), form_of(draw)
     car = story.car
     low, high = car.release.free_play_mm
-    other = "cable-frayed" if car.release.master_bore_mm else "pedal-sinks"
+    left_out = {"cable-frayed" if car.release.master_bore_mm else "pedal-sinks"}
+    if car.wheels.hub_nut is None:
+        left_out.add("old-hub-nut")
+    offers = [option for option in form.option if option.key not in left_out]
     question = form.several(
         draw,
-        offers=[option.key for option in form.option if option.key != other],
+        offers=[option.key for option in offers],
+        count=sum(option.right for option in offers),
         vehicle=car.id,
         car=car.name,
         play=f"{story.free_play_mm:g}",
