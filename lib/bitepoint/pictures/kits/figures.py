@@ -3,6 +3,8 @@
 from bitepoint.mechanics.limits import within
 from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, PALE, SHADE, VERMILLION, WHITE, YELLOW, Canvas
 from bitepoint.pictures.registry import Drawing, picture
+from bitepoint.workshop.vehicle_kits import rigid_kits
+from bitepoint.workshop.vehicles import FRAME, vehicle
 
 _PATH = (
     ("engine code", "plate and block"),
@@ -91,29 +93,34 @@ def finger_stack(
 @picture("label-places")
 def label_places() -> Drawing:
     """Where a change of flywheel type is written down, and what the label says."""
-    canvas = Canvas(400)
-    canvas.rect(230, 40, 260, 190, WHITE, round=8)
-    words = (
-        "FLYWHEEL TYPE CHANGED",
-        "rigid, long-travel plate",
-        "part number for service",
-        "date, kilometres",
-        "order by this label",
+    canvas = Canvas(480)
+    canvas.rect(110, 20, 500, 236, WHITE, line=4, round=12)
+    canvas.text(360, 58, "FLYWHEEL TYPE CHANGED", 22, bold=True)
+    canvas.line((126, 74), (594, 74), INK, 2)
+    lines = (
+        ("fitted", "rigid, long-travel plate"),
+        ("kit, service no.", rigid_kits("B")[0]),
+        ("date", vehicle("B").job_date),
+        ("kilometres", "132,400 km"),
     )
-    for i, line in enumerate(words):
-        canvas.text(360, 76 + 34 * i, line, 17 if i == 0 else 18, bold=i == 0)
+    for i, (what, value) in enumerate(lines):
+        canvas.text(134, 106 + 34 * i, what, 18, anchor="start")
+        canvas.text(324, 106 + 34 * i, value, 18, anchor="start", bold=True)
+    canvas.text(360, 244, "Order parts by this label", 18, bold=True)
     for x, name, who in (
         (120, "bell housing", "seen at the gearbox"),
         (360, "engine bay", "seen before ordering"),
         (600, "service record", "a label can fall off"),
     ):
-        canvas.rect(x - 108, 290, 216, 84, PALE, round=8)
-        canvas.text(x, 324, name, 20, bold=True)
-        canvas.text(x, 354, who, 17)
-        canvas.arrow((360 + (x - 360) * 0.4, 232), (x, 286), BLUE)
+        canvas.rect(x - 112, 310, 224, 84, PALE, round=8)
+        canvas.text(x, 344, name, 20, bold=True)
+        canvas.text(x, 374, who, 17)
+        canvas.arrow((360 + (x - 360) * 0.4, 258), (x, 306), BLUE)
+    canvas.frame(FRAME)
+    told = "; ".join(f"{what}: {value}" for what, value in lines)
     return canvas.drawing(
-        alt="A label: flywheel type changed, rigid, long-travel plate, part number for service, date, kilometres, order "
-        "by this label. Arrows lead to three places: bell housing, engine bay, service record.",
+        alt=f"A filled label: flywheel type changed; {told}; order parts by this label. Arrows lead to three places: "
+        "bell housing, engine bay, service record.",
         caption="The codes of the car still name the old type. The label in three places names the new one.",
     )
 

@@ -7,7 +7,7 @@ from bitepoint.workshop.vehicles import vehicle as sheet_of
 
 _SITTINGS = (
     ("First part", ("words", "road log", "decision", "kit, agreed", "order of work")),
-    ("Second part", ("parts on the bench", "decide each", "call: yes or no", "flywheel tight", "run-out")),
+    ("Second part", ("the bench", "decide each", "call: yes or no", "flywheel tight", "run-out")),
     ("Third part", ("cover, fingers", "gearbox in", "standing checks", "road test", "label, record")),
 )
 
