@@ -216,6 +216,7 @@ def test_a_stage_is_begun_again_without_the_others(job: Lesson) -> None:
     job.page.get_by_role("button", name="Start again").click()
     job.page.get_by_role("button", name="Yes, put every card back").click()
     expect(status(job)).to_have_text("Every card is back on the bench. Start again.")
+    job.wait_kernel("controls['job'].widget.picked", [])
     assert chips(job)[0] == "Gearbox out now: 0 of 2"
 
 
