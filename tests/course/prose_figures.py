@@ -20,7 +20,7 @@ from bitepoint.units import convert
 from bitepoint.workshop import figures
 from bitepoint.workshop.kits import all_kits
 from bitepoint.workshop.tools import torque_wrench, workshop
-from bitepoint.workshop.vehicles import vehicle
+from bitepoint.workshop.vehicles import Vehicle, vehicle
 
 from .prose_figures_job import job
 

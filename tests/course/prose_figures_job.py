@@ -9,15 +9,15 @@ from bitepoint.workshop.vehicles import vehicle
 def job() -> dict[str, tuple[str, ...]]:
     """Lesson 12."""
     a = vehicle("A")
-    rpm, per_1000 = a.engine.max_torque_rpm, round(road_speed_kmh(a, gear=a.gearbox.slip_test_gear, rpm=1000), 1)
-    arrives = 58 / per_1000 * 1000
+    rpm, per_1000 = a.engine.max_torque_rpm, round(road_speed_kmh(a, gear=a.gearbox.slip_test_gear, rpm=1000), 2)
+    arrives = 63 / per_1000 * 1000
     final, bolt = a.flywheel.tightening.final_nm, a.gearbox.bell_bolts[0].torque_nm
     lever = torque_wrench("TW2").lever_mm
     setting = wrench_setting_nm(bolt, lever_mm=lever, offset_mm=60)
     return {
         "log": (
-            f"{per_1000:.1f} km/h belong to 1000 rpm. One row of her log says 58 km/h at {rpm:g} rpm.",
-            f"58 km/h ÷ {per_1000:.1f} km/h × 1000 rpm = {arrives:.0f} rpm",
+            f"{per_1000:.2f} km/h belong to 1000 rpm. Her log said 63 km/h at {rpm:g} rpm.",
+            f"63 km/h ÷ {per_1000:.2f} km/h × 1000 rpm = {arrives:.0f} rpm",
             f"Lost: {rpm:g} rpm − {arrives:.0f} rpm = {rpm - round(arrives):.0f} rpm",
             f"÷ {rpm:g} rpm × 100 = {100 * (1 - arrives / rpm):.1f} %",
             "Tyres and dials leave up to 3 %",
