@@ -11,7 +11,18 @@ from bitepoint.bank.guessing.offers import Offer, asks, offers
 from bitepoint.bank.guessing.rules import always_longest, asking_right, chance, longest_right, offering_to_ask
 from bitepoint.bank.lessons import LESSONS
 
-BALANCED: tuple[str, ...] = ("safe", "fault", "strip", "measure", "torque", "star", "refit", "job")
+BALANCED: tuple[str, ...] = (
+    "safe",
+    "fault",
+    "strip",
+    "measure",
+    "torque",
+    "star",
+    "assembly",
+    "release",
+    "refit",
+    "job",
+)
 """Lessons whose options were balanced. The list only grows; with every lesson in it, the goals hold for the whole bank."""
 
 LONGEST, OVER_CHANCE = 0.35, 0.10
