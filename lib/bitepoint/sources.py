@@ -67,6 +67,11 @@ SOURCES: dict[str, Source] = {
     "ea-4-02": Source(
         "EA-4/02 M:2013, Evaluation of the uncertainty of measurement in calibration, example S10", "memory"
     ),
+    "cfr-49-565-4": Source(
+        "49 CFR 565.4 (2002 edition; 565.13 today): an identification number has 17 characters and stands readable "
+        "through the windscreen",
+        "print",
+    ),
     "engine-orders": Source("Page on engine orders: firing order z/2, second order of four cylinders", "quoted"),
     "entrance-test-mechanical": Source(
         "Engineering entrance tests 2008, 2014 and 2017: questions on friction clutches",

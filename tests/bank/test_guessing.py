@@ -12,6 +12,9 @@ from bitepoint.bank.guessing.rules import always_longest, asking_right, chance, 
 from bitepoint.bank.lessons import LESSONS
 
 BALANCED: tuple[str, ...] = (
+    "start",
+    "carry",
+    "kit",
     "safe",
     "fault",
     "strip",

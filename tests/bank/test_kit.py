@@ -107,6 +107,36 @@ def test_naming_the_kit_before_it_is_sure_gets_half():
         assert question.mark(f"> {right}").score == 0.5
 
 
+def test_a_kit_is_confirmed_by_every_column():
+    """Ordered with one fact left out, even where only one kit is left, it is half right; with all of them it is right."""
+    for question in drawn("kit.find-kit"):
+        asks, _, right = str(question.right_answer()).partition(" > ")
+        assert question.mark(f"{asks} > {right}").score == 1
+        for left_out in asks.split():
+            some = " ".join(key for key in asks.split() if key != left_out)
+            verdict = question.mark(f"{some} > {right}")
+            assert verdict.score == 0.5
+            assert verdict.feedback
+
+
+def test_the_identification_number_is_looked_up_first():
+    """It stands before the engine code in what can be looked up, and every kit agrees with it."""
+    for question in drawn("kit.find-kit"):
+        assert question.observations[0].key == "number"
+        assert all(s.shows["number"] == question.observations[0].shows for s in question.suspects)
+
+
+def test_the_order_goes_by_the_kit_and_by_the_car():
+    """Bolts are added where the kit holds none, brake fluid where the release is hydraulic, a flywheel never."""
+    for question in drawn("kit.whole-order"):
+        right = {o.key for o in question.options if o.right}
+        car = vehicles()[question.vehicle]
+        assert ("bolts" in right) == ("×" not in question.ask)
+        assert ("fluid" in right) == (car.release.master_bore_mm is not None)
+        assert "fasteners" in right
+        assert not {"flywheel", "second-plate"} & right
+
+
 def test_wrong_flywheel_bolts_are_critical_however_they_are_made_to_fit():
     """Packed, shortened, used again, left out or from the shelf: each lets the flywheel come loose."""
     for question in drawn("kit.wrong-bolts"):
@@ -135,7 +165,7 @@ def test_the_agreement_comes_after_the_codes_and_before_the_order():
     for question in drawn("kit.before-the-lift"):
         names = [name for _, name in question.known_mistakes()]
         assert any("“Agree price" in n and "before “Open the kit list" in n for n in names)
-        assert any("“Order the kit” before “Agree price" in n for n in names)
+        assert any("“Order the kit" in n and "before “Agree price" in n for n in names)
 
 
 @pytest.mark.parametrize("outcome", sorted({e.outcome for e in exercises_of("kit")}))

@@ -50,6 +50,25 @@ def test_right_but_guessed_is_half() -> None:
     assert "input shaft" not in verdict.feedback
 
 
+WHOLE = structs.replace(QUESTION, whole=True)
+
+
+def test_what_must_be_confirmed_takes_every_observation() -> None:
+    """One finding rules others out; the right one is only half right until all was asked for, and what is open is named."""
+    verdict = WHOLE.mark("rest > pilot")
+    assert (verdict.score, verdict.mistake) == (0.5, "confirms on part of the facts")
+    assert "Pedal down, In gear" in verdict.feedback
+    assert "guessed too early" == WHOLE.mark("down > pilot").mistake
+    full = WHOLE.mark("down rest gear > pilot")
+    assert (full.score, full.advice) == (1.0, ())
+
+
+def test_confirming_is_a_fact_of_the_question() -> None:
+    """An answer that was right without it may be half right with it, so their facts differ."""
+    assert WHOLE.own_facts() != QUESTION.own_facts()
+    assert ("rest gear > pilot", "confirms on part of the facts") in WHOLE.known_mistakes()
+
+
 def test_a_wrong_cause_is_answered_with_its_own_words() -> None:
     """Critical where it says so."""
     verdict = QUESTION.mark("rest > shaft")

@@ -11,6 +11,7 @@ from bitepoint.errors import NotUnderstood
 from bitepoint.questions.question import Answer, Question, Verdict
 
 _MAX_LENGTH = 400
+_NOT_CONFIRMED = "confirms on part of the facts"
 
 
 class Observation(Struct, frozen=True):
@@ -41,6 +42,7 @@ class Enquiry(Question, frozen=True, kw_only=True):
     """An answer is the row of observations asked for and the cause named: "down rest > release-bearing".
 
     `heads` stand over what is asked and what it shows; `cause` is the word for what is named at the end.
+    `whole`: to name it rightly everything must have been asked for, since one finding can only rule others out.
     """
 
     observations: tuple[Observation, ...]
@@ -48,6 +50,7 @@ class Enquiry(Question, frozen=True, kw_only=True):
     free: tuple[str, ...] = ()
     heads: tuple[str, str] = ("Condition", "What you see or hear")
     cause: str = "cause"
+    whole: bool = False
 
     def read(self, answer: object) -> Answer:
         if not isinstance(answer, str) or len(answer) > _MAX_LENGTH or answer.count(">") != 1:
@@ -103,9 +106,24 @@ class Enquiry(Question, frozen=True, kw_only=True):
             others = " or ".join(s.label for s in self.left(keys) if not s.right)
             says = f"What you asked for does not settle it yet: it could as well be {others}. Ask for one thing more."
             return Verdict(0.5, understood, says, "Right cause, but guessed.", ("guessed too early",))
+        if self.whole and (open_ones := self._open(keys)):
+            return self._not_confirmed(understood, open_ones)
+        if self.whole:
+            return Verdict(1.0, understood, self.why, f"Right {self.cause}, and everything agrees.")
         extra = len(keys) - self.fewest()
         advice = () if extra <= 1 else (f"Sure after {self.fewest()} questions; you took {len(keys)}.",)
         return Verdict(1.0, understood, self.why, f"Right cause, sure after {len(keys)} questions.", advice=advice)
+
+    def _open(self, asked: list[str]) -> list[str]:
+        """Return the labels of what was not asked for."""
+        return [o.label for o in self.observations if o.key not in (*self.free, *asked)]
+
+    def _not_confirmed(self, understood: str, open_ones: list[str]) -> Verdict:
+        says = (
+            f"One thing that disagrees rules a {self.cause} out, but everything must agree before you take it. "
+            f"Not looked up: {', '.join(open_ones)}."
+        )
+        return Verdict(0.5, understood, says, f"Right {self.cause}, but not confirmed.", (_NOT_CONFIRMED,))
 
     def _answer(self, named: Suspect, asked: list[str]) -> str:
         """Answer a wrong cause by what was seen; where nothing seen rules it out, it was guessed."""
@@ -129,6 +147,7 @@ class Enquiry(Question, frozen=True, kw_only=True):
             "observations": list(here),
             "free": self.free,
             "suspects": [[s.key, s.right, s.critical, agree[s.key]] for s in self.suspects],
+            **({"whole": True} if self.whole else {}),
         }
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
@@ -136,7 +155,15 @@ class Enquiry(Question, frozen=True, kw_only=True):
         found: list[tuple[Answer, str]] = [(f"{keys} > {s.key}", s.name) for s in self.suspects if not s.right]
         if len(self.left([])) > 1:
             found.append((f"> {next(s.key for s in self.suspects if s.right)}", "guessed too early"))
+        if self.whole:
+            found.append((f"{self._almost_all()} > {next(s.key for s in self.suspects if s.right)}", _NOT_CONFIRMED))
         return found
+
+    def _almost_all(self) -> str:
+        """Return everything that can be asked for but one, with which only the right one is left all the same."""
+        asks = [o.key for o in self.observations if o.key not in self.free]
+        rows = ([key for key in asks if key != left_out] for left_out in asks)
+        return " ".join(next((row for row in rows if len(self.left(row)) == 1), asks[1:]))
 
 
 @cache

@@ -150,7 +150,6 @@ def bolt_bottoms(draw: Draw) -> Number:
 def wrong_bolts(draw: Draw) -> Choice:
     car, form = draw.pick(*draw.cars("change to rigid")), form_of(draw)
     own, long, bolts = car.flywheel.bolt, car.flywheel.bolt_dmf, car.flywheel.bolt_count
-    figure = draw.integer(*{"too-long": (5, 8), "one-short": (2, 4)}[form.key])
     return form.choice(
         draw,
         vehicle=car.id,
@@ -159,6 +158,4 @@ def wrong_bolts(draw: Draw) -> Choice:
         listed=f"{own.length_mm:g}",
         have=bolts - 1,
         all=bolts,
-        parts=figure,
-        hours=figure,
     )

@@ -8,30 +8,24 @@ from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Order
 from bitepoint.workshop.vehicle_kits import kinds_for
 
-_SPANS = {"on-the-telephone": (2, 6), "to-sign": (3, 6), "rigid-delivered": (2, 5)}
-"""From what to what the figure of each form is drawn: minutes, lines of the job sheet, hours of work."""
-
-
 @exercise("kit.before-the-lift", lesson="kit", outcome=IDENTIFIES, minutes=2.5)
 def before_the_lift(draw: Draw) -> Order:
     car, form = draw.vehicle(), form_of(draw)
-    days = draw.integer(2, 9)
-    return form.order(draw, vehicle=car.id, car=car.name, days=days)
+    return form.order(draw, vehicle=car.id, car=car.name)
 
 
 @exercise("kit.agree", lesson="kit", outcome=CHANGES, minutes=2, others=(("change to rigid",),))
 def agree(draw: Draw) -> Choice:
     car, form = draw.pick(*draw.cars("change to rigid")), form_of(draw)
-    figure = draw.integer(*_SPANS[form.key])
-    return form.choice(draw, vehicle=car.id, car=car.name, minutes=figure, lines=figure, hours=figure)
+    return form.choice(draw, vehicle=car.id, car=car.name)
 
 
-@exercise("kit.fitting-tools", lesson="kit", outcome=CHANGES, minutes=1.5)
+@exercise("kit.fitting-tools", lesson="kit", outcome=CHANGES, minutes=1.5, beyond=True)
 def fitting_tools(draw: Draw) -> Choice:
     form = form_of(draw)
     cars = draw.cars(*form.needs)
     car = draw.pick(*cars) if len(cars) > 1 else cars[0]
-    return form.choice(draw, vehicle=car.id, car=car.name, bolts=car.clutch.cover.n, days=draw.integer(2, 5))
+    return form.choice(draw, vehicle=car.id, car=car.name, bolts=car.clutch.cover.n)
 
 
 _CHANGED = ("change to rigid", "rigid kit in the list")

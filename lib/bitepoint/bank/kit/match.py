@@ -13,32 +13,24 @@ from bitepoint.workshop.vehicle_kits import kinds_for, variants_found
 from bitepoint.workshop.vehicles import vehicle
 
 _SPANS = {
-    "hidden-sign": (8, 14),
-    "registered": (1, 6),
-    "other-gearbox": (90, 190),
     "changed-elsewhere": (2, 6),
     "label-found": (40, 95),
-    "two-releases": (10, 25),
-    "start-stop": (110, 210),
-    "not-read": (2, 5),
-    "target-ring": (1, 3),
+    "two-releases": (1, 1),
 }
-"""From what to what the figure of each form is drawn: minutes, a month, thousand kilometres, years or days."""
+"""From what to what the figure of each form is drawn: years, thousand kilometres."""
 
 
 @exercise("kit.unreadable-code", lesson="kit", outcome=IDENTIFIES, minutes=2)
 def unreadable_code(draw: Draw) -> Choice:
     car, form = draw.vehicle(), form_of(draw)
-    figure, code, year = draw.integer(*_SPANS[form.key]), car.engine.code, int(car.build.build_date[:4])
+    code, year = car.engine.code, int(car.build.build_date[:4])
     return form.choice(
         draw,
         vehicle=car.id,
         car=car.name,
         code=code,
         hidden=f"{code[:-1]}?",
-        minutes=figure,
-        registered=f"{year + 1}-0{figure}",
-        km=figure,
+        registered=f"{year + 1}-0{draw.integer(1, 6)}",
     )
 
 
@@ -54,11 +46,11 @@ def flywheel_now(draw: Draw) -> Choice:
         release=car.release.kind,
         years=figure,
         km=figure,
-        minutes=figure,
     )
 
 
 _LABELS = {
+    "number": "Identification number",
     "engine": "Engine code",
     "build": "Build month",
     "gearbox": "Gearbox code",
@@ -83,17 +75,18 @@ def _find_kit(letter: str, form: int) -> Enquiry:
     observations = tuple(Observation(k, _LABELS[k], v) for k, v in _car_shows(found).items())
     return Enquiry(
         ask=f"A car of the model of {vehicle(letter).name} comes in. "
-        f"Agreed is a {found.flywheel_wanted} flywheel. "
-        "Look up one fact at a time, until one kit of the list is left. Then name it.",
+        f"Agreed is a {found.flywheel_wanted} flywheel. Look up one fact after the other and cross out rows of the list. "
+        "One column that disagrees rules a kit out; before you order one, every column must agree. Name the kit.",
         table=kit_table(kits),
         observations=observations,
         suspects=tuple(_suspect(found, kit) for kit in kits),
         free=("flywheel",),
         heads=("Fact", "What the car shows"),
         cause="kit",
+        whole=True,
         why=f"{right} agrees with the car in every column. Every other kit fails in at least one.",
-        step=f"Begin with the engine code: {found.engine_code}. Cross out every kit with another code.",
-        solution="\n".join(_against(found, kits)),
+        step=f"First the identification number, then the engine code: {found.engine_code}. Cross out every kit with another code.",
+        solution="\n".join(_against(found, kits)) + "\nEvery fact was looked up, so the kit that is left is confirmed.",
         source="invented",
         vehicle=letter,
     )
@@ -106,6 +99,7 @@ def _against(found: Found, kits: tuple[Kit, ...]) -> list[str]:
 
 def _car_shows(found: Found) -> dict[str, str]:
     return {
+        "number": "the same on body, windscreen plate and papers",
         "engine": found.engine_code,
         "build": found.build,
         "gearbox": found.gearbox_code,
@@ -124,6 +118,7 @@ def _kit_shows(found: Found, kit: Kit) -> dict[str, str]:
         not kit.build_to or found.build <= kit.build_to
     )
     return {
+        "number": car["number"],
         "engine": kit.engine_code,
         "build": car["build"] if in_time else built(kit),
         "gearbox": kit.gearbox_code or car["gearbox"],
@@ -184,7 +179,7 @@ def _firsts(letter: str) -> dict[str, tuple[tuple[Found, Kit], ...]]:
 @exercise("kit.conditions", lesson="kit", outcome=MATCHES, minutes=2, others=(("kit with a condition",),))
 def conditions(draw: Draw) -> Choice:
     form = form_of(draw)
-    car, figure = draw.cars(*form.needs)[0], draw.integer(*_SPANS[form.key])
+    car = draw.cars(*form.needs)[0]
     kits = kinds_for(car.id)
     return form.choice(
         draw,
@@ -195,6 +190,4 @@ def conditions(draw: Draw) -> Choice:
         rigid=kits.get("rigid", ""),
         needed=car.flywheel.rigid_option,
         start_stop=car.flywheel.start_stop_option,
-        km=figure,
-        days=figure,
     )

@@ -11,7 +11,9 @@ from bitepoint.questions.choice import Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.number import Number, plus_minus
 from bitepoint.questions.question import Mistake
-from bitepoint.workshop.vehicle_kits import kinds_for
+from bitepoint.workshop.kit_list import Kit, kits_for
+from bitepoint.workshop.kits import fitting
+from bitepoint.workshop.vehicle_kits import kinds_for, variants_found
 from bitepoint.workshop.vehicles import DmfBolt, FlywheelBolt, Vehicle
 
 
@@ -39,6 +41,38 @@ def _in_the_list(car: Vehicle) -> dict[str, Any]:
         "long_bolts": _pieces(wheel.bolt_count, dmf) if dmf else "",
         "one_short": wheel.bolt_count - 1,
     }
+
+
+@exercise("kit.whole-order", lesson="kit", outcome=CHECKS, minutes=2.5, needs=("kit in the list",))
+def whole_order(draw: Draw) -> Several:
+    car, form = draw.vehicle(), form_of(draw)
+    kit = _kit_of(car)
+    asked = {"what-else": {"seals", "oil", "fasteners"}, "read-back": {"fasteners"}}[form.key]
+    bolts = set() if any("bolts" in part for part in kit.contents) else {"bolts"}
+    fluid = {"fluid"} if car.release.kind.startswith("hydraulic") else set()
+    return form.several(
+        draw,
+        right=sorted(asked | bolts | fluid),
+        vehicle=car.id,
+        car=car.name,
+        contents=", ".join(kit.contents),
+        bolts=car.flywheel.bolt_count,
+        oil=f"{car.gearbox.oil_litre:.1f}",
+        fasteners=_SINGLE_USE[car.drive],
+    )
+
+
+_SINGLE_USE = {
+    "front": "Hub nuts and single-use subframe bolts",
+    "rear": "Single-use bolts of the propeller shaft",
+}
+"""What comes off to let the gearbox out and is not used twice, by the wheels that are driven (source: common-practice)."""
+
+
+def _kit_of(car: Vehicle) -> Kit:
+    """Return the kit that fits the car of the sheet, or the first one that comes in."""
+    number = fitting(variants_found(car.id)[0], kits_for(car.id))[0]
+    return next(kit for kit in kits_for(car.id) if kit.kit == number)
 
 
 def _pieces(count: int, bolt: FlywheelBolt | DmfBolt) -> str:

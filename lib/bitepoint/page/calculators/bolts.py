@@ -184,7 +184,7 @@ def torque_plus_angle(values: Values, choices: Choices) -> Calculation:
             step=0.5,
         ),
         Field(key="d", label="Thread diameter", unit="mm", default=_B.bolt.d_mm, low=4, high=24),
-        Field(key="least", label="Least engagement, times the diameter", default=1, low=0.5, high=3, step=0.1),
+        Field(key="least", label="Least engagement, times the diameter", default=1.25, low=0.5, high=3, step=0.05),
     ),
 )
 def bolt_engagement(values: Values, choices: Choices) -> Calculation:
@@ -205,7 +205,7 @@ def bolt_engagement(values: Values, choices: Choices) -> Calculation:
         working=(
             f"Engaged = length − clamped = {length:g} − {clamped:g} = {figure(engaged)} mm",
             f"In diameters: {figure(engaged)} ÷ {d:g} = {times:.2f}; wanted at least "
-            f"{values['least']:g} (1 in steel, more in aluminium: common practice)",
+            f"{values['least']:g} (1.25 in steel, more in aluminium: common practice, no source)",
             f"Room = depth − engaged = {depth:g} − {figure(engaged)} = {figure(room)} mm; below 0 the bolt bottoms",
         ),
         warnings=told,
