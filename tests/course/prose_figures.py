@@ -134,20 +134,30 @@ def kit() -> Said:
     mine = {k.kit: k for k in all_kits()}["SK-1190"]
     other = {k.kit: k for k in all_kits()}["SK-1200"]
     engaged = joints.engagement_mm(bolt.length_mm, clamped_mm=bolt.hub_clamped_mm)
-    free = bolt.crank_thread_depth_mm - engaged
+    depth, clamped = bolt.crank_thread_depth_mm, rigid.hub_clamped_mm
+    other_engaged = joints.engagement_mm(rigid.length_mm, clamped_mm=clamped)
+    out = dual.length_mm - clamped
     return {
         "every-column": (
-            f"engine {A.engine.code}, built {A.build.build_date}, gearbox {A.gearbox.code}",
-            f"{mine.plate_od_mm:g} mm, {mine.splines} splines. The other plate has {other.splines} splines",
+            f"engine {A.engine.code}: two kits are left, {mine.kit} and {other.kit}",
+            f"built {A.build.build_date}: {other.kit} begins with {other.build_from}, so it is out",
+            f"gearbox {A.gearbox.code}, plate {mine.plate_od_mm:g} mm, {mine.splines} splines",
+            f"the shaft has {other.splines} splines",
         ),
+        "whole-order": (f"Gearbox oil:** {A.gearbox.oil_litre:g} l,",),
         "bolts": (
-            f"{bolt.length_mm:g} − {bolt.hub_clamped_mm:g} = {engaged:g} mm engaged, and {engaged:g} / {bolt.d_mm:g} = "
-            f"{engaged / bolt.d_mm:g} times",
-            f"The thread is {bolt.crank_thread_depth_mm:g} mm deep, so {free:g} mm stay free",
+            f"Engaged: {bolt.length_mm:g} mm − {bolt.hub_clamped_mm:g} mm = {engaged:g} mm",
+            f"In diameters: {engaged:g} mm ÷ {bolt.d_mm:g} mm = {engaged / bolt.d_mm:g}",
+            f"The thread is {depth:g} mm deep",
+            f"Room below the tip: {depth:g} mm − {engaged:g} mm = {depth - engaged:g} mm",
+            f"{rigid.length_mm:g} mm − {clamped:g} mm = {other_engaged:g} mm engaged, thread {rigid.crank_thread_depth_mm:g} mm "
+            f"deep. Room: {rigid.crank_thread_depth_mm:g} mm − {other_engaged:g} mm",
         ),
         "too-long": (
-            f"dual-mass bolts are {dual.length_mm:g} mm long, the bolts of the rigid kit {rigid.length_mm:g} mm",
-            f"Set the calculator to {dual.length_mm:g} mm",
+            f"dual-mass bolts are {dual.length_mm:g} mm long, the bolts of its rigid kit {rigid.length_mm:g} mm",
+            f"{dual.length_mm:g} mm − {clamped:g} mm = {out:g} mm",
+            f"Thread is there for {rigid.crank_thread_depth_mm:g} mm. The head stands off: {out:g} mm − "
+            f"{rigid.crank_thread_depth_mm:g} mm = {out - rigid.crank_thread_depth_mm:g} mm",
         ),
     }
 
