@@ -20,7 +20,6 @@ DRAWN = "sweep.css"
 WHERE_IT_SHOULD_BE = {
     "clamp-load-and-wear": "the wear that is allowed",
     "clutch-in-motion": "the pedal travel in which the plate is free",
-    "identify-path": "one row agrees in all",
     "limit-zones": "keeps the limit",
     "look-first": "no place: the plug of an airbag is yellow on a car",
     "pedal-to-plate": "the travel that frees the plate",

@@ -101,8 +101,9 @@ def callout(
         begin = (at[0], at[1] - size if above else at[1] + (len(rows) - 1) * size * 1.2 + 7)
     else:
         begin = (at[0] + (6 if anchor == "end" else -6), at[1] - size * 0.35 + (len(rows) - 1) * size * 0.6)
+    canvas.line(begin, to, WHITE, 5)
     canvas.line(begin, to, INK, 2)
-    canvas.circle(to, 3.5, INK)
+    canvas.circle(to, 3.5, INK, WHITE, 1)
 
 
 def coil(

@@ -8,6 +8,7 @@ from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Order
 from bitepoint.workshop.vehicle_kits import kinds_for
 
+
 @exercise("kit.before-the-lift", lesson="kit", outcome=IDENTIFIES, minutes=2.5)
 def before_the_lift(draw: Draw) -> Order:
     car, form = draw.vehicle(), form_of(draw)

@@ -115,21 +115,14 @@ def bolt_in_hole(*, length_mm: float = 34, clamped_mm: float = 20, depth_mm: flo
     part = head + gap * scale
     block = part + clamped_mm * scale
     floor, half, centre = block + depth_mm * scale, d_mm * scale / 2, 230.0
-    canvas.rect(70, block, 320, max(floor + 34 - block, 30), METAL)
-    canvas.rect(centre - half, block, 2 * half, depth_mm * scale, WHITE)
-    if clamped_mm:
-        canvas.rect(90, part, 280, clamped_mm * scale, SKY)
-        canvas.rect(centre - half - 6, part, 2 * half + 12, clamped_mm * scale, WHITE)
+    _clamped_and_threaded(canvas, centre, half, (part, block, floor), clamped_mm > 0)
     end = head + length_mm * scale
-    canvas.rect(centre - half, head, 2 * half, length_mm * scale, ORANGE)
-    canvas.rect(centre - 1.6 * half, 56, 3.2 * half, head - 56, ORANGE)
-    for y in range(int(max(block, head)), int(min(end, floor)), 9):
-        canvas.line((centre - half, y), (centre + half, y + 5))
+    _bolt(canvas, centre, half, (head, end, min(max(block, head), end)))
     right = 420.0
     canvas.lines(
         right,
         max(part + clamped_mm * scale / 2, 90),
-        (f"clamped {figure(clamped_mm)} mm",),
+        ("clamped part,", f"{figure(clamped_mm)} mm thick"),
         20,
         anchor="start",
     )
@@ -143,6 +136,7 @@ def bolt_in_hole(*, length_mm: float = 34, clamped_mm: float = 20, depth_mm: flo
         20,
         anchor="start",
     )
+    canvas.text(84, floor + 24, "crankshaft", 17, anchor="start")
     told = "bottoms: the head stands off" if room < 0 else f"{figure(room)} mm of room below"
     if engaged <= 0:
         told = "does not reach the thread"
@@ -168,6 +162,62 @@ def bolt_in_hole(*, length_mm: float = 34, clamped_mm: float = 20, depth_mm: flo
             f"Drawn to scale. Bolt {figure(length_mm)} mm, clamped {figure(clamped_mm)} mm, thread "
             f"{figure(depth_mm)} mm: {told}."
         ),
+    )
+
+
+def _clamped_and_threaded(
+    canvas: Canvas, centre: float, half: float, heights: tuple[float, float, float], clamped: bool
+) -> None:
+    """The part that is clamped over the part with the thread, cut open; the hole ends in the cone of the drill."""
+    part, block, floor = heights
+    canvas.rect(70, block, 320, max(floor + 34 - block, 30), METAL)
+    tip = floor + half * 0.55
+    hole = [
+        (centre - half, block),
+        (centre + half, block),
+        (centre + half, floor),
+        (centre, tip),
+        (centre - half, floor),
+    ]
+    canvas.polygon(hole, WHITE)
+    for y in range(int(block) + 6, int(floor) - 3, 9):
+        for side in (-1, 1):
+            canvas.line((centre + side * half, y), (centre + side * (half + 6), y + 4))
+    if clamped:
+        for left, wide in ((90.0, centre - half - 96), (centre + half + 6, 364 - centre - half)):
+            canvas.rect(left, part, wide, block - part, SKY)
+            canvas.hatch(left, part, wide, block - part, INK, 22)
+
+
+def _bolt(canvas: Canvas, centre: float, half: float, heights: tuple[float, float, float]) -> None:
+    """A bolt with hexagon head and flange; its thread is drawn from the lowest of the three heights to the tip."""
+    head, end, thread = heights
+    chamfer = min(half * 0.4, (end - head) / 3)
+    canvas.polygon(
+        [
+            (centre - half, head),
+            (centre + half, head),
+            (centre + half, end - chamfer),
+            (centre + half * 0.7, end),
+            (centre - half * 0.7, end),
+            (centre - half, end - chamfer),
+        ],
+        ORANGE,
+    )
+    for y in range(int(thread) + 4, int(end - chamfer), 8):
+        canvas.line((centre - half, y), (centre + half, y + 4))
+    top, flange = 56.0, 10.0
+    canvas.rect(centre - 1.5 * half, top, 3 * half, head - flange - top, ORANGE)
+    for x in (centre - 0.75 * half, centre + 0.75 * half):
+        canvas.line((x, top), (x, head - flange))
+    canvas.polygon(
+        [
+            (centre - 1.6 * half, head - flange),
+            (centre + 1.6 * half, head - flange),
+            (centre + 1.9 * half, head),
+            (centre - 1.9 * half, head),
+        ],
+        ORANGE,
     )
 
 

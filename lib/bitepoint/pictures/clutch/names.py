@@ -47,7 +47,7 @@ def names(view: SectionView, v: Vehicle, s: Sizes) -> list[Name]:
         ("pressure-plate", "pressure plate", (s.thick + x + 9, s.outer - 14)),
         ("pivot", "pivot rings", (s.thick + 19.4, s.pivot)),
         ("facings", "facings", (s.thick * 0.82 + x / 2, s.inner + 3)),
-        ("diaphragm", "diaphragm spring", _on_finger(s, 0.75)),
+        ("diaphragm", "diaphragm spring", _on_finger(s, 0.3)),
         ("damper", "torsion damper", (s.thick / 2 + x / 2 + 8, s.hub + (s.inner - s.hub) * 0.56 + 3)),
         *(lever if not concentric else reversed(lever)),
         ("concentric-slave", "concentric slave", (s.thick + 62, s.shaft + 12))

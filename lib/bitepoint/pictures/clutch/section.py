@@ -127,16 +127,10 @@ def torque_path(*, vehicle: str = "A") -> Drawing:
         at = view.at(*spot)
         canvas.circle(at, 14, WHITE)
         canvas.text(at[0], at[1] + 6, str(i), 18, bold=True)
-    for i, row in enumerate(
-        (
-            "1  crankshaft",
-            "2  flywheel: half the torque straight to its facing",
-            "3  cover, straps: the other half, to the pressure plate",
-        )
-    ):
-        canvas.text(20, 566 + 26 * i, row, 18, anchor="start")
-    for i, row in enumerate(("4  facings, cushion,", "    damper, hub", "5  gearbox input shaft")):
-        canvas.text(510 + (24 if row[0] == " " else 0), 566 + 26 * i, row.strip(), 18, anchor="start")
+    left = ("1  crankshaft", "2  flywheel: half to its facing", "3  cover, straps: the other half")
+    for x, rows in ((20, left), (388, ("4  facings, damper, splined hub", "5  gearbox input shaft"))):
+        for i, row in enumerate(rows):
+            canvas.text(x, 566 + 26 * i, row, 17, anchor="start")
     canvas.frame(FRAME)
     return canvas.drawing(
         alt=(

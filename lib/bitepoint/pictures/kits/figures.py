@@ -1,54 +1,55 @@
 """Pictures of finding the right kit: the path, the stack that places the fingers, where a change is labelled."""
 
 from bitepoint.mechanics.limits import within
-from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, PALE, SHADE, VERMILLION, WHITE, YELLOW, Canvas
+from bitepoint.pictures.bays.parts import car
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, PALE, SHADE, VERMILLION, WHITE, Canvas, Point
 from bitepoint.pictures.registry import Drawing, picture
-from bitepoint.workshop.vehicle_kits import rigid_kits
-from bitepoint.workshop.vehicles import FRAME, vehicle
 
-_PATH = (
-    ("engine code", "plate and block"),
-    ("build month", "not the papers"),
-    ("gearbox code", "on the gearbox"),
-    ("option codes", "start-stop?"),
-    ("plate, splines", "size and number"),
-    ("flywheel now", "label, look in"),
-    ("release type", "fork, concentric"),
+_CODES: tuple[tuple[str, str, tuple[Point, ...]], ...] = (
+    ("identification number", "body, and at the windscreen", ((128, -108), (262, -52))),
+    ("build month", "plate on the door pillar", ((230, -74),)),
+    ("engine code", "on the engine block", ((38, -66),)),
+    ("gearbox code", "on the gearbox", ((100, -58),)),
+    ("option codes", "plate in the boot", ((366, -84),)),
+    ("flywheel now", "label, inspection hole", ((70, -52),)),
+    ("release now", "fork outside, or a pipe in", ((100, -88),)),
 )
+"""What is read or looked at, where on a training vehicle, and the places on the car as drawn, from nose and ground."""
 
 
 @picture("identify-path")
 def identify_path() -> Drawing:
-    """Seven things to look up, one after the other, then the agreement and the order."""
+    """A car with the places of its codes numbered, and the list of what stands there."""
     canvas = Canvas(470)
-    for i, (what, where) in enumerate(_PATH):
-        x, y = (30.0 + 172 * (i % 4), 30.0 if i < 4 else 160.0)
-        canvas.rect(x, y, 146, 96, PALE, round=10)
-        canvas.text(x + 73, y + 36, f"{i + 1} {what}", 16, bold=True)
-        canvas.text(x + 73, y + 68, where, 16)
-        if i not in (3, 6):
-            canvas.arrow((x + 147, y + 48), (x + 170, y + 48), width=2)
-    canvas.rect(546, 160, 146, 96, YELLOW, round=10)
-    canvas.lines(619, 196, ("one row", "agrees in all"), 18)
-    canvas.arrow((521, 208), (544, 208), width=2)
-    for x, words in (
-        (120, ("agree flywheel", "and price")),
-        (360, ("order the kit", "")),
-        (600, ("tick it, part", "in the hand")),
-    ):
-        canvas.rect(x - 100, 320, 200, 90, WHITE, round=10)
-        canvas.lines(x, 360 if words[1] else 372, [w for w in words if w], 20)
-    canvas.polyline([(619, 258), (619, 288), (120, 288), (120, 304)])
-    canvas.arrow((120, 298), (120, 318), width=2)
-    canvas.arrow((221, 365), (258, 365), width=2)
-    canvas.arrow((461, 365), (498, 365), width=2)
-    canvas.text(360, 448, "Only then the car goes on the lift.", 20, bold=True)
-    listed = ", ".join(what for what, _ in _PATH)
+    x, base = 12.0, 330.0
+    car(canvas, x, base)
+    canvas.rect(x + 22, base - 84, 42, 50, METAL)
+    canvas.polygon([(x + 76, base - 84), (x + 122, base - 72), (x + 122, base - 44), (x + 76, base - 34)], METAL)
+    canvas.rect(x + 64, base - 82, 12, 46, WHITE)
+    canvas.line((0, base), (416, base), INK, 3)
+    canvas.text(x, 118, "Read on the car, not in the papers", 18, anchor="start", bold=True)
+    canvas.text(x + 20, 384, "engine", 16, anchor="start")
+    canvas.text(x + 96, 384, "gearbox", 16, anchor="start")
+    canvas.line((x + 44, 368), (x + 44, base - 38))
+    canvas.line((x + 124, 368), (x + 112, base - 44))
+    for i, (what, where, spots) in enumerate(_CODES, start=1):
+        for spot in spots:
+            _numbered(canvas, (x + spot[0], base + spot[1]), i)
+        row = 34 + 57 * (i - 1)
+        _numbered(canvas, (444, row), i)
+        canvas.text(466, row + 6, what, 18, anchor="start", bold=True)
+        canvas.text(466, row + 28, where, 16, anchor="start")
+    canvas.text(360, 452, "All agree with one row of the kit list: then agree, order, check.", 18, bold=True)
+    listed = "; ".join(f"{i} {what}: {where}" for i, (what, where, _) in enumerate(_CODES, start=1))
     return canvas.drawing(
-        alt=f"A path of boxes: {listed}; then one row of the kit list agrees in all. Then agree flywheel and price, "
-        "order the kit, tick it with each part in the hand. Only then the car goes on the lift.",
-        caption="First what is on the car, then the row of the list, then the agreement, then the parts.",
+        alt=f"A hatchback from the side with numbered places. {listed}. When all agree with one row of the kit list: agree, order, check.",
+        caption="Where the codes stand on a training vehicle. The places differ: your car's repair data name them.",
     )
+
+
+def _numbered(canvas: Canvas, at: Point, number: int) -> None:
+    canvas.circle(at, 12, WHITE, BLUE, 3)
+    canvas.text(at[0], at[1] + 6, str(number), 16, bold=True)
 
 
 @picture("finger-stack")
@@ -90,39 +91,87 @@ def finger_stack(
     )
 
 
+_LABEL = (
+    ("Changed", "dual-mass to rigid flywheel,"),
+    ("", "plate with long damper"),
+    ("Order by", "SK-2235-R, not by engine code"),
+    ("Date, km", "2026-04-14, 164,000 km"),
+)
+
+
 @picture("label-places")
 def label_places() -> Drawing:
-    """Where a change of flywheel type is written down, and what the label says."""
-    canvas = Canvas(480)
-    canvas.rect(110, 20, 500, 236, WHITE, line=4, round=12)
-    canvas.text(360, 58, "FLYWHEEL TYPE CHANGED", 22, bold=True)
-    canvas.line((126, 74), (594, 74), INK, 2)
-    lines = (
-        ("fitted", "rigid, long-travel plate"),
-        ("kit, service no.", rigid_kits("B")[0]),
-        ("date", vehicle("B").job_date),
-        ("kilometres", "132,400 km"),
-    )
-    for i, (what, value) in enumerate(lines):
-        canvas.text(134, 106 + 34 * i, what, 18, anchor="start")
-        canvas.text(324, 106 + 34 * i, value, 18, anchor="start", bold=True)
-    canvas.text(360, 244, "Order parts by this label", 18, bold=True)
-    for x, name, who in (
-        (120, "bell housing", "seen at the gearbox"),
-        (360, "engine bay", "seen before ordering"),
-        (600, "service record", "a label can fall off"),
+    """A filled label as it is stuck on, and the three places of it: housing, engine bay, service record."""
+    canvas = Canvas(430)
+    canvas.rect(150, 16, 420, 176, WHITE, line=3, round=8)
+    canvas.rect(150, 16, 420, 40, INK, round=8)
+    canvas.text(360, 44, "FLYWHEEL TYPE CHANGED", 20, bold=True, colour=WHITE)
+    for i, (name, words) in enumerate(_LABEL):
+        canvas.text(166, 86 + 30 * i, name, 16, anchor="start", bold=True)
+        canvas.text(268, 86 + 30 * i, words, 16, anchor="start")
+    for x, name, who, place in (
+        (124, "bell housing", "seen at the gearbox", _housing),
+        (360, "engine bay", "seen before ordering", _engine_bay),
+        (596, "service record", "stays if a label falls off", _record),
     ):
-        canvas.rect(x - 112, 310, 224, 84, PALE, round=8)
-        canvas.text(x, 344, name, 20, bold=True)
-        canvas.text(x, 374, who, 17)
-        canvas.arrow((360 + (x - 360) * 0.4, 258), (x, 306), BLUE)
-    canvas.frame(FRAME)
-    told = "; ".join(f"{what}: {value}" for what, value in lines)
+        canvas.arrow((360 + (x - 360) * 0.5, 196), (x, 236), BLUE)
+        place(canvas, x)
+        canvas.text(x, 384, name, 19, bold=True)
+        canvas.text(x, 410, who, 16)
     return canvas.drawing(
-        alt=f"A filled label: flywheel type changed; {told}; order parts by this label. Arrows lead to three places: "
-        "bell housing, engine bay, service record.",
-        caption="The codes of the car still name the old type. The label in three places names the new one.",
+        alt="A filled label: flywheel type changed, dual-mass to rigid flywheel, plate with long damper, order by SK-2235-R and not by "
+        "engine code, date and kilometres. Arrows lead to three places: bell housing, engine bay, service record.",
+        caption="The codes of the van still name the old type. The label in three places names the new one. Invented figures.",
     )
+
+
+def _small_label(canvas: Canvas, x: float, y: float) -> None:
+    canvas.rect(x, y, 36, 22, WHITE)
+    canvas.rect(x, y, 36, 7, INK)
+
+
+def _housing(canvas: Canvas, x: float) -> None:
+    """A gearbox from the side: the wide bell housing at the left, the narrow case behind it."""
+    canvas.polygon(
+        [
+            (x - 88, 250),
+            (x - 76, 250),
+            (x - 76, 256),
+            (x - 10, 276),
+            (x - 10, 334),
+            (x - 76, 352),
+            (x - 76, 358),
+            (x - 88, 358),
+        ],
+        METAL,
+    )
+    canvas.polygon([(x - 10, 278), (x + 70, 284), (x + 70, 328), (x - 10, 332)], SHADE)
+    canvas.rect(x + 70, 294, 18, 24, METAL)
+    canvas.rect(x - 100, 301, 12, 8, WHITE)
+    for rib in (10, 28, 46):
+        canvas.line((x + rib, 282), (x + rib, 330))
+    _small_label(canvas, x - 62, 292)
+
+
+def _engine_bay(canvas: Canvas, x: float) -> None:
+    """The bonnet up, an engine between the wings."""
+    canvas.polygon([(x - 84, 290), (x - 66, 242), (x + 66, 242), (x + 84, 290)], METAL)
+    canvas.polygon([(x - 92, 292), (x + 92, 292), (x + 84, 356), (x - 84, 356)], PALE)
+    canvas.rect(x - 40, 304, 80, 44, SHADE)
+    canvas.rect(x - 32, 296, 64, 12, METAL)
+    canvas.circle((x + 62, 326), 14, METAL)
+    _small_label(canvas, x - 18, 254)
+
+
+def _record(canvas: Canvas, x: float) -> None:
+    """An open booklet with lines of entries."""
+    canvas.polygon([(x, 262), (x - 74, 250), (x - 74, 346), (x, 358)], WHITE)
+    canvas.polygon([(x, 262), (x + 74, 250), (x + 74, 346), (x, 358)], WHITE)
+    for i in range(5):
+        canvas.line((x - 64, 268 + 16 * i), (x - 10, 277 + 16 * i), SHADE)
+        if i > 1:
+            canvas.line((x + 10, 277 + 16 * i), (x + 64, 268 + 16 * i), SHADE)
+    _small_label(canvas, x + 18, 268)
 
 
 @picture("kit-row")
@@ -147,9 +196,9 @@ def kit_row() -> Drawing:
             canvas.text(x + 48, 204, "23", 24, bold=True)
             canvas.text(x + 48, 163, "≠", 24, bold=True)
     canvas.text(360, 270, "Five columns agree, one does not: the kit is out.", 22, bold=True)
-    canvas.text(360, 302, "Stop at the first that disagrees and write it down.", 18)
+    canvas.text(360, 302, "One column rules a kit out. To order it, every column must agree.", 18)
     return canvas.drawing(
         alt="A row of a kit list above a car, in six columns. Engine, built, gearbox, option and plate agree. Splines, 26 against 23, do "
         "not agree: the kit is out.",
-        caption="A kit fits only when every column agrees. One that disagrees is enough.",
+        caption="One column that disagrees rules a kit out. Confirmed is a kit only when every column agrees.",
     )

@@ -23,7 +23,7 @@ def kit_exploded(*, vehicle: str = "B") -> Drawing:
         (PLACES[0], ("1 rigid flywheel",)),
         (PLACES[1], ("2 plate, long-", "travel damper") if long_travel else ("2 plate",)),
         (PLACES[2], ("3 cover",)),
-        (PLACES[3] - 4, ("4 concentric", "slave cylinder") if concentric else ("4 release", "bearing")),
+        (PLACES[3] - 12, ("4 concentric", "slave cylinder") if concentric else ("4 release", "bearing")),
     )
     for x, words in tops:
         canvas.lines(x, 62 if len(words) == 2 else 84, words, 18)
@@ -187,10 +187,10 @@ def _small_parts(canvas: Canvas, v: Vehicle) -> None:
 
 def _small_names(canvas: Canvas, v: Vehicle) -> None:
     bolt, cover = v.flywheel.bolt, v.clutch.cover
-    ring = ("reinforcing ring",) if bolt.ring_mm else ()
+    ring = ("with their ring",) if bolt.ring_mm else ()
     for x, words in (
-        (100, (f"{v.flywheel.bolt_count} flywheel bolts,", f"{bolt.thread} × {bolt.length_mm:g}", *ring)),
-        (246, (f"{cover.n} cover", "bolts", cover.thread)),
+        (100, (f"{v.flywheel.bolt_count} flywheel bolts", f"{bolt.thread} × {bolt.length_mm:g}", *ring)),
+        (244, (f"{cover.n} cover", "bolts", cover.thread)),
         (352, ("grease for", "the splines")),
         (475, ("label for the", "engine bay")),
         (618, ("contents list", "and fitting sheet")),
