@@ -143,6 +143,19 @@ def test_the_reserve_of_each_sheet_is_that_of_a_healthy_clutch(letter, reserve):
     assert reserve == round(holds / vehicle(letter).engine.max_torque_nm, 2)
 
 
+def test_two_decimals_of_the_reserve_are_the_same_on_paper():
+    """No reserve lies half way between two figures, so that whoever rounds by hand gets the printed one."""
+    for question in drawn("carry.reserve"):
+        assert abs(question.answer * 1000 % 10 - 5) > 0.2
+
+
+def test_what_is_lost_in_bending_is_said_to_be_measured_at_the_bearing():
+    """Both questions of the lift say where, since at the plate the same loss would be another figure."""
+    for id in ("carry.lift", "carry.travel-needed"):
+        for question in drawn(id):
+            assert "at the bearing" in question.table[2][0]
+
+
 def test_the_torque_may_take_either_branch_first():
     """Cover and pressure plate before the front facing is as right as the other way round."""
     for question in drawn("carry.torque-path"):

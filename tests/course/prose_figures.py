@@ -45,21 +45,35 @@ def carry() -> Said:
     stop = damper.stiffness_nm_per_deg * damper.travel_deg
     travel = round(figures.bearing_travel_mm(A), 1)
     lift = plate_lift_mm(travel, finger_ratio=sheet.lever_ratio, lost_mm=lost)
+    ratio, wanted, rate = sheet.lever_ratio, sheet.plate_lift_required_mm, damper.stiffness_nm_per_deg
+    holds, engine, at = figures.capacity_nm(A), A.engine.max_torque_nm, f"N × {radius / 1000:.4f} m"
+    oily, worn_n = 0.12, 1900
     return {
         "capacity": (
-            f"2 × {sheet.mu_design:g} × {sheet.clamp_load_new_n:g} N × {radius / 1000:.4f} m = "
-            f"{figures.capacity_nm(A):.1f} N·m",
-            f"({sheet.plate_od_mm:g} + {sheet.plate_id_mm:g}) ÷ 4 = {radius:.1f} mm",
+            f"({sheet.plate_od_mm:g} mm + {sheet.plate_id_mm:g} mm) ÷ 4 = {radius:.1f} mm, which is {radius / 1000:.4f} m",
+            f"2 × {sheet.mu_design:g} × {sheet.clamp_load_new_n:g} {at} = {holds:.1f} N·m",
+            f"clamped with {worn_n} N only: 2 × {sheet.mu_design:g} × {worn_n} {at}",
+        ),
+        "reserve": (
+            f"{holds:.1f} N·m ÷ {engine:g} N·m = {reserve_factor(holds, engine_torque_nm=engine):.2f}",
+            f"falls from {sheet.mu_design:g} to {oily:g}",
+            f"2 × {oily:g} × {sheet.clamp_load_new_n:g} {at} = {holds * oily / sheet.mu_design:.1f} N·m",
+            f"Her engine gives {engine:g} N·m",
         ),
         "release": (
-            f"({travel:g} − {lost:g}) ÷ {sheet.lever_ratio:g} = {lift:.2f} mm. "
-            f"Its sheet asks for {sheet.plate_lift_required_mm:g} mm",
+            f"Left at the bearing: {travel:g} mm − {lost:g} mm = {travel - lost:.1f} mm",
+            f"Lift: {travel - lost:.1f} mm ÷ {ratio:g} = {lift:.2f} mm",
+            f"The sheet asks for {wanted:g} mm",
+            f"Which travel gives {wanted:g} mm? Multiply first: {wanted:g} mm × {ratio:g} = {wanted * ratio:.1f} mm. "
+            f"Then add the loss: {wanted * ratio:.1f} mm + {lost:g} mm",
         ),
         "damper": (
-            f"Three cylinders beat {firing_order(3):g} times a turn",
-            f"{damper.stiffness_nm_per_deg:g} N·m for each degree, {damper.travel_deg:g}° to the stop: {stop:g} N·m, "
-            f"{reserve_factor(stop, engine_torque_nm=A.engine.max_torque_nm):.2f} times",
+            f"{rate:g} N·m for each degree, and {damper.travel_deg:g}° to the stop",
+            f"{rate:g} N·m × {damper.travel_deg:g} = {stop:g} N·m",
+            f"{stop:g} N·m ÷ {engine:g} N·m = {reserve_factor(stop, engine_torque_nm=engine):.2f} times",
+            f"At {engine:g} N·m the damper turns by {engine:g} N·m ÷ {rate:g} N·m",
         ),
+        "go-deeper": (f"three cylinders beat {firing_order(3):g} times a turn",),
     }
 
 

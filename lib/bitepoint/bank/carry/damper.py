@@ -134,7 +134,6 @@ def flywheel_change(draw: Draw) -> Choice:
         draw,
         vehicle=car.id if car else "",
         car=car.name if car else "",
-        km=draw.pick(140, 155, 170, 185, 210),
     )
 
 

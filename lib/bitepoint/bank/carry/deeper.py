@@ -56,7 +56,7 @@ def resonance(draw: Draw) -> Number:
                 right * strokes,
                 "takes one stroke a turn",
                 f"{cylinders.capitalize()} cylinders fire {often} a turn. "
-                "Reckoned with one, the shake seems to lie where nobody drives.",
+                "Counted with one, the shake seems to lie where nobody drives.",
             ),
             Mistake(
                 in_degrees,

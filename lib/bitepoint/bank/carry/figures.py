@@ -66,12 +66,18 @@ def capacity(draw: Draw) -> Number:
 def reserve(draw: Draw) -> Number:
     car = draw.vehicle()
     clutch, engine = car.clutch, car.engine.max_torque_nm
-    load = round(clutch.clamp_load_new_n * draw.value(0.94, 1.08, 0.02) / 10) * 10
     radius = friction_radius_mm(clutch.plate_od_mm, inner_diameter_mm=clutch.plate_id_mm)
-    holds = capacity_nm(car) * load / clutch.clamp_load_new_n
     form = draw.form(2)
-    torque = engine + draw.pick(10, 15, 20) if form else engine
-    right = reserve_factor(holds, engine_torque_nm=torque)
+
+    def drawn() -> tuple[int, float]:
+        share, more = draw.value(0.94, 1.08, 0.02), draw.pick(10, 15, 20)
+        return round(clutch.clamp_load_new_n * share / 10) * 10, engine + more if form else engine
+
+    def factor(given: tuple[int, float]) -> float:
+        return reserve_factor(capacity_nm(car) * given[0] / clutch.clamp_load_new_n, engine_torque_nm=given[1])
+
+    load, torque = draw.until(lambda given: _rounds_one_way(factor(given)), drawn)
+    holds, right = capacity_nm(car) * load / clutch.clamp_load_new_n, factor((load, torque))
     told = (
         f"Someone changed the engine's program. The engine now gives {torque:g} N·m. "
         if form
@@ -110,6 +116,11 @@ def reserve(draw: Draw) -> Number:
         source="machine-elements-design",
         vehicle=car.id,
     )
+
+
+def _rounds_one_way(value: float) -> bool:
+    """Whether two decimals are not a matter of taste: 1.575 is 1.58 on paper and 1.57 for a computer."""
+    return abs(value * 1000 % 10 - 5) > 0.2
 
 
 @exercise("carry.oil", lesson="carry", title="Oil on the facing", outcome=CARRIES, minutes=3)

@@ -19,9 +19,9 @@ def lift(draw: Draw) -> Number:
     where = f"The pedal of {car.name} is down"
     told = f"{where}, but travel is missing. The release bearing" if air else f"{where}. The release bearing"
     return Number(
-        ask=f"{told} pushes the finger tips by {travel:.1f} mm. How far does the pressure plate lift?",
+        ask=f"{told} pushes the finger tips by {travel:.1f} mm. The first part of it only bends cover and fingers. How far does the pressure plate lift?",
         table=table_of(
-            ("Lever ratio of the fingers", f"{ratio:g}"), ("Lost in bending cover and fingers", f"{lost:g} mm")
+            ("Lever ratio of the fingers", f"{ratio:g}"), ("Lost in bending, at the bearing", f"{lost:.1f} mm")
         ),
         answer=right,
         unit="mm",
@@ -44,8 +44,8 @@ def lift(draw: Draw) -> Number:
         ),
         why=f"The fingers move {ratio:g} times as far as the plate. The sheet asks for "
         f"{car.clutch.plate_lift_required_mm:g} mm: {_enough(right, car.clutch.plate_lift_required_mm)}.",
-        step=f"First take off what is lost: {travel:.1f} − {lost:g} mm. Then divide by the long arm.",
-        solution=f"({travel:.1f} − {lost:g}) ÷ {ratio:g} = {right:.2f} mm.",
+        step=f"First take off what is lost: {travel:.1f} − {lost:.1f} mm. Then divide by the long arm.",
+        solution=f"({travel:.1f} − {lost:.1f}) ÷ {ratio:g} = {right:.2f} mm.",
         source="invented",
         vehicle=car.id,
     )
@@ -67,7 +67,7 @@ def travel_needed(draw: Draw) -> Number:
         ask=f"Fingers as on {car.name}. {whose} a lift of {wanted:g} mm. "
         "How far must the release bearing push the finger tips for it?",
         table=table_of(
-            ("Lever ratio of the fingers", f"{ratio:g}"), ("Lost in bending cover and fingers", f"{lost:g} mm")
+            ("Lever ratio of the fingers", f"{ratio:g}"), ("Lost in bending, at the bearing", f"{lost:.1f} mm")
         ),
         answer=right,
         unit="mm",
@@ -92,7 +92,7 @@ def travel_needed(draw: Draw) -> Number:
         ),
         why=f"The long arm makes {wanted:g} mm into {wanted * ratio:.2f} mm, and bending comes on top.",
         step=f"Turn the lift into travel at the fingers: {wanted:g} × {ratio:g}. Then think of the bending.",
-        solution=f"{wanted:g} × {ratio:g} + {lost:g} = {right:.2f} mm.",
+        solution=f"{wanted:g} × {ratio:g} + {lost:.1f} = {right:.2f} mm.",
         source="invented",
         vehicle=car.id,
     )
