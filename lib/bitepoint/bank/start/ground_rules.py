@@ -11,13 +11,12 @@ RULES = "Keeps the ground rules of the workshop"
 
 @exercise("start.choice", lesson="start", outcome=RULES, minutes=1.5, title="What comes first")
 def choice(draw: Draw) -> Choice:
-    car, form, minutes = draw.vehicle(), form_of(draw), draw.integer(8, 15)
+    car, form, height = draw.vehicle(), form_of(draw), draw.value(0.8, 1.5, 0.1)
     return form.choice(
         draw,
         vehicle=car.id if form.key == "whose-torques" else "",
         car=car.name,
-        minutes=minutes,
-        height=f"{minutes / 10:.1f}",
+        height=f"{height:.1f}",
     )
 
 
@@ -25,9 +24,9 @@ def choice(draw: Draw) -> Choice:
 def several(draw: Draw) -> Several:
     form = form_of(draw)
     if form.key == "dressed":
-        return form.several(draw, hours=draw.integer(2, 6))
+        return form.several(draw)
     car = draw.vehicle()
-    return form.several(draw, vehicle=car.id, car=car.name, people=draw.integer(2, 9))
+    return form.several(draw, vehicle=car.id, car=car.name)
 
 
 @exercise("start.order", lesson="start", outcome=RULES, minutes=2, title="Steps in a safe order")
