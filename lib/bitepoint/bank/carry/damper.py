@@ -11,7 +11,7 @@ from bitepoint.questions.question import Mistake
 _CHANGED = ("change to rigid",)
 
 
-@exercise("carry.damper-stop", lesson="carry", outcome=DAMPS, minutes=3)
+@exercise("carry.damper-stop", title="The damper and its stop", lesson="carry", outcome=DAMPS, minutes=3)
 def damper_stop(draw: Draw) -> Number:
     car = draw.vehicle()
     damper, engine = car.clutch.damper, car.engine.max_torque_nm
@@ -82,7 +82,7 @@ def _stop_mistakes(rate: float, stop_nm: float, engine_nm: float) -> tuple[Mista
     )
 
 
-@exercise("carry.pulses", lesson="carry", outcome=DAMPS, minutes=2, beyond=True)
+@exercise("carry.pulses", title="Beats a second", lesson="carry", outcome=DAMPS, minutes=2, beyond=True)
 def pulses(draw: Draw) -> Number:
     car = draw.vehicle()
     cylinders = car.engine.cylinders
@@ -126,7 +126,7 @@ def pulses(draw: Draw) -> Number:
     )
 
 
-@exercise("carry.flywheel-change", lesson="carry", outcome=DAMPS, minutes=2)
+@exercise("carry.flywheel-change", title="What another flywheel changes", lesson="carry", outcome=DAMPS, minutes=2)
 def flywheel_change(draw: Draw) -> Choice:
     form = form_of(draw)
     car = draw.cars(*form.needs)[0] if form.needs else None

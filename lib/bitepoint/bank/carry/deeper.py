@@ -16,7 +16,15 @@ from bitepoint.questions.question import Mistake
 _MASSES = ("inertia figures",)
 
 
-@exercise("carry.resonance", lesson="carry", outcome=DAMPS, minutes=8, beyond=True, others=(_MASSES,))
+@exercise(
+    "carry.resonance",
+    title="Where the flywheel shakes",
+    lesson="carry",
+    outcome=DAMPS,
+    minutes=8,
+    beyond=True,
+    others=(_MASSES,),
+)
 def resonance(draw: Draw) -> Number:
     car = draw.cars(*_MASSES)[0]
     model, cylinders = car.flywheel.inertia_model, count_word(car.engine.cylinders)

@@ -62,7 +62,7 @@ def capacity(draw: Draw) -> Number:
     )
 
 
-@exercise("carry.reserve", lesson="carry", outcome=CARRIES, minutes=3)
+@exercise("carry.reserve", title="Reserve of a clutch", lesson="carry", outcome=CARRIES, minutes=3)
 def reserve(draw: Draw) -> Number:
     car = draw.vehicle()
     clutch, engine = car.clutch, car.engine.max_torque_nm

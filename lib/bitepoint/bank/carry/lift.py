@@ -55,7 +55,7 @@ def _enough(lift_mm: float, needed_mm: float) -> str:
     return "it frees" if lift_mm >= needed_mm else "it may drag"
 
 
-@exercise("carry.travel-needed", lesson="carry", outcome=LIFTS, minutes=3)
+@exercise("carry.travel-needed", title="Travel that frees the plate", lesson="carry", outcome=LIFTS, minutes=3)
 def travel_needed(draw: Draw) -> Number:
     car = draw.vehicle()
     ratio, lost = car.clutch.lever_ratio, draw.value(0.6, 1.2, 0.1)

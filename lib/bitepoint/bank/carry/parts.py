@@ -128,6 +128,6 @@ def torque_path(draw: Draw) -> Order:
     return form.order(draw, path="\n".join(f"{i}. {step.text}." for i, step in enumerate(form.steps, 1)))
 
 
-@exercise("carry.what-turns", lesson="carry", outcome=TRACES, minutes=2)
+@exercise("carry.what-turns", title="What turns and what stands", lesson="carry", outcome=TRACES, minutes=2)
 def what_turns(draw: Draw) -> Choice:
     return form_of(draw).choice(draw, rpm=10 * draw.integer(75, 95))

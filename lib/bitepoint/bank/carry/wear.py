@@ -13,7 +13,14 @@ from bitepoint.questions.question import Mistake, Picture
 _CONVENTIONAL = ("conventional cover",)
 
 
-@exercise("carry.clamp-curve", lesson="carry", outcome=SPRINGS, minutes=2, others=(_CONVENTIONAL,))
+@exercise(
+    "carry.clamp-curve",
+    title="Read the clamp load of a worn plate",
+    lesson="carry",
+    outcome=SPRINGS,
+    minutes=2,
+    others=(_CONVENTIONAL,),
+)
 def clamp_curve(draw: Draw) -> Number:
     car = draw.cars(*_CONVENTIONAL)[0]
     new = car.clutch.clamp_load_new_n

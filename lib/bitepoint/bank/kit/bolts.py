@@ -13,7 +13,7 @@ ENOUGH = 1.25
 """Engaged thread over thread diameter that is usually asked for (source: common-practice)."""
 
 
-@exercise("kit.bolt-reach", lesson="kit", outcome=REACHES, minutes=2.5)
+@exercise("kit.bolt-reach", title="How far a bolt reaches", lesson="kit", outcome=REACHES, minutes=2.5)
 def bolt_reach(draw: Draw) -> Number:
     car = draw.vehicle()
     bolt = car.flywheel.bolt
@@ -103,7 +103,14 @@ def _share(car: Vehicle, reach: float) -> Asked:
     return asked, reach / bolt.d_mm, "", mistakes, text
 
 
-@exercise("kit.bolt-bottoms", lesson="kit", outcome=REACHES, minutes=2.5, others=(("change to rigid",),))
+@exercise(
+    "kit.bolt-bottoms",
+    title="How far the head stands off",
+    lesson="kit",
+    outcome=REACHES,
+    minutes=2.5,
+    others=(("change to rigid",),),
+)
 def bolt_bottoms(draw: Draw) -> Number:
     cars, form, about = draw.cars("change to rigid"), draw.form(3), ""
     if form < 2:
@@ -146,7 +153,14 @@ def bolt_bottoms(draw: Draw) -> Number:
     )
 
 
-@exercise("kit.wrong-bolts", lesson="kit", outcome=REACHES, minutes=2, others=(("change to rigid",),))
+@exercise(
+    "kit.wrong-bolts",
+    title="Wrong bolts in the bag",
+    lesson="kit",
+    outcome=REACHES,
+    minutes=2,
+    others=(("change to rigid",),),
+)
 def wrong_bolts(draw: Draw) -> Choice:
     car, form = draw.pick(*draw.cars("change to rigid")), form_of(draw)
     own, long, bolts = car.flywheel.bolt, car.flywheel.bolt_dmf, car.flywheel.bolt_count

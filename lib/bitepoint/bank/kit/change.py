@@ -9,19 +9,26 @@ from bitepoint.questions.order import Order
 from bitepoint.workshop.vehicle_kits import kinds_for
 
 
-@exercise("kit.before-the-lift", lesson="kit", outcome=IDENTIFIES, minutes=2.5)
+@exercise("kit.before-the-lift", title="Steps before the car is lifted", lesson="kit", outcome=IDENTIFIES, minutes=2.5)
 def before_the_lift(draw: Draw) -> Order:
     car, form = draw.vehicle(), form_of(draw)
     return form.order(draw, vehicle=car.id, car=car.name)
 
 
-@exercise("kit.agree", lesson="kit", outcome=CHANGES, minutes=2, others=(("change to rigid",),))
+@exercise(
+    "kit.agree",
+    title="Agree with the customer",
+    lesson="kit",
+    outcome=CHANGES,
+    minutes=2,
+    others=(("change to rigid",),),
+)
 def agree(draw: Draw) -> Choice:
     car, form = draw.pick(*draw.cars("change to rigid")), form_of(draw)
     return form.choice(draw, vehicle=car.id, car=car.name)
 
 
-@exercise("kit.fitting-tools", lesson="kit", outcome=CHANGES, minutes=1.5, beyond=True)
+@exercise("kit.fitting-tools", title="Tools for the cover", lesson="kit", outcome=CHANGES, minutes=1.5, beyond=True)
 def fitting_tools(draw: Draw) -> Choice:
     form = form_of(draw)
     cars = draw.cars(*form.needs)
@@ -32,7 +39,7 @@ def fitting_tools(draw: Draw) -> Choice:
 _CHANGED = ("change to rigid", "rigid kit in the list")
 
 
-@exercise("kit.label", lesson="kit", outcome=CHANGES, minutes=2, others=(_CHANGED,))
+@exercise("kit.label", title="Label the change", lesson="kit", outcome=CHANGES, minutes=2, others=(_CHANGED,))
 def label(draw: Draw) -> Several:
     car = draw.pick(*draw.cars(*_CHANGED))
     return form_of(draw).several(

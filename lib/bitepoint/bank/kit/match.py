@@ -20,7 +20,7 @@ _SPANS = {
 """From what to what the figure of each form is drawn: years, thousand kilometres."""
 
 
-@exercise("kit.unreadable-code", lesson="kit", outcome=IDENTIFIES, minutes=2)
+@exercise("kit.unreadable-code", title="Read the codes of a car", lesson="kit", outcome=IDENTIFIES, minutes=2)
 def unreadable_code(draw: Draw) -> Choice:
     car, form = draw.vehicle(), form_of(draw)
     code, year = car.engine.code, int(car.build.build_date[:4])
@@ -34,7 +34,7 @@ def unreadable_code(draw: Draw) -> Choice:
     )
 
 
-@exercise("kit.flywheel-now", lesson="kit", outcome=IDENTIFIES, minutes=2)
+@exercise("kit.flywheel-now", title="Find out what is fitted now", lesson="kit", outcome=IDENTIFIES, minutes=2)
 def flywheel_now(draw: Draw) -> Choice:
     car, form = draw.vehicle(), form_of(draw)
     figure = draw.integer(*_SPANS[form.key])
@@ -62,7 +62,14 @@ _LABELS = {
 }
 
 
-@exercise("kit.find-kit", lesson="kit", outcome=MATCHES, minutes=4, needs=("kit in the list",))
+@exercise(
+    "kit.find-kit",
+    title="Find the kit and confirm it",
+    lesson="kit",
+    outcome=MATCHES,
+    minutes=4,
+    needs=("kit in the list",),
+)
 def find_kit(draw: Draw) -> Enquiry:
     letter = draw.vehicle().id
     return _find_kit(letter, draw.form(len(variants_found(letter))))
@@ -146,7 +153,14 @@ def _suspect(found: Found, kit: Kit) -> Suspect:
 _FIRST = ("engine code", "build date", "option code", "flywheel")
 
 
-@exercise("kit.first-reason", lesson="kit", outcome=MATCHES, minutes=3, needs=("kit in the list",))
+@exercise(
+    "kit.first-reason",
+    title="The first column that disagrees",
+    lesson="kit",
+    outcome=MATCHES,
+    minutes=3,
+    needs=("kit in the list",),
+)
 def first_reason(draw: Draw) -> Choice:
     car = draw.vehicle()
     by_check = _firsts(car.id)
@@ -176,7 +190,14 @@ def _firsts(letter: str) -> dict[str, tuple[tuple[Found, Kit], ...]]:
     return {check: tuple(met[check]) for check in _FIRST if check in met}
 
 
-@exercise("kit.conditions", lesson="kit", outcome=MATCHES, minutes=2, others=(("kit with a condition",),))
+@exercise(
+    "kit.conditions",
+    title="A kit with a condition",
+    lesson="kit",
+    outcome=MATCHES,
+    minutes=2,
+    others=(("kit with a condition",),),
+)
 def conditions(draw: Draw) -> Choice:
     form = form_of(draw)
     car = draw.cars(*form.needs)[0]

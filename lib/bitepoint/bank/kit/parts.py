@@ -17,7 +17,14 @@ from bitepoint.workshop.vehicle_kits import kinds_for, variants_found
 from bitepoint.workshop.vehicles import DmfBolt, FlywheelBolt, Vehicle
 
 
-@exercise("kit.contents", lesson="kit", outcome=CHECKS, minutes=3, others=(("telling part in the rigid kit",),))
+@exercise(
+    "kit.contents",
+    title="Check what was delivered",
+    lesson="kit",
+    outcome=CHECKS,
+    minutes=3,
+    others=(("telling part in the rigid kit",),),
+)
 def contents(draw: Draw) -> Several:
     form = form_of(draw)
     car, boxes = draw.cars(*form.needs)[0], draw.integer(1, 4)
@@ -43,7 +50,14 @@ def _in_the_list(car: Vehicle) -> dict[str, Any]:
     }
 
 
-@exercise("kit.whole-order", lesson="kit", outcome=CHECKS, minutes=2.5, needs=("kit in the list",))
+@exercise(
+    "kit.whole-order",
+    title="Write the whole order",
+    lesson="kit",
+    outcome=CHECKS,
+    minutes=2.5,
+    needs=("kit in the list",),
+)
 def whole_order(draw: Draw) -> Several:
     car, form = draw.vehicle(), form_of(draw)
     kit = _kit_of(car)
@@ -79,7 +93,7 @@ def _pieces(count: int, bolt: FlywheelBolt | DmfBolt) -> str:
     return f"{count} pieces {bolt.thread}×{bolt.length_mm:g}"
 
 
-@exercise("kit.finger-stack", lesson="kit", outcome=CHECKS, minutes=3, beyond=True)
+@exercise("kit.finger-stack", title="Place the finger tips", lesson="kit", outcome=CHECKS, minutes=3, beyond=True)
 def finger_stack(draw: Draw) -> Number:
     old_face, old_cover = draw.value(50.5, 54.0, 0.5), draw.value(46.5, 49.5, 0.5)
     thinner = draw.pick(1.5, 2.0, 2.5, 3.0)

@@ -40,6 +40,7 @@ def _spec(question: Enquiry, title: str, at_once: bool) -> Spec:
         causes=[{"key": s.key, "text": s.label} for s in question.suspects],
         heads=list(question.heads),
         cause=question.cause,
+        whole=question.whole,
         known=[{"text": o.label, "shows": o.shows} for o in question.observations if o.key in question.free],
     )
 

@@ -64,7 +64,7 @@ function enquiryKind(spec, model, say, signal) {
         "fieldset",
         { class: "bp-asks" },
         make("legend", {}, "Ask for one thing more"),
-        make("p", { class: "bp-hint" }, `${TAP} one: it is asked at once, and the table shows the answer. Ask only for what you need to be sure.`),
+        make("p", { class: "bp-hint" }, `${TAP} one: it is asked at once, and the table shows the answer. ${spec.whole ? "Look up everything before you name one." : "Ask only for what you need to be sure."}`),
         ...buttons.map((one) => one.element),
       ),
       table,

@@ -200,5 +200,5 @@ def kit_row() -> Drawing:
     return canvas.drawing(
         alt="A row of a kit list above a car, in six columns. Engine, built, gearbox, option and plate agree. Splines, 26 against 23, do "
         "not agree: the kit is out.",
-        caption="One column that disagrees rules a kit out. Confirmed is a kit only when every column agrees.",
+        caption="One column that disagrees rules a kit out. A kit is confirmed only when every column agrees.",
     )
