@@ -109,8 +109,8 @@ def bolt_in_hole(*, length_mm: float = 34, clamped_mm: float = 20, depth_mm: flo
     engaged = engagement_mm(length_mm, clamped_mm=clamped_mm)
     gap = max(0.0, -room)
     tall = max(gap + clamped_mm + depth_mm, length_mm) + d_mm * 0.7
-    scale = min(300 / tall, 90 / d_mm)
-    canvas = Canvas(450)
+    scale = min(236 / tall, 90 / d_mm)
+    canvas = Canvas(372)
     head = 56 + 0.7 * d_mm * scale
     part = head + gap * scale
     block = part + clamped_mm * scale

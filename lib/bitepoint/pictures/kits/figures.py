@@ -20,26 +20,26 @@ _CODES: tuple[tuple[str, str, tuple[Point, ...]], ...] = (
 @picture("identify-path")
 def identify_path() -> Drawing:
     """A car with the places of its codes numbered, and the list of what stands there."""
-    canvas = Canvas(470)
-    x, base = 12.0, 330.0
+    canvas = Canvas(414)
+    x, base = 12.0, 290.0
     car(canvas, x, base)
     canvas.rect(x + 22, base - 84, 42, 50, METAL)
     canvas.polygon([(x + 76, base - 84), (x + 122, base - 72), (x + 122, base - 44), (x + 76, base - 34)], METAL)
     canvas.rect(x + 64, base - 82, 12, 46, WHITE)
     canvas.line((0, base), (416, base), INK, 3)
-    canvas.text(x, 118, "Read on the car, not in the papers", 18, anchor="start", bold=True)
-    canvas.text(x + 20, 384, "engine", 16, anchor="start")
-    canvas.text(x + 96, 384, "gearbox", 16, anchor="start")
-    canvas.line((x + 44, 368), (x + 44, base - 38))
-    canvas.line((x + 124, 368), (x + 112, base - 44))
+    canvas.text(x, 84, "Read on the car, not in the papers", 18, anchor="start", bold=True)
+    canvas.text(x + 20, 344, "engine", 16, anchor="start")
+    canvas.text(x + 96, 344, "gearbox", 16, anchor="start")
+    canvas.line((x + 44, 328), (x + 44, base - 38))
+    canvas.line((x + 124, 328), (x + 112, base - 44))
     for i, (what, where, spots) in enumerate(_CODES, start=1):
         for spot in spots:
             _numbered(canvas, (x + spot[0], base + spot[1]), i)
-        row = 34 + 57 * (i - 1)
+        row = 22 + 51 * (i - 1)
         _numbered(canvas, (444, row), i)
         canvas.text(466, row + 6, what, 18, anchor="start", bold=True)
-        canvas.text(466, row + 28, where, 16, anchor="start")
-    canvas.text(360, 452, "All agree with one row of the kit list: then agree, order, check.", 18, bold=True)
+        canvas.text(466, row + 27, where, 16, anchor="start")
+    canvas.text(360, 398, "All agree with one row of the kit list: then agree, order, check.", 18, bold=True)
     listed = "; ".join(f"{i} {what}: {where}" for i, (what, where, _) in enumerate(_CODES, start=1))
     return canvas.drawing(
         alt=f"A hatchback from the side with numbered places. {listed}. When all agree with one row of the kit list: agree, order, check.",
@@ -64,8 +64,8 @@ def finger_stack(
         ("new_cover", new_cover),
     ):
         within(name, value, 20, 90, "mm", "Measure it on the part.")
-    canvas = Canvas(430)
-    base, scale = 350.0, 2.7
+    canvas = Canvas(346)
+    base, scale = 270.0, 2.1
     for x, title, face, cover in ((180.0, "old parts", old_face, old_cover), (470.0, "new parts", new_face, new_cover)):
         middle = base - face * scale
         top = middle - cover * scale
@@ -177,26 +177,26 @@ def _record(canvas: Canvas, x: float) -> None:
 @picture("kit-row")
 def kit_row() -> Drawing:
     """One row of a kit list held against a car, column by column, until one disagrees."""
-    canvas = Canvas(330)
+    canvas = Canvas(268)
     columns = ("engine", "built", "gearbox", "option", "plate", "splines")
     kit = ("same", "same", "same", "same", "same", "other")
-    canvas.text(60, 120, "kit", 20, anchor="end", bold=True)
-    canvas.text(60, 200, "car", 20, anchor="end", bold=True)
+    canvas.text(60, 70, "kit", 20, anchor="end", bold=True)
+    canvas.text(60, 150, "car", 20, anchor="end", bold=True)
     for i, (name, state) in enumerate(zip(columns, kit, strict=True)):
         x = 80.0 + 104 * i
-        canvas.text(x + 48, 60, name, 19, bold=True)
-        for y in (90.0, 170.0):
+        canvas.text(x + 48, 24, name, 19, bold=True)
+        for y in (40.0, 120.0):
             canvas.rect(x, y, 96, 50, ORANGE if state == "other" else WHITE)
         if state == "same":
-            for y in (122.0, 202.0):
+            for y in (72.0, 152.0):
                 canvas.text(x + 48, y, "same", 18)
-            canvas.text(x + 48, 163, "=", 24, bold=True)
+            canvas.text(x + 48, 113, "=", 24, bold=True)
         else:
-            canvas.text(x + 48, 124, "26", 24, bold=True)
-            canvas.text(x + 48, 204, "23", 24, bold=True)
-            canvas.text(x + 48, 163, "≠", 24, bold=True)
-    canvas.text(360, 270, "Five columns agree, one does not: the kit is out.", 22, bold=True)
-    canvas.text(360, 302, "One column rules a kit out. To order it, every column must agree.", 18)
+            canvas.text(x + 48, 74, "26", 24, bold=True)
+            canvas.text(x + 48, 154, "23", 24, bold=True)
+            canvas.text(x + 48, 113, "≠", 24, bold=True)
+    canvas.text(360, 214, "Five columns agree, one does not: the kit is out.", 22, bold=True)
+    canvas.text(360, 246, "One column rules a kit out. To order it, every column must agree.", 18)
     return canvas.drawing(
         alt="A row of a kit list above a car, in six columns. Engine, built, gearbox, option and plate agree. Splines, 26 against 23, do "
         "not agree: the kit is out.",
