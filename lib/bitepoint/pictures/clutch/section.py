@@ -81,7 +81,7 @@ def _caption(v: Vehicle, pedal: float) -> str:
 def torque_path(*, vehicle: str = "A") -> Drawing:
     """The section with numbered arrows: the way of the torque from crankshaft to input shaft, pedal up."""
     v = sheet(vehicle)
-    canvas = Canvas(HEIGHT + 60)
+    canvas = Canvas(HEIGHT + 36)
     canvas.text(20, 32, "The way of the torque, pedal up", 22, anchor="start", bold=True)
     canvas.text(20, 58, "← engine", 18, anchor="start", bold=True)
     canvas.text(700, 32, "gearbox →", 18, anchor="end", bold=True)
