@@ -2,23 +2,25 @@
 
 from bitepoint.pictures.canvas import BLUE, INK, METAL, PALE, SHADE, WHITE, Canvas
 from bitepoint.pictures.registry import Drawing, picture
-
-_LABEL = (
-    ("Changed", "dual-mass to rigid flywheel,"),
-    ("", "plate with long damper"),
-    ("Order by", "SK-2235-R, not by engine code"),
-    ("Date, km", "14 April 2026, 118,000 km"),
-)
+from bitepoint.workshop.vehicle_kits import rigid_kits
+from bitepoint.workshop.vehicles import FRAME, vehicle
 
 
 @picture("label-places")
 def label_places() -> Drawing:
     """A filled label as it is stuck on, and the three places of it: housing, engine bay, service record."""
-    canvas = Canvas(430)
+    canvas = Canvas(480)
     canvas.rect(150, 16, 420, 176, WHITE, line=3, round=8)
     canvas.rect(150, 16, 420, 40, INK, round=8)
     canvas.text(360, 44, "FLYWHEEL TYPE CHANGED", 20, bold=True, colour=WHITE)
-    for i, (name, words) in enumerate(_LABEL):
+    date, km = vehicle("B").job_date, "132,400 km"
+    lines = (
+        ("Fitted", "rigid flywheel,"),
+        ("", "long-travel plate"),
+        ("Order by", f"{rigid_kits('B')[0]}, not by engine code"),
+        ("Date, km", f"{date}, {km}"),
+    )
+    for i, (name, words) in enumerate(lines):
         canvas.text(166, 86 + 30 * i, name, 16, anchor="start", bold=True)
         canvas.text(268, 86 + 30 * i, words, 16, anchor="start")
     for x, name, who, place in (
@@ -30,10 +32,11 @@ def label_places() -> Drawing:
         place(canvas, x)
         canvas.text(x, 384, name, 19, bold=True)
         canvas.text(x, 410, who, 16)
+    canvas.frame(FRAME)
+    told = "; ".join(f"{name} {words}".strip() for name, words in lines)
     return canvas.drawing(
-        alt="A filled label: flywheel type changed, dual-mass to rigid flywheel, plate with long damper, order by SK-2235-R and not by "
-        "engine code, date and kilometres. Arrows lead to three places: bell housing, engine bay, service record.",
-        caption="The codes of the van still name the old type. The label in three places names the new one. Invented figures.",
+        alt=f"A filled label: flywheel type changed; {told}. Arrows lead to three places: bell housing, engine bay, service record.",
+        caption="The codes of the car still name the old type. The label in three places names the new one.",
     )
 
 
