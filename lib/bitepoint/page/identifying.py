@@ -19,7 +19,7 @@ from bitepoint.logbook.identity import (
     write_identity,
 )
 from bitepoint.page import html, output
-from bitepoint.questions.draw import STANDARD
+from bitepoint.questions.draw import STANDARD, own_letter
 
 
 def who() -> None:
@@ -42,9 +42,11 @@ def _card(identity: Identity) -> output.Static:
         text = "Who are you?"
         advice = "Class word and number stand on your slip. No slip? Then press “I learn on my own”."
     else:
-        text, advice = f"You are {identity.learner} in class {identity.class_word}.", ""
+        text = f"You are {identity.learner} in class {identity.class_word}."
+        letter = identity.vehicle or own_letter(identity.class_word, identity.learner)
+        advice = f"Your training vehicle is {letter}."
     return output.Static(
-        text, html.card(html.joined([html.lead(text), html.paragraphs(advice) if advice else html.NOTHING]))
+        text, html.card(html.joined([html.lead(text), html.paragraphs(advice)]))
     )
 
 
