@@ -11,6 +11,7 @@ from bitepoint.logbook import Identity, find_workbook
 from bitepoint.logbook.identity import learner_id, write_identity
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.identifying import _Form, keep
+from bitepoint.questions.draw import own_letter
 
 
 def made(folder: Path, learner: str) -> Identity:
@@ -96,4 +97,5 @@ def test_saying_who_one_is_is_kept_or_refused_in_one_sentence(tmp_path: Path) ->
     form.learner.value = right
     form.say(None)
     assert (f"You are {right} in class oak.", right) == (repr(shown[0]), find_workbook(tmp_path).learner)
+    assert f"Your training vehicle is {own_letter('oak', right)}." in shown[0]._repr_mimebundle_()["text/html"]  # type: ignore[attr-defined]
     assert "If one does not: menu Run, Run All Cells." in form.told.value

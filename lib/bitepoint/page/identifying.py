@@ -45,9 +45,7 @@ def _card(identity: Identity) -> output.Static:
         text = f"You are {identity.learner} in class {identity.class_word}."
         letter = identity.vehicle or own_letter(identity.class_word, identity.learner)
         advice = f"Your training vehicle is {letter}."
-    return output.Static(
-        text, html.card(html.joined([html.lead(text), html.paragraphs(advice)]))
-    )
+    return output.Static(text, html.card(html.joined([html.lead(text), html.paragraphs(advice)])))
 
 
 def _is_nobody(identity: Identity) -> bool:
