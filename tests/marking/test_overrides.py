@@ -4,13 +4,16 @@ import csv
 from pathlib import Path
 from typing import Any
 
+import msgspec
 import pytest
 from test_appeal_cases import IN, ONE, WORD, Room, chained, critical, right, wrong
 from test_flags import OAK
 
 from bitepoint.cli import main
+from bitepoint.errors import BadInput
 from bitepoint.marking.passing import ALL_MET, MORE_WORK
 from bitepoint.marking.registry.entries import Entry, overriding
+from bitepoint.marking.registry.register import Register
 from bitepoint.marking.result import Row
 
 HOME = "2026-06-20T16:00:00+00:00"
@@ -58,6 +61,7 @@ def test_an_override_of_a_sitting_is_taken_back_with_its_word(room: Room) -> Non
     room.zip(ONE, chained(wrong(WORD), IN))
     room.sits()
     room.book.add(override(word=WORD))
+    room.book.add(override())
     room.book.add(back())
     still = room.marked(out="still")
     room.book.add(back(word=WORD))
@@ -65,6 +69,50 @@ def test_an_override_of_a_sitting_is_taken_back_with_its_word(room: Room) -> Non
 
     assert ("1", "0") == (still.row["sitting_mark"], gone.row["sitting_mark"])
     assert ("B. Beside", "") == (still.row["sitting_override_by"], gone.row["sitting_override_by"])
+
+
+def test_only_an_override_that_stands_is_taken_back(room: Room) -> None:
+    """Refused in one line where there is none, where it was taken back, and for another word, which is named."""
+    with pytest.raises(BadInput, match=f"{ONE} has no override of {critical()[0]} in practice that stands, so nothing"):
+        room.book.add(back())
+    room.book.add(override(word=WORD))
+    with pytest.raises(BadInput, match=f"There is one in the sitting {WORD}: add --word {WORD}."):
+        room.book.add(back())
+    room.book.add(back(word=WORD.upper()))
+    with pytest.raises(BadInput, match=f"has no override of {critical()[0]} in the sitting {WORD} that stands"):
+        room.book.add(back(word=WORD))
+    room.book.add(override())
+    with pytest.raises(BadInput, match="There is one in practice: leave --word out."):
+        room.book.add(back(word=WORD))
+
+
+def agreed(**more: Any) -> Entry:
+    """Return a resolution of the exercise with the critical mistake."""
+    return Entry(kind="resolution", exercise=critical()[0], score=0.5, learner=ONE, by="C. Third", text="both", **more)
+
+
+def second() -> Entry:
+    """Return a second mark of it."""
+    return Entry(kind="second mark", exercise=critical()[0], score=0.0, learner=ONE, by="D. Fourth")
+
+
+@pytest.mark.parametrize("then", [override(0.0), back()])
+def test_what_was_agreed_on_is_changed_by_a_resolution_alone(room: Room, then: Entry) -> None:
+    """Neither an override nor taking one back touches it: one line says so; in another word they are free."""
+    for entry in (override(), override(word=WORD), second(), agreed()):
+        room.book.add(entry)
+    with pytest.raises(BadInput, match="was agreed on by C. Third. Enter another resolution instead."):
+        room.book.add(then)
+    room.book.add(msgspec.structs.replace(then, word=WORD))
+    room.book.add(msgspec.structs.replace(agreed(), score=1.0))
+
+
+def test_an_override_that_came_with_another_register_does_not_beat_what_was_agreed_on() -> None:
+    """The resolution stands, and the first mark stays as it was when it was agreed on."""
+    entries = [override(), agreed(), override(0.0), back()]
+
+    assert "resolution" == overriding(entries)[critical()[0]].kind
+    assert 1.0 == overriding(entries, resolved=False)[critical()[0]].score
 
 
 @pytest.mark.parametrize(
@@ -122,12 +170,10 @@ def test_an_override_for_an_exercise_that_is_gone_is_one_line(room: Room) -> Non
 
 def test_the_newest_of_several_stands() -> None:
     """Taken back and given again: the last one; a resolution counts as one where it is asked for."""
-    agreed = Entry(kind="resolution", exercise=critical()[0], score=0.5, **SAID)
-
     assert {} == overriding([override(), back()])
     assert 0.5 == overriding([override(), back(), override(0.5)])[critical()[0]].score
-    assert "resolution" == overriding([override(), agreed])[critical()[0]].kind
-    assert "override" == overriding([override(), agreed], resolved=False)[critical()[0]].kind
+    assert "resolution" == overriding([override(), agreed()])[critical()[0]].kind
+    assert "override" == overriding([override(), agreed()], resolved=False)[critical()[0]].kind
 
 
 def test_a_persons_words_are_theirs(room: Room) -> None:
@@ -157,3 +203,18 @@ def test_an_override_without_a_word_is_said_to_be_of_practice(
     assert "It is of practice only. For a sitting, enter one with its word" in capsys.readouterr().err
     assert 0 == main([*said, "--word", "red-kite"])
     assert "practice only" not in capsys.readouterr().err
+
+
+def test_an_upheld_appeal_names_the_entry_that_changes_the_mark(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """An override, and where the mark was agreed on, another resolution."""
+    monkeypatch.chdir(tmp_path)
+    said = ["register", "add", "appeal", "--learner", ONE, "--exercise", critical()[0], "--by", "E. Head"]
+    said += ["--text", "looked at", "--outcome", "upheld"]
+    assert 0 == main(said)
+    assert "until an override says otherwise: bitepoint register add override " in capsys.readouterr().err
+    for entry in (second(), agreed()):
+        Register(tmp_path / "register").add(entry)
+    assert 0 == main(said)
+    assert "until another resolution says otherwise: bitepoint register add resolution " in capsys.readouterr().err

@@ -1,7 +1,7 @@
 """The register on the command line, entry by entry."""
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -122,12 +122,21 @@ def add(
     if entry.kind == "override" and not entry.word:
         click.echo("It is of practice only. For a sitting, enter one with its word: --word red-kite", err=True)
     if entry.kind == "appeal" and entry.outcome in ("upheld", "partly upheld"):
-        click.echo(
-            "The mark stays as it is until an override says otherwise: bitepoint register add override --learner "
-            f"{entry.learner} --exercise {entry.exercise or '…'} --score … --by … --text …",
-            err=True,
-        )
+        _tell_how_to_change(entry, Register(folder).entries())
     return 0
+
+
+def _tell_how_to_change(appeal: Any, entries: Sequence[Any]) -> None:
+    """Say that an upheld appeal changes no mark by itself, and which entry does."""
+    from bitepoint.marking.registry.giving_marks import changed_by
+
+    kind, exercise, word = changed_by(appeal, entries), appeal.exercise or "…", appeal.word
+    click.echo(
+        f"The mark stays as it is until {'an' if kind == 'override' else 'another'} {kind} says otherwise: bitepoint "
+        f"register add {kind} --learner {appeal.learner} --exercise {exercise}{f' --word {word}' if word else ''} "
+        "--score … --by … --text …",
+        err=True,
+    )
 
 
 def _ask_again(learner: str, again: str) -> None:

@@ -108,12 +108,20 @@ def about(entries: Sequence[Entry], learner: str) -> Iterator[Entry]:
 def overriding(entries: Sequence[Entry], *, resolved: bool = True) -> dict[str, Entry]:
     """Return by exercise the entry whose mark stands instead of the computed one: the newest, unless it was withdrawn.
 
-    `resolved` False leaves out what was agreed on after a second marking, so that both first marks can be compared.
+    What was agreed on after a second marking gives way to another resolution alone: an override that is newer (it may come
+    with the register of another computer) changes nothing. `resolved` False leaves out what was agreed on, so that both
+    first marks can be compared.
     """
-    kinds = ("override", "resolution") if resolved else ("override",)
     found: dict[str, Entry] = {}
+    agreed: set[str] = set()
     for entry in entries:
-        if entry.kind in kinds:
+        if entry.kind == "resolution":
+            agreed.add(entry.exercise)
+            if resolved:
+                found[entry.exercise] = entry
+        elif entry.exercise in agreed:
+            continue
+        elif entry.kind == "override":
             found[entry.exercise] = entry
         elif entry.kind == "withdraw override":
             found.pop(entry.exercise, None)
