@@ -35,7 +35,7 @@ def result(*entries: Entry) -> Result:
 
 
 def test_two_marks_are_compared_and_a_resolution_settles_the_difference() -> None:
-    """The first mark is the computed one, or an override's; the newest second mark counts; n of m."""
+    """The first mark is the computed one, or an override's; the newest second mark of a person counts; n of m."""
     one, two = asked()[:2]
     seconds = (
         entry("second mark", one, 0.0, "B"),
@@ -52,6 +52,55 @@ def test_two_marks_are_compared_and_a_resolution_settles_the_difference() -> Non
     assert not again.settled
     _, given = compared(result(entry("override", two, 1.0, "A"), *seconds))
     assert (True, "A") == (given.agrees, given.first_by)
+
+
+def test_a_mark_after_a_resolution_stands_beside_what_was_agreed_on_and_hides_nothing() -> None:
+    """The difference that was settled stays named with its resolution; the newer mark differs from what was agreed on."""
+    bad = asked()[1]
+    round_one = (entry("second mark", bad, 1.0, "B"), entry("resolution", bad, 0.5, "C"))
+    again = entry("second mark", bad, 0.0, "B")
+    settled, opened = compared(result(*round_one, again))
+
+    assert (0.0, COMPUTED, 1.0, 0.5) == (
+        settled.first,
+        settled.first_by,
+        settled.second.score,
+        settled.resolution.score,
+    )  # type: ignore[union-attr]
+    assert (0.5, "agreed on by C", 0.0, False) == (opened.first, opened.first_by, opened.second.score, opened.settled)
+    assert "0 of 2" == in_words([settled, opened])
+    *_, closed = compared(
+        result(*round_one, again, entry("resolution", bad, 0.25, "C"), entry("resolution", bad, 0, "C"))
+    )
+    assert (True, 0) == (closed.settled, closed.resolution.score)  # type: ignore[union-attr]
+    *_, same = compared(result(*round_one, entry("second mark", bad, 0.5, "D")))
+    assert same.agrees
+
+
+def test_two_second_markers_are_each_compared() -> None:
+    """A further one by another person hides nobody; one person's newest mark counts; one resolution settles both."""
+    bad = asked()[1]
+    marks = (
+        entry("second mark", bad, 1.0, "B"),
+        entry("second mark", bad, 0.5, "b."),
+        entry("second mark", bad, 0.0, "D"),
+    )
+    found = compared(result(*marks))
+
+    assert [("b.", 0.5, False), ("D", 0.0, True)] == [(c.second.by, c.second.score, c.agrees) for c in found]
+    assert "1 of 2" == in_words(found)
+    assert [True, True] == [c.settled for c in compared(result(*marks, entry("resolution", bad, 0.5, "C")))]
+
+
+def test_an_override_after_a_resolution_is_a_difference_and_no_first_mark() -> None:
+    """It may come with the register of another computer: the first mark stays, and no second mark is counted."""
+    bad = asked()[1]
+    agreed = (entry("second mark", bad, 1.0, "B"), entry("resolution", bad, 0.5, "C"))
+    settled, late = compared(result(*agreed, entry("override", bad, 1.0, "A")))
+
+    assert (0.0, COMPUTED) == (settled.first, settled.first_by)
+    assert ("A", False, None) == (late.second.by, late.settled, late.pair)
+    assert "0 of 1" == in_words([settled, late])
 
 
 def test_a_second_mark_where_there_is_no_first_one_agrees_with_nothing() -> None:
