@@ -138,6 +138,12 @@ def test_unknown_learners_have_a_page_and_a_row(tmp_path: Path, learner: str) ->
         ("learner\nL01\nl01\n", "roster.csv: line 3: l01 is there twice. Keep one line for each learner."),
         ("learner\n../x\n", "roster.csv: line 2: The learner id '../x' cannot be used."),
         ("learner,class_word\nL01,a b\n", "roster.csv: line 2: The class word 'a b' cannot be used."),
+        ('learner,name\nL01,A\nL02,"B\nL03,C\n', "roster.csv: line 3: a quotation mark is not closed."),
+        ('learner,name\nL01,A\nL02,"B\nL03,"C"\n', "roster.csv: line 3: a quotation mark is not closed."),
+        ('learner,name\nL01,"A' + "\nL02,B" * 30_000, "roster.csv: line 2: a quotation mark is not closed."),
+        ("learner,name\n\nL01,A, B\n", "roster.csv: line 3: has more cells than columns."),
+        ("learner,class_word\n", "roster.csv: lists no learner."),
+        ("learner,class_word\n,oak\n", "roster.csv: lists no learner."),
     ],
 )
 def test_a_roster_that_cannot_be_used_says_why(tmp_path: Path, content: str, said: str) -> None:
@@ -160,10 +166,15 @@ def test_a_roster_in_another_encoding_or_missing_is_one_line(tmp_path: Path) -> 
 
 
 @pytest.mark.parametrize(
-    "content", ["learner;class_word;name\nL01;oak;N\n\n", "\ufeffname, learner ,class_word\nN,L01,oak\n"]
+    "content",
+    [
+        "learner;class_word;name\nL01;oak;N\n\n",
+        "\ufeffname, learner ,class_word\nN,L01,oak\n",
+        'learner,class_word,name\r\nL01,oak,"N ""the\r\nlast"", M",,\r\n',
+    ],
 )
 def test_rosters_as_spreadsheets_write_them_are_read(tmp_path: Path, content: str) -> None:
-    """Semicolons, a byte order mark, columns in another order, empty lines; names are not kept."""
+    """Semicolons, a byte order mark, columns in another order, empty lines and cells; names are not kept."""
     (tmp_path / "roster.csv").write_text(content, encoding="utf-8")
 
     assert {"l01": Enrolled("L01", "oak")} == read_roster(tmp_path / "roster.csv")

@@ -155,3 +155,57 @@ def test_a_list_is_checked_against_itself(tmp_path: Path) -> None:
     with pytest.raises(BadRows, match="^b: A. Assessor entered the override of start.number"):
         add_all(Register(tmp_path), rows)
     assert [] == Register(tmp_path).entries()
+
+
+CUT = """kind,learner,by,exercise,score,text
+override,{one},A. Assessor,start.number,1,seen at the bench, read the meter right
+override,{one},A. Assessor,star.nothing,1,why
+override,{one},A. Assessor,start.number,1,why,
+"""
+
+
+def test_a_row_with_more_cells_than_columns_loses_nothing_unseen(
+    class_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It is named with the other bad rows; empty cells at the end, as spreadsheets write them, are none."""
+    (class_folder / "decided.csv").write_text(CUT.format(one=ONE), "utf-8")
+
+    assert 2 == main(["register", "import", "decided.csv"])
+    told = capsys.readouterr().err.splitlines()
+    assert ["line 2", "line 3"] == [x.split(": ")[2] for x in told[:-1]]
+    assert "line 2: has more cells than columns. Put a text with the delimiter in it in quotation marks." in told[0]
+    assert [] == entries(class_folder)
+
+
+@pytest.mark.parametrize(
+    ("command", "content", "said"),
+    [
+        (
+            ["register", "import"],
+            'kind,by,text\nverification,A,t\nverification,B,"t\nverification,C,t\n',
+            "line 3: a quo",
+        ),
+        (["observe"], "criterion,result,learner,assessor,date\n", "has no row under its columns."),
+        (["note-codes"], "learner,lesson,code,noted at\n,,,\n", "has no row under its columns."),
+        (["note-codes"], "learner,lesson,code,noted at\nL01,start,AD7-QB7,2026-06-30,late\n", "line 2: has more cells"),
+        (
+            ["moderation", "import", "--by", "B"],
+            "learner,sitting,exercise,mark,reason\n",
+            "has no row under its columns.",
+        ),
+        (
+            ["moderation", "import", "--by", "B"],
+            "learner,sitting,exercise,mark,reason\nx,,,,,1\n",
+            "line 2: has more cells",
+        ),
+    ],
+)
+def test_every_list_says_where_a_row_would_be_lost(
+    class_folder: Path, capsys: pytest.CaptureFixture[str], command: list[str], content: str, said: str
+) -> None:
+    """An open quotation mark, a cell too many, no row at all: the file and the line, and nothing is written."""
+    (class_folder / "list.csv").write_text(content, "utf-8")
+
+    assert 2 == main([*command, "list.csv"])
+    assert f"list.csv: {said}" in capsys.readouterr().err
+    assert [] == entries(class_folder)

@@ -55,8 +55,6 @@ def read_class_folder(folder: Path) -> ClassFolder:
             raise BadInput(f"{folder} has no {name}. Name the folder that “bitepoint class new” made, such as autumn.")
     rules, found = read_rules(folder / CLASS), read_toml_file(folder / CLASS, dict)
     learners = tuple(read_roster(folder / ROSTER).values())
-    if not learners:
-        raise BadInput(f"{ROSTER}: lists no learner. Add one: bitepoint class add {folder} --learner L01-K")
     return ClassFolder(
         folder=folder,
         title=_text(found, "title"),

@@ -1,7 +1,5 @@
 """Who is in the class: roster.csv, and how a learner is named in the marks."""
 
-import csv
-import io
 from collections.abc import Iterator
 from hashlib import blake2b
 from pathlib import Path
@@ -10,6 +8,7 @@ from msgspec import Struct
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_name, checked_vehicles, key_of
+from bitepoint.marking.reading.csv_rows import csv_rows, too_many
 from bitepoint.marking.reading.files import open_regular, whole
 from bitepoint.marking.reading.limits import Counter
 
@@ -40,7 +39,7 @@ def read_roster(path: Path) -> Roster:
     Raises
     ------
     BadInput
-        The file cannot be read, has no column `learner`, or a row cannot be used.
+        The file cannot be read, has no column `learner` or no learner, or a row cannot be used.
     """
     try:
         with open_regular(path) as file:
@@ -50,7 +49,7 @@ def read_roster(path: Path) -> Roster:
     except UnicodeDecodeError:
         raise BadInput(f"{path.name}: is not written in UTF-8. Save it again as “CSV UTF-8”.") from None
     found: Roster = {}
-    for number, row in enumerate(_rows(path.name, text), start=2):
+    for number, row in _rows(path.name, text):
         learner = (row.get("learner") or "").strip()
         if not learner:
             continue
@@ -67,24 +66,24 @@ def read_roster(path: Path) -> Roster:
         if key_of(entry.learner) in found:
             raise BadInput(f"{path.name}: line {number}: {learner} is there twice. Keep one line for each learner.")
         found[key_of(entry.learner)] = entry
+    if not found:
+        raise BadInput(f"{path.name}: lists no learner. Write a line for each, with the id under the column “learner”.")
     return found
 
 
-def _rows(name: str, text: str) -> Iterator[dict[str, str]]:
-    first = text.partition("\n")[0]
-    delimiter = ";" if first.count(";") > first.count(",") else ","
-    reader = csv.DictReader(io.StringIO(text, newline=""), delimiter=delimiter)
-    try:
-        columns = [str(c).strip() for c in reader.fieldnames or []]
-        if "learner" not in columns:
-            there = ", ".join(f"“{c[:30]}”" for c in columns[:10]) or "none"
-            raise BadInput(
-                f"{name}: has no column “learner”. Its columns are: {there}. Name the column with the learner ids “learner”."
-            )
-        reader.fieldnames = columns
-        yield from reader
-    except csv.Error as error:
-        raise BadInput(f"{name}: cannot be read as CSV ({error}). Save it again from the spreadsheet.") from None
+def _rows(name: str, text: str) -> Iterator[tuple[int, dict[str, str]]]:
+    rows = csv_rows(name, text)
+    columns = [c.strip() for c in next(rows, (1, []))[1]]
+    if "learner" not in columns:
+        there = ", ".join(f"“{c[:30]}”" for c in columns[:10]) or "none"
+        raise BadInput(
+            f"{name}: has no column “learner”. Its columns are: {there}. Name the column with the learner ids “learner”."
+        )
+    for line, row in rows:
+        problem = too_many(columns, row)
+        if problem:
+            raise BadInput(f"{name}: line {line}: {problem}")
+        yield line, dict(zip(columns, row, strict=False))
 
 
 def public_name(learner: str) -> str:

@@ -123,5 +123,5 @@ def _read(path: Path) -> list[Note]:
     """Return the notes of earlier days; a file that is not there has none."""
     if not path.exists():
         return []
-    rows = read_table(path, COLUMNS[:4])
+    rows = read_table(path, COLUMNS[:4], may_be_empty=True)
     return [Note(r["learner"], r["lesson"], r["code"], r["noted at"], r.get("folder", "")) for _, r in rows]

@@ -7,8 +7,8 @@ from msgspec import Struct
 from bitepoint.errors import BadInput
 from bitepoint.marking.registry.checking import check_entry
 from bitepoint.marking.registry.entries import Entry
-from bitepoint.marking.registry.lists import BadRows, Numbered, number_of
-from bitepoint.marking.registry.tables import read_table
+from bitepoint.marking.registry.lists import BadRows, Numbered, cells_of, number_of
+from bitepoint.marking.registry.tables import table_rows
 
 COLUMNS = ("learner", "sitting", "exercise", "mark", "reason")
 
@@ -32,13 +32,13 @@ def read_second_marks(path: Path, by: str, date: str = "") -> SecondMarks:
     """
     rows: list[Numbered] = []
     problems, seen, empty = [], set(), 0
-    for number, row in read_table(path, COLUMNS):
-        where = f"{path.name}: line {number}"
-        if not row.get("mark") and not row.get("reason"):
+    for row in table_rows(path, COLUMNS):
+        where = f"{path.name}: line {row.line}"
+        if not (row.problem or row.cells.get("mark") or row.cells.get("reason")):
             empty += 1
             continue
         try:
-            entry = _second_mark(row, by, date)
+            entry = _second_mark(cells_of(row), by, date)
             key = (entry.learner.casefold(), entry.word.casefold(), entry.exercise)
             if key in seen:
                 raise BadInput(f"{entry.learner}, {entry.exercise} is there twice. Keep one row for each answer.")

@@ -12,7 +12,7 @@ from bitepoint.marking.registry.checking import check_entry
 from bitepoint.marking.registry.class_lists import ClassList
 from bitepoint.marking.registry.entries import OPTIONS, Entry
 from bitepoint.marking.registry.register import Register
-from bitepoint.marking.registry.tables import read_table
+from bitepoint.marking.registry.tables import TableRow, table_rows
 
 Numbered = tuple[str, Entry]
 """An entry and the place it stands in: “file: line 3”."""
@@ -114,14 +114,27 @@ def number_of(text: str, column: str) -> float | None:
         raise BadInput(f"{column} must be a number, but it is {text[:40]!r}.") from None
 
 
+def cells_of(row: TableRow) -> dict[str, str]:
+    """Return the cells of a row.
+
+    Raises
+    ------
+    BadInput
+        It is wrong as a row.
+    """
+    if row.problem:
+        raise BadInput(row.problem)
+    return row.cells
+
+
 def _read(
     path: Path, columns: Sequence[str], make: Callable[[dict[str, str]], Entry], *, known: Iterable[str] = ()
 ) -> list[Numbered]:
     found, problems = [], []
-    for number, row in read_table(path, columns, known=known):
-        where = f"{path.name}: line {number}"
+    for row in table_rows(path, columns, known=known):
+        where = f"{path.name}: line {row.line}"
         try:
-            found.append((where, check_entry(make(row))))
+            found.append((where, check_entry(make(cells_of(row)))))
         except BadInput as error:
             problems.append(f"{where}: {error}")
     if problems:
