@@ -1,6 +1,7 @@
 """A new class: its files are read by opening, marking and sheets, and an existing class is never replaced."""
 
 import codecs
+import re
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -18,6 +19,7 @@ from bitepoint.logbook.identity import learner_id
 from bitepoint.marking.roster import read_roster
 from bitepoint.marking.rules import read_rules
 from bitepoint.questions.draw import own_letter
+from bitepoint.workbook.class_file import read_class_file
 from bitepoint.workbook.owner import check_bank
 
 ARGUMENTS = ["--title", 'Autumn "ö" <class>', "--class-word", "oak-2026", "--learners", "12"]
@@ -97,6 +99,18 @@ def test_class_toml_gives_marking_its_rules(tmp_path: Path) -> None:
     assert ("start", "star") == rules.lessons
     assert ('Says "stop"',) == rules.criteria
     assert "A. Assessor" == rules.supervisor
+
+
+@pytest.mark.parametrize("more", [(), ("--sitting", "June", "--supervisor", "A. Assessor", "--lessons", "star")])
+def test_what_a_class_file_offers_can_be_written(tmp_path: Path, more: tuple[str, ...]) -> None:
+    """Every key is known, also those in front of which only a “#” is to be taken away."""
+    assert new(tmp_path, *more) == 0
+    text = (tmp_path / CLASS).read_text("utf-8")
+    (tmp_path / CLASS).write_text(re.sub(r"(?m)^# (?=\w+ = )", "", text), "utf-8")
+
+    assert (1, "last") == (read_rules(tmp_path / CLASS).retakes, read_rules(tmp_path / CLASS).counts)
+    for path in (tmp_path / CLASS, *(tmp_path / START).iterdir()):
+        assert "oak-2026" == read_class_file(path).class_word
 
 
 def test_a_class_that_says_nothing_observes_the_standard_criteria(tmp_path: Path) -> None:

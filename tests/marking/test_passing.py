@@ -19,6 +19,7 @@ from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import Flag, Result, Row
 from bitepoint.marking.rows import critical_left, rows_of
 from bitepoint.marking.rules import ClassRules, read_rules, rules_of
+from bitepoint.workbook.class_file import read_class_file
 
 WANTED = [e.id for e in exercises().values() if not e.beyond]
 BEYOND = [e.id for e in exercises().values() if e.beyond]
@@ -169,11 +170,11 @@ def test_sampling_is_by_reason_and_by_lot_and_the_same_each_time() -> None:
     assert {s.learner for s in other} != {s.learner for s in found}
 
 
-def test_class_rules_are_read_and_other_keys_left_alone(tmp_path: Path) -> None:
+def test_class_rules_are_read(tmp_path: Path) -> None:
     """Share, date, criteria, lessons; a share on the command line wins."""
     path = tmp_path / "class.toml"
     path.write_text(
-        'class_word = "K7"\npass_share = 0.75\ndue = 2026-06-30\nzone = "Europe/Vienna"\ncriteria = ["A"]\nlessons = ["star"]\nx = 1\n',
+        'class_word = "K7"\npass_share = 0.75\ndue = 2026-06-30\nzone = "Europe/Vienna"\ncriteria = ["A"]\nlessons = ["star"]\n',
         "utf-8",
     )
     found = read_rules(path)
@@ -205,6 +206,19 @@ def test_class_rules_are_read_and_other_keys_left_alone(tmp_path: Path) -> None:
         ('supervisor = "two\\nlines"', "class.toml: supervisor must be one line of at most 120 characters"),
         ('lessons = ["moon"]', "class.toml: lessons names 'moon', which is no lesson."),
         ("pass_share 1", "class.toml: "),
+        (
+            "retake = 0",
+            "class.toml: there is no key “retake” (did you mean “retakes”?). The keys are: class_word, title, ",
+        ),
+        ("x = 1\nAppeal_days = 3", "class.toml: there is no key “x”, “Appeal_days” (did you mean “appeal_days”?)."),
+        ("[marking]\nretakes = 0", "class.toml: there is no key “marking”"),
+        ('feedback = "later"', 'class.toml: feedback must be "at once" or "after hand-in", but it is \'later\'.'),
+        ("feedback = [1]", 'class.toml: feedback must be "at once" or "after hand-in", but it is \'[1]\'.'),
+        ("lessons = []", "class.toml: lessons names none. Leave the line out when all count, or choose from start, "),
+        ('sitting = "red kite"', "class.toml: The sitting word 'red kite' cannot be used."),
+        ("class_word = 7", "class.toml: The class word '7' cannot be used."),
+        ('counts = "first"', 'class.toml: counts must be "last" or "best"'),
+        ("vehicles = []", "class.toml: vehicles must be a list of letters"),
     ],
 )
 def test_a_rule_that_cannot_be_used_is_one_line(tmp_path: Path, content: str, said: str) -> None:
@@ -215,6 +229,14 @@ def test_a_rule_that_cannot_be_used_is_one_line(tmp_path: Path, content: str, sa
     with pytest.raises(BadInput) as raised:
         read_rules(path)
     assert str(raised.value).startswith(said)
+
+
+def test_a_class_file_with_a_byte_order_mark_is_read(tmp_path: Path) -> None:
+    """Some editors write one before the first line."""
+    (tmp_path / "class.toml").write_bytes(b'\xef\xbb\xbfclass_word = "K7"\npass_share = 0.75\n')
+
+    assert 0.75 == read_rules(tmp_path / "class.toml").pass_share
+    assert "K7" == read_class_file(tmp_path / "class.toml").class_word
 
 
 def test_a_page_speaks_of_the_lessons_that_count(tmp_path: Path) -> None:

@@ -64,6 +64,8 @@ def test_every_kind_is_written_and_read_back(tmp_path: Path, kind: str) -> None:
     if kind == "resolution":
         # It settles the difference of a second mark.
         book.add(msgspec.structs.replace(entry("second mark"), by="B. Beside"))
+    if kind == "withdraw override":
+        book.add(entry("override"))
     book.add(entry(kind))
     found = book.entries()[-1]
 

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from bitepoint.errors import BadInput
+from bitepoint.logbook.class_keys import KEYS
 from bitepoint.workbook.class_file import ClassFile, read_class_file
 
 
@@ -25,6 +26,10 @@ def test_a_full_class_file_is_read(tmp_path: Path) -> None:
         ('class_word = "a b"', "class word 'a b' cannot be used"),
         ('class_word = "a"\nfeedback = "never"', "never"),
         ('class_word = "a"\nclassword = "b"', "classword"),
+        (
+            'class_word = "a"\nretake = 0',
+            "there is no key “retake” (did you mean “retakes”?). The keys are: class_word, ",
+        ),
         ("class_word = 3", "class_word"),
         ('class_word = "a', "class.toml"),
         ('class_word = "a"\nsitting = "a b"', "sitting word 'a b' cannot be used"),
@@ -52,7 +57,12 @@ def test_one_file_serves_opening_and_marking(tmp_path: Path) -> None:
     path = tmp_path / "class.toml"
     path.write_text(
         'class_word = "oak-2026"\npass_share = 0.8\ndue = "2026-06-30"\nlessons = ["star"]\ncriteria = ["a"]\n'
-        'supervisor = "A. Assessor"\n',
+        'supervisor = "A. Assessor"\nappeal_days = 5\nappeal_to = "B. Head"\nretakes = 0\ncounts = "best"\n',
         encoding="utf-8",
     )
     assert "oak-2026" == read_class_file(path).class_word
+
+
+def test_every_key_of_a_class_file_is_known_to_opening_and_to_marking() -> None:
+    """One list of keys serves both."""
+    assert set(KEYS) == set(ClassFile.__struct_fields__)

@@ -7,6 +7,7 @@ differs from one Python to the next.
 import os
 import re
 import stat
+from codecs import BOM_UTF8
 from pathlib import Path
 from typing import TypeVar
 
@@ -22,13 +23,14 @@ T = TypeVar("T")
 
 
 def decode_toml(content: bytes, kind: type[T]) -> T:
-    """Return what a TOML text says.
+    """Return what a TOML text says; a byte order mark, as some editors write one, is no part of it.
 
     Raises
     ------
     BadInput
         It is too big, too deep, no TOML, or not of this kind; says what is wrong, without the file's name.
     """
+    content = content.removeprefix(BOM_UTF8)
     if len(content) > MAX_TOML:
         raise BadInput(f"holds more than {MAX_TOML // 1000} kB, too much for such a file")
     if content.count(b"[") + content.count(b"{") > _MAX_BRACKETS:

@@ -1,6 +1,5 @@
 """What the class agreed on for marking: the pass share, the due date, the criteria to observe."""
 
-from collections.abc import Sequence
 from datetime import date, datetime, time
 from math import ceil
 from pathlib import Path
@@ -12,6 +11,7 @@ from msgspec import Struct
 from bitepoint.bank import Exercise, exercises
 from bitepoint.bank.coverage import left_out
 from bitepoint.errors import BadInput
+from bitepoint.logbook.class_keys import check_keys, checked_opening
 from bitepoint.logbook.identity import checked_vehicles
 from bitepoint.logbook.toml_file import MAX_TOML, decode_toml
 from bitepoint.marking.reading.files import open_regular, whole
@@ -111,12 +111,12 @@ def checked_share(value: object, where: str = "pass_share") -> float:
 
 
 def read_rules(path: Path) -> ClassRules:
-    """Read the rules out of a class file (TOML); its other keys are not looked at here.
+    """Read the rules out of a class file (TOML); it has no other keys than those of a class file.
 
     Raises
     ------
     BadInput
-        The file cannot be read or a rule cannot be used; names the file and the key.
+        The file cannot be read or a rule cannot be used; or a key is none of a class file; names the file and the key.
     """
     try:
         with open_regular(path) as file:
@@ -128,13 +128,14 @@ def read_rules(path: Path) -> ClassRules:
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}. Write one “key = value” a line.") from None
     try:
+        check_keys(found)
         zone = checked_zone(found.get("zone", ""))
         return ClassRules(
             zone=zone,
             pass_share=checked_share(found.get("pass_share", PASS_SHARE)),
             due=_due(found.get("due"), zone),
             criteria=_texts(found, "criteria"),
-            lessons=_lessons(_texts(found, "lessons")),
+            lessons=_lessons(found),
             supervisor=_line(found, "supervisor", "A. Assessor"),
             vehicles=checked_vehicles(found.get("vehicles", STANDARD)),
             retakes=_retakes(found.get("retakes")),
@@ -142,7 +143,7 @@ def read_rules(path: Path) -> ClassRules:
             appeal_days=_appeal_days(found.get("appeal_days", APPEAL_DAYS)),
             appeal_to=_line(found, "appeal_to", "B. Head, room 12"),
             title=_line(found, "title", "Autumn group"),
-            withheld=found.get("feedback") == "after hand-in",
+            withheld=checked_opening(found) == "after hand-in",
         )
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None
@@ -212,9 +213,11 @@ def _texts(found: dict[str, Any], key: str) -> tuple[str, ...]:
     return tuple(v.strip() for v in value)
 
 
-def _lessons(keys: Sequence[str]) -> tuple[str, ...]:
-    known = list(dict.fromkeys(e.lesson for e in exercises().values()))
+def _lessons(found: dict[str, Any]) -> tuple[str, ...]:
+    keys, known = _texts(found, "lessons"), list(dict.fromkeys(e.lesson for e in exercises().values()))
+    if "lessons" in found and not keys:
+        raise BadInput(f"lessons names none. Leave the line out when all count, or choose from {', '.join(known)}.")
     for key in keys:
         if key not in known:
             raise BadInput(f"lessons names {key[:40]!r}, which is no lesson. Choose from {', '.join(known)}.")
-    return tuple(keys)
+    return keys

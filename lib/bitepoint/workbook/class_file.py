@@ -6,6 +6,7 @@ from typing import Any
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
+from bitepoint.logbook.class_keys import check_keys
 from bitepoint.logbook.identity import Feedback, check_feedback, checked_learner, checked_name, checked_vehicles
 from bitepoint.logbook.toml_file import read_toml_file
 from bitepoint.questions.draw import STANDARD
@@ -15,8 +16,8 @@ class ClassFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What a class file says. `feedback`: "at once" or "after hand-in"; `sitting`: word of a supervised sitting.
 
     `learner` and `vehicle` stand in a start file, which is one learner's alone; `vehicles` are the class's cars, `bank`
-    the digest that a sitting is bound to. The last eight are for marking: they are checked
-    there and only let through here, so that one file serves both.
+    the digest that a sitting is bound to. Those from `supervisor` on are for marking: they are checked there and only let through here, so that one file
+    serves both.
     """
 
     class_word: str
@@ -35,6 +36,8 @@ class ClassFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     lessons: Any = None
     retakes: Any = None
     counts: Any = None
+    appeal_days: Any = None
+    appeal_to: Any = None
 
 
 def read_class_file(path: Path) -> ClassFile:
@@ -46,12 +49,12 @@ def read_class_file(path: Path) -> ClassFile:
         It is missing, no TOML, has an unknown key or a value that cannot be used; names the file and the key.
     """
     try:
-        found = read_toml_file(path, ClassFile)
+        found = _checked_keys(path)
     except OSError as error:
         raise BadInput(f"{path.name} cannot be read ({error.strerror}). Check where it lies.") from None
     except BadInput as error:
         raise BadInput(
-            f'{path.name}: {error}. A class file has: class_word = "K7", and if wanted title, sitting, '
+            f'{path.name}: {str(error).removesuffix(".")}. A class file has: class_word = "K7", and if wanted title, sitting, '
             'and feedback = "at once" or "after hand-in".'
         ) from None
     try:
@@ -67,3 +70,9 @@ def read_class_file(path: Path) -> ClassFile:
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None
     return found
+
+
+def _checked_keys(path: Path) -> ClassFile:
+    """Read it, once its keys are those of a class file; a misspelt one is told before a missing one."""
+    check_keys(read_toml_file(path, dict))
+    return read_toml_file(path, ClassFile)
