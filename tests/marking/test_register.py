@@ -106,6 +106,13 @@ def test_what_cannot_be_used_is_told_in_one_line(changes: dict[str, object], sai
     assert "\n" not in str(raised.value)
 
 
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind not in ("observation", "confirmation")])
+def test_a_result_is_of_an_observation_or_a_confirmation(kind: str) -> None:
+    """Of any other entry no page would show it, so it is refused; what was decided is its text."""
+    with pytest.raises(BadInput, match="^--result is of an observation or a confirmation. Write it into --text"):
+        check_entry(entry(kind, result="may go on"))
+
+
 @pytest.mark.parametrize("code", ["AD7QB7", "ad7-qb7", "AD7 QB7"])
 def test_codes_may_be_written_carelessly(code: str) -> None:
     """Small letters and a missing hyphen mean the same."""

@@ -21,6 +21,7 @@ from bitepoint.marking.registry.entries import (
 from bitepoint.marking.registry.windows import checked_hand_in, checked_lessons, checked_window
 
 _LONGEST = 1_000
+_WITH_RESULT = ("observation", "confirmation")
 
 
 def check_entry(entry: Entry) -> Entry:
@@ -50,6 +51,10 @@ def check_entry(entry: Entry) -> Entry:
         raise BadInput(f"--score must be between 0 and 1, but you gave {entry.score:g}. 1 is fully right.")
     if entry.number is not None and not 1 <= entry.number <= 100:
         raise BadInput(f"--number must be 1 to 100, but you gave {entry.number}. 1 is the first resubmission.")
+    if entry.result and entry.kind not in _WITH_RESULT:
+        raise BadInput(
+            "--result is of an observation or a confirmation. Write it into --text, which the pages show as that person's."
+        )
     if entry.kind == "observation" and entry.result not in OBSERVED:
         raise BadInput(f"--result must be one of {', '.join(OBSERVED)}, but you gave {entry.result[:40]!r}.")
     if entry.lesson:
