@@ -147,6 +147,23 @@ def test_a_difference_stands_on_report_and_page_until_it_is_resolved_and_the_res
     assert "1" == after.row["mark"]
 
 
+def test_an_override_after_a_resolution_is_told_apart_on_the_page(room: Room) -> None:
+    """The resolution counts; the sentence counts second marks alone, and names how many such overrides there are."""
+    room.zip(ONE, chained(wrong(), HOME))
+    bad = critical()[0]
+    room.book.add(entry("second mark", bad, 1.0, "B. Beside"))
+    room.book.add(entry("resolution", bad, 0.5, "C. Third"))
+    room.book.write(entry("override", bad, 1.0, "A. Assessor", date="2026-07-01"))
+    found = room.marked()
+    page = (room.folder / "marks" / f"assessor/{ONE}.html").read_text("utf-8")
+
+    assert "0.5" == found.row["mark"]
+    assert (
+        "agree in 0 of 1. 1 differs, of these resolved: 1. Overrides entered after a resolution, which change" in page
+    )
+    assert "<td>1, A. Assessor (an override after the resolution): “override by A. Assessor”</td>" in page
+
+
 def test_who_is_matched_with_a_flag_is_sampled_too(room: Room) -> None:
     """The one whose answers another one handed in is looked at as well."""
     lines = [right(learner=TWO), [answer(e, learner=TWO) for e in asked()]]
