@@ -210,11 +210,12 @@ def test_an_upheld_appeal_names_the_entry_that_changes_the_mark(
 ) -> None:
     """An override, and where the mark was agreed on, another resolution."""
     monkeypatch.chdir(tmp_path)
-    said = ["register", "add", "appeal", "--learner", ONE, "--exercise", critical()[0], "--by", "E. Head"]
-    said += ["--text", "looked at", "--outcome", "upheld"]
-    assert 0 == main(said)
+    received = ["register", "add", "appeal", "--learner", ONE, "--exercise", critical()[0], "--by", "E. Head"]
+    received += ["--text", "looked at"]
+    decided = [*received, "--outcome", "upheld"]
+    assert [0, 0] == [main(received), main(decided)]
     assert "until an override says otherwise: bitepoint register add override " in capsys.readouterr().err
     for entry in (second(), agreed()):
         Register(tmp_path / "register").add(entry)
-    assert 0 == main(said)
+    assert [0, 0] == [main(received), main(decided)]
     assert "until another resolution says otherwise: bitepoint register add resolution " in capsys.readouterr().err
