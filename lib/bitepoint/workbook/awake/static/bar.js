@@ -1,7 +1,5 @@
 // The strip above a lesson: the lessons before and after, how far one is, hand in, show code, help, and one line of news.
 
-import { MOVES } from "./place.js";
-
 const BRIEF_MS = 10_000;
 
 export class Bar {
@@ -84,17 +82,19 @@ export class Bar {
     this.fit();
   }
 
-  /** Say one line that goes when the reader goes on, or by itself. */
-  sayBriefly(words) {
+  /** Say one line that goes when the reader goes on, or by itself; while it `holds`, the page scrolls without the reader. */
+  sayBriefly(words, holds) {
     this.say(words);
     const moved = new AbortController();
-    const over = () => {
+    const over = (event) => {
+      if (event?.type === "scroll" && holds()) return;
       clearTimeout(timer);
       moved.abort();
       if (this.news.textContent === words) this.say("");
     };
-    const timer = setTimeout(over, BRIEF_MS);
-    for (const kind of MOVES) this.panel.node.addEventListener(kind, over, { capture: true, signal: moved.signal });
+    const timer = setTimeout(() => over(), BRIEF_MS);
+    // Not at the press of a pointer: the bar would get lower under it, and the click would miss its button.
+    for (const kind of ["scroll", "click", "keydown"]) this.panel.node.addEventListener(kind, over, { capture: true, signal: moved.signal });
   }
 
   /** Say where the finished hand-in is, with a link to save it; once it is pressed, what to do with the file. */

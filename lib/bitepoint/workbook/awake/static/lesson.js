@@ -140,7 +140,7 @@ export class Lesson {
   sayWhatIsNotOurs() {
     const { bar, panel } = this;
     const strange = this.cells.strange;
-    if (!strange.length) return this.place.isReturn ? bar.sayBriefly("You are where you stopped.") : bar.say("");
+    if (!strange.length) return this.place.isReturn ? bar.sayBriefly("You are where you stopped.", () => this.place.holding) : bar.say("");
     const many = strange.length === 1 ? "1 cell is not" : `${strange.length} cells are not`;
     const first = strange[0];
     const show = () => {

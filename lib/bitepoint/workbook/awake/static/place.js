@@ -4,7 +4,7 @@
 export const sentTo = new Map();
 
 const TELL_MS = 1500;
-export const MOVES = ["wheel", "pointerdown", "keydown", "touchstart"];
+const MOVES = ["wheel", "pointerdown", "keydown", "touchstart"];
 
 export class Place {
   constructor(panel, name, tell) {
