@@ -58,7 +58,9 @@ def test_the_hand_in_is_made_and_named(session: ExerciseSession, tmp_path: Path)
     assert (tmp_path / made["file"]).is_file()
     [line] = session.lines
     assert line.record
-    assert made["code"].startswith(f"Check code to say or write down: {check_code(line.record.hash)}. It belongs to this lesson")
+    assert made["code"].startswith(
+        f"Check code to say or write down: {check_code(line.record.hash)}. It belongs to this lesson"
+    )
     assert "Give that one file to your instructor" in made["next"]
     assert "" == progress.hand_in("fault").fields["code"]
 
