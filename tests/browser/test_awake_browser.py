@@ -169,6 +169,7 @@ def test_help_closes_and_gives_the_focus_back(lesson: lab.Lesson, leave: str) ->
 def test_a_reload_keeps_the_place_and_adds_no_line(course: Course, lesson: lab.Lesson) -> None:
     """Loaded again the lesson stands where it was, awake, with one line that says so; Run All three times adds no line."""
     lesson.save()
+    lesson.page.evaluate(f"{SCROLLED} = 0")
     lesson.page.evaluate("window.jupyterapp.shell.expandLeft()")
     expect(lesson.page.locator(FILES)).to_be_visible()
     lesson.page.locator(".jp-WindowedPanel-outer").hover()
