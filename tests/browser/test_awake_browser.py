@@ -22,6 +22,7 @@ pytestmark = pytest.mark.browser
 LEARNER, CLASS = "learner-one", "oak"
 LESSON = "00-start-here.ipynb"
 NUMBER = "start.number"
+FILES = "#filebrowser"
 SCROLLED = "document.querySelector('.jp-WindowedPanel-outer').scrollTop"
 SAID_TWICE = """() => [...document.querySelectorAll('.jp-Notebook .jp-OutputArea')].flatMap((area) => {
   const seen = [...area.querySelectorAll('h3, p, legend, td, .bp-tile-words, img')].filter(
@@ -125,7 +126,11 @@ def test_nothing_stands_twice_on_the_screen_and_all_of_it_in_the_file(course: Co
     code = lesson.page.get_by_role("button", name="Show code")
     code.click()
     assert _asked(lesson) == lesson.page.locator(".bp-typed:visible").count()
+    letters = lesson.page.locator(".bp-typed-letter:visible")
+    assert 0 < letters.count()
+    assert 0 == lesson.page.get_by_text("No form below?").filter(visible=True).count()
     lesson.page.get_by_role("button", name="Hide code").click()
+    assert 0 == letters.count()
 
 
 def test_an_answer_shows_in_the_bar_and_at_the_end_and_the_bar_hands_in(course: Course, lesson: lab.Lesson) -> None:
@@ -142,11 +147,31 @@ def test_an_answer_shows_in_the_bar_and_at_the_end_and_the_bar_hands_in(course: 
         _bar(lesson).get_by_role("link", name="Save this file").click()
     assert saved.value.suggested_filename.endswith(".zip")
     assert 1000 < Path(saved.value.path()).stat().st_size
+    expect(_bar(lesson)).to_contain_text("Now look for ")
+    expect(_bar(lesson)).to_contain_text("Check code to say or write down: ")
+
+
+@pytest.mark.parametrize("leave", ["Escape", "What is done and to do", "Show code", "Hide code", "Make my hand-in"])
+def test_help_closes_and_gives_the_focus_back(lesson: lab.Lesson, leave: str) -> None:
+    """By its key, after a choice, when the code is shown and at hand-in."""
+    bar = lesson.page.locator(".bp-bar")
+    button = bar.get_by_role("button", name="Help", exact=True)
+    button.click()
+    expect(lesson.page.locator(".bp-help")).to_be_visible()
+    if leave == "Escape":
+        lesson.page.keyboard.press(leave)
+    else:
+        bar.get_by_role("button", name=leave).first.click()
+    expect(lesson.page.locator(".bp-help")).to_be_hidden()
+    expect(button).to_be_focused()
 
 
 def test_a_reload_keeps_the_place_and_adds_no_line(course: Course, lesson: lab.Lesson) -> None:
     """Loaded again the lesson stands where it was, awake, with one line that says so; Run All three times adds no line."""
     lesson.save()
+    lesson.page.evaluate(f"{SCROLLED} = 0")
+    lesson.page.evaluate("window.jupyterapp.shell.expandLeft()")
+    expect(lesson.page.locator(FILES)).to_be_visible()
     lesson.page.locator(".jp-WindowedPanel-outer").hover()
     lesson.page.mouse.wheel(0, 1200)
     kept = "Object.entries(localStorage).find(([key]) => key.startsWith('bitepoint-place'))?.[1]"
@@ -156,7 +181,10 @@ def test_a_reload_keeps_the_place_and_adds_no_line(course: Course, lesson: lab.L
     lesson.reload()
     _awake(lesson)
     expect(_bar(lesson)).to_contain_text("You are where you stopped.")
+    expect(lesson.page.locator(FILES)).to_be_hidden()
     assert abs(lesson.page.evaluate(SCROLLED) - place) < 40
+    lesson.page.keyboard.press("Shift")
+    expect(_bar(lesson)).not_to_contain_text("You are where you stopped.")
     for _ in range(3):
         lesson.run_all()
     assert 1 == len(course.lines())

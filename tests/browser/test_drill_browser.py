@@ -38,13 +38,20 @@ def test_a_slip_of_the_finger_is_taken_back(drill: Lesson) -> None:
 
 
 def test_setting_ring_and_verdict_are_seen_at_once(drill: Lesson) -> None:
-    """On a screen of 1280 by 800 nobody scrolls between the setting, the bolts and what is said of them."""
+    """At 1280 by 800 setting, bolts and a short verdict are in view; a long one begins below them, as wide as all three."""
     drill.page.set_viewport_size({"width": 1280, "height": 800})
     take(drill, stage="Stage 1", tool="Torque wrench", setting="20")
     expect(drill.page.locator(".bp-deed")).to_have_text("Click a bolt: the wrench pulls it once, set to 20 N·m.")
     drill.ask_kernel("setattr(drill, 'said', said(1, 'not yet', 'Not yet. Bolt 3 was left out.'))")
     drill.page.locator(".bp-drill").evaluate("(e) => e.scrollIntoView({block: 'start'})")
     for seen in (".bp-setting .bp-input", ".bp-ring", ".bp-said-words", ".bp-drill .bp-main"):
+        expect(drill.page.locator(seen).first).to_be_in_viewport(ratio=1)
+    expect(drill.page.locator(".bp-side-panel .bp-said")).to_be_visible()
+    drill.ask_kernel("setattr(drill, 'said', said(2, 'not yet', 'Not yet. ' + 40 * 'Bolt 3. '))")
+    below = drill.page.locator(".bp-bench > .bp-said")
+    expect(below).to_be_in_viewport()
+    assert below.evaluate("(e) => e.offsetWidth === e.parentElement.offsetWidth")
+    for seen in (".bp-setting .bp-input", ".bp-ring", ".bp-drill .bp-main"):
         expect(drill.page.locator(seen).first).to_be_in_viewport(ratio=1)
     drill.page.set_viewport_size({"width": 1100, "height": 1000})
 

@@ -275,8 +275,8 @@ def test_the_words_said_have_their_room_whatever_else_is_on_the_page(whole: Less
 
 
 def test_no_card_is_cut_off(whole: Lesson) -> None:
-    """Words on the cards, in the row and in the strip fit into what they stand in, on a narrow page too."""
-    code = """() => [...document.querySelectorAll('.bp-tile-words, .bp-chip-words, .bp-status, .bp-card')]
+    """Words fit on cards, row and strip, and every card on the bench without a scroll bar of its own, on a narrow page too."""
+    code = """() => [...document.querySelectorAll('.bp-tile-words, .bp-chip-words, .bp-status, .bp-card, .bp-cards, .bp-row-list')]
       .filter((e) => e.offsetParent && (e.scrollWidth > e.clientWidth + 1 || e.scrollHeight > e.clientHeight + 1))
       .map((e) => e.innerText)"""
     for width in (1100, 620):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from bitepoint.page.calculating import fields_form
+from bitepoint.page.calculating import fields_form, result_html
 from bitepoint.page.calculators import calculator_named, names
 
 
@@ -49,3 +49,11 @@ def test_figures_that_do_not_go_together_are_told_without_a_field_to_blame() -> 
     assert list(form.wrong) == [""]
     form.values = {**form.values, "from_s": "70", "to_s": "90"}
     assert list(form.wrong) == ["from_s"]
+
+
+def test_negative_figures_have_a_minus_and_words_keep_their_hyphen() -> None:
+    """−15 % in the results; a crow-foot stays one word."""
+    found = calculator_named("wrench-with-crow-foot")
+    shown = str(result_html(found, found.answer({"angle": "180"})))
+    assert "−15 %" in shown
+    assert "crow-foot" in shown

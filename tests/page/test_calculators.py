@@ -187,3 +187,24 @@ def test_a_field_that_does_not_apply_changes_and_refuses_nothing(name: str, key:
         else:
             with pytest.raises(NotUnderstood, match=re.escape(field.label)):
                 found.answer({choice: option, key: "nonsense"})
+
+
+@pytest.mark.parametrize(
+    ("fitted", "asked"),
+    [("nothing", []), ("straight bar", ["offset", "lever"]), ("crow-foot", ["offset", "lever", "angle"])],
+)
+def test_the_wrench_asks_only_for_what_changes_its_answer(fitted: str, asked: list[str]) -> None:
+    """Lever, offset and angle are there where what is fitted needs them."""
+    found = calculator_named("wrench-with-crow-foot")
+    fields = [f for f in found.fields if f.key in {"lever", "offset", "angle"}]
+    assert set(asked) == {f.key for f in fields if found.applies(f, {"fitted": fitted})}
+
+
+@pytest.mark.parametrize(("angle", "words"), [(0, "less"), (45, "less"), (90, "stays"), (120, "more"), (180, "more")])
+def test_the_words_under_a_crow_foot_are_true_at_its_angle(angle: float, words: str) -> None:
+    """Away from the hand the setting goes down, square it stays, back to the hand it goes up, as the calculator works it out."""
+    setting = float(results("wrench-with-crow-foot", angle=str(angle))["Set on the wrench"].split()[0])
+    sheet = float(calculator_named("wrench-with-crow-foot").defaults()["target"])
+    assert words == ("less" if setting < sheet else "more" if setting > sheet else "stays")
+    assert words in draw("crow-foot", angle_deg=angle).caption
+    assert "stays" in draw("crow-foot", angle_deg=angle, offset_mm=0).caption

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from bitepoint.bank import exercise_named, exercises_of
-from bitepoint.logbook import Identity
+from bitepoint.logbook import Identity, check_code
 from bitepoint.logbook.identity import write_identity
 from bitepoint.page import output, progress, summing_up
 from bitepoint.page.exercise_session import ExerciseSession
@@ -49,13 +49,20 @@ def test_the_card_at_the_end_is_brought_up_to_date(session: ExerciseSession, mon
 
 
 def test_the_hand_in_is_made_and_named(session: ExerciseSession, tmp_path: Path) -> None:
-    """With an answer there is a file below the workbook; without one a sentence says why not."""
-    nothing = progress.hand_in().fields
+    """With an answer there is a file below the workbook and the lesson's check code; without one a sentence says why not."""
+    nothing = progress.hand_in("star").fields
     assert "file" not in nothing
     assert nothing["told"]
     session.answer(session.question().right_answer(), how="form")
-    made = progress.hand_in().fields
+    made = progress.hand_in("star").fields
     assert (tmp_path / made["file"]).is_file()
+    [line] = session.lines
+    assert line.record
+    assert made["code"].startswith(
+        f"Check code to say or write down: {check_code(line.record.hash)}. It belongs to this lesson"
+    )
+    assert "Give that one file to your instructor" in made["next"]
+    assert "" == progress.hand_in("fault").fields["code"]
 
 
 def test_a_lesson_nobody_can_tell_of_is_no_error(session: ExerciseSession) -> None:

@@ -1,5 +1,6 @@
 """The verb `calculator`: labelled fields over a trade calculation, with its working and picture."""
 
+import re
 from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
@@ -50,13 +51,18 @@ def result_html(calc: Calculator, result: Calculation) -> Markup:
     picture = result.picture
     return html.render(
         "result.html.jinja",
-        results=[("Result", "Figure"), *result.results],
-        working=result.working,
+        results=[("Result", "Figure"), *((name, _minus(figure)) for name, figure in result.results)],
+        working=[_minus(line) for line in result.working],
         working_head=result.working_head,
         warnings=result.warnings,
         picture=html.figure(pictures.draw(picture.key, **picture.parameters)) if picture else html.NOTHING,
         picture_first=result.picture_first,
     )
+
+
+def _minus(text: str) -> str:
+    """Return a text with a minus, not a hyphen, before its negative figures."""
+    return re.sub(r"(?<![\w-])-(?=[\d.])", "−", text)
 
 
 def fields_form(calc: Calculator) -> "CalculatorForm":

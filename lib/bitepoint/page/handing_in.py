@@ -4,8 +4,10 @@ import base64
 from pathlib import Path
 from typing import Any
 
+from bitepoint.bank.lessons import lesson
 from bitepoint.errors import BitepointError
-from bitepoint.logbook import Identity
+from bitepoint.logbook import Identity, check_code, read_folder
+from bitepoint.logbook.device import device_name
 from bitepoint.logbook.handin import PackedWork, last_made, pack_hand_in
 from bitepoint.page import output
 
@@ -35,6 +37,20 @@ def fields_of(told: str, made: PackedWork | None) -> dict[str, Any]:
     if made.path:
         return {"told": told, "name": made.name, "file": f"{made.path.parent.name}/{made.name}"}
     return {"told": told, "name": made.name, "data": base64.b64encode(made.content).decode("ascii")}
+
+
+def what_next(folder: Path, key: str, made: PackedWork) -> dict[str, str]:
+    """Return what to do once the file is saved, and the check code of a lesson, "" where it has no sound line of this computer."""
+    next_step = f"Now look for {made.name} where your browser keeps what it downloads. {GIVE_IT}"
+    lines = read_folder(folder, key).get(f"{key}.{device_name()}.jsonl", [])
+    last = next((line for line in reversed(lines) if line.record), None)
+    if last is None or last.record is None or last.problem:
+        return {"next": next_step, "code": ""}
+    code = check_code(last.record.hash)
+    return {
+        "next": next_step,
+        "code": f"Check code to say or write down: {code}. It belongs to this lesson, “{lesson(key).title}”.",
+    }
 
 
 def so_far(folder: Path) -> str:

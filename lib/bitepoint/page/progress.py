@@ -9,7 +9,7 @@ from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity
 from bitepoint.logbook.bookmark import keep_bookmark, read_bookmark
 from bitepoint.page import output
-from bitepoint.page.handing_in import fields_of, made_for
+from bitepoint.page.handing_in import fields_of, made_for, what_next
 from bitepoint.page.summing_up import DONE, critical_of, redraw, sessions_of, state_of
 
 
@@ -65,10 +65,18 @@ def keep_place(key: str, cell: str, by: int) -> None:
         keep_bookmark(identity.folder, key, cell, by)
 
 
-def hand_in() -> Told:
-    """Make the hand-in; the fields are `told` and, when there is one, `name` with `file` below the workbook or `data`."""
+def hand_in(key: str) -> Told:
+    """Make the hand-in from the bar of a lesson.
+
+    The fields are `told` and, when there is a hand-in, `name` with `file` below the workbook or `data`, `next` (what to do
+    once it is saved) and `code` (the check code of this lesson).
+    """
     try:
         identity = output.who_asks()
     except BitepointError as error:
         return Told({"told": str(error)})
-    return Told(fields_of(*made_for(identity)))
+    told, made = made_for(identity)
+    fields = fields_of(told, made)
+    if made and identity.folder:
+        fields |= what_next(identity.folder, lesson(key).key, made)
+    return Told(fields)

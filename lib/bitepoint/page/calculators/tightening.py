@@ -165,7 +165,16 @@ def _proof_warnings(share: float) -> tuple[str, ...]:
             key="target", label="Torque of the sheet", unit="N·m", default=_SHEET.tightening.final_nm, low=1, high=500
         ),
         Field(key="fitted", label="Fitted to the wrench", default=CROW_FOOT, options=(NOTHING, BAR, CROW_FOOT)),
-        Field(key="lever", label="Lever L", unit="mm", default=410, low=150, high=1200, step=10),
+        Field(
+            key="lever",
+            label="Lever L",
+            unit="mm",
+            default=410,
+            low=150,
+            high=1200,
+            step=10,
+            only_for=("fitted", BAR, CROW_FOOT),
+        ),
         Field(
             key="offset",
             label="Offset E, or length of the bar",
@@ -177,7 +186,14 @@ def _proof_warnings(share: float) -> tuple[str, ...]:
             only_for=("fitted", BAR, CROW_FOOT),
         ),
         Field(
-            key="angle", label="Angle a of the crow-foot to the handle", unit="°", default=0, low=0, high=180, step=15
+            key="angle",
+            label="Angle a of the crow-foot to the handle",
+            unit="°",
+            default=0,
+            low=0,
+            high=180,
+            step=15,
+            only_for=("fitted", CROW_FOOT),
         ),
     ),
 )

@@ -1,6 +1,8 @@
 // The tightening drill: what is chosen, what is pulled, what is shown and said of it.
 
 const VERDICT = "The verdict stands at the button “Done”.";
+const VERDICT_BELOW = "The verdict stands below the ring.";
+const LONG = 200; // signs: about eight lines beside the ring
 const LOOSE = ["fingers", "hand", "eye"]; // what tightens nothing
 const DEEDS = {
   fingers: "snug",
@@ -165,16 +167,21 @@ function buildDrill(model, root, signal) {
   );
   const panel = make("div", { class: "bp-panel" }, stages.element, tools.element);
   const stand = make("div", { class: "bp-stand" }, setting.element, deed, ring.element, status.element);
-  const side = make("div", { class: "bp-side-panel" }, footer.element, verdict(model, signal), balance.element, key, log.element);
-  root.replaceChildren(
-    make("p", { class: "bp-title" }, spec.title ?? ""),
-    frame(spec.frame) ?? "",
-    make("div", { class: "bp-bench" }, panel, stand, side),
-  );
+  const side = make("div", { class: "bp-side-panel" }, footer.element, balance.element, key, log.element);
+  const bench = make("div", { class: "bp-bench" }, panel, stand, side);
+  const long = () => (model.get("said").text ?? "").length > LONG;
+  /** A short verdict stands beside the ring, a long one has the whole width below it. */
+  const place = () => (long() ? bench.append(said) : footer.element.after(said));
+  listen(model, "change:said", () => place(), signal);
+  const said = verdict(model, signal);
+  place();
+  root.replaceChildren(make("p", { class: "bp-title" }, spec.title ?? ""), frame(spec.frame) ?? "", bench);
   listen(model, "change:pulls", show, signal);
-  const begin = () => status.say(model.get("said").text ? VERDICT : "Nothing is pulled yet.");
+  const begin = () => status.say(model.get("said").text ? (long() ? VERDICT_BELOW : VERDICT) : "Nothing is pulled yet.");
   listen(model, "change:said", show, signal);
   listen(model, "change:said", begin, signal);
+  // Setting, ring and “Done” stay in view, with the head of the verdict under them.
+  listen(model, "change:said", () => long() && stand.scrollIntoView({ block: "start", behavior: calm() ? "auto" : "smooth" }), signal);
   show();
   if (model.get("pulls").length && !model.get("said").text) status.say("Your work lies as you left it: go on.");
   else begin();

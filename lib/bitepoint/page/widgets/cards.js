@@ -21,7 +21,6 @@ function benchOf(cards, act) {
     const to = left().find((one) => !one.element.disabled);
     if (!to) return;
     rove(to);
-    place.scrollTop = 0;
     to.element.focus({ preventScroll: true });
   };
   const steps = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 };
@@ -62,15 +61,6 @@ function benchOf(cards, act) {
     if (held >= 0 && buttons[held].element.hidden && next) next.element.focus({ preventScroll: true });
     if (strangers) label.textContent = "Left over: these do not belong to this stage";
     else label.textContent = row.length ? `On the bench (${row.length})` : "The bench is empty";
-    requestAnimationFrame(fit);
-  };
-  /** A long bench ends below a whole card, so that no words are cut in two. */
-  const fit = () => {
-    place.style.maxHeight = "";
-    if (place.scrollHeight <= place.clientHeight + 1) return;
-    const ends = left().map(({ element }) => element.offsetTop + element.offsetHeight - place.offsetTop);
-    const whole = ends.filter((end) => end <= place.clientHeight).at(-1);
-    if (whole) place.style.maxHeight = `${whole + 5}px`;
   };
   rove(buttons[0]);
   return { elements: [label, place], show, goTo, first, empty: () => !left().length };
@@ -83,8 +73,9 @@ function cardButton(card) {
     "button",
     { type: "button", class: "bp-button bp-card" },
     make("span", { class: "bp-letter" }, card.key),
-    make("span", { class: "bp-tile-words" }, card.text, why),
+    make("span", { class: "bp-tile-words" }, card.text),
     mark,
+    why,
   );
   return { card, element, mark, why };
 }

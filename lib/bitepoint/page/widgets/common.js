@@ -156,10 +156,13 @@ function asked(spec) {
 
 const frame = (words) => (words ? make("p", { class: "bp-frame" }, words) : null);
 
+/** The letter an answer is typed by: seen by those who have the code shown, for nobody else is asked for it. */
+const typedLetter = (key) => make("b", { class: "bp-typed-letter" }, key);
+
 /** A tile with a native radio button or checkbox in it. */
-function tile(type, name, value, label, onchange, extra = null) {
+function tile(type, name, value, label, onchange, extra = null, letter = null) {
   const input = make("input", { type, name, value, onchange });
-  return make("label", { class: "bp-tile" }, input, make("span", { class: "bp-tile-words" }, label), extra);
+  return make("label", { class: "bp-tile" }, input, letter, make("span", { class: "bp-tile-words" }, label), extra);
 }
 
 /** Do something that may take the focused element away; the focus then waits on the control itself, not nowhere. */

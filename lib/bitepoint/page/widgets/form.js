@@ -37,7 +37,7 @@ function numberKind(spec, check) {
 /** Native radio buttons or checkboxes. */
 function tilesKind(spec, type) {
   const name = fresh("choice");
-  const tiles = spec.options.map(({ key, text }) => tile(type, name, key, text, () => {}));
+  const tiles = spec.options.map(({ key, text }) => tile(type, name, key, text, () => {}, null, typedLetter(key)));
   const hint = type === "checkbox" ? make("p", { class: "bp-hint" }, "More than one can be right.") : null;
   const element = make("fieldset", { class: "bp-tiles" }, make("legend", {}, ...asked(spec)), hint, ...tiles);
   const chosen = () => tiles.filter((label) => label.control.checked).map((label) => label.control.value);

@@ -21,10 +21,6 @@ function workRow(done) {
     );
     const next = make("li", { class: "bp-placed bp-next" }, sign(String(before + placed.length + 1)), "comes next");
     list.replaceChildren(...earlier, ...cards, ...(more ? [next] : []));
-    list.scrollTop = list.scrollHeight;
-    // Only a list that scrolls is a stop for the Tab key: somebody has to be able to scroll it.
-    if (list.scrollHeight > list.clientHeight + 1) list.tabIndex = 0;
-    else list.removeAttribute("tabindex");
   };
   return { element: make("div", { class: "bp-order-of-work" }, title, list), show };
 }
@@ -35,7 +31,7 @@ const brokenRule = (broke) =>
 
 const sign = (text) => make("span", { class: "bp-place", "aria-hidden": "true" }, text);
 
-/** All picks in words, stage by stage, the ones sent back with their reason. */
+/** All picks in words, stage by stage; the reason of one that was sent back stands on its card. */
 function logOfPicks(benches) {
   const summary = make("summary", {});
   const list = make("ol", { class: "bp-log" });
@@ -46,9 +42,9 @@ function logOfPicks(benches) {
     summary.textContent = picks.length
       ? `What you picked so far (${picks.length}${back ? `, ${back} sent back` : ""})`
       : "What you picked so far (nothing yet)";
-    const words = ({ letter, safe, says, bench }) =>
+    const words = ({ letter, safe, bench }) =>
       `${bench.title ? `${bench.title}, ` : ""}${letter}: ${textOf(bench, letter)}` +
-      (safe === false ? `. Sent back: ${says}` : "");
+      (safe === false ? ". Sent back." : "");
     list.replaceChildren(...picks.map((pick) => make("li", {}, words(pick))));
   };
   return { element, show };

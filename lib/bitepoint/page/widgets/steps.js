@@ -94,6 +94,7 @@ function orderItem({ key, text }, move) {
     { class: "bp-order-item" },
     item.handle,
     place,
+    typedLetter(key),
     make("span", { class: "bp-tile-words" }, text),
     make("span", { class: "bp-steps" }, item.up, item.down),
     rule,

@@ -45,8 +45,21 @@ def crow_foot(*, lever_mm: float = 400, offset_mm: float = 60, angle_deg: float 
             f"{lever_mm:g} mm. Offset E, from the square drive to the centre of the bolt, {offset_mm:g} mm, "
             f"at {angle_deg:g} degrees to the handle. An arrow shows the pull at the grip mark."
         ),
-        caption="A crow-foot moves the drive sideways: the setting changes.",
+        caption=_what_it_does(offset_mm, angle_deg),
     )
+
+
+def _what_it_does(offset_mm: float, angle_deg: float) -> str:
+    """Return what a crow-foot at this angle does to the lever, and so to the setting."""
+    if offset_mm == 0:
+        return "The bolt lies right under the drive: the setting stays the torque of the sheet."
+    if angle_deg == 90:
+        return (
+            "Square to the handle the crow-foot leaves the lever as it is: the setting stays the torque of the sheet."
+        )
+    if angle_deg < 90:
+        return "The crow-foot points away from the hand and lengthens the lever: set less than the torque of the sheet."
+    return "The crow-foot points back to the hand and shortens the lever: set more than the torque of the sheet."
 
 
 def _wrench_from_above(canvas: Canvas, drive: Point, grip: Point) -> None:

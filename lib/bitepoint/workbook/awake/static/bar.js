@@ -1,5 +1,7 @@
 // The strip above a lesson: the lessons before and after, how far one is, hand in, show code, help, and one line of news.
 
+const BRIEF_MS = 10_000;
+
 export class Bar {
   constructor(app, lab, panel, course, at, does) {
     this.node = document.createElement("div");
@@ -9,19 +11,28 @@ export class Bar {
     const folder = () => panel.context.path.slice(0, panel.context.path.lastIndexOf("/") + 1);
     const go = (to, word) => {
       const there = course.lessons[to];
-      const made = button(word, () => app.commands.execute("docmanager:open", { path: folder() + there.file }));
+      const made = button("", () => app.commands.execute("docmanager:open", { path: folder() + there.file }));
+      made.append(...word.map((part) => Object.assign(text("span", part.length > 1 ? "bp-wide" : ""), { textContent: part })));
+      made.setAttribute("aria-label", word.find((part) => part.length > 1).trim());
       made.disabled = !there;
       if (there) made.title = there.title;
       return made;
     };
     this.standing = text("span", "bp-bar-standing");
-    this.handIn = button("Make my hand-in", () => does.handIn());
+    const handIn = () => {
+      this.closeHelp();
+      does.handIn();
+    };
+    this.handIn = button("Make my hand-in", handIn);
     this.handIn.hidden = true;
     this.code = button("Show code", () => this.toggle());
+    this.handIn.className = this.code.className = "bp-wide";
     this.helping = button("Help", () => this.toggleHelp());
     this.helping.setAttribute("aria-expanded", "false");
-    this.help = does.help();
+    this.help = does.help({ handIn, code: () => this.toggle(), close: () => this.closeHelp() });
     this.help.hidden = true;
+    const escape = ({ key }) => key === "Escape" && this.closeHelp();
+    panel.node.addEventListener("keydown", escape, { capture: true });
     this.news = text("span", "bp-bar-news");
     this.news.setAttribute("role", "status");
     const middle = document.createElement("span");
@@ -29,7 +40,7 @@ export class Bar {
     middle.append(this.standing, this.news);
     const frame = text("span", "bp-bar-frame");
     frame.textContent = course.frame;
-    this.node.append(go(at - 1, "‹ Previous lesson"), go(at + 1, "Next lesson ›"), middle, this.handIn, this.code, this.helping, frame, this.help);
+    this.node.append(go(at - 1, ["‹", " Previous lesson"]), go(at + 1, ["Next lesson ", "›"]), middle, this.handIn, this.code, this.helping, frame, this.help);
     this.panel = panel;
     this.show(localStorage.getItem("bitepoint-code") === "shown");
     this.widget = new lab.widgets.Widget({ node: this.node });
@@ -41,6 +52,7 @@ export class Bar {
 
   toggle() {
     const shown = !this.panel.node.classList.contains("bp-code");
+    this.closeHelp();
     localStorage.setItem("bitepoint-code", shown ? "shown" : "hidden");
     this.show(shown);
   }
@@ -49,6 +61,13 @@ export class Bar {
     this.help.hidden = !this.help.hidden;
     this.helping.setAttribute("aria-expanded", String(!this.help.hidden));
     this.fit();
+  }
+
+  /** Help goes, and the focus with it back to its button. */
+  closeHelp() {
+    if (this.help.hidden) return;
+    this.toggleHelp();
+    this.helping.focus({ preventScroll: true });
   }
 
   show(shown) {
@@ -63,10 +82,31 @@ export class Bar {
     this.fit();
   }
 
-  /** Say where the finished hand-in is, with a link to save it. */
-  handedIn(told, href, name) {
-    const link = Object.assign(document.createElement("a"), { href, download: name, textContent: "Save this file" });
-    this.news.replaceChildren(`${told} `, link);
+  /** Say one line that goes when the reader goes on, or by itself; while it `holds`, the page scrolls without the reader. */
+  sayBriefly(words, holds) {
+    this.say(words);
+    const moved = new AbortController();
+    const over = (event) => {
+      if (event?.type === "scroll" && holds()) return;
+      clearTimeout(timer);
+      moved.abort();
+      if (this.news.textContent === words) this.say("");
+    };
+    const timer = setTimeout(() => over(), BRIEF_MS);
+    // Not at the press of a pointer: the bar would get lower under it, and the click would miss its button.
+    for (const kind of ["scroll", "click", "keydown"]) this.panel.node.addEventListener(kind, over, { capture: true, signal: moved.signal });
+  }
+
+  /** Say where the finished hand-in is, with a link to save it; once it is pressed, what to do with the file. */
+  handedIn({ told, next, code, name }, href) {
+    const link = Object.assign(text("a", "bp-bar-save"), { href, download: name, textContent: "Save this file" });
+    const words = Object.assign(text("span", ""), { textContent: told });
+    link.onclick = () => {
+      words.textContent = next;
+      link.textContent = "Save it again";
+      this.fit();
+    };
+    this.news.replaceChildren(words, " ", link, " ", Object.assign(text("span", "bp-bar-code"), { textContent: code }));
     this.fit();
   }
 
@@ -84,8 +124,9 @@ export class Bar {
     if (style.minHeight !== before) this.widget.parent?.fit();
   }
 
-  stand(words) {
-    this.standing.textContent = words;
+  /** How far one is; `more` only where the bar has room for it. */
+  stand(words, more) {
+    this.standing.replaceChildren(words, Object.assign(text("span", "bp-wide"), { textContent: more }));
     this.handIn.hidden = false;
     this.fit();
   }

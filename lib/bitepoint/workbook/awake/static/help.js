@@ -5,15 +5,19 @@ import { print } from "./paper.js";
 const WORDS = "glossary";
 
 /** The lines under the bar: what to do when stuck, in doubt, or when something does not work. */
-export function help(lesson) {
+export function help(lesson, does) {
   const node = document.createElement("dl");
   node.className = "bp-help";
   const say = (head, words, ...buttons) => {
     const term = Object.assign(document.createElement("dt"), { textContent: head });
     const told = document.createElement("dd");
-    told.append(words, ...buttons.map(([word, act]) => button(word, act)));
+    told.append(words, ...buttons.map(([word, act]) => button(word, () => (does.close(), act()))));
     node.append(term, told);
+    return [term, told];
   };
+  // What a narrow bar has no room for.
+  for (const part of [...say("Finished?", "", ["Make my hand-in", does.handIn]), ...say("The code?", "", ["Show or hide it", does.code])])
+    part.classList.add("bp-narrow");
   say("Stuck?", "Answer what you think. A wrong answer tells you why, the next one gives the next step, then comes the solution and a new try.");
   say("Not sure at the car?", "Stop and ask. It is never marked down.");
   say("Where do I stand?", "", ["What is done and to do", () => lesson.panel.content.widgets.at(-1).node.scrollIntoView()]);

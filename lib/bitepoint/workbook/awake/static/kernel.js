@@ -14,9 +14,9 @@ export async function progress(panel, key) {
   return (await value(panel, FROM(`standing(${JSON.stringify(key)})`)))?.["application/json"];
 }
 
-/** Make the hand-in; {file, told} or {told}. */
-export async function handIn(panel) {
-  return (await value(panel, FROM("hand_in()")))?.["application/json"];
+/** Make the hand-in; {told, next, code, name} with file or data, or {told}. The check code is that of the lesson. */
+export async function handIn(panel, key) {
+  return (await value(panel, FROM(`hand_in(${JSON.stringify(key)})`)))?.["application/json"];
 }
 
 /** Keep where the reader is in a lesson, so that another browser or computer finds it too. */

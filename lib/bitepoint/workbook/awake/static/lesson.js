@@ -22,7 +22,7 @@ export class Lesson {
     this.mark();
     keepUnchanged(panel);
     markFrames(panel, this.course.frame);
-    this.bar = new Bar(this.app, this.lab, panel, this.course, this.at, { handIn: () => this.handIn(), help: () => help(this) });
+    this.bar = new Bar(this.app, this.lab, panel, this.course, this.at, { handIn: () => this.handIn(), help: (does) => help(this, does) });
     this.place = new Place(panel, panel.context.path, (kept) => this.awake && keepPlace(panel, this.key, kept));
     try {
       await panel.sessionContext.ready;
@@ -37,6 +37,7 @@ export class Lesson {
   mark() {
     for (const cell of this.cells.ours) {
       cell.addClass("bp-ours");
+      cell.addClass("bp-waits");
       if (isPersonal(cell)) cell.addClass("bp-asleep");
     }
   }
@@ -93,7 +94,7 @@ export class Lesson {
     // A kernel that was restarted meanwhile is woken by a call of its own.
     if (panel.isDisposed || wakings.get(model) !== waking || waking.stale) return;
     if (!worked) return this.asToday("This lesson did not wake. Press Run, then Run All Cells.");
-    for (const cell of this.cells.ours) cell.removeClass("bp-asleep");
+    this.cells.ours.forEach(awaken);
     this.awake = waking.awake = true;
     panel.content.mode = "command";
     this.place.settle();
@@ -116,7 +117,7 @@ export class Lesson {
       if (panel.isDisposed || cell.isDisposed) return true;
       const reply = await this.lab.cells.CodeCell.execute(cell, panel.sessionContext, { bitepoint: "opening" });
       if (reply && reply.content.status !== "ok") failed += 1;
-      cell.removeClass("bp-asleep");
+      awaken(cell);
     }
     return failed < this.cells.ours.length;
   }
@@ -132,14 +133,14 @@ export class Lesson {
 
   /** Show what is stored, as without this extension. */
   asToday(words) {
-    for (const cell of this.cells.ours) cell.removeClass("bp-asleep");
+    this.cells.ours.forEach(awaken);
     this.bar.say(words);
   }
 
   sayWhatIsNotOurs() {
     const { bar, panel } = this;
     const strange = this.cells.strange;
-    if (!strange.length) return bar.say(this.place.isReturn ? "You are where you stopped." : "");
+    if (!strange.length) return this.place.isReturn ? bar.sayBriefly("You are where you stopped.", () => this.place.holding) : bar.say("");
     const many = strange.length === 1 ? "1 cell is not" : `${strange.length} cells are not`;
     const first = strange[0];
     const show = () => {
@@ -159,7 +160,7 @@ export class Lesson {
     if (this.place.hear(found.place)) this.sayWhatIsNotOurs();
     const other = this.who && this.who !== found.who;
     this.who = found.who;
-    this.bar.stand(words(found, this.askedByPart()));
+    this.bar.stand(...words(found, this.askedByPart()));
     // Somebody has said who they are: what is shown are figures of nobody's.
     if (other) await this.wake({ afresh: true });
   }
@@ -177,9 +178,9 @@ export class Lesson {
 
   async handIn() {
     this.bar.say("Making the hand-in …");
-    const made = await handIn(this.panel);
+    const made = await handIn(this.panel, this.key);
     if (!made?.name) return this.bar.say(made?.told ?? "The hand-in was not made. Try again.");
-    this.bar.handedIn(made.told, await this.addressOf(made), made.name);
+    this.bar.handedIn(made, await this.addressOf(made));
     await this.stand();
   }
 
@@ -191,13 +192,16 @@ export class Lesson {
   }
 }
 
-/** How far one is, as one line: done, to put right first, minutes of exercises to the stop or to the end. */
+function awaken(cell) {
+  for (const name of ["bp-asleep", "bp-waits"]) cell.removeClass(name);
+}
+
+/** How far one is: done and to put right first; then minutes of exercises to the stop or to the end. */
 function words(found, parts) {
   const said = [`${found.done} of ${found.of} done`];
   if (found.critical) said.push(`${found.critical} to put right first`);
   const left = parts.map((ids) => ids.reduce((sum, id) => sum + (found.to_do[id] ?? 0), 0));
   const now = left.findIndex((minutes) => minutes > 0);
   const where = now === parts.length - 1 ? "end" : "stop";
-  if (now >= 0) said.push(`exercises to the ${where}: about ${Math.ceil(left[now])} min`);
-  return said.join(" · ");
+  return [said.join(" · "), now >= 0 ? ` · exercises to the ${where}: about ${Math.ceil(left[now])} min` : ""];
 }

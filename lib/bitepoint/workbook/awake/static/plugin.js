@@ -39,9 +39,17 @@ async function open(app, lab, panel, coming) {
   await lesson.start();
 }
 
-/** The list of files is closed at the first lesson of a page; after that the reader decides. */
+let met = false;
+
+/** The list of files is closed at the first lesson of a page, however the page before was left; then the reader decides. */
 function closeFilesOnce(app) {
-  if (sessionStorage.getItem(NAME)) return;
-  sessionStorage.setItem(NAME, "met");
-  app.restored.then(() => app.shell.collapseLeft?.());
+  if (met) return;
+  met = true;
+  const { shell } = app;
+  const close = () => shell.leftCollapsed || shell.collapseLeft?.();
+  // JupyterLab opens the list by itself, more than once and late; a hand on the page is the reader's.
+  shell.layoutModified?.connect(close);
+  const leave = () => shell.layoutModified?.disconnect(close);
+  for (const kind of ["pointerdown", "keydown"]) document.addEventListener(kind, leave, { once: true, capture: true });
+  app.restored.then(close);
 }
