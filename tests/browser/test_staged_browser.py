@@ -117,7 +117,7 @@ def test_the_whole_job_by_mouse(job: Lesson) -> None:
     assert chips(job) == ["Gearbox out now: 0 of 2", "Clutch off to come: 2 cards", "Check to come: 2 cards"]
     put_down(job, "a")
     expect(status(job)).to_have_text(
-        "⚠ Critical: back to the bench. “Gearbox out” comes too early: first “Jack under it”, because it drops."
+        "⚠ Dangerous: back to the bench. “Gearbox out” comes too early: first “Jack under it”, because it drops."
     )
     expect(card(job, "a")).to_contain_text("sent back")
     main(job).click(force=True)

@@ -43,7 +43,8 @@ class Verdict(Struct, frozen=True):
     """How an answer was marked.
 
     `mistake` is the first name in `mistakes`; `feedback` is what the learner reads; `advice` goes beside a right or
-    wrong answer without changing the score; `reason` is one sentence for the assessor.
+    wrong answer without changing the score; `reason` is one sentence for the assessor. `dangers` are the names among `mistakes`
+    that are critical, where there may be several.
     """
 
     score: float
@@ -53,6 +54,7 @@ class Verdict(Struct, frozen=True):
     mistakes: tuple[str, ...] = ()
     critical: bool = False
     advice: tuple[str, ...] = ()
+    dangers: tuple[str, ...] = ()
 
     @property
     def right(self) -> bool:
@@ -63,6 +65,11 @@ class Verdict(Struct, frozen=True):
     def mistake(self) -> str | None:
         """Name of the first mistake, or None."""
         return self.mistakes[0] if self.mistakes else None
+
+    @property
+    def named_dangers(self) -> tuple[str, ...]:
+        """Names of the critical mistakes; of a kind that lists none, the first mistake of a critical answer."""
+        return self.dangers or (self.mistakes[:1] if self.critical else ())
 
 
 class Question(Struct, frozen=True, kw_only=True):

@@ -81,7 +81,7 @@ function buildBench(model, root, signal) {
       const text = textOf(benches[at], newest.letter);
       const done = staged && finishedStage(model);
       status.element.dataset.tone = newest.safe ? "right" : "not yet";
-      const refused = newest.critical ? "⚠ Critical: back to the bench." : "↩ Back to the bench.";
+      const refused = newest.critical ? "⚠ Dangerous: back to the bench." : "↩ Back to the bench.";
       if (!newest.safe) status.say(`${refused} ${newest.says}`);
       else if (!done) status.say(`✓ ${text}: put down.`);
       else status.say(`✓ ${benches[at].title} is done. ${last() ? "That was the last stage: check your work." : "Go on."}`);
