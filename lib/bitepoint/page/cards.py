@@ -55,6 +55,7 @@ def card_html(session: ExerciseSession, note: str = "") -> Markup:
         note=note,
         wake=WAKE,
         typed_is="open the corrected question" if session.dangerous else "type an answer",
+        typed_as=question.typed_as,
         typed=_typed_example(session, view.typed(question)),
     )
 

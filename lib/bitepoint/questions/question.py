@@ -78,7 +78,8 @@ class Question(Struct, frozen=True, kw_only=True):
     `step` is the next step worked with the learner's figures (shown at the second miss), `solution` the worked
     solution (third miss), `why` the reason the right answer is right. `table` is a small table shown with the
     question, its first row the headings. `vehicle` is the letter of a training vehicle whose figures appear, `edition`
-    that of its sheet, `own_vehicle` the learner's car, `sheets` the edition of the set of sheets, `form` the key of the form of words it was made from. What the
+    that of its sheet, `own_vehicle` the learner's car, `sheets` the edition of the set of sheets, `form` the key of the form of words it was made from,
+    `typed_as` a sentence on how to write the answer for who types it. What the
     exercise says of itself (`exercise`, `revision`, `beyond`) is filled in when it is drawn.
     """
 
@@ -93,6 +94,7 @@ class Question(Struct, frozen=True, kw_only=True):
     picture: Picture | None = None
     vehicle: str = ""
     form: str = ""
+    typed_as: str = ""
     exercise: str = ""
     revision: int = 0
     beyond: bool = False

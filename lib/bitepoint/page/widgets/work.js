@@ -1,6 +1,6 @@
 // The bench of work cards: one card taken up, put down as next, judged at once or later by the kernel.
 
-const BEGIN = `${TAP} the card that comes next to take it up, and once more to put it down. Put down, it counts.`;
+const BEGIN = `${TAP} the card that comes next to take it up, and once more to put it down. It is kept, and counts when you press “Done”.`;
 const VERDICT = "The verdict is below.";
 
 /** Build the bench for one spec; everything stops with the signal. */
