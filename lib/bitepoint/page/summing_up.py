@@ -7,7 +7,6 @@ from typing import Any
 
 from markupsafe import Markup
 
-from bitepoint.bank import exercises_of
 from bitepoint.bank.lessons import LESSONS, lesson
 from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity, check_code, read_folder
@@ -18,6 +17,7 @@ from bitepoint.page.asking import asked, not_asked
 from bitepoint.page.cards import MIME
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.handing_in import show_button, so_far
+from bitepoint.page.page_order import as_on_the_page
 from bitepoint.page.records import RECORDS
 
 DANGEROUS = "⚠ Dangerous"
@@ -46,8 +46,8 @@ _shown: dict[str, deque[Callable[[Any], None]]] = {}
 
 
 def sessions_of(key: str, identity: Identity) -> list[ExerciseSession]:
-    """Return the exercises of a lesson that this learner is asked."""
-    whole = [ExerciseSession(exercise, identity) for exercise in exercises_of(key)]
+    """Return the exercises of a lesson that this learner is asked, as its page asks them."""
+    whole = [ExerciseSession(exercise, identity) for exercise in as_on_the_page(key)]
     return [session for session in whole if not not_asked(session)]
 
 
