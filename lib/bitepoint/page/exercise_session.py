@@ -325,11 +325,11 @@ class ExerciseSession:
             return "right", "Right.", next(a for a in answers if a.verdict.right).verdict.feedback + advice
         if last.critical:
             return "danger", "Dangerous:", self._miss_text(answers) + advice
-        return "not yet", "Not yet.", "\n\n".join(filter(None, (self._miss_text(answers) + advice, self.still_open)))
+        return "not yet", "Not yet.", "\n\n".join(filter(None, (self.still_open, self._miss_text(answers) + advice)))
 
     def _miss_text(self, answers: Sequence[Marked]) -> str:
         question, last = self.question(), answers[-1].verdict
-        hurt = "on a car this could hurt someone or let a part come loose.\n\n" if last.critical else ""
+        hurt = "On a car this could hurt someone or let a part come loose.\n\n" if last.critical else ""
         misses = sum(not a.verdict.right for a in answers)
         if self.closed:
             solution = question.solution or question.why

@@ -22,7 +22,7 @@ from bitepoint.page.records import RECORDS
 
 DANGEROUS = "⚠ Dangerous"
 DONE = ("right", "recorded", "withdrawn")
-FIRST = "put the exercises marked ⚠ right first. On a car their answers would hurt someone or let a part come loose."
+FIRST = "Put the exercises marked ⚠ right first. On a car their answers would hurt someone or let a part come loose."
 PAGES = 3
 OBSERVED = "What only a person can see stays open: practical observation is still required."
 
