@@ -137,7 +137,7 @@ def test_the_whole_job_by_mouse(job: Lesson) -> None:
     put_down(job, "b", "a")
     expect(status(job)).to_have_text("✓ Check is done. That was the last stage: check your work.")
     main(job).click()
-    expect(job.page.locator(".bp-said-words")).to_contain_text("Not yet.")
+    expect(job.page.locator(".bp-said-words")).to_contain_text("Dangerous:")
     expect(job.page.locator(".bp-said-words")).to_contain_text("could hurt someone")
     assert answers(job, "job") == ["a c a / b a / b a"]
 
