@@ -1,5 +1,7 @@
 """The tightening drill in the real JupyterLab: mouse, keyboard, what reaches the kernel, what is shown."""
 
+import re
+
 import pytest
 from playwright.sync_api import expect
 
@@ -75,9 +77,13 @@ def test_a_torque_stage_wants_a_setting(drill: Lesson) -> None:
 
 
 def test_an_impact_wrench_has_no_setting_and_is_not_stopped(drill: Lesson) -> None:
-    """The drill lets a learner make the mistake: the kernel judges it."""
+    """The drill lets a learner make the mistake, which the kernel judges; but no tick and no count praise it."""
     take(drill, stage="Stage 1", tool="Impact wrench")
     pull(drill, 1)
+    expect(bolt(drill, 1).locator(".bp-count")).to_have_text("0/4")
+    expect(bolt(drill, 1)).to_have_accessible_name(re.compile("not had this stage, pulled once"))
+    expect(drill.page.locator(".bp-tile-count").nth(1)).to_have_text("0 of 6")
+    expect(status(drill)).to_contain_text("Pulled, but no stage is counted for this tool.")
     drill.wait_kernel("drill.pulls", [{"bolt": 1, "stage": "stage 1", "tool": "impact", "setting": None}])
 
 
@@ -222,7 +228,7 @@ def test_new_figures_begin_without_an_old_verdict(drill: Lesson) -> None:
     take(drill, stage="Hand start", tool="Fingers")
     pull(drill, 1)
     drill.ask_kernel("setattr(drill, 'said', said(1, 'right', 'Right.', closed=True, again=True))")
-    expect(status(drill)).to_have_text("The verdict stands at the button “Done”.")
+    expect(status(drill)).to_have_text("Checked. Read the verdict at the button “Done: check my work”.")
     fewer = "{**drill.spec, 'angles_deg': [0, 120, 240]}"
     drill.ask_kernel(
         f"[drill.set_trait('pulls', []), drill.set_trait('spec', {fewer}), drill.set_trait('said', said(2))]"

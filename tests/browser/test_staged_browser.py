@@ -117,7 +117,7 @@ def test_the_whole_job_by_mouse(job: Lesson) -> None:
     assert chips(job) == ["Gearbox out now: 0 of 2", "Clutch off to come: 2 cards", "Check to come: 2 cards"]
     put_down(job, "a")
     expect(status(job)).to_have_text(
-        "⚠ Critical: back to the bench. “Gearbox out” comes too early: first “Jack under it”, because it drops."
+        "⚠ Dangerous: back to the bench. “Gearbox out” comes too early: first “Jack under it”, because it drops."
     )
     expect(card(job, "a")).to_contain_text("sent back")
     main(job).click(force=True)
@@ -137,7 +137,7 @@ def test_the_whole_job_by_mouse(job: Lesson) -> None:
     put_down(job, "b", "a")
     expect(status(job)).to_have_text("✓ Check is done. That was the last stage: check your work.")
     main(job).click()
-    expect(job.page.locator(".bp-said-words")).to_contain_text("Not yet.")
+    expect(job.page.locator(".bp-said-words")).to_contain_text("Dangerous:")
     expect(job.page.locator(".bp-said-words")).to_contain_text("could hurt someone")
     assert answers(job, "job") == ["a c a / b a / b a"]
 

@@ -131,6 +131,7 @@ def answers(page: Lesson, name: str) -> list[object]:
 
 def test_a_safe_card_stays_and_a_wrong_one_comes_back_with_its_reason(bench: Lesson) -> None:
     """Two actions put a card down; a wrong one lies on the bench again, and its letter stays in the answer."""
+    expect(status(bench)).to_contain_text("It is kept, and counts when you press “Done”.")
     card(bench, "c").click()
     expect(card(bench, "c")).to_have_attribute("aria-pressed", "true")
     assert placed(bench) == []

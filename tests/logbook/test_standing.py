@@ -6,8 +6,7 @@ import msgspec
 import pytest
 
 from bitepoint.logbook.record import Record
-from bitepoint.logbook.standing import Marked, in_order, standing
-from bitepoint.marking.rows import critical_left
+from bitepoint.logbook.standing import Marked, critical_left, in_order, standing
 from bitepoint.questions.question import Verdict
 
 

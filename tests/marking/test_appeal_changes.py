@@ -10,6 +10,7 @@ from test_flags import ONE
 
 from bitepoint.bank import exercises
 from bitepoint.bank.corrections import Withdrawal
+from bitepoint.logbook import standing
 from bitepoint.logbook.record import check_code, read_line
 from bitepoint.marking import passing, rows
 from bitepoint.marking.figures import teaching
@@ -35,7 +36,7 @@ def withdraw(monkeypatch: pytest.MonkeyPatch, id: str) -> None:
     def of(exercise: str, revision: int) -> Withdrawal | None:
         return found if exercise == id and revision in found.revisions else None
 
-    for module in (passing, rows, teaching):
+    for module in (passing, rows, teaching, standing):
         monkeypatch.setattr(module, "withdrawal_of", of)
 
 

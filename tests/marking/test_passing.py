@@ -9,7 +9,7 @@ from test_flags import OAK, ONE, line, marked
 
 from bitepoint.bank import exercises
 from bitepoint.errors import BadInput
-from bitepoint.logbook.standing import Marked
+from bitepoint.logbook.standing import Marked, critical_left
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.figures.counts import ExerciseCount
 from bitepoint.marking.figures.sampling import candidate, plan
@@ -17,7 +17,7 @@ from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_q
 from bitepoint.marking.passing import ALL_MET, COMPLETE, MORE_WORK, OBSERVATION, OBSERVED
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import Flag, Result, Row
-from bitepoint.marking.rows import critical_left, rows_of
+from bitepoint.marking.rows import rows_of
 from bitepoint.marking.rules import ClassRules, read_rules, rules_of
 from bitepoint.workbook.class_file import read_class_file
 

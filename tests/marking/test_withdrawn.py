@@ -11,6 +11,7 @@ from test_flags import OAK, ONE, line, marked
 
 from bitepoint.bank import exercises
 from bitepoint.bank.corrections import Correction, Withdrawal
+from bitepoint.logbook import standing
 from bitepoint.marking import mark_hand_ins, passing, rows
 from bitepoint.marking.figures import teaching
 from bitepoint.marking.flagging import answers as flags
@@ -42,7 +43,7 @@ def withdrawn(monkeypatch: pytest.MonkeyPatch) -> None:
     def of(exercise: str, revision: int) -> Withdrawal | None:
         return found if exercise == GONE and revision == 1 else None
 
-    for module in (passing, rows, teaching):
+    for module in (passing, rows, teaching, standing):
         monkeypatch.setattr(module, "withdrawal_of", of)
 
 

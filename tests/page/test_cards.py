@@ -114,3 +114,12 @@ def test_places_called_by_their_letter_need_no_table() -> None:
     """“a: place A” says nothing; where places have names of their own, the card gives them for typing."""
     assert "<table" not in Card(practice("carry.name-parts"))._repr_mimebundle_()["text/html"]
     assert "tag of the lift" in Card(practice("safe.lift-bay"))._repr_mimebundle_()["text/html"]
+
+
+def test_how_to_type_an_answer_stands_with_the_rest_about_typing() -> None:
+    """Who has no code in sight reads nothing about typing in the question: it is in the paragraph hidden with the code."""
+    session = ExerciseSession(exercise_named("star.six-bolts"), Identity(learner="practice", class_word="practice"))
+    assert "Typed" not in session.question().ask
+    page = str(card_html(session))
+    assert page.count("Typed, the answer is the bolt numbers") == 1
+    assert "Typed, the answer is the bolt numbers" in page.partition("bp-typed")[2]

@@ -165,10 +165,8 @@ def test_a_withdrawn_question_is_not_asked_in_new_figures(tmp_path: Path, monkey
     assert not session(tmp_path, 410).may_go_on
     assert "You need not answer it any more." in str(card_html(session(tmp_path, 410)))
     assert session(tmp_path, 410, 380).may_go_on
-    assert ("withdrawn", "") == (
-        summing_up.state_of(session(tmp_path, 410)),
-        summing_up.critical_of(session(tmp_path, 410)),
-    )
+    assert "withdrawn" == summing_up.state_of(session(tmp_path, 410))
+    assert [] == session(tmp_path, 410).dangers_open
     assert "right" == summing_up.state_of(session(tmp_path, 410, 380))
 
 

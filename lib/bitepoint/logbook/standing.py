@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from msgspec import Struct
 
+from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.logbook.record import Record
 from bitepoint.questions.question import Verdict
 
@@ -140,3 +141,26 @@ def _counts(answers: Sequence[Marked]) -> Marked | None:
     if any(a.record.score is None for a in answers):
         return answers[-1]
     return next((a for a in answers if a.verdict.right), answers[-1])
+
+
+def dangers_left(answers: Iterable[Marked]) -> list[Marked]:
+    """Return the answers with a critical mistake that was not put right, the oldest first.
+
+    What puts it right is a later right answer to the same exercise, given before that turn's solution was shown; a merely
+    wrong one does not. A critical mistake in a withdrawn question is none; right there, an answer still puts one right.
+    """
+    left: list[Marked] = []
+    groups: dict[tuple[int, str], list[Marked]] = {}
+    for answer in in_order(answers):
+        group = groups.setdefault((answer.record.turn, answer.record.device), [])
+        if answer.verdict.critical and not withdrawal_of(answer.record.exercise, answer.record.revision):
+            left.append(answer)
+        elif answer.verdict.right and not answer.record.solution_shown and not is_closed(group):
+            left.clear()
+        group.append(answer)
+    return left
+
+
+def critical_left(answers: Iterable[Marked]) -> bool:
+    """Whether a critical mistake was not put right, see `dangers_left`."""
+    return bool(dangers_left(answers))

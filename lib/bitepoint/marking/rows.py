@@ -9,7 +9,7 @@ import msgspec
 from bitepoint.bank import exercises
 from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.logbook.record import Record
-from bitepoint.logbook.standing import Marked, Standing, in_order, is_closed, standing
+from bitepoint.logbook.standing import Marked, Standing, critical_left, in_order, standing
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.registry.entries import Entry, overriding
 from bitepoint.marking.result import Row
@@ -90,7 +90,7 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         tries=found.tries,
         turns=found.turns,
         solutions_seen=found.solutions_seen,
-        critical_open=critical_left([_without_danger(m) for m in marked]),
+        critical_open=critical_left(marked),
         mistake=verdict.mistake or "",
         reason=_reason(found),
         answer=verdict.understood or shown_answer(found.counted.record.answer),
@@ -116,13 +116,6 @@ def _withdrawn(marked: Marked) -> str:
     return gone.why if gone else ""
 
 
-def _without_danger(marked: Marked) -> Marked:
-    """Return an answer to a withdrawn question without its critical mistake; right there, it still puts one right."""
-    if not _withdrawn(marked):
-        return marked
-    return msgspec.structs.replace(marked, verdict=msgspec.structs.replace(marked.verdict, critical=False))
-
-
 def _reason(found: Standing) -> str:
     """Return one sentence; one that would mislead because the solution had been shown says so instead."""
     if found.counted.verdict.right and found.last_score < 1:
@@ -134,20 +127,6 @@ def _last_critical(marked: Sequence[Marked]) -> Verdict | None:
     """Return the verdict on the newest critical mistake, None when none was made."""
     found = [m for m in in_order(marked) if m.verdict.critical]
     return found[-1].verdict if found else None
-
-
-def critical_left(marked: Sequence[Marked]) -> bool:
-    """Whether a critical mistake was not put right: no later answer to the exercise is right without its solution."""
-    still_open = False
-    groups: dict[tuple[int, str], list[Marked]] = {}
-    for answer in in_order(marked):
-        group = groups.setdefault((answer.record.turn, answer.record.device), [])
-        if answer.verdict.critical:
-            still_open = True
-        elif answer.verdict.right and not answer.record.solution_shown and not is_closed(group):
-            still_open = False
-        group.append(answer)
-    return still_open
 
 
 def seconds_open(record: Record) -> float | None:

@@ -21,7 +21,7 @@ class Card:
 
     def __repr__(self) -> str:
         tone, word, _ = self.session.feedback()
-        return f"{self.session.exercise.title}: {word if tone else 'not answered yet'}"
+        return f"{self.session.exercise.title}: {word.replace(':', '.') if tone else 'not answered yet'}"
 
     def _repr_mimebundle_(self, include: object = None, exclude: object = None) -> dict[str, object]:
         bundle: dict[str, object] = {"text/plain": repr(self), "text/html": str(card_html(self.session, self.note))}
@@ -37,7 +37,7 @@ def card_html(session: ExerciseSession, note: str = "") -> Markup:
     tone, word, text = session.feedback()
     return html.render(
         "card.html.jinja",
-        state="not yet" if session.dangerous else tone if tone in ("right", "not yet") else "",
+        state=_state(session, tone),
         head=_head(session),
         title=session.exercise.title,
         above=_above(session),
@@ -55,8 +55,18 @@ def card_html(session: ExerciseSession, note: str = "") -> Markup:
         note=note,
         wake=WAKE,
         typed_is="open the corrected question" if session.dangerous else "type an answer",
+        typed_as=question.typed_as,
         typed=_typed_example(session, view.typed(question)),
     )
+
+
+def _state(session: ExerciseSession, tone: str) -> str:
+    """Return the state that the card's frame shows."""
+    if session.dangers_open:
+        return "danger"
+    if session.dangerous:
+        return "not yet"
+    return tone if tone in ("right", "not yet", "danger") else ""
 
 
 def _above(session: ExerciseSession) -> tuple[tuple[str, str, str], ...]:
@@ -80,6 +90,8 @@ def _above(session: ExerciseSession) -> tuple[tuple[str, str, str], ...]:
         many = "One earlier answer belongs" if lost == 1 else f"{lost} earlier answers belong"
         says = f"{many} to a question that this version does not ask. Nothing is lost: it stays in your logbook."
         above.append(("note", "Kept.", says))
+    if session.still_open and not session.answers(session.turn):
+        above.append(("danger", "", session.still_open))
     return tuple(above)
 
 

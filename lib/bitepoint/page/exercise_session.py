@@ -17,7 +17,7 @@ from bitepoint.logbook.device import device_name
 from bitepoint.logbook.identity import same_name
 from bitepoint.logbook.presence import check_presence, lines_gone, lines_missing, remember
 from bitepoint.logbook.record import MAX_ANSWER, read_line, write_line
-from bitepoint.logbook.standing import Marked, is_closed, places_of
+from bitepoint.logbook.standing import Marked, dangers_left, is_closed, places_of
 from bitepoint.questions.question import Question
 from bitepoint.workshop.traits import lacking
 from bitepoint.workshop.vehicles import vehicle
@@ -182,6 +182,25 @@ class ExerciseSession:
         return withdrawal_of(self.exercise.id, self.exercise.revision) is not None
 
     @property
+    def dangers_open(self) -> list[str]:
+        """Name the dangerous mistakes that no right answer put right yet, the oldest first: the rule of marking."""
+        if self.withheld or self.asked_no_more:
+            return []
+        return list(
+            dict.fromkeys(
+                n for a in dangers_left(self.answers()) for n in a.verdict.named_dangers or ("a dangerous answer",)
+            )
+        )
+
+    @property
+    def still_open(self) -> str:
+        """One sentence on dangers of earlier answers; "" where there are none, or the last answer's verdict says it."""
+        answers = self.answers(self.turn)
+        if (answers and answers[-1].verdict.critical) or not self.dangers_open:
+            return ""
+        return f"⚠ Dangerous, and still to be put right: {'; '.join(self.dangers_open)}. A right answer here does it."
+
+    @property
     def other_car(self) -> str:
         """Why the question is about another car than the learner's own, in a sentence; "" when it is not."""
         question = self.question()
@@ -304,7 +323,9 @@ class ExerciseSession:
         advice = "".join(f"\n\n{a}" for a in last.advice)
         if self.right:
             return "right", "Right.", next(a for a in answers if a.verdict.right).verdict.feedback + advice
-        return "not yet", "Not yet.", self._miss_text(answers) + advice
+        if last.critical:
+            return "danger", "Dangerous:", self._miss_text(answers) + advice
+        return "not yet", "Not yet.", "\n\n".join(filter(None, (self.still_open, self._miss_text(answers) + advice)))
 
     def _miss_text(self, answers: Sequence[Marked]) -> str:
         question, last = self.question(), answers[-1].verdict

@@ -70,7 +70,7 @@ def paragraphs(text: str) -> Markup:
 
 
 def panel(tone: str, word: str, body: Markup) -> Markup:
-    """Return a tinted panel that starts with a word in bold; `tone`: right, not yet or note."""
+    """Return a tinted panel that starts with a word in bold; `tone`: right, not yet, danger or note."""
     return _piece("panel", tone, word, body)
 
 
@@ -113,5 +113,5 @@ def figure(drawing: Drawing, *, caption: bool = True) -> Markup:
 
 
 def card(body: Markup, *, state: str = "") -> Markup:
-    """Return a bordered card round some HTML; `state`: right, not yet, try (something to play with) or none."""
+    """Return a bordered card round some HTML; `state`: right, not yet, danger, try (something to play with) or none."""
     return _piece("card", body, state)

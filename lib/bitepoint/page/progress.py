@@ -10,7 +10,7 @@ from bitepoint.logbook import Identity
 from bitepoint.logbook.bookmark import keep_bookmark, read_bookmark
 from bitepoint.page import output
 from bitepoint.page.handing_in import fields_of, made_for, what_next
-from bitepoint.page.summing_up import DONE, critical_of, redraw, sessions_of, state_of
+from bitepoint.page.summing_up import DANGEROUS, DONE, redraw, sessions_of, state_of
 
 
 class Told(Struct, frozen=True):
@@ -32,7 +32,7 @@ def standing(key: str) -> Told:
         identity = output.who_asks()
         sessions = sessions_of(lesson(key).key, identity)
         states = {session.exercise.id: state_of(session) for session in sessions}
-        critical = sum(bool(critical_of(session)) for session in sessions)
+        critical = list(states.values()).count(DANGEROUS)
         redraw(sessions, identity, key)
     except BitepointError:
         return Told({})

@@ -7,7 +7,6 @@ from typing import Any
 
 from markupsafe import Markup
 
-from bitepoint.bank import exercises_of
 from bitepoint.bank.lessons import LESSONS, lesson
 from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity, check_code, read_folder
@@ -18,9 +17,12 @@ from bitepoint.page.asking import asked, not_asked
 from bitepoint.page.cards import MIME
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.handing_in import show_button, so_far
+from bitepoint.page.page_order import as_on_the_page
 from bitepoint.page.records import RECORDS
 
+DANGEROUS = "⚠ Dangerous"
 DONE = ("right", "recorded", "withdrawn")
+FIRST = "Put the exercises marked ⚠ right first. On a car their answers would hurt someone or let a part come loose."
 PAGES = 3
 OBSERVED = "What only a person can see stays open: practical observation is still required."
 
@@ -44,8 +46,8 @@ _shown: dict[str, deque[Callable[[Any], None]]] = {}
 
 
 def sessions_of(key: str, identity: Identity) -> list[ExerciseSession]:
-    """Return the exercises of a lesson that this learner is asked."""
-    whole = [ExerciseSession(exercise, identity) for exercise in exercises_of(key)]
+    """Return the exercises of a lesson that this learner is asked, as its page asks them."""
+    whole = [ExerciseSession(exercise, identity) for exercise in as_on_the_page(key)]
     return [session for session in whole if not not_asked(session)]
 
 
@@ -73,18 +75,11 @@ def state_of(session: ExerciseSession) -> str:
         return "withdrawn"
     if session.withheld:
         return "recorded"
+    if session.dangers_open:
+        return DANGEROUS
     if any(a.verdict.right for a in answers):
         return "right"
     return "solution seen, try new figures" if session.closed else "not yet"
-
-
-def critical_of(session: ExerciseSession) -> str:
-    """Return the mistake that must be put right first, "" if there is none."""
-    answers = session.answers()
-    if session.withheld or session.asked_no_more or not answers or any(a.verdict.right for a in answers):
-        return ""
-    last = answers[-1].verdict
-    return last.mistake or "" if last.critical else ""
 
 
 def _plain(sessions: list[ExerciseSession]) -> str:
@@ -93,22 +88,21 @@ def _plain(sessions: list[ExerciseSession]) -> str:
 
 
 def _card(sessions: list[ExerciseSession], identity: Identity, key: str) -> Markup:
-    rows = [("Exercise", "State", "Must be put right first")]
+    states = {session.exercise.id: state_of(session) for session in sessions}
+    dangers = DANGEROUS in states.values()
+    rows = [("Exercise", "State", "What was dangerous")[: 2 + dangers]]
     for session in sessions:
         deeper = " (go deeper)" if session.exercise.beyond else ""
-        rows.append((f"{session.exercise.title}{deeper}", state_of(session), critical_of(session)))
-    critical = [row for row in rows[1:] if row[2]]
-    parts = [
-        html.title(f"{lesson(key).title}: {_plain(sessions)}"),
-        html.table(rows),
-    ]
-    if critical:
-        text = "Some answers would hurt someone on a car, or let a part come loose. Put these right first."
-        parts.append(html.panel("not yet", "First.", html.paragraphs(text)))
+        row = (f"{session.exercise.title}{deeper}", states[session.exercise.id], "; ".join(session.dangers_open))
+        rows.append(row[: 2 + dangers])
+    parts = [html.title(f"{lesson(key).title}: {_plain(sessions)}")]
+    if dangers:
+        parts.append(html.panel("danger", "Dangerous:", html.paragraphs(FIRST)))
+    parts.append(html.table(rows))
     parts.append(html.paragraphs(OBSERVED))
     parts.append(html.paragraphs(_who(identity, key)))
-    whole = all(row[1] in DONE for row in rows[1:])
-    return html.card(html.joined(parts), state="not yet" if critical else "right" if whole else "")
+    whole = all(state in DONE for state in states.values())
+    return html.card(html.joined(parts), state="danger" if dangers else "right" if whole else "")
 
 
 def _who(identity: Identity, key: str) -> str:

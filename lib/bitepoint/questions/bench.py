@@ -33,13 +33,22 @@ class WorkCard(Struct, frozen=True):
 
 
 class Pick(Struct, frozen=True):
-    """What one pick did: the card's letter, whether it was safe, every mistake's name, the words, critical or not."""
+    """What one pick did: the card's letter, whether it was safe, every mistake's name, the words, critical or not.
+
+    `dangers` are the names that are critical.
+    """
 
     letter: str
     safe: bool
     names: tuple[str, ...] = ()
     says: str = ""
     critical: bool = False
+    dangers: tuple[str, ...] = ()
+
+
+def dangers_of(faults: Iterable[Pick]) -> tuple[str, ...]:
+    """Return the names of all critical mistakes, each once."""
+    return tuple(dict.fromkeys(name for pick in faults for name in pick.dangers))
 
 
 def gravest_first(faults: Iterable[Pick]) -> list[Pick]:
@@ -98,13 +107,14 @@ class Bench:
         """Return what picking this card does when the texts in `placed` are done."""
         card = self.cards[letter]
         if card.never:
-            return Pick(letter, False, (f"picked “{card.text}”",), card.says, True)
+            name = (f"picked “{card.text}”",)
+            return Pick(letter, False, name, card.says, True, name)
         if card.belongs and card.text in placed:
             return Pick(letter, True)
         broken = self._rules.broken(card.text, placed)
         if broken:
-            grave = broken[0]
-            return Pick(letter, False, tuple(r.name for r in broken), grave.says, any(r.critical for r in broken))
+            names, dangers = tuple(r.name for r in broken), tuple(r.name for r in broken if r.critical)
+            return Pick(letter, False, names, broken[0].says, bool(dangers), dangers)
         if card.belongs:
             return Pick(letter, True)
         return Pick(letter, False, (f"“{card.text}” does not belong here",), card.says)

@@ -127,7 +127,10 @@ class Several(Question, frozen=True, kw_only=True):
         says = faults[0].says if faults else f"{hits} of {len(all_right)} found. Something is still missing."
         reason = f"{hits} of {len(all_right)} right ones picked, {extra} wrong."
         names = tuple(o.name for o in faults)
-        return Verdict(min(score, 0.99), understood, says, reason, names, any(o.critical for o in faults))
+        # What was left out is not named: finding it is the exercise.
+        dangers = tuple(o.name for o in faults if o.critical and not o.right)
+        critical = any(o.critical for o in faults)
+        return Verdict(min(score, 0.99), understood, says, reason, names, critical, dangers=dangers)
 
     def right_answer(self) -> Answer:
         return [k for k, o in zip(letters_for(len(self.options)), self.options, strict=True) if o.right]

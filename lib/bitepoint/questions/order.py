@@ -110,6 +110,7 @@ class Order(Question, frozen=True, kw_only=True):
             tuple(r.name for r in counted),
             any(r.critical for r in counted),
             advice,
+            tuple(r.name for r in counted if r.critical),
         )
 
     def broken(self, answer: object) -> list[Before]:

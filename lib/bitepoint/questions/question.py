@@ -43,7 +43,8 @@ class Verdict(Struct, frozen=True):
     """How an answer was marked.
 
     `mistake` is the first name in `mistakes`; `feedback` is what the learner reads; `advice` goes beside a right or
-    wrong answer without changing the score; `reason` is one sentence for the assessor.
+    wrong answer without changing the score; `reason` is one sentence for the assessor. `dangers` are the names among `mistakes`
+    that are critical, where there may be several.
     """
 
     score: float
@@ -53,6 +54,7 @@ class Verdict(Struct, frozen=True):
     mistakes: tuple[str, ...] = ()
     critical: bool = False
     advice: tuple[str, ...] = ()
+    dangers: tuple[str, ...] = ()
 
     @property
     def right(self) -> bool:
@@ -64,6 +66,11 @@ class Verdict(Struct, frozen=True):
         """Name of the first mistake, or None."""
         return self.mistakes[0] if self.mistakes else None
 
+    @property
+    def named_dangers(self) -> tuple[str, ...]:
+        """Names of the critical mistakes; of a kind that lists none, the first mistake of a critical answer."""
+        return self.dangers or (self.mistakes[:1] if self.critical else ())
+
 
 class Question(Struct, frozen=True, kw_only=True):
     """One exercise drawn for one learner and turn.
@@ -71,7 +78,8 @@ class Question(Struct, frozen=True, kw_only=True):
     `step` is the next step worked with the learner's figures (shown at the second miss), `solution` the worked
     solution (third miss), `why` the reason the right answer is right. `table` is a small table shown with the
     question, its first row the headings. `vehicle` is the letter of a training vehicle whose figures appear, `edition`
-    that of its sheet, `own_vehicle` the learner's car, `sheets` the edition of the set of sheets, `form` the key of the form of words it was made from. What the
+    that of its sheet, `own_vehicle` the learner's car, `sheets` the edition of the set of sheets, `form` the key of the form of words it was made from,
+    `typed_as` a sentence on how to write the answer for who types it. What the
     exercise says of itself (`exercise`, `revision`, `beyond`) is filled in when it is drawn.
     """
 
@@ -86,6 +94,7 @@ class Question(Struct, frozen=True, kw_only=True):
     picture: Picture | None = None
     vehicle: str = ""
     form: str = ""
+    typed_as: str = ""
     exercise: str = ""
     revision: int = 0
     beyond: bool = False

@@ -14,6 +14,7 @@ from bitepoint.questions.bench import (
     Rulebook,
     WorkCard,
     advice,
+    dangers_of,
     gravest_first,
     moved_early,
     row_of_letters,
@@ -138,6 +139,7 @@ class StagedWork(Question, frozen=True, kw_only=True):
             names,
             critical,
             better,
+            dangers_of(faults),
         )
 
     def _said(self, work: Work) -> str:

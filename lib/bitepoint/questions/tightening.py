@@ -55,9 +55,12 @@ class Tightening(Question, frozen=True, kw_only=True):
         advice = tuple(dict.fromkeys(self._advice(pulls)))
         if not faults:
             return Verdict(1.0, understood, self.why, "Every bolt once a stage, balanced, rightly set.", advice=advice)
-        says = "\n".join(f.says for f in faults)
+        mixed = len({f.critical for f in faults}) > 1
+        says = "\n".join(f"{'⚠ ' if mixed and f.critical else ''}{f.says}" for f in faults)
         names = tuple(dict.fromkeys(f.name for f in faults))
-        return Verdict(0.0, understood, says, f"Done wrong: {'; '.join(names)}.", names, faults[0].critical, advice)
+        dangers = tuple(dict.fromkeys(f.name for f in faults if f.critical))
+        reason = f"Done wrong: {'; '.join(names)}."
+        return Verdict(0.0, understood, says, reason, names, faults[0].critical, advice, dangers)
 
     def _faults(self, pulls: tuple[Pull, ...]) -> Iterable[Fault]:
         yield from self._stage_order_faults(pulls)

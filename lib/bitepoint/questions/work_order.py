@@ -16,6 +16,7 @@ from bitepoint.questions.bench import (
     Rulebook,
     WorkCard,
     advice,
+    dangers_of,
     gravest_first,
     moved_early,
     row_of_letters,
@@ -115,6 +116,7 @@ class WorkOrder(Question, frozen=True, kw_only=True):
             names,
             critical,
             better,
+            dangers_of(faults),
         )
 
     def right_answer(self) -> Answer:

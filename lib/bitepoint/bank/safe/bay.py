@@ -33,7 +33,8 @@ def _look_round(
     wrong = _drawn(draw, scene, enough)
     ids = [place.id for place in scene.places if place.id in wrong]
     return Spots(
-        ask=f"{ask} Typed, the answer is the letters.",
+        ask=ask,
+        typed_as="Typed, the answer is the letters.",
         spots=tuple(_spot(scene, i, wrong) for i in range(len(scene.places))),
         picture=Picture(id, {"wrong": ids}),
         why=why,

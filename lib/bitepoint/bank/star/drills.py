@@ -31,7 +31,8 @@ def _ring(draw: Draw, angles_deg: Sequence[float], **words: str) -> Tightening:
     way = "anticlockwise" if backwards else "clockwise"
     placed = f"Bolt 1 sits at {angles[0]:g}°, measured clockwise from the top. The numbers run {way}."
     return Tightening(
-        ask=f"{words['ask']} {placed} In which order do you tighten this stage? {TYPED}",
+        ask=f"{words['ask']} {placed} In which order do you tighten this stage?",
+        typed_as=TYPED,
         angles_deg=angles,
         stages=ONE_STAGE,
         picture=ring_picture(angles),
@@ -139,7 +140,8 @@ def printed_order(draw: Draw) -> Tightening:
     angles = turned(even_circle_deg(bolts), draw.pick(0, 90, 180, 270))
     ask, table = _printed(form, order)
     return Tightening(
-        ask=f"{ask} In which order do you tighten? {TYPED}",
+        ask=f"{ask} In which order do you tighten?",
+        typed_as=TYPED,
         table=table,
         angles_deg=angles,
         stages=ONE_STAGE,

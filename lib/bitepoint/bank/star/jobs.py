@@ -100,7 +100,8 @@ def flywheel_job(draw: Draw) -> Tightening:
         Tightening(
             ask=f"Fit the {flywheel_name(vehicle)} of {vehicle.name} with {len(angles)} new bolts. "
             f"{_wrench_words(final, middle_alone=kind == 'crow-foot')} {_fitted_words(fitted)} {done}"
-            f"Do every stage of the table on every bolt, and set the wrench yourself. {_TYPED}",
+            f"Do every stage of the table on every bolt, and set the wrench yourself.",
+            typed_as=_TYPED,
             angles_deg=angles,
             stages=stages,
             fitted=fitted,
@@ -153,7 +154,8 @@ def cover_job(draw: Draw) -> Tightening:
             f"{_cover_care(vehicle)} "
             f"The sheet gives only the final torque, {cover.torque_nm:g} N·m. The workshop card adds "
             f"stages at {shares}. "
-            f"{_wrench_words(cover.torque_nm)} {_fitted_words(fitted)} {_TYPED}",
+            f"{_wrench_words(cover.torque_nm)} {_fitted_words(fitted)}".strip(),
+            typed_as=_TYPED,
             angles_deg=angles,
             stages=stages,
             part="cover",

@@ -61,8 +61,8 @@ def tightening(draw: Draw) -> Tightening:
     return Tightening(
         ask=f"A {part} has four bolts, bolt 1 at {angles[0]:g}° clockwise from the top, "
         f"bolt 2 at {angles[1]:g}°. "
-        "In which order do you tighten one stage? Typed, the answer is the bolt numbers with a space "
-        "between.",
+        "In which order do you tighten one stage?",
+        typed_as="Typed, the answer is the bolt numbers with a space between.",
         angles_deg=angles,
         stages=(Stage("order", "One stage", "order"),),
         picture=ring_picture(angles),

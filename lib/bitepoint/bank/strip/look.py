@@ -50,7 +50,8 @@ def find_damage(draw: Draw) -> Spots:
     damaged = draw.sample(parts, draw.integer(2, size - 2))
     ids = [id for id in parts if id in damaged]
     return Spots(
-        ask=f"{size} parts lie on the bench. Mark each one that is damaged. Typed, the answer is the letters.",
+        ask=f"{size} parts lie on the bench. Mark each one that is damaged.",
+        typed_as="Typed, the answer is the letters.",
         spots=tuple(_spot(letter, known[id], id in damaged) for letter, id in zip(LETTERS, parts, strict=False)),
         picture=Picture("parts-bench", {"parts": parts, "damaged": ids}),
         why="Colour, lines, wet, level, straight, whole: six looks, and each part is told.",

@@ -11,10 +11,9 @@ from msgspec import Struct
 from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.classroom.boards.files import News
 from bitepoint.logbook.record import Line
-from bitepoint.logbook.standing import Marked, in_order, standing
+from bitepoint.logbook.standing import Marked, critical_left, in_order, standing
 from bitepoint.marking.line_marking import mark_line
 from bitepoint.marking.roster import key_of, public_name
-from bitepoint.marking.rows import critical_left
 from bitepoint.questions.question import Verdict
 
 MISSES = 3

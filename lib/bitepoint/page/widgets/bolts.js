@@ -1,8 +1,9 @@
 // The tightening drill: what is chosen, what is pulled, what is shown and said of it.
 
-const VERDICT = "The verdict stands at the button “Done”.";
-const VERDICT_BELOW = "The verdict stands below the ring.";
+const VERDICT = "Checked. Read the verdict at the button “Done: check my work”.";
+const VERDICT_BELOW = "Checked. Read the verdict below the ring.";
 const LONG = 200; // signs: about eight lines beside the ring
+const NEVER = "impact"; // a stage done with it is not had: a tick would praise what must not be done
 const LOOSE = ["fingers", "hand", "eye"]; // what tightens nothing
 const DEEDS = {
   fingers: "snug",
@@ -116,10 +117,10 @@ function buildDrill(model, root, signal) {
     playPull(ring, spec, bolt, stage, tool);
     if (state.sound) sound(tool.key);
     setPulls([...model.get("pulls"), { bolt, stage: stage.key, tool: tool.key, setting: set }]);
-    const all = bolts(model.get("pulls"), stage).length === spec.angles_deg.length;
+    const all = bolts(model.get("pulls").filter(counts), stage).length === spec.angles_deg.length;
     return status.say(
       `Bolt ${bolt}: ${DEEDS[tool.key] ?? "pulled"}. ${pullWords(spec, stage, tool, set)}.` +
-        (all ? " Every bolt has had this stage." : ""),
+        (tool.key === NEVER ? " Pulled, but no stage is counted for this tool." : all ? " Every bolt has had this stage." : ""),
     );
   }
 
@@ -147,7 +148,7 @@ function buildDrill(model, root, signal) {
     balance.update(sum, sum && towards(spec.angles_deg, sum.degrees), sum && worstOf(spec.angles_deg, tight));
     showArrow(ring.arrow, sum, spec.angles_deg.length);
     for (const [stage, count] of stages.counts) {
-      count.textContent = `${bolts(pulls, stage).length} of ${spec.angles_deg.length}`;
+      count.textContent = `${bolts(pulls.filter(counts), stage).length} of ${spec.angles_deg.length}`;
     }
     setting.show(state.tool);
     tellDeed();
@@ -186,6 +187,8 @@ function buildDrill(model, root, signal) {
   if (model.get("pulls").length && !model.get("said").text) status.say("Your work lies as you left it: go on.");
   else begin();
 }
+
+const counts = (pull) => pull.tool !== NEVER;
 
 /** Bolts pulled in a stage, each once, in order. */
 const bolts = (pulls, stage) => [

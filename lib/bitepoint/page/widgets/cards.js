@@ -49,7 +49,7 @@ function benchOf(cards, act) {
       one.element.disabled = closed || Boolean(strangers);
       one.element.setAttribute("aria-pressed", one.card.key === taken);
       const broke = back.get(one.card.key);
-      const refused = broke ? (broke.critical ? "⚠ sent back" : "↩ sent back") : "";
+      const refused = broke ? (broke.critical ? "⚠ Dangerous: sent back" : "↩ sent back") : "";
       one.mark.textContent = one.card.key === taken ? `taken up: ${TAP.toLowerCase()} again to put it down` : refused;
       one.why.textContent = (strangers?.find((pick) => pick.letter === one.card.key) ?? broke)?.says ?? "";
       one.element.classList.toggle("bp-broke", Boolean(broke));

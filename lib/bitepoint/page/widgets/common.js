@@ -51,7 +51,7 @@ function speaker(className) {
   return { element, say };
 }
 
-const SIGNS = { right: "✓", "not yet": "↻", note: "i" };
+const SIGNS = { right: "✓", "not yet": "↻", danger: "⚠", note: "i" };
 
 /** The verdict under a control, kept equal to the trait `said`; returns the element and a way to stop. */
 function verdict(model, signal) {

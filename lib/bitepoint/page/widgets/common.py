@@ -31,7 +31,7 @@ def said(
     n : int
         Number of this verdict, one more each time: a repeated sentence is announced again.
     tone : str
-        "right", "not yet", "note" or "" (nothing shown).
+        "right", "not yet", "danger", "note" or "" (nothing shown).
     words : str
         Shown as text, line breaks kept; the first word says the verdict, so that colour does not have to.
     closed : bool

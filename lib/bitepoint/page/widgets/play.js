@@ -21,7 +21,7 @@ function hold(ring, spec, tool, bolt) {
 const held = (bolt, swung) => `translate(${bolt.x}px, ${bolt.y}px) rotate(${bolt.angle + swung}deg)`;
 
 function showBolt(bolt, spec, state, pulls) {
-  const had = spec.stages.filter((stage) => pulls.some((pull) => pull.stage === stage.key));
+  const had = spec.stages.filter((stage) => pulls.some((pull) => pull.stage === stage.key && counts(pull)));
   const now = had.includes(state.stage);
   spec.stages.forEach((stage, index) => {
     bolt.marks[index].classList.toggle("bp-had", had.includes(stage));
@@ -36,7 +36,7 @@ function showBolt(bolt, spec, state, pulls) {
   bolt.element.setAttribute(
     "aria-label",
     `Bolt ${bolt.number}, ${had.length} of ${spec.stages.length} stages, ${now ? "had" : "not had"} this stage` +
-      (pulls.length === had.length ? "" : `, ${pulls.length} times in all`),
+      (pulls.length === had.length ? "" : `, ${pulls.length === 1 ? "pulled once" : `${pulls.length} times in all`}`),
   );
 }
 

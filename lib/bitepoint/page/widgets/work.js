@@ -1,6 +1,6 @@
 // The bench of work cards: one card taken up, put down as next, judged at once or later by the kernel.
 
-const BEGIN = `${TAP} the card that comes next to take it up, and once more to put it down. Put down, it counts.`;
+const BEGIN = `${TAP} the card that comes next to take it up, and once more to put it down. It is kept, and counts when you press “Done”.`;
 const VERDICT = "The verdict is below.";
 
 /** Build the bench for one spec; everything stops with the signal. */
@@ -81,7 +81,7 @@ function buildBench(model, root, signal) {
       const text = textOf(benches[at], newest.letter);
       const done = staged && finishedStage(model);
       status.element.dataset.tone = newest.safe ? "right" : "not yet";
-      const refused = newest.critical ? "⚠ Critical: back to the bench." : "↩ Back to the bench.";
+      const refused = newest.critical ? "⚠ Dangerous: back to the bench." : "↩ Back to the bench.";
       if (!newest.safe) status.say(`${refused} ${newest.says}`);
       else if (!done) status.say(`✓ ${text}: put down.`);
       else status.say(`✓ ${benches[at].title} is done. ${last() ? "That was the last stage: check your work." : "Go on."}`);
