@@ -42,6 +42,11 @@ SOURCES: dict[str, Source] = {
         "Introduction to the design and behavior of bolted joints, 4th edition: stress areas",
         "quoted",
     ),
+    "cfr-49-565-4": Source(
+        "49 CFR 565.4 (2002 edition; 565.13 today): an identification number has 17 characters and stands readable "
+        "through the windscreen",
+        "print",
+    ),
     "college-physics": Source(
         "Open textbook College physics, examples 11.6 and 14.2, problem 11.24",
         "quoted",
@@ -66,11 +71,6 @@ SOURCES: dict[str, Source] = {
     ),
     "ea-4-02": Source(
         "EA-4/02 M:2013, Evaluation of the uncertainty of measurement in calibration, example S10", "memory"
-    ),
-    "cfr-49-565-4": Source(
-        "49 CFR 565.4 (2002 edition; 565.13 today): an identification number has 17 characters and stands readable "
-        "through the windscreen",
-        "print",
     ),
     "engine-orders": Source("Page on engine orders: firing order z/2, second order of four cylinders", "quoted"),
     "entrance-test-mechanical": Source(
