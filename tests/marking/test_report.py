@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from appeal_room import HOME, IN, WORD, Room, asked, chained, right, wrong
 from test_flags import OAK, ONE, TWO, line
 
 from bitepoint.bank import exercises
@@ -212,3 +213,34 @@ def test_the_report_lists_appeals_open_ones_first(tmp_path: Path) -> None:
     (tmp_path / "a.jsonl").write_text(line("start.choice").text + "\n", "ascii")
     mark_hand_ins([tmp_path / "a.jsonl"], out=tmp_path / "marks", register=tmp_path / "register")
     assert "1 of 1 open." in Page(tmp_path / "marks" / "report.html").text
+
+
+def cells_of(report: Path, learner: str) -> dict[str, str]:
+    """Return by head of its column what the report's table of learners says about one."""
+    table = report.read_text("utf-8").partition('<h2 id="learners">')[2].partition("</table>")[0]
+    heads = [re.sub(r"<[^>]+>", "", h) for h in re.findall(r"<th scope=\"col\"[^>]*>(.*?)</th>", table)]
+    (row,) = [r for r in re.findall(r"<tr><th scope=\"row\".*?</tr>", table, re.S) if f">{learner}<" in r]
+    cells = re.findall(r"<(?:th|td)[ >].*?</(?:th|td)>", row, re.S)
+    return dict(zip(heads, (" ".join(re.sub(r"<[^>]+>", "", c).split()) for c in cells), strict=True))
+
+
+def test_the_report_keeps_practice_and_sitting_apart(tmp_path: Path) -> None:
+    """Who only sat has nothing under practice; who did both has each under its own head."""
+    room = Room(tmp_path)
+    room.zip(ONE, chained(right(WORD), IN))
+    theirs = [chained(wrong(learner=TWO), HOME), chained(right(WORD, learner=TWO, device="bbbbbbbb"), IN)]
+    room.zip(TWO, *theirs, hint=TWO)
+    room.sits()
+    room.marked()
+    only_sat, both = (cells_of(tmp_path / "marks" / "report.html", who) for who in (ONE, TWO))
+    practice = ("Right in practice", "Needed in practice", "First try in practice", "Critical open in practice")
+
+    assert ["none"] * 4 == [only_sat[head] for head in practice]
+    assert str(len(asked())) == only_sat["Right in the sitting"] == both["Right in the sitting"]
+    assert ("0", "1") == (only_sat["Critical open in the sitting"], both["Critical open in practice"])
+    assert str(len(asked()) - 1) == both["Right in practice"]
+
+
+def test_a_report_of_practice_alone_has_no_columns_of_a_sitting(marks: Path) -> None:
+    """Nobody sat, so the table stays as narrow as it can."""
+    assert not [head for head in cells_of(marks / "report.html", "L99-Q") if "sitting" in head]
