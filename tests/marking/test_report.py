@@ -9,13 +9,14 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
+from appeal_room import HOME, IN, WORD, Marked, Room, asked, chained, right, wrong
 from hypothesis import given
 from hypothesis import strategies as st
-from appeal_room import HOME, IN, WORD, Room, asked, chained, right, wrong
 from test_flags import OAK, ONE, TWO, line
 
 from bitepoint.bank import exercises
 from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.arrived import HELD, NOTHING, UNREAD
 from bitepoint.marking.marks import COLUMNS, cell, decimal, write_marks
 from bitepoint.marking.pages.appeal_list import appeal_list
 from bitepoint.marking.pages.render import TRAINING
@@ -125,7 +126,7 @@ def test_the_report_says_where_the_class_stands(marks: Path) -> None:
     """Each exercise with its counts, who handed nothing in, every learner with a link."""
     report = Page(marks / "report.html")
 
-    assert "In the roster, but nothing handed in: L99-Q." in report.text
+    assert "Nothing that counts was handed in: L99-Q." in report.text
     assert {f"assessor/{p.name}" for p in (marks / "assessor").iterdir()} <= {a["href"] for a in report.all("a")}
     assert all(e in report.text for e in exercises())
     for heading in ("Where the class is stuck", "Critical mistakes still open", "Flags: a person should look"):
@@ -244,3 +245,22 @@ def test_the_report_keeps_practice_and_sitting_apart(tmp_path: Path) -> None:
 def test_a_report_of_practice_alone_has_no_columns_of_a_sitting(marks: Path) -> None:
     """Nobody sat, so the table stays as narrow as it can."""
     assert not [head for head in cells_of(marks / "report.html", "L99-Q") if "sitting" in head]
+
+
+def test_held_and_damaged_hand_ins_read_the_same_on_every_page(tmp_path: Path) -> None:
+    """Who sent a damaged file, whose hand-in is held, and who sent nothing: each in its own words, everywhere the same."""
+    room = Room(tmp_path)
+    (tmp_path / "roster.csv").write_text(f"learner,class_word\n{ONE},{OAK}\n{TWO},{OAK}\nL99-Q,{OAK}\n", "utf-8")
+    room.zip(f"{ONE}-1", chained(right("", learner="L98-Q"), HOME))
+    (room.hand_ins / f"{TWO}-1.zip").write_bytes(b"torn")
+    room.marked()
+
+    for who, words in ((ONE, HELD), (TWO, UNREAD), ("L99-Q", NOTHING)):
+        report = cells_of(tmp_path / "marks" / "report.html", who)["Knowledge evidence; at the vehicle"]
+        assert report.startswith(words)
+        assert words == Marked(tmp_path / "marks", who, []).evidence
+        for page in ("learners", "assessor", "evidence"):
+            text = Page(tmp_path / "marks" / page / f"{who}.html").text
+            assert words in text
+            assert "more work needed" not in text
+    assert f"{UNREAD.capitalize()}: {TWO}." in Page(tmp_path / "marks" / "report.html").text

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence, Set
 
 import msgspec
 
+from bitepoint.marking.arrived import Arrived
 from bitepoint.marking.batch import Batch
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.class_changes import ClassChanges
@@ -52,6 +53,7 @@ class ClassWork:
         )
         self._changes = ClassChanges(entries)
         self._notes: list[HandInNote] = []
+        self._arrived = Arrived()
         self._cards: dict[tuple[str, str], str] = {}
         self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
         self._enrolled = {**self._ids, **{key: e.learner for key, e in self._deleted.items()}}
@@ -110,6 +112,7 @@ class ClassWork:
         """Keep what is known of a hand-in; of its lines only those that count."""
         counts = tuple(c for c in note.counts if c[0] in sender.counting)
         self._notes.append(msgspec.structs.replace(note, counts=counts, sender=sender.learner))
+        self._arrived.keep(note, self._enrolled, held=bool(sender.held))
         if sender.held:
             (self.erased if self.is_erased(note) else self.problems).append(printable(sender.held))
 
@@ -210,6 +213,7 @@ class ClassWork:
             declared=declared(entries, works, counting),
             flags=tuple(folded(found)),
             changed=shown_changed(lines),
+            nothing="" if lines else self._arrived.words(key),
             first_at=times[0] if times else "",
             last_at=times[-1] if times else "",
             entries=entries,

@@ -105,7 +105,7 @@ class SittingWork(Struct, frozen=True, kw_only=True):
 class Result(Struct, frozen=True, kw_only=True):
     """One learner: `name` is the public id, `changed` the lines whose question has changed since.
 
-    `rows` is practice, `sittings` each sitting by itself, `sitting_rows` those of the sitting that counts in each lesson.
+    `nothing` says why there is no answer that counts, "" where there is one. `rows` is practice, `sittings` each sitting by itself, `sitting_rows` those of the sitting that counts in each lesson.
     `entries` is what the register says about the learner, `rules` what the class agreed on,
     `cards` the words of the learner's own cards where a question has changed since.
     """
@@ -118,6 +118,7 @@ class Result(Struct, frozen=True, kw_only=True):
     declared: bool = False
     flags: tuple[Flag, ...] = ()
     changed: tuple[MarkedLine, ...] = ()
+    nothing: str = ""
     first_at: str = ""
     last_at: str = ""
 
@@ -149,8 +150,8 @@ class Result(Struct, frozen=True, kw_only=True):
 
     @property
     def evidence(self) -> str:
-        """Return what the knowledge evidence amounts to; never a word about the person."""
-        return passing.evidence_words(self.counted, declared=self.declared, sat=self.sat)
+        """Return what the knowledge evidence amounts to, or why there is none; never a word about the person."""
+        return self.nothing or passing.evidence_words(self.counted, declared=self.declared, sat=self.sat)
 
     @property
     def observation(self) -> str:

@@ -32,7 +32,7 @@ class LearnerLine(Struct, frozen=True, kw_only=True):
     class_word: str
     flags: int
     evidence: str
-    handed_in: bool
+    nothing: str = ""
     practice: Figures | None = None
     sat: Figures | None = None
     sitting: str = UNSUPERVISED
@@ -68,7 +68,7 @@ class ClassSummary:
         twice = compared(result)
         self.compared += twice
         self.items.add(result, [c.pair for c in twice if c.pair])
-        if result.first_at:
+        if not result.nothing:
             self.candidates.append(candidate(result))
 
     def answered_exercises(self) -> list[ExerciseCount]:
@@ -82,15 +82,19 @@ class ClassSummary:
 
     def supervised(self) -> int:
         """Return how many learners who handed in gave answers in a supervised sitting, their time confirmed."""
-        return sum(x.handed_in and is_supervised(x.sitting) for x in self.learners)
+        return sum(not x.nothing and is_supervised(x.sitting) for x in self.learners)
 
     def sat(self) -> bool:
         """Whether anybody has figures of a sitting."""
         return any(x.sat for x in self.learners)
 
-    def missing(self) -> list[str]:
-        """Return who is in the roster and handed nothing in."""
-        return [x.name for x in self.learners if not x.handed_in]
+    def missing(self) -> dict[str, list[str]]:
+        """Return by why it is so whom no answer counts of."""
+        found: dict[str, list[str]] = {}
+        for line in self.learners:
+            if line.nothing:
+                found.setdefault(line.nothing, []).append(line.name)
+        return found
 
 
 def outcome_counts(rows: Sequence[Row]) -> dict[str, int]:
@@ -107,7 +111,7 @@ def _line(result: Result) -> LearnerLine:
         class_word=result.class_word,
         flags=len(result.flags),
         evidence=result.evidence,
-        handed_in=bool(result.first_at),
+        nothing=result.nothing,
         practice=_figures(result.rows, result.counted) if result.rows else None,
         sat=_figures(result.sitting_rows, result.sat.counted) if result.sat else None,
         sitting=result.sitting,
