@@ -9,7 +9,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
-from appeal_room import HOME, IN, WORD, Marked, Room, asked, chained, right, wrong
+from appeal_room import HOME, IN, WORD, Marked, Room, answer, asked, chained, right, wrong
 from hypothesis import given
 from hypothesis import strategies as st
 from test_flags import OAK, ONE, TWO, line
@@ -17,6 +17,7 @@ from test_flags import OAK, ONE, TWO, line
 from bitepoint.bank import exercises
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.arrived import HELD, NOTHING, UNREAD
+from bitepoint.marking.flagging.clocks import UNREADABLE
 from bitepoint.marking.marks import COLUMNS, cell, decimal, write_marks
 from bitepoint.marking.pages.appeal_list import appeal_list
 from bitepoint.marking.pages.render import TRAINING
@@ -264,3 +265,25 @@ def test_held_and_damaged_hand_ins_read_the_same_on_every_page(tmp_path: Path) -
             assert words in text
             assert "more work needed" not in text
     assert f"{UNREAD.capitalize()}: {TWO}." in Page(tmp_path / "marks" / "report.html").text
+
+
+def test_a_time_that_cannot_be_read_spoils_no_begin_and_no_end(tmp_path: Path) -> None:
+    """Left out of the days that report, pages and learners.csv name, and flagged; who has no other time handed in all the same."""
+    room = Room(tmp_path)
+    room.zip(
+        ONE,
+        chained(
+            [answer(e, at=at) for e, at in zip(asked()[:3], ("0000-00-00", "9999-99-99", HOME), strict=True)], HOME
+        ),
+    )
+    room.zip(TWO, chained([answer(asked()[0], learner=TWO, at="9999-99-99")], HOME), hint=TWO)
+    one, two = room.marked(), Marked(tmp_path / "marks", TWO, [])
+    report = Page(tmp_path / "marks" / "report.html").text
+
+    assert "Answers from 20 June 2026 to 20 June 2026 by the laptops' own clocks." in report
+    assert "unreadable date" not in report
+    assert (HOME, "") == (one.learner["last_at"], two.learner["last_at"])
+    assert UNREADABLE in one.flags & two.flags
+    assert "2 answers have a time that cannot be read: “0000-00-00”, “9999-99-99”." in report
+    assert "nothing" not in two.evidence
+    assert "No answer has a time that can be read." in Page(tmp_path / "marks" / "learners" / f"{TWO}.html").text

@@ -195,6 +195,7 @@ class ClassWork:
             iter(()) if any(f.kind == flags.CHAIN for f in given) else history.gaps(name, lines, self._elsewhere),
             history.fewer_lines(key, name, self._notes),
             history.clock_backwards(name, lines),
+            clocks.unreadable(name, lines),
             history.late(name, practice, self.rules.due),
             sitting_flags.claims(name, entries, works, {line.record.exercise for line in practice}),
             clocks.beside(sitting_flags.times(name, self._ids[key], works), lines),
@@ -203,7 +204,7 @@ class ClassWork:
         )
         own = with_register(rows_of(name, practice, class_word), [e for e in entries if not e.word], name)
         counting = counting_rows(works, rules)
-        times = sorted(line.record.at[:40] for line in lines)
+        first_at, last_at = clocks.first_and_last(line.record.at for line in lines)
         return Result(
             name=name,
             class_word=class_word,
@@ -214,8 +215,8 @@ class ClassWork:
             flags=tuple(folded(found)),
             changed=shown_changed(lines),
             nothing="" if lines else self._arrived.words(key),
-            first_at=times[0] if times else "",
-            last_at=times[-1] if times else "",
+            first_at=first_at,
+            last_at=last_at,
             entries=entries,
             rules=rules,
             cars=cars,

@@ -8,6 +8,7 @@ from bitepoint.bank import exercises
 from bitepoint.marking.figures.counts import ExerciseCount
 from bitepoint.marking.figures.items import ItemStatistics
 from bitepoint.marking.figures.sampling import Candidate, candidate
+from bitepoint.marking.flagging.clocks import first_and_last
 from bitepoint.marking.moderation.agreement import Compared, compared
 from bitepoint.marking.passing import UNSUPERVISED, Counted, is_supervised
 from bitepoint.marking.result import OUTCOMES, Flag, Result, Row
@@ -61,9 +62,8 @@ class ClassSummary:
             count.mistakes.update(row.mistakes_made)
         self.critical += [row for row in (*result.rows, *result.sitting_rows) if row.critical_open]
         self.flags += result.flags
-        if result.first_at:
-            self.first_at = min(self.first_at or result.first_at, result.first_at)
-            self.last_at = max(self.last_at, result.last_at)
+        times = (self.first_at, self.last_at, result.first_at, result.last_at)
+        self.first_at, self.last_at = first_and_last(times)
         self.learners.append(_line(result))
         twice = compared(result)
         self.compared += twice
