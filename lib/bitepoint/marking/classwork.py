@@ -9,7 +9,7 @@ from bitepoint.marking.arrived import Arrived
 from bitepoint.marking.batch import Batch
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.class_changes import ClassChanges
-from bitepoint.marking.erasure import is_of
+from bitepoint.marking.erasure import Erased, is_of
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.flagging import clocks, history, neighbours
 from bitepoint.marking.flagging import sittings as sitting_flags
@@ -61,7 +61,7 @@ class ClassWork:
         self._not_counting: dict[str, dict[str, str]] = {}
         self._roster_words = {key_of(e.class_word) for e in (roster or {}).values() if e.class_word}
         self.problems: list[str] = []
-        self.erased: list[str] = []
+        self.erased = Erased(self._deleted)
         self.loose_flags: list[Flag] = []
         self._sitting_words: set[str] = set()
         self._foreign: list[Flag] = []
@@ -76,16 +76,16 @@ class ClassWork:
         batch = self._changes.carried(batch)
         sender = sender_of(batch.note, self._enrolled, self.entries)
         self._keep_note(batch.note, sender)
-        erased = self.is_erased(batch.note)
-        (self.erased if erased else self.problems).extend(batch.problems)
+        self._tell(batch.note, *batch.problems)
         self._keep_foreign(batch, sender)
         kept = {key: lines for key, lines in batch.lines.items() if key in sender.counting}
         self._cards |= {c: words for c, words in batch.cards.items() if c[0] in kept and c[0] not in self._deleted}
         for key, encoded in kept.items():
             if key in self._deleted:
-                self.erased.append(
+                self.erased.remove(
+                    batch.note,
                     f"{batch.note.name}: holds lines of {batch.ids[key]}, who was deleted on request on "
-                    f"{self._deleted[key].date}. They were left out; remove that file."
+                    f"{self._deleted[key].date}. They were left out; remove that file.",
                 )
                 continue
             self._store.put(key, encoded)
@@ -114,7 +114,19 @@ class ClassWork:
         self._notes.append(msgspec.structs.replace(note, counts=counts, sender=sender.learner))
         self._arrived.keep(note, self._enrolled, held=bool(sender.held))
         if sender.held:
-            (self.erased if self.is_erased(note) else self.problems).append(printable(sender.held))
+            self._tell(note, printable(sender.held))
+
+    def _tell(self, note: HandInNote, *lines: str) -> None:
+        """Keep what is wrong with a hand-in, for files too unless somebody deleted on request has a part in it."""
+        if self.is_erased(note):
+            self.erased.tell(note, *lines)
+        else:
+            self.problems += lines
+
+    @property
+    def unread(self) -> int:
+        """How many lines there are about what is held or could not be read; what is to be removed is not one of them."""
+        return len(self.problems) + self.erased.beside
 
     def _keep_foreign(self, batch: Batch, sender: Sender) -> None:
         """Flag lines of others, and remember that they were handed in, so that nobody's chain looks cut by them."""

@@ -24,3 +24,31 @@ def unnamed(audit: bytes) -> bytes:
     count = len(said["problems"])
     said |= {"hand_in": UNNAMED, "problems": [f"{count} left out"] if count else []}
     return msgspec.json.encode(said) + b"\n" + rest
+
+
+class Erased:
+    """What the terminal says of hand-ins in which somebody deleted on request has a part; files get the counts alone.
+
+    `to_remove` are the files that are theirs, `beside` counts lines about hand-ins of others in which they have a part.
+    """
+
+    def __init__(self, gone: Collection[str]) -> None:
+        self._gone = set(gone)
+        self.said: list[str] = []
+        self.to_remove: set[str] = set()
+        self.beside = 0
+
+    def tell(self, note: HandInNote, *lines: str) -> None:
+        """Keep what is wrong with a hand-in in which they have a part."""
+        if not lines:
+            return
+        self.said += lines
+        if {key_of(learner) for learner in (*note.learners, note.hint) if learner} <= self._gone:
+            self.to_remove.add(note.name)
+        else:
+            self.beside += len(lines)
+
+    def remove(self, note: HandInNote, line: str) -> None:
+        """Keep that a hand-in is to be removed."""
+        self.said.append(line)
+        self.to_remove.add(note.name)
