@@ -145,3 +145,27 @@ def test_what_is_to_remove_is_counted_apart_and_the_same_everywhere(
     assert "something still lies among the hand-ins: 3 files." in page
     assert "1 more about a hand-in in which somebody deleted on request has a part" in page
     assert TWO not in page
+
+
+def test_nothing_of_a_deleted_learner_is_printed_or_given_on(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Answers as asked, exports and PDFs are refused in one line, and no file is written; after a new marking exports go on."""
+    class_of_twenty(tmp_path)
+    monkeypatch.chdir(tmp_path)
+    mark = ["mark", "hand-ins", "--roster", "roster.csv", "--out", "marks"]
+    main(mark)
+    Register(tmp_path / "register").add(GONE)
+    capsys.readouterr()
+    asked = main(["as-asked", "hand-ins", "--learner", TWO.lower(), "--out", "appeal.html"])
+    assert f"{TWO} was deleted on request on " in capsys.readouterr().err
+    exported = [main(["export", "marks", "--format", form, "--out", "out"]) for form in ("csv", "xapi", "oneroster")]
+    assert "marks: holds a learner who was deleted on request since. Mark again first." in capsys.readouterr().err
+    printed = main(["print", "marks", "--out", "out"])
+
+    assert [2, 2, 2, 2, 2] == [asked, *exported, printed]
+    assert not (tmp_path / "out").exists()
+    assert not (tmp_path / "appeal.html").exists()
+    main(mark)
+    assert 0 == main(["export", "marks", "--format", "csv", "--out", "out"])
+    assert TWO not in (tmp_path / "out" / "marks.csv").read_text("utf-8")

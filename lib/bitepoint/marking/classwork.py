@@ -9,7 +9,7 @@ from bitepoint.marking.arrived import Arrived
 from bitepoint.marking.batch import Batch
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.class_changes import ClassChanges
-from bitepoint.marking.erasure import Erased, is_of
+from bitepoint.marking.erasure import Erased, gone_names, is_of
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.flagging import clocks, history, neighbours
 from bitepoint.marking.flagging import sittings as sitting_flags
@@ -45,7 +45,7 @@ class ClassWork:
         everyone = roster or {}
         roster = {k: e for k, e in roster.items() if k not in self._deleted} if roster is not None else None
         self._roster, self._store = roster, store
-        self.gone = {public_name(e.learner).casefold() for e in self._deleted.values()}
+        self.gone = gone_names(entries)
         self.rules, self.entries = rules or ClassRules(), entries
         self.cars = ClassCars(
             letters=self.rules.vehicles,

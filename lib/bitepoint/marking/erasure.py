@@ -1,14 +1,20 @@
 """What is still said of a hand-in that somebody deleted on request has a part in: to whoever marks, and in no file."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 
 import msgspec
 
 from bitepoint.marking.flagging.handins import HandInNote, named_in
 from bitepoint.marking.flagging.neighbours import SOMEBODY_DELETED
-from bitepoint.marking.roster import key_of
+from bitepoint.marking.registry.entries import Entry, deleted
+from bitepoint.marking.roster import key_of, public_name
 
 UNNAMED = f"a hand-in of {SOMEBODY_DELETED}"
+
+
+def gone_names(entries: Sequence[Entry]) -> set[str]:
+    """Return the public names, case-folded, of who was deleted on request."""
+    return {public_name(e.learner).casefold() for e in deleted(entries).values()}
 
 
 def is_of(note: HandInNote, gone: Collection[str]) -> bool:
