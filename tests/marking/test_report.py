@@ -9,7 +9,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
-from appeal_room import HOME, IN, WORD, Marked, Room, answer, asked, chained, right, wrong
+from appeal_room import HOME, IN, SECOND, WORD, Marked, Room, answer, asked, chained, right, wrong
 from hypothesis import given
 from hypothesis import strategies as st
 from test_flags import OAK, ONE, TWO, line
@@ -18,6 +18,7 @@ from bitepoint.bank import exercises
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.arrived import HELD, NOTHING, UNREAD
 from bitepoint.marking.flagging.clocks import UNREADABLE
+from bitepoint.marking.flagging.sittings import CLAIM
 from bitepoint.marking.marks import COLUMNS, cell, decimal, write_marks
 from bitepoint.marking.pages.appeal_list import appeal_list
 from bitepoint.marking.pages.render import TRAINING
@@ -287,3 +288,33 @@ def test_a_time_that_cannot_be_read_spoils_no_begin_and_no_end(tmp_path: Path) -
     assert "2 answers have a time that cannot be read: “0000-00-00”, “9999-99-99”." in report
     assert "nothing" not in two.evidence
     assert "No answer has a time that can be read." in Page(tmp_path / "marks" / "learners" / f"{TWO}.html").text
+
+
+def test_appeals_about_practice_and_about_a_sitting_are_two(tmp_path: Path) -> None:
+    """The table says which sitting; one is decided and the other stays open."""
+    book = Register(tmp_path / "register")
+    said = {"kind": "appeal", "learner": ONE, "exercise": "start.choice", "by": "A", "date": "2026-07-01", "text": "t"}
+    book.add(Entry(**said))
+    book.add(Entry(**said, word=WORD))
+    book.add(Entry(**said, word=WORD.upper(), outcome="upheld", decided="2026-07-03"))
+    listed = [(a.about, a.open) for a in appeal_list(book.entries())]
+
+    assert [("start.choice, practice", True), (f"start.choice, sitting {WORD}", False)] == listed
+
+
+def test_a_confirmation_for_a_room_nobody_sat_in_is_flagged(tmp_path: Path) -> None:
+    """Of a word that no answer has, or with which no sitting is recorded, and of a room in which none is; one that fits is not."""
+    room = Room(tmp_path)
+    room.zip(ONE, chained(right(WORD), IN), chained(right("blue-tit", device="bbbbbbbb"), IN))
+    room.sits()
+    for more in ({"room": "12"}, {}, {"room": "99"}, {"word": SECOND}, {"word": "blue-tit"}):
+        room.confirms(**more)
+    done = mark_hand_ins([room.hand_ins], out=tmp_path / "marks", register=tmp_path / "register")
+    flagged = [f.evidence for f in done.summary.flags if f.kind == CLAIM]
+
+    assert [
+        "no sitting with this word is recorded in room “99”",
+        "no hand-in has an answer of it",
+        "no sitting with this word is recorded",
+    ] == [e.partition(": ")[2].rstrip(".") for e in flagged]
+    assert "confirmation “red-kite”" in flagged[0]

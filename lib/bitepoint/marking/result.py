@@ -135,13 +135,26 @@ class Result(Struct, frozen=True, kw_only=True):
     @property
     def sat(self) -> passing.Sat | None:
         """What the pass rule counts in the sittings, those that nobody is recorded to have supervised left out."""
-        rows = [row for row in self.sitting_rows if row.standing != passing.UNSUPERVISED]
+        rows, words = self._sat_rows, self._sat_words
         if not rows:
             return None
-        words = {row.sitting for row in rows}
         about = [work.lessons for work in self.sittings if work.word in words] or [()]
         waits = any(row.standing == passing.TO_CONFIRM for row in rows)
         return passing.sat_in(rows, about, self.rules, to_confirm=waits)
+
+    @property
+    def _sat_rows(self) -> list[Row]:
+        return [row for row in self.sitting_rows if row.standing != passing.UNSUPERVISED]
+
+    @property
+    def _sat_words(self) -> set[str]:
+        return {row.sitting for row in self._sat_rows}
+
+    @property
+    def sat_said(self) -> str:
+        """Name the sitting that counts, or how many there are: lessons may have been sat on several days."""
+        count = len(self._sat_words)
+        return "the sitting that counts" if count == 1 else f"the {count} sittings that count"
 
     @property
     def shown_rows(self) -> tuple[Row, ...]:
