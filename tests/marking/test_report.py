@@ -236,12 +236,12 @@ def test_the_report_keeps_practice_and_sitting_apart(tmp_path: Path) -> None:
     room.sits()
     room.marked()
     only_sat, both = (cells_of(tmp_path / "marks" / "report.html", who) for who in (ONE, TWO))
-    practice = ("Right in practice", "Needed in practice", "First try in practice", "Critical open in practice")
+    practice = ("Right (needed) in practice", "First try in practice", "Critical open in practice")
 
-    assert ["none"] * 4 == [only_sat[head] for head in practice]
-    assert str(len(asked())) == only_sat["Right in the sitting"] == both["Right in the sitting"]
+    assert ["none"] * 3 == [only_sat[head] for head in practice]
+    assert f"{len(asked())} (5)" == only_sat["Right (needed) in the sitting"] == both["Right (needed) in the sitting"]
     assert ("0", "1") == (only_sat["Critical open in the sitting"], both["Critical open in practice"])
-    assert str(len(asked()) - 1) == both["Right in practice"]
+    assert f"{len(asked()) - 1} (4)" == both["Right (needed) in practice"]
 
 
 def test_a_report_of_practice_alone_has_no_columns_of_a_sitting(marks: Path) -> None:
@@ -265,6 +265,7 @@ def test_held_and_damaged_hand_ins_read_the_same_on_every_page(tmp_path: Path) -
             text = Page(tmp_path / "marks" / page / f"{who}.html").text
             assert words in text
             assert "more work needed" not in text
+        assert "needed;" not in text
     assert f"{UNREAD.capitalize()}: {TWO}." in Page(tmp_path / "marks" / "report.html").text
 
 
