@@ -288,7 +288,7 @@ def test_flags_are_status_1_and_problems_go_to_stderr(
     """The marks are there; a person should look."""
     from bitepoint.marking import Outcome
 
-    outcome = Outcome(learners=1, rows=1, flags=0, problems=["a.zip: cannot be read\nat all"])
+    outcome = Outcome(learners=1, rows=1, flags=0, problems=["a.zip: cannot be read\nat all"], unread=1)
     monkeypatch.setattr("bitepoint.marking.mark_hand_ins", lambda *_, **__: outcome)
     assert cli.main(["mark", str(tmp_path), "--out", str(tmp_path / "marks")]) == 1
     out, err = capsys.readouterr()

@@ -29,6 +29,7 @@ from bitepoint.bank import exercises
 from bitepoint.bank.lessons import LESSONS
 from bitepoint.logbook.asked import asked_fields
 from bitepoint.logbook.identity import learner_id
+from bitepoint.marking.arrived import HELD, NOTHING
 from bitepoint.marking.flagging import history
 from bitepoint.marking.flagging import sittings as sitting_flags
 from bitepoint.marking.flagging.answers import CHAIN, CLASS_WORD, UNKNOWN
@@ -132,7 +133,7 @@ def test_a_shared_laptop_counts_once_a_person_has_decided(room: Room) -> None:
     room.book.add(Entry(kind="lines", hand_in=digest, learner=ONE, by="A. Assessor", text="they shared a laptop"))
     after = room.marked(out="after")
 
-    assert ("nothing handed in", {FOREIGN}) == (before.evidence, before.flags)
+    assert (NOTHING, {FOREIGN}) == (before.evidence, before.flags)
     assert (ALL_MET, "1", set()) == (after.evidence, after.row["mark"], after.flags)
 
 
@@ -144,7 +145,7 @@ def test_where_name_and_folder_disagree_the_hand_in_is_held_and_one_entry_assign
     room.book.add(Entry(kind="sender", hand_in=digest, learner=ONE, by="A. Assessor"))
     after = room.marked(out="after")
 
-    assert "nothing handed in" == before.evidence == room.marked(TWO, out="other").evidence
+    assert (HELD, NOTHING) == (before.evidence, room.marked(TWO, out="other").evidence)
     assert [f"--hand-in {digest} --learner" in p for p in before.problems] == [True]
     assert (ALL_MET, []) == (after.evidence, after.problems)
 
@@ -154,7 +155,7 @@ def test_two_learners_and_no_word_on_who_sent_it(room: Room) -> None:
     room.zip("homework", chained(right(), HOME), chained(right(learner=TWO), HOME), hint="")
     found = room.marked()
 
-    assert "nothing handed in" == found.evidence
+    assert NOTHING == found.evidence
     assert len(found.problems) == 1
 
 
@@ -162,7 +163,7 @@ def test_name_and_folder_disagree_and_both_have_answers_in_it(room: Room) -> Non
     """The file says one learner, workbook.toml the other, and both answered: held all the same."""
     room.zip(f"{TWO}-1", chained(right(), HOME), chained(right(learner=TWO), HOME))
 
-    assert "nothing handed in" == room.marked(out="one").evidence == room.marked(TWO, out="two").evidence
+    assert HELD == room.marked(out="one").evidence == room.marked(TWO, out="two").evidence
 
 
 def test_a_notebook_with_the_bad_lines_left_out(room: Room) -> None:
@@ -517,7 +518,7 @@ def test_without_an_entry_another_class_counts_for_nobody_here(room: Room) -> No
     room.zip(ONE, chained(right(), HOME))
     (room.folder / "roster.csv").write_text(f"learner,class_word\n{MOVED},{ELM}\n", "utf-8")
 
-    assert "nothing handed in" == room.marked(MOVED).evidence
+    assert NOTHING == room.marked(MOVED).evidence
     assert {UNKNOWN, CLASS_WORD} == room.marked(ONE, out="other").flags
 
 

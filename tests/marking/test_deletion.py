@@ -123,3 +123,49 @@ def test_the_id_is_asked_for_again(
     assert status == main([*add, *again])
     assert said in capsys.readouterr().err
     assert (status == 0) == bool(Register(tmp_path / "register").entries())
+
+
+def test_what_is_to_remove_is_counted_apart_and_the_same_everywhere(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Three files of a deleted learner, one damaged of somebody else, one of another with the deleted one's part in it."""
+    inputs = class_of_twenty(tmp_path)
+    (inputs / f"{TWO}-again.zip").write_bytes(b"no zip")
+    shutil.copy(inputs / f"{TWO}.jsonl", inputs / "homework.jsonl")
+    (inputs / "L03-P.zip").write_bytes(b"no zip")
+    theirs = line("start.choice", learner=TWO).text
+    (inputs / f"{ONE}-2.jsonl").write_text(f"{line('start.choice').text}\n{theirs}\n{{torn", "ascii")
+    Register(tmp_path / "register").add(GONE)
+    told = ["--roster", tmp_path / "roster.csv", "--register", tmp_path / "register", "--out", tmp_path / "marks"]
+    main(["mark", str(inputs), *map(str, told)])
+    said, page = capsys.readouterr().err, (tmp_path / "marks" / "report.html").read_text("utf-8")
+
+    assert "held or not readable 2. Files of deleted learners to remove: 3." in said
+    assert "<dt>Held or not readable</dt><dd>2</dd>" in page
+    assert "something still lies among the hand-ins: 3 files." in page
+    assert "1 more about a hand-in in which somebody deleted on request has a part" in page
+    assert TWO not in page
+
+
+def test_nothing_of_a_deleted_learner_is_printed_or_given_on(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Answers as asked, exports and PDFs are refused in one line, and no file is written; after a new marking exports go on."""
+    class_of_twenty(tmp_path)
+    monkeypatch.chdir(tmp_path)
+    mark = ["mark", "hand-ins", "--roster", "roster.csv", "--out", "marks"]
+    main(mark)
+    Register(tmp_path / "register").add(GONE)
+    capsys.readouterr()
+    asked = main(["as-asked", "hand-ins", "--learner", TWO.lower(), "--out", "appeal.html"])
+    assert f"{TWO} was deleted on request on " in capsys.readouterr().err
+    exported = [main(["export", "marks", "--format", form, "--out", "out"]) for form in ("csv", "xapi", "oneroster")]
+    assert "marks: holds a learner who was deleted on request since. Mark again first." in capsys.readouterr().err
+    printed = main(["print", "marks", "--out", "out"])
+
+    assert [2, 2, 2, 2, 2] == [asked, *exported, printed]
+    assert not (tmp_path / "out").exists()
+    assert not (tmp_path / "appeal.html").exists()
+    main(mark)
+    assert 0 == main(["export", "marks", "--format", "csv", "--out", "out"])
+    assert TWO not in (tmp_path / "out" / "marks.csv").read_text("utf-8")

@@ -5,6 +5,7 @@ import re
 from datetime import datetime
 from pathlib import Path
 
+import msgspec
 import pytest
 from test_flags import OAK, ONE
 
@@ -21,7 +22,7 @@ from bitepoint.marking.pages.learner import learner_page
 from bitepoint.marking.pages.render import moment, numbered
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.rehearsal.rehearse import rehearse
-from bitepoint.marking.result import Flag, Result, Row
+from bitepoint.marking.result import Flag, Result, Row, SittingWork
 from bitepoint.marking.rules import ClassRules, read_rules
 from bitepoint.questions.kinds import kind_of
 
@@ -254,3 +255,34 @@ def test_letters_are_told_with_what_stands_behind_them() -> None:
     texts = dict(kind_of(question).offered(question))
 
     assert f"a: {texts['a']}; b: {texts['b']}" in html.unescape(text(learner_page(found, MARKED)))
+
+
+def test_receiving_an_appeal_is_no_decision() -> None:
+    """Who received it is named as that; the outcome is a decision of whoever decided."""
+    said = {"kind": "appeal", "learner": ONE, "exercise": "start.number", "date": "2026-07-01"}
+    received = Entry(**said, by="A. Assessor", text="The figure is read wrongly.")  # type: ignore[arg-type]
+    decided = Entry(**said, by="D. Head", outcome="upheld", decided="2026-07-03", text="It was.")  # type: ignore[arg-type]
+    first, both = (text(learner_page(result(RIGHT, entries=e), MARKED)) for e in ((received,), (received, decided)))
+
+    assert "received by A. Assessor" in first
+    assert "a decision of this person" not in first
+    assert 1 == both.count("a decision of this person")
+
+
+def test_where_two_sittings_count_every_page_says_so() -> None:
+    """Two words, each about lessons of its own; one of them not in the register says nothing of its lessons."""
+    begins = MARKED.astimezone()
+    rows = [msgspec.structs.replace(RIGHT, sitting="a", standing="supervised by S")]
+    rows += [msgspec.structs.replace(WRONG, sitting="b", standing="supervised by S")]
+    works = [
+        SittingWork(word=w, standing="supervised by S", begins=begins, lessons=(lesson,), rows=(row,))
+        for w, lesson, row in zip("ab", ("start", "star"), rows, strict=True)
+    ]
+    works.append(SittingWork(word="c", standing="unsupervised"))
+    both = result(sittings=tuple(works), sitting_rows=tuple(rows))
+    one = result(sittings=tuple(works[:1]), sitting_rows=tuple(rows[:1]))
+
+    for page in (learner_page, assessor_page, evidence_page):
+        assert "In the 2 sittings that count" in text(page(both, MARKED))
+        assert "In the sitting that counts" in text(page(one, MARKED))
+    assert "all lessons" not in text(evidence_page(both, MARKED))

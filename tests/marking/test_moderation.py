@@ -10,6 +10,7 @@ from test_appeal_cases import IN, ONE, WORD, Room, chained, critical, right, wro
 from bitepoint.cli import main
 from bitepoint.errors import BadInput
 from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.arrived import NOTHING
 from bitepoint.marking.flagging.neighbours import OTHER_FIGURES
 from bitepoint.marking.moderation.importing import read_second_marks
 from bitepoint.marking.moderation.strata import OF_EACH, choose
@@ -239,7 +240,7 @@ def test_the_rest_is_a_share_of_all_rounded_up() -> None:
     """A tenth of 21 is 3, drawn from those whom no other reason brings in; whoever handed nothing in is not drawn."""
     flag = (Flag(kind="chain broken", learner="L00", evidence="e", matched="L01"),)
     people = [result(n, flags=flag if n == 0 else (), rules=ClassRules()) for n in range(21)]
-    found = choose([*people, result(30, first_at="", rules=ClassRules())], [], seed=1, rest=0.1)
+    found = choose([*people, result(30, nothing=NOTHING, rules=ClassRules())], [], seed=1, rest=0.1)
 
     assert ["L00", "L01"] == [c.learner for c in found if "lot" not in c.reasons[0]]
     assert 3 == sum("drawn by lot, seed 1" in c.reasons for c in found)

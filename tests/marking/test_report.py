@@ -9,12 +9,16 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
+from appeal_room import HOME, IN, SECOND, WORD, Marked, Room, answer, asked, chained, right, wrong
 from hypothesis import given
 from hypothesis import strategies as st
 from test_flags import OAK, ONE, TWO, line
 
 from bitepoint.bank import exercises
 from bitepoint.marking import mark_hand_ins
+from bitepoint.marking.arrived import HELD, NOTHING, UNREAD
+from bitepoint.marking.flagging.clocks import UNREADABLE
+from bitepoint.marking.flagging.sittings import CLAIM
 from bitepoint.marking.marks import COLUMNS, cell, decimal, write_marks
 from bitepoint.marking.pages.appeal_list import appeal_list
 from bitepoint.marking.pages.render import TRAINING
@@ -124,7 +128,7 @@ def test_the_report_says_where_the_class_stands(marks: Path) -> None:
     """Each exercise with its counts, who handed nothing in, every learner with a link."""
     report = Page(marks / "report.html")
 
-    assert "In the roster, but nothing handed in: L99-Q." in report.text
+    assert "Nothing that counts was handed in: L99-Q." in report.text
     assert {f"assessor/{p.name}" for p in (marks / "assessor").iterdir()} <= {a["href"] for a in report.all("a")}
     assert all(e in report.text for e in exercises())
     for heading in ("Where the class is stuck", "Critical mistakes still open", "Flags: a person should look"):
@@ -212,3 +216,106 @@ def test_the_report_lists_appeals_open_ones_first(tmp_path: Path) -> None:
     (tmp_path / "a.jsonl").write_text(line("start.choice").text + "\n", "ascii")
     mark_hand_ins([tmp_path / "a.jsonl"], out=tmp_path / "marks", register=tmp_path / "register")
     assert "1 of 1 open." in Page(tmp_path / "marks" / "report.html").text
+
+
+def cells_of(report: Path, learner: str) -> dict[str, str]:
+    """Return by head of its column what the report's table of learners says about one."""
+    table = report.read_text("utf-8").partition('<h2 id="learners">')[2].partition("</table>")[0]
+    heads = [re.sub(r"<[^>]+>", "", h) for h in re.findall(r"<th scope=\"col\"[^>]*>(.*?)</th>", table)]
+    (row,) = [r for r in re.findall(r"<tr><th scope=\"row\".*?</tr>", table, re.S) if f">{learner}<" in r]
+    cells = re.findall(r"<(?:th|td)[ >].*?</(?:th|td)>", row, re.S)
+    return dict(zip(heads, (" ".join(re.sub(r"<[^>]+>", "", c).split()) for c in cells), strict=True))
+
+
+def test_the_report_keeps_practice_and_sitting_apart(tmp_path: Path) -> None:
+    """Who only sat has nothing under practice; who did both has each under its own head."""
+    room = Room(tmp_path)
+    room.zip(ONE, chained(right(WORD), IN))
+    theirs = [chained(wrong(learner=TWO), HOME), chained(right(WORD, learner=TWO, device="bbbbbbbb"), IN)]
+    room.zip(TWO, *theirs, hint=TWO)
+    room.sits()
+    room.marked()
+    only_sat, both = (cells_of(tmp_path / "marks" / "report.html", who) for who in (ONE, TWO))
+    practice = ("Right (needed) in practice", "First try in practice", "Critical open in practice")
+
+    assert ["none"] * 3 == [only_sat[head] for head in practice]
+    assert f"{len(asked())} (5)" == only_sat["Right (needed) in the sitting"] == both["Right (needed) in the sitting"]
+    assert ("0", "1") == (only_sat["Critical open in the sitting"], both["Critical open in practice"])
+    assert f"{len(asked()) - 1} (4)" == both["Right (needed) in practice"]
+
+
+def test_a_report_of_practice_alone_has_no_columns_of_a_sitting(marks: Path) -> None:
+    """Nobody sat, so the table stays as narrow as it can."""
+    assert not [head for head in cells_of(marks / "report.html", "L99-Q") if "sitting" in head]
+
+
+def test_held_and_damaged_hand_ins_read_the_same_on_every_page(tmp_path: Path) -> None:
+    """Who sent a damaged file, whose hand-in is held, and who sent nothing: each in its own words, everywhere the same."""
+    room = Room(tmp_path)
+    (tmp_path / "roster.csv").write_text(f"learner,class_word\n{ONE},{OAK}\n{TWO},{OAK}\nL99-Q,{OAK}\n", "utf-8")
+    room.zip(f"{ONE}-1", chained(right("", learner="L98-Q"), HOME))
+    (room.hand_ins / f"{TWO}-1.zip").write_bytes(b"torn")
+    room.marked()
+
+    for who, words in ((ONE, HELD), (TWO, UNREAD), ("L99-Q", NOTHING)):
+        report = cells_of(tmp_path / "marks" / "report.html", who)["Knowledge evidence; at the vehicle"]
+        assert report.startswith(words)
+        assert words == Marked(tmp_path / "marks", who, []).evidence
+        for page in ("learners", "assessor", "evidence"):
+            text = Page(tmp_path / "marks" / page / f"{who}.html").text
+            assert words in text
+            assert "more work needed" not in text
+        assert "needed;" not in text
+    assert f"{UNREAD.capitalize()}: {TWO}." in Page(tmp_path / "marks" / "report.html").text
+
+
+def test_a_time_that_cannot_be_read_spoils_no_begin_and_no_end(tmp_path: Path) -> None:
+    """Left out of the days that report, pages and learners.csv name, and flagged; who has no other time handed in all the same."""
+    room = Room(tmp_path)
+    room.zip(
+        ONE,
+        chained(
+            [answer(e, at=at) for e, at in zip(asked()[:3], ("0000-00-00", "9999-99-99", HOME), strict=True)], HOME
+        ),
+    )
+    room.zip(TWO, chained([answer(asked()[0], learner=TWO, at="9999-99-99")], HOME), hint=TWO)
+    one, two = room.marked(), Marked(tmp_path / "marks", TWO, [])
+    report = Page(tmp_path / "marks" / "report.html").text
+
+    assert "Answers from 20 June 2026 to 20 June 2026 by the laptops' own clocks." in report
+    assert "unreadable date" not in report
+    assert (HOME, "") == (one.learner["last_at"], two.learner["last_at"])
+    assert UNREADABLE in one.flags & two.flags
+    assert "2 answers have a time that cannot be read: “0000-00-00”, “9999-99-99”." in report
+    assert "nothing" not in two.evidence
+    assert "No answer has a time that can be read." in Page(tmp_path / "marks" / "learners" / f"{TWO}.html").text
+
+
+def test_appeals_about_practice_and_about_a_sitting_are_two(tmp_path: Path) -> None:
+    """The table says which sitting; one is decided and the other stays open."""
+    book = Register(tmp_path / "register")
+    said = {"kind": "appeal", "learner": ONE, "exercise": "start.choice", "by": "A", "date": "2026-07-01", "text": "t"}
+    book.add(Entry(**said))
+    book.add(Entry(**said, word=WORD))
+    book.add(Entry(**said, word=WORD.upper(), outcome="upheld", decided="2026-07-03"))
+    listed = [(a.about, a.open) for a in appeal_list(book.entries())]
+
+    assert [("start.choice, practice", True), (f"start.choice, sitting {WORD}", False)] == listed
+
+
+def test_a_confirmation_for_a_room_nobody_sat_in_is_flagged(tmp_path: Path) -> None:
+    """Of a word that no answer has, or with which no sitting is recorded, and of a room in which none is; one that fits is not."""
+    room = Room(tmp_path)
+    room.zip(ONE, chained(right(WORD), IN), chained(right("blue-tit", device="bbbbbbbb"), IN))
+    room.sits()
+    for more in ({"room": "12"}, {}, {"room": "99"}, {"word": SECOND}, {"word": "blue-tit"}):
+        room.confirms(**more)
+    done = mark_hand_ins([room.hand_ins], out=tmp_path / "marks", register=tmp_path / "register")
+    flagged = [f.evidence for f in done.summary.flags if f.kind == CLAIM]
+
+    assert [
+        "no sitting with this word is recorded in room “99”",
+        "no hand-in has an answer of it",
+        "no sitting with this word is recorded",
+    ] == [e.partition(": ")[2].rstrip(".") for e in flagged]
+    assert "confirmation “red-kite”" in flagged[0]

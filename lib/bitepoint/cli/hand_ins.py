@@ -106,7 +106,8 @@ def _came_to(outcome: "Outcome") -> str:
     counted = f"Learners: {outcome.learners}. Marks: {outcome.rows}."
     if not outcome.look:
         return f"{counted} Nothing to look at."
-    return f"{counted} For a person to look at: flags {outcome.flags}, held or not readable {len(outcome.problems)}."
+    remove = f" Files of deleted learners to remove: {outcome.to_remove}." if outcome.to_remove else ""
+    return f"{counted} For a person to look at: flags {outcome.flags}, held or not readable {outcome.unread}.{remove}"
 
 
 @click.command(cls=Examples, examples="bitepoint rehearse --learners 20 --seed 7 --out rehearsal")

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from bitepoint.cli.register_place import register_there
+from bitepoint.cli.register_place import gone_beside, register_there
 from bitepoint.cli.terminal import PATH
 
 
@@ -26,7 +26,10 @@ def export(results: Path, form: str, out: Path, home: str) -> int:
     """
     from bitepoint.marking.exporting.exports import export as write
 
-    for path in write(results, out, form=form, home=home, tell=lambda line: click.echo(f"bitepoint: {line}", err=True)):
+    def tell(line: str) -> None:
+        click.echo(f"bitepoint: {line}", err=True)
+
+    for path in write(results, out, form=form, home=home, tell=tell, gone=gone_beside(results)):
         click.echo(str(path))
     return 0
 

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import click
 
+from bitepoint.cli.register_place import gone_beside
 from bitepoint.cli.terminal import PATH
 
 
@@ -30,5 +31,7 @@ def print_(results: Path, pages: str, out: Path, one_file: bool) -> int:
     """
     from bitepoint.marking.pages.printing import print_class
 
-    print_class(results, pages, out, one_file=one_file, say=lambda path: click.echo(str(path)))
+    print_class(
+        results, pages, out, one_file=one_file, say=lambda path: click.echo(str(path)), gone=gone_beside(results)
+    )
     return 0

@@ -25,6 +25,15 @@ def register_there(*paths: Path) -> Path | None:
     return found if found.is_dir() else None
 
 
+def gone_beside(results: Path) -> set[str]:
+    """Return the public names, case-folded, of who was deleted on request by the register that goes with results."""
+    from bitepoint.marking.erasure import gone_names
+    from bitepoint.marking.registry.register import Register
+
+    book = register_there(results)
+    return gone_names(Register(book).entries()) if book else set()
+
+
 def register_of_class(class_file: Path | None, paths: Sequence[Path]) -> Path | None:
     """Return the register that goes with files or lies in the class folder, where observations and late joiners are kept.
 

@@ -5,10 +5,11 @@ from collections.abc import Iterator, Sequence, Set
 
 import msgspec
 
+from bitepoint.marking.arrived import Arrived
 from bitepoint.marking.batch import Batch
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.class_changes import ClassChanges
-from bitepoint.marking.erasure import is_of
+from bitepoint.marking.erasure import Erased, gone_names, is_of
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.flagging import clocks, history, neighbours
 from bitepoint.marking.flagging import sittings as sitting_flags
@@ -44,7 +45,7 @@ class ClassWork:
         everyone = roster or {}
         roster = {k: e for k, e in roster.items() if k not in self._deleted} if roster is not None else None
         self._roster, self._store = roster, store
-        self.gone = {public_name(e.learner).casefold() for e in self._deleted.values()}
+        self.gone = gone_names(entries)
         self.rules, self.entries = rules or ClassRules(), entries
         self.cars = ClassCars(
             letters=self.rules.vehicles,
@@ -52,6 +53,7 @@ class ClassWork:
         )
         self._changes = ClassChanges(entries)
         self._notes: list[HandInNote] = []
+        self._arrived = Arrived()
         self._cards: dict[tuple[str, str], str] = {}
         self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
         self._enrolled = {**self._ids, **{key: e.learner for key, e in self._deleted.items()}}
@@ -59,7 +61,7 @@ class ClassWork:
         self._not_counting: dict[str, dict[str, str]] = {}
         self._roster_words = {key_of(e.class_word) for e in (roster or {}).values() if e.class_word}
         self.problems: list[str] = []
-        self.erased: list[str] = []
+        self.erased = Erased(self._deleted)
         self.loose_flags: list[Flag] = []
         self._sitting_words: set[str] = set()
         self._foreign: list[Flag] = []
@@ -74,16 +76,16 @@ class ClassWork:
         batch = self._changes.carried(batch)
         sender = sender_of(batch.note, self._enrolled, self.entries)
         self._keep_note(batch.note, sender)
-        erased = self.is_erased(batch.note)
-        (self.erased if erased else self.problems).extend(batch.problems)
+        self._tell(batch.note, *batch.problems)
         self._keep_foreign(batch, sender)
         kept = {key: lines for key, lines in batch.lines.items() if key in sender.counting}
         self._cards |= {c: words for c, words in batch.cards.items() if c[0] in kept and c[0] not in self._deleted}
         for key, encoded in kept.items():
             if key in self._deleted:
-                self.erased.append(
+                self.erased.remove(
+                    batch.note,
                     f"{batch.note.name}: holds lines of {batch.ids[key]}, who was deleted on request on "
-                    f"{self._deleted[key].date}. They were left out; remove that file."
+                    f"{self._deleted[key].date}. They were left out; remove that file.",
                 )
                 continue
             self._store.put(key, encoded)
@@ -110,8 +112,21 @@ class ClassWork:
         """Keep what is known of a hand-in; of its lines only those that count."""
         counts = tuple(c for c in note.counts if c[0] in sender.counting)
         self._notes.append(msgspec.structs.replace(note, counts=counts, sender=sender.learner))
+        self._arrived.keep(note, self._enrolled, held=bool(sender.held))
         if sender.held:
-            (self.erased if self.is_erased(note) else self.problems).append(printable(sender.held))
+            self._tell(note, printable(sender.held))
+
+    def _tell(self, note: HandInNote, *lines: str) -> None:
+        """Keep what is wrong with a hand-in, for files too unless somebody deleted on request has a part in it."""
+        if self.is_erased(note):
+            self.erased.tell(note, *lines)
+        else:
+            self.problems += lines
+
+    @property
+    def unread(self) -> int:
+        """How many lines there are about what is held or could not be read; what is to be removed is not one of them."""
+        return len(self.problems) + self.erased.beside
 
     def _keep_foreign(self, batch: Batch, sender: Sender) -> None:
         """Flag lines of others, and remember that they were handed in, so that nobody's chain looks cut by them."""
@@ -192,6 +207,7 @@ class ClassWork:
             iter(()) if any(f.kind == flags.CHAIN for f in given) else history.gaps(name, lines, self._elsewhere),
             history.fewer_lines(key, name, self._notes),
             history.clock_backwards(name, lines),
+            clocks.unreadable(name, lines),
             history.late(name, practice, self.rules.due),
             sitting_flags.claims(name, entries, works, {line.record.exercise for line in practice}),
             clocks.beside(sitting_flags.times(name, self._ids[key], works), lines),
@@ -200,7 +216,7 @@ class ClassWork:
         )
         own = with_register(rows_of(name, practice, class_word), [e for e in entries if not e.word], name)
         counting = counting_rows(works, rules)
-        times = sorted(line.record.at[:40] for line in lines)
+        first_at, last_at = clocks.first_and_last(line.record.at for line in lines)
         return Result(
             name=name,
             class_word=class_word,
@@ -210,8 +226,9 @@ class ClassWork:
             declared=declared(entries, works, counting),
             flags=tuple(folded(found)),
             changed=shown_changed(lines),
-            first_at=times[0] if times else "",
-            last_at=times[-1] if times else "",
+            nothing="" if lines else self._arrived.words(key),
+            first_at=first_at,
+            last_at=last_at,
             entries=entries,
             rules=rules,
             cars=cars,

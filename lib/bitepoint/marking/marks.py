@@ -151,7 +151,7 @@ def learner_cells(result: Result) -> list[str]:
     return [
         cell(result.name),
         cell(result.class_word),
-        result.evidence if result.first_at else "nothing handed in",
+        result.evidence,
         cell(result.sitting),
         result.observation,
         str(counted.right),

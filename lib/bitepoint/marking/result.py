@@ -105,7 +105,7 @@ class SittingWork(Struct, frozen=True, kw_only=True):
 class Result(Struct, frozen=True, kw_only=True):
     """One learner: `name` is the public id, `changed` the lines whose question has changed since.
 
-    `rows` is practice, `sittings` each sitting by itself, `sitting_rows` those of the sitting that counts in each lesson.
+    `nothing` says why there is no answer that counts, "" where there is one. `rows` is practice, `sittings` each sitting by itself, `sitting_rows` those of the sitting that counts in each lesson.
     `entries` is what the register says about the learner, `rules` what the class agreed on,
     `cards` the words of the learner's own cards where a question has changed since.
     """
@@ -118,6 +118,7 @@ class Result(Struct, frozen=True, kw_only=True):
     declared: bool = False
     flags: tuple[Flag, ...] = ()
     changed: tuple[MarkedLine, ...] = ()
+    nothing: str = ""
     first_at: str = ""
     last_at: str = ""
 
@@ -134,13 +135,26 @@ class Result(Struct, frozen=True, kw_only=True):
     @property
     def sat(self) -> passing.Sat | None:
         """What the pass rule counts in the sittings, those that nobody is recorded to have supervised left out."""
-        rows = [row for row in self.sitting_rows if row.standing != passing.UNSUPERVISED]
+        rows, words = self._sat_rows, self._sat_words
         if not rows:
             return None
-        words = {row.sitting for row in rows}
         about = [work.lessons for work in self.sittings if work.word in words] or [()]
         waits = any(row.standing == passing.TO_CONFIRM for row in rows)
         return passing.sat_in(rows, about, self.rules, to_confirm=waits)
+
+    @property
+    def _sat_rows(self) -> list[Row]:
+        return [row for row in self.sitting_rows if row.standing != passing.UNSUPERVISED]
+
+    @property
+    def _sat_words(self) -> set[str]:
+        return {row.sitting for row in self._sat_rows}
+
+    @property
+    def sat_said(self) -> str:
+        """Name the sitting that counts, or how many there are: lessons may have been sat on several days."""
+        count = len(self._sat_words)
+        return "the sitting that counts" if count == 1 else f"the {count} sittings that count"
 
     @property
     def shown_rows(self) -> tuple[Row, ...]:
@@ -149,8 +163,8 @@ class Result(Struct, frozen=True, kw_only=True):
 
     @property
     def evidence(self) -> str:
-        """Return what the knowledge evidence amounts to; never a word about the person."""
-        return passing.evidence_words(self.counted, declared=self.declared, sat=self.sat)
+        """Return what the knowledge evidence amounts to, or why there is none; never a word about the person."""
+        return self.nothing or passing.evidence_words(self.counted, declared=self.declared, sat=self.sat)
 
     @property
     def observation(self) -> str:

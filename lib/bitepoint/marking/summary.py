@@ -8,28 +8,36 @@ from bitepoint.bank import exercises
 from bitepoint.marking.figures.counts import ExerciseCount
 from bitepoint.marking.figures.items import ItemStatistics
 from bitepoint.marking.figures.sampling import Candidate, candidate
+from bitepoint.marking.flagging.clocks import first_and_last
 from bitepoint.marking.moderation.agreement import Compared, compared
-from bitepoint.marking.passing import UNSUPERVISED, is_supervised
+from bitepoint.marking.passing import UNSUPERVISED, Counted, is_supervised
 from bitepoint.marking.result import OUTCOMES, Flag, Result, Row
 
 
+class Figures(Struct, frozen=True, kw_only=True):
+    """What the class table says of one learner's practice, or of the sitting that counts."""
+
+    right: int
+    needed: int
+    first: int
+    critical: int
+
+
 class LearnerLine(Struct, frozen=True, kw_only=True):
-    """One learner in the class table."""
+    """One learner in the class table; `practice` and `sat` are None where nothing was answered there.
+
+    `counts` are of practice; of who handed in none, of the sitting that counts.
+    """
 
     name: str
     class_word: str
-    answered: int
-    right: int
-    first: int
-    critical: int
     flags: int
     evidence: str
-    handed_in: bool
+    nothing: str = ""
+    practice: Figures | None = None
+    sat: Figures | None = None
     sitting: str = UNSUPERVISED
     observation: str = ""
-    needed: int = 0
-    counted: int = 0
-    rest: int = 0
     counts: dict[str, int] = {}
 
 
@@ -54,14 +62,13 @@ class ClassSummary:
             count.mistakes.update(row.mistakes_made)
         self.critical += [row for row in (*result.rows, *result.sitting_rows) if row.critical_open]
         self.flags += result.flags
-        if result.first_at:
-            self.first_at = min(self.first_at or result.first_at, result.first_at)
-            self.last_at = max(self.last_at, result.last_at)
+        times = (self.first_at, self.last_at, result.first_at, result.last_at)
+        self.first_at, self.last_at = first_and_last(times)
         self.learners.append(_line(result))
         twice = compared(result)
         self.compared += twice
         self.items.add(result, [c.pair for c in twice if c.pair])
-        if result.first_at:
+        if not result.nothing:
             self.candidates.append(candidate(result))
 
     def answered_exercises(self) -> list[ExerciseCount]:
@@ -75,11 +82,19 @@ class ClassSummary:
 
     def supervised(self) -> int:
         """Return how many learners who handed in gave answers in a supervised sitting, their time confirmed."""
-        return sum(x.handed_in and is_supervised(x.sitting) for x in self.learners)
+        return sum(not x.nothing and is_supervised(x.sitting) for x in self.learners)
 
-    def missing(self) -> list[str]:
-        """Return who is in the roster and handed nothing in."""
-        return [x.name for x in self.learners if not x.handed_in]
+    def sat(self) -> bool:
+        """Whether anybody has figures of a sitting."""
+        return any(x.sat for x in self.learners)
+
+    def missing(self) -> dict[str, list[str]]:
+        """Return by why it is so whom no answer counts of."""
+        found: dict[str, list[str]] = {}
+        for line in self.learners:
+            if line.nothing:
+                found.setdefault(line.nothing, []).append(line.name)
+        return found
 
 
 def outcome_counts(rows: Sequence[Row]) -> dict[str, int]:
@@ -91,22 +106,24 @@ def outcome_counts(rows: Sequence[Row]) -> dict[str, int]:
 
 
 def _line(result: Result) -> LearnerLine:
-    rows: Sequence[Row] = result.shown_rows
-    counted = result.counted if result.rows or not result.sat else result.sat.counted
     return LearnerLine(
         name=result.name,
         class_word=result.class_word,
-        answered=len(rows),
-        right=sum(r.outcome.startswith("right") for r in rows),
-        first=sum(r.outcome == "right at first try" for r in rows),
-        critical=sum(r.critical_open for r in rows),
         flags=len(result.flags),
         evidence=result.evidence,
-        handed_in=bool(result.first_at),
+        nothing=result.nothing,
+        practice=_figures(result.rows, result.counted) if result.rows else None,
+        sat=_figures(result.sitting_rows, result.sat.counted) if result.sat else None,
         sitting=result.sitting,
         observation=result.observation,
+        counts=outcome_counts(result.shown_rows),
+    )
+
+
+def _figures(rows: Sequence[Row], counted: Counted) -> Figures:
+    return Figures(
+        right=counted.right,
         needed=counted.needed,
-        counted=counted.right,
-        rest=counted.rest,
-        counts=outcome_counts(rows),
+        first=sum(r.outcome == "right at first try" for r in rows),
+        critical=sum(r.critical_open for r in rows),
     )

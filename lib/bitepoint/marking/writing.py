@@ -32,12 +32,18 @@ from bitepoint.marking.summary import ClassSummary
 
 
 class Outcome(Struct, frozen=True, kw_only=True):
-    """What marking came to: how many learners, rows and flags, what could not be read, and the class in figures."""
+    """What marking came to: how many learners, rows and flags, what could not be read, and the class in figures.
+
+    `problems` are lines to read at the terminal; `unread` of them are about what is held or could not be read, and
+    `to_remove` counts files of learners deleted on request.
+    """
 
     learners: int
     rows: int
     flags: int
     problems: list[str]
+    unread: int = 0
+    to_remove: int = 0
     moved: list[MovedResult] = []
     summary: ClassSummary = msgspec.field(default_factory=ClassSummary)
 
@@ -85,6 +91,7 @@ def write_all(
         summary, work.problems, sources=sources, with_roster=enrolled is not None, work=work, marked=at, moved=changed
     )
     pages.insert(0, new.write("report.html", page))
+    unread = work.unread
     if browser:
         made, failed = print_all(pages, browser)
         work.problems += failed
@@ -94,7 +101,9 @@ def write_all(
         learners=len(summary.learners),
         rows=count,
         flags=len(summary.flags),
-        problems=[*work.problems, *work.erased],
+        problems=[*work.problems, *work.erased.said],
+        unread=unread,
+        to_remove=len(work.erased.to_remove),
         summary=summary,
         moved=changed,
     )

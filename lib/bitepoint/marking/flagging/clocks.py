@@ -1,15 +1,43 @@
-"""What was typed of the room's clock when a sitting was opened, beside the flag that its time must be confirmed."""
+"""What laptops' clocks said: the first and the last time, times that cannot be read, and how far off a clock was."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
 
+from bitepoint.marking.flagging.answers import quoted
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.passing import TO_CONFIRM
+from bitepoint.marking.registry.windows import utc_time
 from bitepoint.marking.result import Flag
+
+UNREADABLE = "time that cannot be read"
+_SHOWN = 3
 
 _MOST = 100 * 366 * 86_400
 _WHAT = "this laptop's clock, as typed at the opening"
+
+
+def first_and_last(times: Iterable[str]) -> tuple[str, str]:
+    """Return the first and the last of the times that can be read, as they are recorded; "" where there is none.
+
+    They may have other zones; which comes first is told by the moment that they mean.
+    """
+    read = sorted((moment, at[:40]) for at in times if (moment := utc_time(at[:40])))
+    return (read[0][1], read[-1][1]) if read else ("", "")
+
+
+def unreadable(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
+    """Flag answers whose time cannot be read: no due date and no window of a sitting can be held against them."""
+    found = sorted(x.record.at for x in lines if utc_time(x.record.at[:40]) is None)
+    if found:
+        many = "1 answer has" if len(found) == 1 else f"{len(found)} answers have"
+        shown = list(dict.fromkeys(map(quoted, found)))
+        more = " and others" if len(shown) > _SHOWN else ""
+        evidence = (
+            f"{many} a time that cannot be read: {', '.join(shown[:_SHOWN])}{more}. No laptop's clock writes that; "
+            "neither the due date nor a sitting's time can be held against it."
+        )
+        yield Flag(kind=UNREADABLE, learner=name, evidence=evidence)
 
 
 def beside(flags: Iterator[Flag], lines: Sequence[MarkedLine]) -> Iterator[Flag]:

@@ -47,13 +47,26 @@ def _signed_since(entries: Sequence[Entry], works: Sequence[SittingWork]) -> boo
 
 
 def empty_rooms(entries: Sequence[Entry], words: set[str]) -> Iterator[Flag]:
-    """Flag sittings of a whole room with not one answer; `words` are the sitting words of all answers."""
+    """Flag sittings of a whole room, and confirmations, with not one answer; `words` are the sitting words of all answers.
+
+    A confirmation of a word, or of a room, with which no sitting is recorded reaches nobody either.
+    """
+    rooms: dict[str, set[str]] = {}
     for entry in entries:
-        if entry.kind == "sitting" and not entry.learner and key_of(entry.word) not in words:
-            evidence = (
-                f"Register, sitting {quoted(entry.word)} of {entry.date} by {quoted(entry.by)}: "
-                "no hand-in has an answer of it."
-            )
+        if entry.kind == "sitting":
+            rooms.setdefault(key_of(entry.word), set()).add(entry.room.casefold())
+    for entry in entries:
+        if entry.learner or entry.kind not in ("sitting", "confirmation"):
+            continue
+        why = ""
+        if key_of(entry.word) not in words:
+            why = "no hand-in has an answer of it"
+        elif entry.kind == "confirmation" and key_of(entry.word) not in rooms:
+            why = "no sitting with this word is recorded"
+        elif entry.room and entry.room.casefold() not in rooms[key_of(entry.word)]:
+            why = f"no sitting with this word is recorded in room {quoted(entry.room)}"
+        if why:
+            evidence = f"Register, {entry.kind} {quoted(entry.word)} of {entry.date} by {quoted(entry.by)}: {why}."
             yield Flag(kind=CLAIM, learner="", evidence=evidence)
 
 

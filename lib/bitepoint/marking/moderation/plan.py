@@ -91,7 +91,7 @@ def make_plan(
     return Plan(
         seed=seed,
         rest=rest,
-        of=sum(bool(r.first_at) for r in results),
+        of=sum(not r.nothing for r in results),
         chosen=tuple(chosen),
         answers=tuple(found),
         cars=work.cars,

@@ -41,7 +41,7 @@ def choose(results: Sequence[Result], entries: Sequence[Entry], *, seed: int, re
     rest
         Share of those who handed in that is drawn from who is not chosen otherwise, 0 to 1.
     """
-    there = [r for r in results if r.first_at]
+    there = [r for r in results if not r.nothing]
     found: dict[str, list[str]] = {r.name: [] for r in there}
     for learner, why in (*_reasons(there), *_of_assessors(there, seed), *_first_sittings(there, entries, seed)):
         found[learner].append(why)

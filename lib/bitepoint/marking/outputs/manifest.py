@@ -87,12 +87,29 @@ def describe(
         class_file=digest_of(class_file) if class_file else "",
         roster=digest_of(roster) if roster else "",
         register=register.heads() if register else {},
-        left_out=tuple(sorted(blake2b(name.encode(), digest_size=8).hexdigest() for name in gone)),
+        left_out=tuple(sorted(map(_hidden, gone))),
         inputs=tuple(inputs),
         files=tuple(sorted(files, key=lambda file: file.name)),
         due=due.isoformat() if due else "",
         zone=zone,
     )
+
+
+def _hidden(name: str) -> str:
+    return blake2b(name.encode(), digest_size=8).hexdigest()
+
+
+def refuse_deleted_since(results: Path, manifest: Manifest, gone: Collection[str]) -> None:
+    """Refuse to give on a set with a learner deleted on request since; `gone` are public names, case-folded.
+
+    Raises
+    ------
+    BadInput
+        There is one.
+    """
+    there = {Path(name).stem.casefold() for name in manifest.names if name.startswith(f"{ASSESSOR}/")}
+    if any(name in there and _hidden(name) not in manifest.left_out for name in gone):
+        raise BadInput(f"{results.name}: holds a learner who was deleted on request since. Mark again first.")
 
 
 def as_bytes(manifest: Manifest) -> bytes:

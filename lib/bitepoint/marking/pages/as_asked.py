@@ -14,7 +14,7 @@ from bitepoint.marking.line_marking import MarkedLine, mark_line
 from bitepoint.marking.pages.render import render
 from bitepoint.marking.pages.solutions import picture_of
 from bitepoint.marking.reading.handins import find_sources, read_source
-from bitepoint.marking.registry.entries import Entry
+from bitepoint.marking.registry.entries import Entry, deleted
 from bitepoint.marking.roster import key_of
 from bitepoint.marking.rows import shown_answer
 from bitepoint.marking.scoring import rule_of
@@ -49,8 +49,9 @@ def write_as_asked(
     Raises
     ------
     BadInput
-        There are no such answers, or the page cannot be written.
+        The learner was deleted on request, there are no such answers, or the page cannot be written.
     """
+    refuse_deleted(learner, entries)
     lines = _lines(inputs, learner, exercise, cars)
     if not lines:
         of = f" to {exercise[:60]}" if exercise else ""
@@ -63,6 +64,18 @@ def write_as_asked(
     except OSError as error:
         raise BadInput(f"{out}: cannot be written ({error.strerror}). Name another file with --out.") from None
     return len(lines)
+
+
+def refuse_deleted(learner: str, entries: Sequence[Entry]) -> None:
+    """Refuse to print anything of who was deleted on request.
+
+    Raises
+    ------
+    BadInput
+        This learner was.
+    """
+    if entry := deleted(entries).get(key_of(learner)):
+        raise BadInput(f"{entry.learner} was deleted on request on {entry.date}. Nothing is printed of them.")
 
 
 def _lines(inputs: Sequence[Path], learner: str, exercise: str, cars: ClassCars) -> list[MarkedLine]:

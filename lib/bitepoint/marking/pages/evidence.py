@@ -45,4 +45,6 @@ def _when(sitting: SittingWork, marked: datetime) -> str:
 
 
 def _lessons(sitting: SittingWork) -> str:
+    if sitting.begins is None:
+        return "not in the register"
     return ", ".join(LESSONS[key].title if key in LESSONS else key for key in sitting.lessons) or "all lessons"

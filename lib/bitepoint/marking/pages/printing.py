@@ -2,12 +2,12 @@
 
 import os
 import tempfile
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from pathlib import Path
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.one_step import write_in_one_step
-from bitepoint.marking.outputs.manifest import MANIFEST, PAGES, broken, read_manifest
+from bitepoint.marking.outputs.manifest import MANIFEST, PAGES, broken, read_manifest, refuse_deleted_since
 from bitepoint.marking.pages.pdf import find_browser, print_pdf
 from bitepoint.marking.pages.render import numbered
 
@@ -15,7 +15,13 @@ _BEGINS, _ENDS = "<main>", "</main>"
 
 
 def print_class(
-    results: Path, pages: str, out: Path, *, one_file: bool = False, say: Callable[[Path], None] = lambda _: None
+    results: Path,
+    pages: str,
+    out: Path,
+    *,
+    one_file: bool = False,
+    say: Callable[[Path], None] = lambda _: None,
+    gone: Collection[str] = (),
 ) -> list[Path]:
     """Print every learner's page of one kind from a set of results and return the PDFs.
 
@@ -31,13 +37,15 @@ def print_class(
         All pages in one file, each learner beginning on a new page.
     say : callable
         Called with each PDF as it is made.
+    gone : collection of str
+        Public names, case-folded, of learners deleted on request.
 
     Raises
     ------
     BadInput
         There are no such pages, one was changed since, there is no Chromium, or the PDFs cannot be written.
     """
-    found = _pages(results, pages)
+    found = _pages(results, pages, gone)
     browser = find_browser(f"{results / pages} and the pages in it")
     try:
         out.mkdir(parents=True, exist_ok=True)
@@ -48,13 +56,14 @@ def print_class(
         raise BadInput(f"{out}: the PDFs cannot be written there ({error.strerror}). Name another folder.") from None
 
 
-def _pages(results: Path, pages: str) -> list[Path]:
+def _pages(results: Path, pages: str, gone: Collection[str]) -> list[Path]:
     if pages not in PAGES:
         raise BadInput(f"Pages are {', '.join(PAGES)}, but you gave {pages[:40]!r}. Choose one of them.")
     manifest = read_manifest(results / MANIFEST)
     names = [n for n in manifest.names if n.startswith(f"{pages}/") and n.endswith(".html")] if manifest else []
     if manifest is None or not names:
         raise BadInput(f"{results}: holds no marked class with such pages. Run: bitepoint mark HANDINS --out {results}")
+    refuse_deleted_since(results, manifest, gone)
     spoilt = sorted(set(broken(manifest, results)) & set(names))
     if spoilt:
         raise BadInput(f"{results}: {spoilt[0]} was changed since it was marked. Mark again, then print.")

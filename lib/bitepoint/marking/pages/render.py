@@ -56,7 +56,7 @@ def render(template: str, **values: Any) -> str:
 def day(at: str) -> str:
     """Return a day as it is read, from a time or date as it is stored."""
     try:
-        found = date.fromisoformat(at[:10])
+        found = date.fromisoformat(at[:10]) if at[4:5] == "-" else datetime.fromisoformat(at).date()
     except ValueError:
         return "an unreadable date"
     return f"{found.day} {_MONTHS[found.month - 1]} {found.year}"

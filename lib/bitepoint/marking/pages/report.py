@@ -44,7 +44,7 @@ def report_page(
         learners=sorted(summary.learners, key=lambda x: numbered(x.name)),
         dangers=grouped(summary.critical),
         flags=sorted(summary.flags, key=lambda f: numbered(f.learner)),
-        missing=sorted(summary.missing(), key=numbered) if with_roster else [],
+        missing=[(why, sorted(who, key=numbered)) for why, who in summary.missing().items()] if with_roster else [],
         problems=problems,
         work=work,
         sources=sources,

@@ -63,7 +63,7 @@ class RehearsedClass:
         )
         tell(
             f"Learners: {done.learners}. Marks: {done.rows}. Flags for a person to look at: {done.flags}. "
-            f"Held or not readable: {len(done.problems)}."
+            f"Held or not readable: {done.unread}."
         )
 
     def marks(self, learner: int, *, exercise: str = "", most: int = 12) -> None:
