@@ -3,6 +3,7 @@
 import test_appeal_cases
 import test_appeal_changes
 import test_appeal_neighbours
+import test_appeal_windows
 import test_deletion
 import test_overrides
 
@@ -27,6 +28,9 @@ CASES = {
     "a second laptop at home": "test_a_second_laptop_at_home_is_not_the_room",
     "shared laptop": "test_a_shared_laptop_counts_once_a_person_has_decided",
     "whose hand-in": "test_where_name_and_folder_disagree_the_hand_in_is_held_and_one_entry_assigns_it",
+    "a copy is assigned to whoever handed it in": "test_assigning_a_copy_takes_nothing_from_whose_it_is",
+    "assigned, and not held": "test_an_entry_for_a_hand_in_that_is_not_held_changes_nothing_and_is_told",
+    "assigned, and two are held": "test_one_entry_that_reaches_two_held_hand_ins_is_told",
     "sent twice": "test_handed_in_twice_by_the_same_learner_counts_once",
     "marked again": "test_marked_again_it_is_the_same",
     "marked again under other rules": "test_marked_again_under_other_rules",
@@ -54,7 +58,14 @@ CASES = {
 
 def test_every_case_of_the_list_has_its_test() -> None:
     """No case is listed whose test was renamed or left out."""
-    modules = (test_appeal_cases, test_appeal_changes, test_appeal_neighbours, test_deletion, test_overrides)
+    modules = (
+        test_appeal_cases,
+        test_appeal_changes,
+        test_appeal_neighbours,
+        test_appeal_windows,
+        test_deletion,
+        test_overrides,
+    )
     there = {name for module in modules for name in vars(module) if name.startswith("test_")}
 
     assert set() == set(CASES.values()) - there

@@ -24,7 +24,7 @@ from bitepoint.marking.retakes import counting_rows
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
 from bitepoint.marking.rows import rows_of, with_register
 from bitepoint.marking.rules import ClassRules
-from bitepoint.marking.senders import Sender, foreign, sender_of
+from bitepoint.marking.senders import Sender, astray, foreign, sender_of
 from bitepoint.marking.sittings import declared, practice_of, works_of
 from bitepoint.printable import printable
 
@@ -52,6 +52,7 @@ class ClassWork:
         )
         self._changes = ClassChanges(entries)
         self._notes: list[HandInNote] = []
+        self._assigned: set[str] = set()
         self._cards: dict[tuple[str, str], str] = {}
         self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
         self._enrolled = {**self._ids, **{key: e.learner for key, e in self._deleted.items()}}
@@ -110,6 +111,8 @@ class ClassWork:
         """Keep what is known of a hand-in; of its lines only those that count."""
         counts = tuple(c for c in note.counts if c[0] in sender.counting)
         self._notes.append(msgspec.structs.replace(note, counts=counts, sender=sender.learner))
+        if sender.assigned:
+            self._assigned.add(note.name)
         if sender.held:
             (self.erased if self.is_erased(note) else self.problems).append(printable(sender.held))
 
@@ -131,6 +134,9 @@ class ClassWork:
         for key in sorted(names, key=lambda k: (key_of(names[k]), k)):
             yield self._result(key, names[key], by_name.pop(names[key], []), classes)
         self.loose_flags = [f for left in by_name.values() for f in left]
+        named = [note for note in self._notes if not self.is_erased(note)]
+        entries = [e for e in self.entries if key_of(e.learner) not in self._deleted]
+        self.problems += map(printable, astray(named, self._assigned, entries))
         self.loose_flags += sitting_flags.empty_rooms(self.entries, self._sitting_words)
 
     def _neighbours(self) -> dict[str, list[str]]:
