@@ -2,12 +2,31 @@
 
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 import pytest
-from appeal_room import HOME, Room, chained, right
+from appeal_room import (
+    HOME,
+    IN,
+    RULES,
+    SECOND,
+    SUPERVISED,
+    WINDOW,
+    WORD,
+    Room,
+    answer,
+    asked,
+    chained,
+    critical,
+    right,
+    wrong,
+)
 from test_flags import ONE, TWO
 
-from bitepoint.marking.passing import ALL_MET
+from bitepoint.bank import exercises
+from bitepoint.errors import BadInput
+from bitepoint.marking.flagging.sittings import CLAIM, OUTSIDE
+from bitepoint.marking.passing import ALL_MET, COMPLETE, MORE_WORK, UNSUPERVISED
 from bitepoint.marking.registry.register import Entry
 
 
@@ -57,3 +76,113 @@ def test_one_entry_that_reaches_two_held_hand_ins_is_told(room: Room) -> None:
     (said,) = found.problems
     assert "copy.zip, other.zip are the same to the byte" in said
     assert f"one entry says of all of them that {ONE} sent them" in said
+
+
+(OWN,) = RULES["lessons"]
+OTHER = "safe" if OWN != "safe" else "star"
+BOTH = (OWN, OTHER)
+LATER, AFTERNOON = "2026-06-30T11:45+02:00", {"begins": "2026-06-30T13:00+02:00", "ends": "2026-06-30T14:00+02:00"}
+LATE = "2026-06-30T08:55:00+00:00"
+"""Answers from here on run beyond the room's end."""
+
+
+def of_other(sitting: str) -> list[dict[str, Any]]:
+    """Return everything of the other lesson answered right."""
+    return [answer(e.id, sitting) for e in exercises().values() if e.lesson == OTHER and not e.beyond]
+
+
+@pytest.mark.parametrize("kind", ["sitting", "adjustment"])
+def test_extra_time_is_about_the_lessons_of_the_room(room: Room, kind: str) -> None:
+    """A second entry with a later end and no lessons: it is about those of the room, and nobody fails in the others."""
+    room.zip(ONE, chained(right(WORD), LATE))
+    room.sits(lessons=(OWN,))
+    room.sits(kind=kind, learner=ONE, ends=LATER, room="", text="extra time")
+    room.declares()
+    found = room.marked(lessons=BOTH)
+
+    assert ("met in the lessons sat, no sitting yet about 1 other lesson", SUPERVISED) == (
+        found.evidence,
+        found.sitting,
+    )
+    assert (str(len(asked())), set()) == (found.learner["sitting_of"], found.flags)
+    assert COMPLETE == room.marked(lessons=(OWN,), out="one").evidence
+
+
+def test_each_window_holds_in_its_own_lessons(room: Room) -> None:
+    """One lesson in the room, the other in a window of one's own in the afternoon: both count, each where it was sat."""
+    room.zip(ONE, chained(right(WORD), IN), chained(of_other(WORD), "2026-06-30T11:05:00+00:00", every=20))
+    room.sits(lessons=(OWN,))
+    room.sits(learner=ONE, lessons=(OTHER,), **AFTERNOON)
+    room.declares()
+    found = room.marked(lessons=BOTH)
+
+    assert (COMPLETE, set()) == (found.evidence, found.flags)
+
+
+def test_who_sat_in_a_window_of_other_lessons_sat_about_those(room: Room) -> None:
+    """Two lessons in the room, one in the learner's own window, which alone was sat: the other one is still to sit."""
+    room.zip(ONE, chained(right(WORD), "2026-06-30T11:05:00+00:00"))
+    room.sits(lessons=BOTH)
+    room.sits(learner=ONE, lessons=(OWN,), **AFTERNOON)
+    room.declares()
+
+    assert "met in the lessons sat, no sitting yet about 1 other lesson" == room.marked(lessons=BOTH).evidence
+
+
+def test_a_lesson_does_not_run_on_in_the_window_of_another(room: Room) -> None:
+    """Wrong in the room, put right in the window of another lesson: that answer does not count before a person says so."""
+    late = [answer(critical()[0], WORD, at="2026-06-30T11:30:00+00:00")]
+    room.zip(ONE, chained([*wrong(WORD), *late], "2026-06-30T07:10:00+00:00"))
+    room.sits(lessons=(OWN,))
+    room.sits(learner=ONE, lessons=(OTHER,), **AFTERNOON)
+    found = room.marked()
+
+    assert (MORE_WORK, {OUTSIDE}) == (found.evidence, found.flags)
+
+
+def test_two_sittings_about_different_lessons_both_count(room: Room) -> None:
+    """A word for each lesson, extra time without lessons in the later one, all right: each counts in its own lesson."""
+    room.zip(ONE, chained(of_other(WORD), IN, every=20))
+    room.zip(f"{ONE}-2", chained(right(SECOND, device="bbbbbbbb"), "2026-07-07T07:10:00+00:00"))
+    later = {"word": SECOND, "begins": "2026-07-07T09:00+02:00"}
+    room.sits(lessons=(OTHER,))
+    room.sits(**later, ends="2026-07-07T11:00+02:00", lessons=(OWN,))
+    room.sits(**later, ends="2026-07-07T12:00+02:00", learner=ONE)
+    room.declares(date="2026-07-07")
+    found = room.marked(lessons=BOTH)
+
+    assert (COMPLETE, set()) == (found.evidence, found.flags)
+
+
+def adjusts(room: Room, **more: Any) -> None:
+    """Enter an adjustment of the first learner."""
+    room.book.add(Entry(**{"kind": "adjustment", "learner": ONE, "by": "B. Other", "text": "another day", **more}))
+
+
+def test_an_adjustment_moves_the_time_to_another_day(room: Room) -> None:
+    """Sat a week later with the same word, entered as an adjustment: supervised by who entered it, not by the room's."""
+    room.zip(ONE, chained(right(WORD), "2026-07-07T07:10:00+00:00"))
+    room.sits()
+    room.declares(date="2026-07-07")
+    adjusts(room, word=WORD, begins="2026-07-07T09:00+02:00", ends="2026-07-07T11:00+02:00")
+    found = room.marked()
+
+    assert (COMPLETE, "supervised by B. Other", set()) == (found.evidence, found.sitting, found.flags)
+    (entry,) = (e for e in room.book.entries() if e.kind == "adjustment")
+    assert "2026-07-07" != entry.date
+
+
+def test_an_adjustment_of_a_sitting_that_is_not_there_moves_nothing(room: Room) -> None:
+    """The room was never entered: an adjustment supervises nobody by itself, and says so."""
+    room.zip(ONE, chained(right(WORD), IN))
+    adjusts(room, word=WORD, **WINDOW)
+    found = room.marked()
+
+    assert (UNSUPERVISED, {CLAIM}) == (found.sitting, found.flags)
+    assert "the register has no sitting with that word, so it moves no time" in room.page("marks")
+
+
+def test_an_adjustment_with_times_names_the_sitting(room: Room) -> None:
+    """Times without the sitting's word would do nothing, so they are refused."""
+    with pytest.raises(BadInput, match="An adjustment that moves a learner's time needs --word, the sitting's"):
+        adjusts(room, **WINDOW)

@@ -26,12 +26,15 @@ def claims(
 ) -> Iterator[Flag]:
     """Flag entries in the register, about this learner, that no answer bears out; `practised` are ids of exercises."""
     words = {key_of(w.word) for w in works}
+    entered = {key_of(w.word) for w in works if w.begins}
     answered = {"": set(practised)} | {key_of(w.word): {row.exercise for row in w.rows} for w in works}
     for entry in entries:
         why = ""
         if entry.kind == "sitting" and not entry.word:
             why = "it names no sitting word, so it supervises no answer"
-        elif entry.kind in _ABOUT_ANSWERS and entry.word and key_of(entry.word) not in words:
+        elif entry.kind == "adjustment" and entry.begins and key_of(entry.word) in words - entered:
+            why = "the register has no sitting with that word, so it moves no time"
+        elif _about_answers(entry) and entry.word and key_of(entry.word) not in words:
             why = f"no answer of this learner was drawn with the sitting word {quoted(entry.word)}"
         elif entry.kind == "declaration" and not (entry.signed == "no" and _signed_since(entries, works)):
             why = misses(entry, works)
@@ -40,6 +43,10 @@ def claims(
         if why:
             evidence = f"Register, {entry.kind} of {entry.date} by {quoted(entry.by)}: {why}."
             yield Flag(kind=CLAIM, learner=name, evidence=evidence)
+
+
+def _about_answers(entry: Entry) -> bool:
+    return entry.kind in _ABOUT_ANSWERS or entry.kind == "adjustment" and bool(entry.begins)
 
 
 def _signed_since(entries: Sequence[Entry], works: Sequence[SittingWork]) -> bool:
