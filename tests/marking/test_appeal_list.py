@@ -51,6 +51,8 @@ CASES = {
     "another day by an adjustment": "test_an_adjustment_moves_the_time_to_another_day",
     "an adjustment of no sitting": "test_an_adjustment_of_a_sitting_that_is_not_there_moves_nothing",
     "retake": "test_which_of_two_sittings_counts_is_what_the_class_said",
+    "a retake whose time waits": "test_a_retake_whose_time_waits_pushes_nothing_aside",
+    "a first sitting whose time waits": "test_a_sitting_whose_time_waits_uses_up_no_retake",
     "a retake too many": "test_a_retake_more_than_the_class_allows",
     "a sitting that showed scores": "test_a_sitting_that_showed_scores",
     "change of class": "test_who_changed_class_keeps_the_history",

@@ -26,7 +26,8 @@ from test_flags import ONE, TWO
 from bitepoint.bank import exercises
 from bitepoint.errors import BadInput
 from bitepoint.marking.flagging.sittings import CLAIM, OUTSIDE
-from bitepoint.marking.passing import ALL_MET, COMPLETE, MORE_WORK, UNSUPERVISED
+from bitepoint.marking.flagging.sittings import RETAKE as TOO_MANY
+from bitepoint.marking.passing import ALL_MET, COMPLETE, MORE_WORK, TO_CONFIRM, UNSUPERVISED
 from bitepoint.marking.registry.register import Entry
 
 
@@ -186,3 +187,45 @@ def test_an_adjustment_with_times_names_the_sitting(room: Room) -> None:
     """Times without the sitting's word would do nothing, so they are refused."""
     with pytest.raises(BadInput, match="An adjustment that moves a learner's time needs --word, the sitting's"):
         adjusts(room, **WINDOW)
+
+
+RETAKE = {"word": SECOND, "begins": "2026-07-07T09:00+02:00", "ends": "2026-07-07T11:00+02:00"}
+"""The room's second sitting, a week after the first."""
+
+
+@pytest.mark.parametrize("counts", ["last", "best"])
+def test_a_retake_whose_time_waits_pushes_nothing_aside(room: Room, counts: str) -> None:
+    """Complete in the sitting, a retake by a laptop with a wrong clock: the first counts until a person has confirmed."""
+    room.zip(f"{ONE}-1", chained(right(WORD), IN))
+    room.zip(f"{ONE}-2", chained(wrong(SECOND), "2026-07-09T07:10:00+00:00"))
+    room.sits()
+    room.sits(**RETAKE)
+    room.declares(date="2026-06-30")
+    waits = room.marked(out="waits", counts=counts)
+    room.confirms(word=SECOND, learner=ONE)
+    room.declares(date="2026-07-07")
+    after = room.marked(out="after", counts=counts)
+
+    assert (COMPLETE, SUPERVISED, WORD, {TO_CONFIRM}) == (
+        waits.evidence,
+        waits.sitting,
+        waits.row["sitting"],
+        waits.flags,
+    )
+    last = counts == "last"
+    assert (MORE_WORK if last else COMPLETE, SECOND if last else WORD) == (after.evidence, after.row["sitting"])
+
+
+def test_a_sitting_whose_time_waits_uses_up_no_retake(room: Room) -> None:
+    """No retakes, the first sitting's time unconfirmed: the supervised one counts, unflagged; confirmed, the first does."""
+    room.zip(f"{ONE}-1", chained(wrong(WORD), "2026-06-29T07:10:00+00:00"))
+    room.zip(f"{ONE}-2", chained(right(SECOND), "2026-07-07T07:10:00+00:00"))
+    room.sits()
+    room.sits(**RETAKE)
+    room.declares(date="2026-07-07")
+    waits = room.marked(out="waits", retakes=0)
+    room.confirms()
+    after = room.marked(out="after", retakes=0)
+
+    assert (COMPLETE, SECOND, {TO_CONFIRM}) == (waits.evidence, waits.row["sitting"], waits.flags)
+    assert (MORE_WORK, WORD, {TOO_MANY}) == (after.evidence, after.row["sitting"], after.flags)
