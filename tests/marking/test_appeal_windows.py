@@ -1,6 +1,7 @@
 """Appeals about what an entry of the register reaches: hand-ins that were held, a learner's own time, which sitting counts."""
 
 from hashlib import sha256
+from html import unescape
 from pathlib import Path
 from typing import Any
 
@@ -229,3 +230,60 @@ def test_a_sitting_whose_time_waits_uses_up_no_retake(room: Room) -> None:
 
     assert (COMPLETE, SECOND, {TO_CONFIRM}) == (waits.evidence, waits.row["sitting"], waits.flags)
     assert (MORE_WORK, WORD, {TOO_MANY}) == (after.evidence, after.row["sitting"], after.flags)
+
+
+NOT_DECLARED = "all knowledge exercises met; no declaration recorded that counts"
+
+
+def record(room: Room, out: str = "marks") -> str:
+    """Return what the record to sign says about the declaration."""
+    page = unescape((room.folder / out / "evidence" / f"{ONE}.html").read_text("utf-8"))
+    return page.partition("Declaration of the learner's own work: ")[2].partition("</p>")[0]
+
+
+@pytest.mark.parametrize("word", ["", WORD])
+def test_a_declaration_found_unsigned_afterwards_counts_no_more(room: Room, word: str) -> None:
+    """Entered as signed, then as not signed: the newest about the sitting counts, is flagged, and no record names one."""
+    room.zip(ONE, chained(right(WORD), IN))
+    room.sits()
+    room.declares(signed="yes", word=WORD)
+    signed = room.marked(out="signed")
+    room.declares(signed="no", word=word)
+    found = room.marked(out="unsigned")
+    room.declares(signed="yes")
+    again = room.marked(out="again")
+
+    assert (COMPLETE, NOT_DECLARED, COMPLETE) == (signed.evidence, found.evidence, again.evidence)
+    assert (set(), {CLAIM}, set()) == (signed.flags, found.flags, again.flags)
+    assert f"sitting {WORD}, 30 June 2026, recorded by {ONE}." == record(room, "signed")
+    assert f"sitting {WORD}, none that counts." == record(room, "unsigned")
+
+
+def test_not_signed_for_a_retake_takes_nothing_from_the_sitting_before(room: Room) -> None:
+    """Two lessons, a sitting each; the second declaration was not signed and names no word: the first one stands."""
+    room.zip(ONE, chained(of_other(WORD), IN, every=20))
+    room.zip(f"{ONE}-2", chained(right(SECOND, device="bbbbbbbb"), "2026-07-07T07:10:00+00:00"))
+    room.sits(lessons=(OTHER,))
+    room.sits(**RETAKE, lessons=(OWN,))
+    room.declares(signed="yes")
+    room.declares(date="2026-07-07", signed="no")
+    found = room.marked(lessons=BOTH)
+
+    assert (NOT_DECLARED, {CLAIM}) == (found.evidence, found.flags)
+    assert f"sitting {WORD}, 30 June 2026, recorded by {ONE}; sitting {SECOND}, none that counts." == record(room)
+
+
+def test_the_record_names_the_declaration_that_counts(room: Room) -> None:
+    """A newer one of a day before the sitting is there too: the record names the one that counts, with its sitting."""
+    room.zip(ONE, chained(right(WORD), IN))
+    room.sits()
+    none = room.marked(out="none")
+    room.declares(date="2026-07-01")
+    room.declares(date="2026-06-29")
+    found = room.marked()
+
+    assert (NOT_DECLARED, COMPLETE, {CLAIM}) == (none.evidence, found.evidence, found.flags)
+    assert (f"sitting {WORD}, none recorded.", f"sitting {WORD}, 1 July 2026, recorded by {ONE}.") == (
+        record(room, "none"),
+        record(room),
+    )

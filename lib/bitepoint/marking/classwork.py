@@ -8,6 +8,7 @@ import msgspec
 from bitepoint.marking.batch import Batch
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.class_changes import ClassChanges
+from bitepoint.marking.declarations import declarations_of
 from bitepoint.marking.erasure import is_of
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.flagging import clocks, history, neighbours
@@ -25,7 +26,7 @@ from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
 from bitepoint.marking.rows import rows_of, with_register
 from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.senders import Sender, astray, foreign, sender_of
-from bitepoint.marking.sittings import declared, practice_of, works_of
+from bitepoint.marking.sittings import practice_of, works_of
 from bitepoint.printable import printable
 
 
@@ -206,6 +207,7 @@ class ClassWork:
         )
         own = with_register(rows_of(name, practice, class_word), [e for e in entries if not e.word], name)
         counting = counting_rows(works, rules)
+        declarations = declarations_of(entries, works, counting)
         times = sorted(line.record.at[:40] for line in lines)
         return Result(
             name=name,
@@ -213,7 +215,8 @@ class ClassWork:
             rows=_with_flags(own, found),
             sittings=tuple(works),
             sitting_rows=_with_flags(counting, found),
-            declared=declared(entries, works, counting),
+            declared=all(said.entry for said in declarations),
+            declarations=declarations,
             flags=tuple(folded(found)),
             changed=shown_changed(lines),
             first_at=times[0] if times else "",

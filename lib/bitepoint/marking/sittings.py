@@ -16,7 +16,7 @@ from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.passing import TO_CONFIRM, UNSUPERVISED
 from bitepoint.marking.registry.register import CONFIRMED, Entry
 from bitepoint.marking.registry.windows import utc_time
-from bitepoint.marking.result import Row, SittingWork
+from bitepoint.marking.result import SittingWork
 from bitepoint.marking.rows import rows_of, with_register
 from bitepoint.marking.sitting_windows import Window, joined, sat_in, window_around, windows_of
 
@@ -132,27 +132,3 @@ def _work(
         room_says=judge.room_says,
         outside=sum(why == _OUTSIDE for _, _, why in said),
     )
-
-
-def declared(entries: Sequence[Entry], works: Sequence[SittingWork], counting: Sequence[Row]) -> bool:
-    """Whether the learner declared for every sitting that counts, and not before it; `counting` are its rows.
-
-    Where none counts, any declaration that fits what was answered will do.
-    """
-    said = [e for e in entries if e.kind == "declaration"]
-    words = {row.sitting for row in counting if row.standing != UNSUPERVISED}
-    needed = [[w] for w in works if w.word in words] or [list(works)]
-    return all(any(not misses(e, sat) for e in said) for sat in needed)
-
-
-def misses(entry: Entry, works: Sequence[SittingWork]) -> str:
-    """Return why a declaration fits no sitting of the learner, "" when it fits one or there is none to fit."""
-    if entry.signed == "no":
-        return "it is recorded as not signed on paper, so it does not count until an entry says that it is"
-    own = [w for w in works if not entry.word or key_of(w.word) == key_of(entry.word)]
-    if entry.word and not own:
-        return f"no answer of this learner was drawn with the sitting word “{entry.word}”"
-    days = [w.begins.date().isoformat() for w in own if w.begins]
-    if days and entry.date < min(days):
-        return f"it is dated {entry.date}, before the sitting of {min(days)}"
-    return ""

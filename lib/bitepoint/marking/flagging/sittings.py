@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 
 from bitepoint.logbook.identity import key_of
+from bitepoint.marking.declarations import is_signed_later, misses
 from bitepoint.marking.flagging.answers import quoted
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.passing import TO_CONFIRM
@@ -12,7 +13,6 @@ from bitepoint.marking.registry.windows import utc_time
 from bitepoint.marking.result import Flag, SittingWork
 from bitepoint.marking.retakes import too_many
 from bitepoint.marking.rules import ClassRules
-from bitepoint.marking.sittings import misses
 
 CLAIM = "claim with no matching line"
 SCORED = "score in a sitting's answer"
@@ -36,7 +36,7 @@ def claims(
             why = "the register has no sitting with that word, so it moves no time"
         elif _about_answers(entry) and entry.word and key_of(entry.word) not in words:
             why = f"no answer of this learner was drawn with the sitting word {quoted(entry.word)}"
-        elif entry.kind == "declaration" and not (entry.signed == "no" and _signed_since(entries, works)):
+        elif entry.kind == "declaration" and not (entry.signed == "no" and is_signed_later(entry, entries, works)):
             why = misses(entry, works)
         elif entry.kind in ("second mark", "resolution") and entry.exercise not in answered.get(key_of(entry.word), ()):
             why = f"this learner has no answer of {quoted(entry.exercise)} there, so it is compared with nothing"
@@ -47,10 +47,6 @@ def claims(
 
 def _about_answers(entry: Entry) -> bool:
     return entry.kind in _ABOUT_ANSWERS or entry.kind == "adjustment" and bool(entry.begins)
-
-
-def _signed_since(entries: Sequence[Entry], works: Sequence[SittingWork]) -> bool:
-    return any(e.kind == "declaration" and not misses(e, works) for e in entries)
 
 
 def empty_rooms(entries: Sequence[Entry], words: set[str]) -> Iterator[Flag]:
