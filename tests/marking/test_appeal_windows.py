@@ -1,5 +1,6 @@
 """Appeals about what an entry of the register reaches: hand-ins that were held, a learner's own time, which sitting counts."""
 
+from datetime import date, timedelta
 from hashlib import sha256
 from html import unescape
 from pathlib import Path
@@ -287,3 +288,76 @@ def test_the_record_names_the_declaration_that_counts(room: Room) -> None:
         record(room, "none"),
         record(room),
     )
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        {"kind": "declaration", "learner": ONE, "by": ONE, "date": "3026-06-30"},
+        {
+            "kind": "observation",
+            "learner": ONE,
+            "by": "B",
+            "criterion": "x",
+            "result": "done right",
+            "date": "3026-06-30",
+        },
+        {"kind": "sitting", "word": WORD, "by": "B", "begins": "3026-06-30T09:00Z", "ends": "3026-06-30T10:00Z"},
+    ],
+)
+def test_nothing_is_recorded_of_a_day_to_come(room: Room, said: dict[str, Any]) -> None:
+    """The year mistyped: refused in one line that says which day this computer takes today for."""
+    with pytest.raises(BadInput, match="3026-06-30 is still to come: by this computer today is "):
+        room.book.add(Entry(**said))
+    assert [] == room.book.entries()
+
+
+def test_tomorrow_is_no_day_to_come(room: Room) -> None:
+    """Where the assessor sits it may be a day later than where the computer was set up."""
+    room.declares(date=(date.today() + timedelta(days=1)).isoformat())
+
+
+def test_a_declaration_of_a_day_to_come_in_an_older_register(room: Room) -> None:
+    """Written before such days were refused: it is read, does not count, and says why."""
+    room.zip(ONE, chained(right(WORD), IN))
+    room.sits()
+    room.book.write(Entry(kind="declaration", learner=ONE, by=ONE, date="3026-06-30"))
+    found = room.marked()
+
+    assert (NOT_DECLARED, {CLAIM}) == (found.evidence, found.flags)
+    assert "it is dated 3026-06-30, a day to come when it was entered on " in room.page("marks")
+
+
+def appeals(room: Room, **more: Any) -> None:
+    """Enter an appeal of the first learner about the exercise with the critical mistake."""
+    said = {"kind": "appeal", "learner": ONE, "exercise": critical()[0], "by": "A. Assessor", "text": "as written"}
+    room.book.add(Entry(**{**said, "date": "2026-07-02", **more}))
+
+
+def test_an_appeal_is_decided_once_it_has_come(room: Room) -> None:
+    """No outcome without an appeal received about it, and none of a day before it came."""
+    decided = {"by": "D. Head", "outcome": "upheld", "decided": "2026-07-05"}
+    appeals(room, learner=TWO)
+    with pytest.raises(BadInput, match=f"No appeal of {ONE} about {critical()[0]} was received"):
+        appeals(room, **decided)
+    appeals(room)
+    with pytest.raises(BadInput, match="--decided 2026-07-01 is before 2026-07-02"):
+        appeals(room, **{**decided, "decided": "2026-07-01"})
+    appeals(room, **decided)
+
+    assert 3 == len(room.book.entries())
+
+
+def test_an_appeal_about_everything_is_decided_exercise_by_exercise(room: Room) -> None:
+    """What came in names no exercise; the outcome may name one."""
+    appeals(room, exercise="")
+    appeals(room, by="D. Head", outcome="not upheld", decided="2026-07-05")
+
+
+@pytest.mark.parametrize(("word", "flags"), [("", set()), (WORD, {CLAIM})])
+def test_an_appeal_about_what_was_never_answered(room: Room, word: str, flags: set[str]) -> None:
+    """Answered in practice alone: an appeal about practice has its mark, one about the sitting has none and is flagged."""
+    room.zip(ONE, chained(right(), HOME))
+    appeals(room, word=word)
+
+    assert flags == room.marked().flags

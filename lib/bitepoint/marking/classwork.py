@@ -201,6 +201,7 @@ class ClassWork:
             history.clock_backwards(name, lines),
             history.late(name, practice, self.rules.due),
             sitting_flags.claims(name, entries, works, {line.record.exercise for line in practice}),
+            sitting_flags.appeals(name, entries, lines),
             clocks.beside(sitting_flags.times(name, self._ids[key], works), lines),
             sitting_flags.scores(name, lines),
             sitting_flags.retakes(name, works, rules),

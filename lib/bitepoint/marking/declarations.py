@@ -4,7 +4,9 @@ from collections.abc import Sequence
 
 from bitepoint.logbook.identity import key_of
 from bitepoint.marking.passing import UNSUPERVISED
+from bitepoint.marking.registry.days import last_day
 from bitepoint.marking.registry.register import Entry
+from bitepoint.marking.registry.windows import utc_time
 from bitepoint.marking.result import Declared, Row, SittingWork
 
 
@@ -22,7 +24,7 @@ def declarations_of(
     if works:
         fitting = [e for w in works if (e := _newest(entries, w, works))]
         return (Declared(entry=fitting[-1] if fitting else None),)
-    said = [e for e in entries if e.kind == "declaration" and not e.word]
+    said = [e for e in entries if e.kind == "declaration" and not e.word and not _is_to_come(e)]
     return (Declared(entry=said[-1] if said and said[-1].signed != "no" else None),)
 
 
@@ -37,6 +39,8 @@ def _about(entry: Entry, works: Sequence[SittingWork]) -> list[SittingWork]:
 
     Without a word “not signed” is about the last of them alone, so that it takes back nothing that was signed before.
     """
+    if _is_to_come(entry):
+        return []
     own = [w for w in works if not entry.word or key_of(w.word) == key_of(entry.word)]
     own = [w for w in own if not _begun_after(w, entry.date)]
     if entry.signed != "no" or entry.word:
@@ -47,6 +51,12 @@ def _about(entry: Entry, works: Sequence[SittingWork]) -> list[SittingWork]:
 
 def _begun_after(work: SittingWork, day: str) -> bool:
     return work.begins is not None and work.begins.date().isoformat() > day
+
+
+def _is_to_come(entry: Entry) -> bool:
+    """Whether an entry is dated after the day on which it was written; such a one is refused today, and older ones may be there."""
+    written = utc_time(entry.at)
+    return written is not None and entry.date > last_day(written.date())
 
 
 def is_signed_later(entry: Entry, entries: Sequence[Entry], works: Sequence[SittingWork]) -> bool:
@@ -62,6 +72,8 @@ def misses(entry: Entry, works: Sequence[SittingWork]) -> str:
     own = [w for w in works if not entry.word or key_of(w.word) == key_of(entry.word)]
     if entry.word and not own:
         return f"no answer of this learner was drawn with the sitting word “{entry.word}”"
+    if _is_to_come(entry):
+        return f"it is dated {entry.date}, a day to come when it was entered on {entry.at[:10]}"
     days = [w.begins.date().isoformat() for w in own if w.begins]
     if days and entry.date < min(days):
         return f"it is dated {entry.date}, before the sitting of {min(days)}"

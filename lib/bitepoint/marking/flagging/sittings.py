@@ -45,6 +45,20 @@ def claims(
             yield Flag(kind=CLAIM, learner=name, evidence=evidence)
 
 
+def appeals(name: str, entries: Sequence[Entry], lines: Sequence[MarkedLine]) -> Iterator[Flag]:
+    """Flag appeals about an exercise that the learner never answered, in the sitting that they name if they name one."""
+    answered = {(key_of(line.record.sitting), line.record.exercise) for line in lines}
+    for entry in entries:
+        words = {key_of(entry.word)} if entry.word else {word for word, _ in answered}
+        if entry.kind == "appeal" and entry.exercise and not any((w, entry.exercise) in answered for w in words):
+            where = f"in sitting {quoted(entry.word)}" if entry.word else "in what was marked"
+            evidence = (
+                f"Register, appeal of {entry.date} entered by {quoted(entry.by)}: this learner has no answer of "
+                f"{quoted(entry.exercise)} {where}, so no mark stands behind it."
+            )
+            yield Flag(kind=CLAIM, learner=name, evidence=evidence, exercise=entry.exercise)
+
+
 def _about_answers(entry: Entry) -> bool:
     return entry.kind in _ABOUT_ANSWERS or entry.kind == "adjustment" and bool(entry.begins)
 
