@@ -3,6 +3,7 @@
 import test_appeal_cases
 import test_appeal_changes
 import test_appeal_neighbours
+import test_appeal_windows
 import test_deletion
 import test_overrides
 
@@ -16,6 +17,12 @@ CASES = {
     "sitting entered, nobody sat": "test_a_sitting_of_a_room_in_which_nobody_answered",
     "declared before the sitting": "test_a_declaration_from_before_the_sitting",
     "declared, not signed": "test_a_declaration_recorded_as_not_signed",
+    "signed, and then not": "test_a_declaration_found_unsigned_afterwards_counts_no_more",
+    "not signed for the retake": "test_not_signed_for_a_retake_takes_nothing_from_the_sitting_before",
+    "which declaration counts": "test_the_record_names_the_declaration_that_counts",
+    "declared in a year to come": "test_a_declaration_of_a_day_to_come_in_an_older_register",
+    "decided before it came": "test_an_appeal_is_decided_once_it_has_come",
+    "an appeal about what was never answered": "test_an_appeal_about_what_was_never_answered",
     "sat one lesson of two": "test_a_sitting_about_one_lesson_of_two",
     "cut chain": "test_lines_cut_out_of_a_sitting",
     "cut off at the end": "test_lines_cut_off_the_end_show_by_the_noted_code_alone",
@@ -27,6 +34,9 @@ CASES = {
     "a second laptop at home": "test_a_second_laptop_at_home_is_not_the_room",
     "shared laptop": "test_a_shared_laptop_counts_once_a_person_has_decided",
     "whose hand-in": "test_where_name_and_folder_disagree_the_hand_in_is_held_and_one_entry_assigns_it",
+    "a copy is assigned to whoever handed it in": "test_assigning_a_copy_takes_nothing_from_whose_it_is",
+    "assigned, and not held": "test_an_entry_for_a_hand_in_that_is_not_held_changes_nothing_and_is_told",
+    "assigned, and two are held": "test_one_entry_that_reaches_two_held_hand_ins_is_told",
     "sent twice": "test_handed_in_twice_by_the_same_learner_counts_once",
     "marked again": "test_marked_again_it_is_the_same",
     "marked again under other rules": "test_marked_again_under_other_rules",
@@ -39,7 +49,16 @@ CASES = {
     "a sitting after the due date": "test_a_sitting_after_the_due_date_is_not_late",
     "extra time": "test_extra_time_is_a_window_of_ones_own",
     "another day": "test_another_day_is_a_window_of_ones_own",
+    "extra time without lessons": "test_extra_time_is_about_the_lessons_of_the_room",
+    "a window of other lessons": "test_each_window_holds_in_its_own_lessons",
+    "sat in the window of other lessons alone": "test_who_sat_in_a_window_of_other_lessons_sat_about_those",
+    "went on in the window of another lesson": "test_a_lesson_does_not_run_on_in_the_window_of_another",
+    "two sittings about different lessons": "test_two_sittings_about_different_lessons_both_count",
+    "another day by an adjustment": "test_an_adjustment_moves_the_time_to_another_day",
+    "an adjustment of no sitting": "test_an_adjustment_of_a_sitting_that_is_not_there_moves_nothing",
     "retake": "test_which_of_two_sittings_counts_is_what_the_class_said",
+    "a retake whose time waits": "test_a_retake_whose_time_waits_pushes_nothing_aside",
+    "a first sitting whose time waits": "test_a_sitting_whose_time_waits_uses_up_no_retake",
     "a retake too many": "test_a_retake_more_than_the_class_allows",
     "a sitting that showed scores": "test_a_sitting_that_showed_scores",
     "change of class": "test_who_changed_class_keeps_the_history",
@@ -54,7 +73,14 @@ CASES = {
 
 def test_every_case_of_the_list_has_its_test() -> None:
     """No case is listed whose test was renamed or left out."""
-    modules = (test_appeal_cases, test_appeal_changes, test_appeal_neighbours, test_deletion, test_overrides)
+    modules = (
+        test_appeal_cases,
+        test_appeal_changes,
+        test_appeal_neighbours,
+        test_appeal_windows,
+        test_deletion,
+        test_overrides,
+    )
     there = {name for module in modules for name in vars(module) if name.startswith("test_")}
 
     assert set() == set(CASES.values()) - there

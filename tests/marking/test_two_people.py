@@ -60,6 +60,7 @@ def test_what_one_person_may_do(tmp_path: Path, before: Entry, then: Entry) -> N
 
 def test_an_appeal_says_how_and_when_it_was_decided(tmp_path: Path) -> None:
     """The outcome is one of a list; the day is today's when none is given, and needs an outcome."""
+    Register(tmp_path).add(RECEIVED)
     found = Register(tmp_path).add(DECIDED)
 
     assert found.outcome == "upheld"

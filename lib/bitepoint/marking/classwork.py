@@ -9,6 +9,7 @@ from bitepoint.marking.arrived import Arrived
 from bitepoint.marking.batch import Batch
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.class_changes import ClassChanges
+from bitepoint.marking.declarations import declarations_of
 from bitepoint.marking.erasure import Erased, gone_names, is_of
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.flagging import clocks, history, neighbours
@@ -25,8 +26,8 @@ from bitepoint.marking.retakes import counting_rows
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
 from bitepoint.marking.rows import rows_of, with_register
 from bitepoint.marking.rules import ClassRules
-from bitepoint.marking.senders import Sender, foreign, sender_of
-from bitepoint.marking.sittings import declared, practice_of, works_of
+from bitepoint.marking.senders import Sender, astray, foreign, sender_of
+from bitepoint.marking.sittings import practice_of, works_of
 from bitepoint.printable import printable
 
 
@@ -54,6 +55,7 @@ class ClassWork:
         self._changes = ClassChanges(entries)
         self._notes: list[HandInNote] = []
         self._arrived = Arrived()
+        self._assigned: set[str] = set()
         self._cards: dict[tuple[str, str], str] = {}
         self._ids: dict[str, str] = {key: e.learner for key, e in (roster or {}).items()}
         self._enrolled = {**self._ids, **{key: e.learner for key, e in self._deleted.items()}}
@@ -113,6 +115,8 @@ class ClassWork:
         counts = tuple(c for c in note.counts if c[0] in sender.counting)
         self._notes.append(msgspec.structs.replace(note, counts=counts, sender=sender.learner))
         self._arrived.keep(note, self._enrolled, held=bool(sender.held))
+        if sender.assigned:
+            self._assigned.add(note.name)
         if sender.held:
             self._tell(note, printable(sender.held))
 
@@ -146,6 +150,9 @@ class ClassWork:
         for key in sorted(names, key=lambda k: (key_of(names[k]), k)):
             yield self._result(key, names[key], by_name.pop(names[key], []), classes)
         self.loose_flags = [f for left in by_name.values() for f in left]
+        named = [note for note in self._notes if not self.is_erased(note)]
+        entries = [e for e in self.entries if key_of(e.learner) not in self._deleted]
+        self.problems += map(printable, astray(named, self._assigned, entries))
         self.loose_flags += sitting_flags.empty_rooms(self.entries, self._sitting_words)
 
     def _neighbours(self) -> dict[str, list[str]]:
@@ -210,6 +217,7 @@ class ClassWork:
             clocks.unreadable(name, lines),
             history.late(name, practice, self.rules.due),
             sitting_flags.claims(name, entries, works, {line.record.exercise for line in practice}),
+            sitting_flags.appeals(name, entries, lines),
             clocks.beside(sitting_flags.times(name, self._ids[key], works), lines),
             sitting_flags.scores(name, lines),
             sitting_flags.retakes(name, works, rules),
@@ -217,13 +225,15 @@ class ClassWork:
         own = with_register(rows_of(name, practice, class_word), [e for e in entries if not e.word], name)
         counting = counting_rows(works, rules)
         first_at, last_at = clocks.first_and_last(line.record.at for line in lines)
+        declarations = declarations_of(entries, works, counting)
         return Result(
             name=name,
             class_word=class_word,
             rows=_with_flags(own, found),
             sittings=tuple(works),
             sitting_rows=_with_flags(counting, found),
-            declared=declared(entries, works, counting),
+            declared=all(said.entry for said in declarations),
+            declarations=declarations,
             flags=tuple(folded(found)),
             changed=shown_changed(lines),
             nothing="" if lines else self._arrived.words(key),

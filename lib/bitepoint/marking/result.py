@@ -102,10 +102,19 @@ class SittingWork(Struct, frozen=True, kw_only=True):
     room_says: bool = True
 
 
+class Declared(Struct, frozen=True, kw_only=True):
+    """The declaration that counts for a sitting that counts (`word`; "" where none does), None where none is there."""
+
+    word: str = ""
+    entry: Entry | None = None
+
+
 class Result(Struct, frozen=True, kw_only=True):
     """One learner: `name` is the public id, `changed` the lines whose question has changed since.
 
-    `nothing` says why there is no answer that counts, "" where there is one. `rows` is practice, `sittings` each sitting by itself, `sitting_rows` those of the sitting that counts in each lesson.
+    `nothing` says why there is no answer that counts, "" where there is one. `rows` is practice, `sittings` each sitting by
+    itself, `sitting_rows` those of the sitting that counts in each lesson, `declarations` what was declared for them;
+    `declared` when it was for each.
     `entries` is what the register says about the learner, `rules` what the class agreed on,
     `cards` the words of the learner's own cards where a question has changed since.
     """
@@ -116,6 +125,7 @@ class Result(Struct, frozen=True, kw_only=True):
     sittings: tuple[SittingWork, ...] = ()
     sitting_rows: tuple[Row, ...] = ()
     declared: bool = False
+    declarations: tuple[Declared, ...] = ()
     flags: tuple[Flag, ...] = ()
     changed: tuple[MarkedLine, ...] = ()
     nothing: str = ""

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from bitepoint.bank import exercises
-from bitepoint.marking.passing import UNSUPERVISED
+from bitepoint.marking.passing import UNSUPERVISED, is_supervised
 from bitepoint.marking.result import Row, SittingWork
 from bitepoint.marking.rules import ClassRules
 
@@ -12,12 +12,12 @@ def counting_rows(works: Sequence[SittingWork], rules: ClassRules) -> list[Row]:
     """Return the rows of the sitting that counts in each lesson, in the order of the bank.
 
     Of retakes the class's `counts` says which: the last, or the best (fewest critical mistakes open, then most right).
-    Those after the retakes that the class allows do not count. A sitting that the register does not have shows only
-    where there is no other.
+    Those after the retakes that the class allows do not count. One whose time waits counts only where none was supervised,
+    and a sitting that the register does not have shows only where there is no other.
     """
     found = []
     for lesson in _lessons():
-        attempts = [w for w in attempts_of(works, lesson) if w.standing != UNSUPERVISED]
+        attempts = _pool(works, lesson)
         if rules.retakes is not None:
             attempts = attempts[: rules.retakes + 1]
         others = attempts or [w for w in works if w.standing == UNSUPERVISED]
@@ -26,6 +26,12 @@ def counting_rows(works: Sequence[SittingWork], rules: ClassRules) -> list[Row]:
             chosen = max(others, key=lambda w: _worth(w, lesson)) if best else others[-1]
             found += [row for row in chosen.rows if _lesson(row) == lesson]
     return found
+
+
+def _pool(works: Sequence[SittingWork], lesson: str) -> list[SittingWork]:
+    """Return the sittings from which the one that counts in a lesson is taken: while a time waits, the supervised ones."""
+    attempts = [w for w in attempts_of(works, lesson) if w.standing != UNSUPERVISED]
+    return [w for w in attempts if is_supervised(w.standing)] or attempts
 
 
 def _lessons() -> list[str]:
@@ -50,8 +56,14 @@ def too_many(works: Sequence[SittingWork], rules: ClassRules) -> Iterator[Sittin
     """Yield the sittings that do not count because the class allows fewer retakes."""
     if rules.retakes is None:
         return
-    attempts = [w for w in works if w.standing != UNSUPERVISED]
-    for work in attempts:
-        places = [attempts_of(attempts, k).index(work) for k in _lessons() if work in attempts_of(attempts, k)]
-        if places and min(places) > rules.retakes:
+    for work in works:
+        if work.standing != UNSUPERVISED and min(_places(work, works), default=0) > rules.retakes:
             yield work
+
+
+def _places(work: SittingWork, works: Sequence[SittingWork]) -> Iterator[int]:
+    """Yield, for each lesson of a sitting, how many that count in it were before."""
+    for lesson in _lessons():
+        if work in attempts_of(works, lesson):
+            before = works[: works.index(work)]
+            yield sum(w in before for w in _pool(works, lesson))

@@ -1,4 +1,8 @@
-"""Whose hand-in it is: a hand-in counts for whoever sent it, and what nobody can tell is held for a person."""
+"""Whose hand-in it is: a hand-in counts for whoever sent it, and what nobody can tell is held for a person.
+
+An entry “sender” names a hand-in by its bytes, and a copy has the same. So it is about what is held, never about a hand-in
+that says by itself whose it is.
+"""
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 
@@ -17,11 +21,15 @@ _SHA_SHOWN = 12
 
 
 class Sender(Struct, frozen=True, kw_only=True):
-    """Who sent a hand-in (as written, "" when held), whose answers in it count (case-folded), and why it is held."""
+    """Who sent a hand-in (as written, "" when held), whose answers in it count (case-folded), and why it is held.
+
+    `assigned` is whether an entry of the register said so.
+    """
 
     learner: str = ""
     counting: frozenset[str] = frozenset()
     held: str = ""
+    assigned: bool = False
 
 
 def sender_of(note: HandInNote, enrolled: Mapping[str, str], entries: Sequence[Entry]) -> Sender:
@@ -42,9 +50,6 @@ def sender_of(note: HandInNote, enrolled: Mapping[str, str], entries: Sequence[E
     inside = {key_of(learner): learner for learner in note.learners}
     decided = [e for e in entries if e.hand_in and note.sha256.startswith(e.hand_in)]
     granted = frozenset(key_of(e.learner) for e in decided if e.kind == "lines")
-    assigned = [e.learner for e in decided if e.kind == "sender"]
-    if assigned:
-        return Sender(learner=assigned[-1], counting=granted | {key_of(assigned[-1])})
     said = {
         "workbook.toml says": [note.hint] if note.hint else [],
         "the file's name says": sorted(enrolled[key] for key in named_in(note.name, enrolled)),
@@ -55,12 +60,37 @@ def sender_of(note: HandInNote, enrolled: Mapping[str, str], entries: Sequence[E
         (key,) = voices
         who = next(w for found in said.values() for w in found if key_of(w) == key)
         return Sender(learner=enrolled.get(key, inside.get(key, who)), counting=granted | voices)
+    assigned = [e.learner for e in decided if e.kind == "sender"]
+    if assigned:
+        return Sender(learner=assigned[-1], counting=granted | {key_of(assigned[-1])}, assigned=True)
     if not inside:
         return Sender()
     told = ", ".join(f"{where} {_few(who)}" for where, who in said.items() if who)
     command = f"bitepoint register add sender --hand-in {note.sha256[:_SHA_SHOWN]} --learner … --by …"
     held = f"{note.name}: held, counts for nobody: {told}. Find out who sent it, then: {command}"
     return Sender(counting=granted, held=held)
+
+
+def astray(notes: Sequence[HandInNote], assigned: Collection[str], entries: Sequence[Entry]) -> Iterator[str]:
+    """Tell of entries “sender” that reach no held hand-in, or more than one; `assigned` are the names of those they reach.
+
+    `notes` are the hand-ins with their senders, those of who was deleted on request left out.
+    """
+    newest = {e.hand_in: e for e in entries if e.kind == "sender"}
+    for entry in newest.values():
+        there = [n for n in notes if n.sha256.startswith(entry.hand_in)]
+        held = sorted(n.name for n in there if n.name in assigned)
+        said = f"Register, sender of {entry.date} by {quoted(entry.by)}"
+        if len(held) > 1:
+            yield (
+                f"{said}: {', '.join(held)} are the same to the byte, so one entry says of all of them that {entry.learner} "
+                "sent them. If that is not so, put those of others elsewhere and mark again."
+            )
+        elif there and not held and all(key_of(n.sender) != key_of(entry.learner) for n in there):
+            yield (
+                f"{said}, says that {entry.learner} sent {there[0].name}, but that hand-in is not held: it counts for "
+                f"{there[0].sender or 'nobody'}. The entry changes nothing. What another learner has in it is an entry “lines”."
+            )
 
 
 def _speaks(where: str, found: Sequence[str]) -> bool:

@@ -10,44 +10,22 @@ from collections.abc import Sequence
 from datetime import datetime, timedelta
 
 import msgspec
-from msgspec import Struct
 
 from bitepoint.logbook.identity import key_of
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.passing import TO_CONFIRM, UNSUPERVISED
 from bitepoint.marking.registry.register import CONFIRMED, Entry
 from bitepoint.marking.registry.windows import utc_time
-from bitepoint.marking.result import Row, SittingWork
+from bitepoint.marking.result import SittingWork
 from bitepoint.marking.rows import rows_of, with_register
+from bitepoint.marking.sitting_windows import Window, joined, sat_in, window_around, windows_of
 
 _OUTSIDE = "outside"
-
-
-class Window(Struct, frozen=True):
-    """A register entry “sitting” with its times."""
-
-    entry: Entry
-    begins: datetime
-    ends: datetime
-
-    def has(self, line: MarkedLine) -> bool:
-        """Whether the sitting covers the lesson of a line."""
-        return not self.entry.lessons or line.record.lesson in self.entry.lessons
 
 
 def practice_of(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
     """Return the lines that were drawn without a sitting word."""
     return [line for line in lines if not line.record.sitting]
-
-
-def windows_of(entries: Sequence[Entry], learner: str) -> list[Window]:
-    """Return the sittings recorded for a learner or for a whole room, oldest entry first."""
-    found = []
-    for entry in entries:
-        begins, ends = utc_time(entry.begins), utc_time(entry.ends)
-        if entry.kind == "sitting" and entry.word and begins and ends and _about(entry, learner):
-            found.append(Window(entry, begins, ends))
-    return found
 
 
 def _about(entry: Entry, learner: str) -> bool:
@@ -74,10 +52,9 @@ def works_of(
     for line in lines:
         if line.record.sitting:
             by_word.setdefault(key_of(line.record.sitting), []).append(line)
-    windows = windows_of(entries, learner)
     found = []
     for key, own in sorted(by_word.items()):
-        there = [w for w in windows if key_of(w.entry.word) == key]
+        there = windows_of(entries, learner, key)
         judge = _Judge(there, [e for e in entries if _confirms(e, key, learner)], own)
         overrides = [e for e in entries if e.learner and _about(e, learner) and key_of(e.word) == key]
         found.append(_work(name, own, class_word, overrides, there, judge))
@@ -94,39 +71,29 @@ class _Judge:
     def __init__(self, windows: Sequence[Window], confirmations: Sequence[Entry], lines: Sequence[MarkedLine]) -> None:
         self._windows, self._confirmations = windows, confirmations
         self._spans = _spans(lines)
-        self.room_says = len(self._spans) == 1 and not any(_window_around(line, windows) for line in lines)
+        self.room_says = len(self._spans) == 1 and not any(window_around(line, windows) for line in lines)
 
     def says(self, line: MarkedLine) -> tuple[str, str]:
         """Return (who supervised, "") or ("", why nobody did)."""
         there = [w for w in self._windows if w.has(line)]
         if not there:
             return "", _OUTSIDE if self._windows else UNSUPERVISED
-        inside = _window_around(line, there)
+        inside = window_around(line, there)
         if inside:
-            return inside.entry.by, ""
+            return inside.by, ""
         within = self._spans[line.record.device] <= max(w.ends - w.begins for w in there)
         found = self._confirmed(there, whole_room=within and self.room_says)
         if found and found.result in ("", CONFIRMED[0]):
-            return f"{there[-1].entry.by} (time by the laptop another, confirmed by {found.by} on {found.date})", ""
+            return f"{there[-1].by} (time by the laptop another, confirmed by {found.by} on {found.date})", ""
         return "", TO_CONFIRM if within and not found else _OUTSIDE
 
     def _confirmed(self, there: Sequence[Window], *, whole_room: bool) -> Entry | None:
         """Return the newest confirmation; `whole_room` tells whether one of a whole room reaches the line."""
-        rooms = {w.entry.room.casefold() for w in there}
+        rooms = {w.room.casefold() for w in there}
         for entry in reversed(self._confirmations):
             if (entry.learner or whole_room) and (not entry.room or entry.room.casefold() in rooms):
                 return entry
         return None
-
-
-def _window_around(line: MarkedLine, windows: Sequence[Window]) -> Window | None:
-    at = utc_time(line.record.at)
-    return next((w for w in windows if at and w.begins <= at <= w.ends), None)
-
-
-def _sat_in(lines: Sequence[MarkedLine], windows: Sequence[Window]) -> list[Window]:
-    found = [_window_around(line, windows) for line in lines]
-    return [w for w in windows if w in found]
 
 
 def _spans(lines: Sequence[MarkedLine]) -> dict[str, timedelta]:
@@ -152,40 +119,16 @@ def _work(
     waiting = sorted(line.record.at for line, _, why in said if why == TO_CONFIRM)
     standing = TO_CONFIRM if to_confirm else f"supervised by {', '.join(by)}" if by else UNSUPERVISED
     kept, word = [line for line, _, why in said if why != _OUTSIDE], lines[0].record.sitting
+    inside = [w for w in windows if any(w.around(line) for line in lines)]
     rows = with_register(rows_of(name, kept, class_word), overrides, name)
-    every = any(not w.entry.lessons for w in windows)
     return SittingWork(
         word=word,
         standing=standing,
-        begins=min((w.begins for w in _sat_in(lines, windows) or windows), default=None),
-        lessons=() if every else tuple(dict.fromkeys(key for w in windows for key in w.entry.lessons)),
+        begins=min((w.begins for w in inside or windows), default=None),
+        lessons=joined(sat_in(kept, windows)),
         rows=tuple(msgspec.structs.replace(r, sitting=word, standing=standing) for r in rows),
         to_confirm=to_confirm,
         waiting=(waiting[0], waiting[-1]) if waiting else (),
         room_says=judge.room_says,
         outside=sum(why == _OUTSIDE for _, _, why in said),
     )
-
-
-def declared(entries: Sequence[Entry], works: Sequence[SittingWork], counting: Sequence[Row]) -> bool:
-    """Whether the learner declared for every sitting that counts, and not before it; `counting` are its rows.
-
-    Where none counts, any declaration that fits what was answered will do.
-    """
-    said = [e for e in entries if e.kind == "declaration"]
-    words = {row.sitting for row in counting if row.standing != UNSUPERVISED}
-    needed = [[w] for w in works if w.word in words] or [list(works)]
-    return all(any(not misses(e, sat) for e in said) for sat in needed)
-
-
-def misses(entry: Entry, works: Sequence[SittingWork]) -> str:
-    """Return why a declaration fits no sitting of the learner, "" when it fits one or there is none to fit."""
-    if entry.signed == "no":
-        return "it is recorded as not signed on paper, so it does not count until an entry says that it is"
-    own = [w for w in works if not entry.word or key_of(w.word) == key_of(entry.word)]
-    if entry.word and not own:
-        return f"no answer of this learner was drawn with the sitting word “{entry.word}”"
-    days = [w.begins.date().isoformat() for w in own if w.begins]
-    if days and entry.date < min(days):
-        return f"it is dated {entry.date}, before the sitting of {min(days)}"
-    return ""

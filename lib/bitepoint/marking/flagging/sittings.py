@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 
 from bitepoint.logbook.identity import key_of
+from bitepoint.marking.declarations import is_signed_later, misses
 from bitepoint.marking.flagging.answers import quoted
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.passing import TO_CONFIRM
@@ -12,7 +13,6 @@ from bitepoint.marking.registry.windows import utc_time
 from bitepoint.marking.result import Flag, SittingWork
 from bitepoint.marking.retakes import too_many
 from bitepoint.marking.rules import ClassRules
-from bitepoint.marking.sittings import misses
 
 CLAIM = "claim with no matching line"
 SCORED = "score in a sitting's answer"
@@ -26,14 +26,17 @@ def claims(
 ) -> Iterator[Flag]:
     """Flag entries in the register, about this learner, that no answer bears out; `practised` are ids of exercises."""
     words = {key_of(w.word) for w in works}
+    entered = {key_of(w.word) for w in works if w.begins}
     answered = {"": set(practised)} | {key_of(w.word): {row.exercise for row in w.rows} for w in works}
     for entry in entries:
         why = ""
         if entry.kind == "sitting" and not entry.word:
             why = "it names no sitting word, so it supervises no answer"
-        elif entry.kind in _ABOUT_ANSWERS and entry.word and key_of(entry.word) not in words:
+        elif entry.kind == "adjustment" and entry.begins and key_of(entry.word) in words - entered:
+            why = "the register has no sitting with that word, so it moves no time"
+        elif _about_answers(entry) and entry.word and key_of(entry.word) not in words:
             why = f"no answer of this learner was drawn with the sitting word {quoted(entry.word)}"
-        elif entry.kind == "declaration" and not (entry.signed == "no" and _signed_since(entries, works)):
+        elif entry.kind == "declaration" and not (entry.signed == "no" and is_signed_later(entry, entries, works)):
             why = misses(entry, works)
         elif entry.kind in ("second mark", "resolution") and entry.exercise not in answered.get(key_of(entry.word), ()):
             why = f"this learner has no answer of {quoted(entry.exercise)} there, so it is compared with nothing"
@@ -42,8 +45,22 @@ def claims(
             yield Flag(kind=CLAIM, learner=name, evidence=evidence)
 
 
-def _signed_since(entries: Sequence[Entry], works: Sequence[SittingWork]) -> bool:
-    return any(e.kind == "declaration" and not misses(e, works) for e in entries)
+def appeals(name: str, entries: Sequence[Entry], lines: Sequence[MarkedLine]) -> Iterator[Flag]:
+    """Flag appeals about an exercise that the learner never answered, in the sitting that they name if they name one."""
+    answered = {(key_of(line.record.sitting), line.record.exercise) for line in lines}
+    for entry in entries:
+        words = {key_of(entry.word)} if entry.word else {word for word, _ in answered}
+        if entry.kind == "appeal" and entry.exercise and not any((w, entry.exercise) in answered for w in words):
+            where = f"in sitting {quoted(entry.word)}" if entry.word else "in what was marked"
+            evidence = (
+                f"Register, appeal of {entry.date} entered by {quoted(entry.by)}: this learner has no answer of "
+                f"{quoted(entry.exercise)} {where}, so no mark stands behind it."
+            )
+            yield Flag(kind=CLAIM, learner=name, evidence=evidence, exercise=entry.exercise)
+
+
+def _about_answers(entry: Entry) -> bool:
+    return entry.kind in _ABOUT_ANSWERS or entry.kind == "adjustment" and bool(entry.begins)
 
 
 def empty_rooms(entries: Sequence[Entry], words: set[str]) -> Iterator[Flag]:

@@ -24,7 +24,8 @@ def evidence_page(result: Result, marked: datetime) -> str:
         criteria=criteria[:_MOST],
         more=_more(criteria, decisions, result),
         longest=_LONGEST,
-        declarations=[e for e in result.entries if e.kind == "declaration"][-1:],
+        declarations=result.declarations,
+        none_counts="none that counts" if any(e.kind == "declaration" for e in result.entries) else "none recorded",
         decisions=decisions[-_MOST_DECISIONS:],
         overrides=sum(row.override is not None for row in (*result.rows, *result.sitting_rows)),
     )

@@ -88,7 +88,11 @@ _EXAMPLES = {
 def _checked_sitting(entry: Entry) -> Entry:
     """Return an entry with its sitting word, window, lessons and hand-in checked; its day is that of its begin."""
     begins, ends = checked_window(entry.begins, entry.ends)
-    if entry.date and begins and entry.date != begins[:10]:
+    if entry.kind == "adjustment" and begins and not entry.word:
+        raise BadInput(f"An adjustment that moves a learner's time needs --word, the sitting's. {_EXAMPLES['word']}")
+    # An adjustment is of the day on which it was agreed, a sitting of the day on which it was.
+    day = begins[:10] if entry.kind != "adjustment" else ""
+    if entry.date and day and entry.date != day:
         raise BadInput(f"--date is {entry.date[:20]!r} but the sitting begins on {begins[:10]}. Leave --date out.")
     if entry.kind == "confirmation":
         _one_of(CONFIRMED, entry.result, "--result")
@@ -97,7 +101,7 @@ def _checked_sitting(entry: Entry) -> Entry:
         word=checked_name(entry.word, "The sitting word") if entry.word else "",
         earlier=checked_name(entry.earlier, "The earlier id") if entry.earlier else "",
         earlier_class=checked_name(entry.earlier_class, "The earlier class word") if entry.earlier_class else "",
-        date=begins[:10] if begins else entry.date,
+        date=day or entry.date,
         begins=begins,
         ends=ends,
         lessons=checked_lessons(entry.lessons),
@@ -114,10 +118,7 @@ def _checked_appeal(entry: Entry) -> Entry:
         raise BadInput(f"--decided needs --outcome: one of {', '.join(APPEAL_OUTCOMES)}.")
     if not entry.outcome:
         return entry
-    decided = checked_date(entry.decided, "--decided")
-    if decided > date.today().isoformat():
-        raise BadInput(f"--decided {decided} is still to come. Give the day on which the appeal was decided.")
-    return msgspec.structs.replace(entry, decided=decided)
+    return msgspec.structs.replace(entry, decided=checked_date(entry.decided, "--decided"))
 
 
 def _one_of(choices: Sequence[str], said: str, option: str) -> None:

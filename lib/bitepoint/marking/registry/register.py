@@ -12,6 +12,7 @@ from bitepoint.logbook.device import device_name
 from bitepoint.logbook.identity import key_of
 from bitepoint.logbook.record import Line, chain_problems
 from bitepoint.marking.registry.checking import check_entry
+from bitepoint.marking.registry.days import check_days
 from bitepoint.marking.registry.entries import CONFIRMED, KINDS, NEEDS, OBSERVED, OPTIONS, Entry, about, deleted
 from bitepoint.marking.registry.giving_marks import check_standing
 from bitepoint.marking.registry.two_people import check_two_people
@@ -61,14 +62,15 @@ class Register:
         Raises
         ------
         BadInput
-            Something it must say is missing or cannot be used, the learner was deleted on request, it must be
-            somebody else who says it, or it changes a mark that it cannot change.
+            Something it must say is missing or cannot be used, it is of a day to come, the learner was deleted on request,
+            it must be somebody else who says it, or it changes a mark that it cannot change.
         """
         entry = check_entry(entry)
         if entry.learner and key_of(entry.learner) in deleted(there):
             raise BadInput(f"{entry.learner} was deleted on request, so nothing more is recorded about this learner.")
         check_two_people(entry, there)
         check_standing(entry, there)
+        check_days(entry, there)
         return entry
 
     def write(self, checked: Entry) -> Entry:

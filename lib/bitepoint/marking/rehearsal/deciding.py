@@ -6,7 +6,6 @@ from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.partly_wrong import Decided
 from bitepoint.questions.question import Question
 
-
 _HALF_RIGHT = ("guessed too early", "confirms on part of the facts")
 
 
