@@ -239,7 +239,7 @@ def test_two_devices_join_without_a_flag(tmp_path: Path) -> None:
     folder = tmp_path / "L01" / "logbook"
     folder.mkdir(parents=True)
     for device, answer in (("aaaaaaaa", "1 N·m"), ("bbbbbbbb", None)):
-        text = line("start.number", answer, device=device, at=f"2026-04-14T08:0{device > 'b'}:30.000Z").text
+        text = line("start.number", answer, device=device, at=f"2026-04-14T08:0{int(device > 'b')}:30.000Z").text
         (folder / f"start.{device}.jsonl").write_text(text + "\n", encoding="ascii")
     outcome = mark_hand_ins([tmp_path / "L01"], out=tmp_path / "marks")
     marks = (tmp_path / "marks" / "marks.csv").read_text(encoding="utf-8").splitlines()
