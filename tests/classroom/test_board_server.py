@@ -302,7 +302,7 @@ def test_two_hundred_workbooks_written_live(tmp_path: Path) -> None:
         try:
             path = f"/wall.json{query(server)[1:]}&lesson=start"
             for exercise in (NUMBER, "start.order"):
-                row = f'<th scope="row">{exercise_named(exercise).title}<'
+                row = f">{exercise_named(exercise).title}<"
                 assert row not in shown(server, path)
                 live.answer(last, exercise)
                 assert until(lambda row=row: row in shown(server, path), 10) < 3

@@ -68,8 +68,10 @@ export class Lesson {
     this.panel.context.fileChanged.connect(() => {
       if (this.awake && this.cells.ours.some((cell) => cell.isDisposed)) this.wakeIfSafe({ afresh: true });
     });
+    this.askAtActions();
     let timer;
     session.iopubMessage.connect((_, message) => {
+      this.noteWho(message);
       const state = message.content.data?.state ?? {};
       // A verdict, or a sentence of a form such as “who you are”.
       const told = "said" in state || "value" in state;
@@ -77,6 +79,27 @@ export class Lesson {
       clearTimeout(timer);
       timer = setTimeout(() => this.awake && this.stand(), 250);
     });
+  }
+
+  /** A kernel names itself in each answer. Another name: it was restarted, and its first word was lost on the way. */
+  noteWho(message) {
+    const waking = wakings.get(this.panel.context.model);
+    if (!waking || !message.parent_header?.msg_id) return;
+    const before = waking.from;
+    waking.from = message.header.session;
+    if (before && before !== waking.from && waking.awake && !waking.stale) this.wakeIfSafe({ afresh: true });
+  }
+
+  /** Before somebody acts on a form, ask the kernel for its name; no oftener, so that an idle kernel stays idle. */
+  askAtActions() {
+    let asked = 0;
+    const ask = () => {
+      const kernel = this.panel.sessionContext.session?.kernel;
+      if (!this.awake || kernel?.status !== "idle" || Date.now() - asked < 3000) return;
+      asked = Date.now();
+      kernel.requestKernelInfo().catch(() => {});
+    };
+    for (const act of ["pointerdown", "keydown"]) this.panel.node.addEventListener(act, ask, true);
   }
 
   async wake({ afresh = false } = {}) {
