@@ -50,7 +50,11 @@ _FORMS: tuple[tuple[str, str, str, Bad], ...] = (
 """What is asked for, its job in words, why, what a mix-up leads to."""
 
 
-@exercise("kit.name-parts", lesson="kit", title="Point at the part of the kit", outcome=CHECKS, minutes=1.5)
+_WHOLE_KIT = ("change to rigid",)
+"""Its kit brings flywheel, bolts and label as well, as the picture has them; where the flywheel stays, no kit does."""
+
+
+@exercise("kit.name-parts", lesson="kit", title="Point at the part of the kit", outcome=CHECKS, minutes=1.5, needs=_WHOLE_KIT)
 def name_parts(draw: Draw) -> Region:
     car = draw.vehicle()
     key, job, why, bad = _FORMS[draw.form(4)]
