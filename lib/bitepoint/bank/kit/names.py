@@ -50,11 +50,7 @@ _FORMS: tuple[tuple[str, str, str, Bad], ...] = (
 """What is asked for, its job in words, why, what a mix-up leads to."""
 
 
-_WHOLE_KIT = ("change to rigid",)
-"""Its kit brings flywheel, bolts and label as well, as the picture has them; where the flywheel stays, no kit does."""
-
-
-@exercise("kit.name-parts", lesson="kit", title="Point at the part of the kit", outcome=CHECKS, minutes=1.5, needs=_WHOLE_KIT)
+@exercise("kit.name-parts", lesson="kit", title="Point at the part of the kit", outcome=CHECKS, minutes=1.5)
 def name_parts(draw: Draw) -> Region:
     car = draw.vehicle()
     key, job, why, bad = _FORMS[draw.form(4)]
@@ -62,7 +58,7 @@ def name_parts(draw: Draw) -> Region:
     asked = draw.pick(f"Point at {_called(key, car)}.", f"Point at {job}.")
     letter = letters[[part.key for part in KIT].index(key)].upper()
     return Region(
-        ask=f"A kit for {car.name} lies on the bench. {asked}",
+        ask=f"A kit that changes a car to a rigid flywheel lies on the bench. {asked}",
         picture=Picture("kit-lettered", {"vehicle": car.id, "letters": letters}),
         spots=spots(target, list(zip(letters, KIT, strict=True)), bad),
         why=why,

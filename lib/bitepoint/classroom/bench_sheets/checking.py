@@ -12,6 +12,7 @@ def final_figures(v: Vehicle) -> tuple[tuple[str, str], ...]:
         ("Pedal: free play", f"{low:g} to {high:g} mm, set to {v.release.free_play_set_mm:g} mm"),
         ("Idle speed", f"{v.engine.idle_rpm:g} rpm"),
         ("Rev test: never above", f"{v.engine.static_test_max_rpm:g} rpm, oil warm"),
+        ("Reverse, for the drag test", REVERSE[v.gearbox.reverse_synchronised]),
         ("Gearbox oil", f"{v.gearbox.oil_litre:g} litre, to the level plug"),
         *(("Housing bolts", f"{_set(bolts)}") for bolts in v.gearbox.bell_bolts),
         ("Wheel bolts, on the ground", _set(v.wheels)),
@@ -24,6 +25,12 @@ def final_figures(v: Vehicle) -> tuple[tuple[str, str], ...]:
         found.append(("Hub nut", HUB_NUT[v.wheels.hub_nut]))
     return tuple(found)
 
+
+REVERSE = {
+    False: "no synchroniser: oil warm, pedal down, silent after 5 s at most",
+    True: "synchroniser, so silence shows nothing: first gear, foot on the brake, it must not push",
+}
+"""What shows that the plate frees, by the kind of reverse. Source: common-practice."""
 
 HUB_NUT = {
     "on the ground": "on the ground; the car is not moved while it is loose",
