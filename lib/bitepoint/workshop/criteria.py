@@ -12,6 +12,7 @@ from msgspec import Meta
 
 from bitepoint.errors import BadData
 from bitepoint.mechanics.decisions import CANNOT_TELL, WITHIN, decide
+from bitepoint.missing import look_up
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle, vehicles
@@ -131,6 +132,8 @@ def judge(name: str, measured: float, v: Vehicle, *, uncertainty: float | None =
     item = _find(name, criteria().measured)
     lower, upper = limits_of(item, v)
     if lower is None and upper is None:
+        for key in filter(None, (item.lower, item.limit)):
+            look_up(_value(v, key))
         raise BadData(f"{v.name} has no limit for {name!r}. Choose one of {_names(measured_on(v))}.")
     result = decide(measured, lower=lower, upper=upper, uncertainty=uncertainty)
     told = f"{item.what} {measured:g} {item.unit}, {_limit(lower, upper, item.unit)}"
@@ -160,13 +163,15 @@ def _limit(lower: float | None, upper: float | None, unit: str) -> str:
 
 
 def _on_sheet(v: Vehicle, key: str) -> float | None:
-    if not key:
-        return None
+    value = _value(v, key) if key else None
+    return float(value) if isinstance(value, (int, float)) else None
+
+
+def _value(v: Vehicle, key: str) -> object:
     try:
-        value = attrgetter(key)(v)
+        return attrgetter(key)(v)
     except AttributeError:
         return None
-    return float(value) if isinstance(value, (int, float)) else None
 
 
 def _names(items: Iterable[Criterion]) -> str:
