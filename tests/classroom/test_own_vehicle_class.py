@@ -79,7 +79,9 @@ def test_a_workbook_without_its_sheets_says_what_to_do(tmp_path, sheet):
     start = next(iter((tmp_path / "vans" / "start").glob("*.toml")))
     make_workbook(tmp_path / "work", identity_in(tmp_path / "work", class_file=start))
     shutil.rmtree(tmp_path / "state")
-    with pytest.raises(BadData, match="own sheets .* are not on this computer. Open the course once with the start file"):
+    with pytest.raises(
+        BadData, match="own sheets .* are not on this computer. Open the course once with the start file"
+    ):
         read_identity(tmp_path / "work" / "workbook.toml")
 
 
