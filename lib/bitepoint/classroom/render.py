@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from bitepoint import __version__
+from bitepoint.missing import told
 from bitepoint.templates import environment
 from bitepoint.workshop.vehicles import FRAME
 
@@ -17,7 +18,7 @@ Paper = Literal["A4", "letter"]
 
 @lru_cache(maxsize=1)
 def _environment() -> "Environment":
-    filters = {"g": lambda value: f"{value:g}", "first_up": lambda text: text[:1].upper() + text[1:]}
+    filters = {"g": lambda value: told(lambda: f"{value:g}"), "first_up": lambda text: text[:1].upper() + text[1:]}
     return environment(_HERE, _HERE / "boards", filters=filters)
 
 
@@ -33,7 +34,7 @@ def render_block(template: str, block: str, *, paper: Paper = "A4", **values: An
 
 
 def _common(paper: Paper) -> dict[str, str]:
-    return {"frame": FRAME, "paper": paper, "version": __version__}
+    return {"frame": FRAME, "paper": paper, "version": __version__, "stamp": ""}
 
 
 def _of_car(values: dict[str, Any]) -> dict[str, str]:

@@ -114,7 +114,9 @@ def add(folder: Path, register: Path | None, letter: bool, **said: Any) -> int:
 
 @click.command()
 @click.argument("folder", metavar="[FOLDER]", type=PATH, required=False)
-@click.option("--vehicle", metavar="LETTER", default="", help="Letter of a training vehicle, such as A.")
+@click.option(
+    "--vehicle", metavar="CAR", default="", help="Letter of a vehicle, such as A, or the file of an own sheet."
+)
 @click.option("--out", metavar="FOLDER", type=PATH, required=True, help="Where the sheets go.")
 @click.option("--class-file", metavar="FILE", type=PATH, help="class.toml: title, cars, and criteria to observe.")
 @click.option("--posters", is_flag=True, help="Pages for the wall, the label, and what to remember of each lesson.")
@@ -157,7 +159,7 @@ def _sheets(
     *, folder: Path | None, vehicle: str, posters: bool, review: bool, class_file: Path | None, out: Path, paper: Any
 ) -> list[Path]:
     from bitepoint.classroom.bench_sheets.class_sheets import write_class_sheets
-    from bitepoint.classroom.bench_sheets.sheets import class_of, write_sheets
+    from bitepoint.classroom.bench_sheets.sheets import class_of, write_own_sheets, write_sheets
     from bitepoint.classroom.class_folder import read_class_folder
     from bitepoint.classroom.posters.pages import write_posters
     from bitepoint.classroom.review import write_review
@@ -173,6 +175,8 @@ def _sheets(
     if not vehicle:
         return (write_posters if posters else write_review)(out, paper=paper)
     title, criteria, cars = class_of(class_file) if class_file else ("", (), ())
+    if vehicle.casefold().endswith(".toml"):
+        return write_own_sheets(Path(vehicle).expanduser(), out, paper=paper, criteria=criteria, class_title=title)
     return write_sheets(vehicle, out, paper=paper, criteria=criteria, class_title=title, cars=cars)
 
 
