@@ -1,7 +1,15 @@
 """What in an own sheet is questioned: figures that a slip of unit, decimal or line would explain. Nothing is refused."""
 
+from collections.abc import Callable, Iterator
+from operator import attrgetter
+
 from msgspec import Struct
 
+from bitepoint.errors import BadData, OutOfRange
+from bitepoint.missing import MissingFigure, is_missing
+from bitepoint.workshop.own_sheets.bolts_questioned import of_bolts
+from bitepoint.workshop.own_sheets.relations_questioned import RELATIONS
+from bitepoint.workshop.own_sheets.usual_ranges import USUAL
 from bitepoint.workshop.sheet_rules import FIGURES, broken_rules
 from bitepoint.workshop.sheets import Vehicle
 
@@ -14,5 +22,51 @@ class Questioned(Struct, frozen=True):
 
 
 def questioned(v: Vehicle) -> list[Questioned]:
-    """Return what is questioned in the figures of a vehicle, each key once."""
-    return [Questioned(rule.key, f"{rule.says}.") for rule in broken_rules(v, FIGURES)]
+    """Return what is questioned in the figures of a vehicle, each key once: what it says itself before what it says of others.
+
+    A figure outside what is usual is asked about alone: what follows from it would ask the same once more.
+    """
+    found = dict(_unusual(v))
+    if not found:
+        found = {rule.key: f"{rule.says}." for rule in broken_rules(v, FIGURES)}
+        for ask in (of_bolts, *RELATIONS):
+            for key, says in _asked(ask, v):
+                found.setdefault(key, says)
+    return [Questioned(key, says) for key, says in found.items()]
+
+
+def _unusual(v: Vehicle) -> Iterator[tuple[str, str]]:
+    """Yield the figures outside what is usual."""
+    for key, (least, most, unit) in USUAL.items():
+        value = _value(v, key)
+        if value is not None and not is_missing(value) and not least <= value <= most:
+            yield (
+                key,
+                f"{value:g} {unit} is unusual: {least:g} to {most:g} {unit}. Is unit or decimal point right?".replace(
+                    "  ", " "
+                ).replace(" :", ":"),
+            )
+
+
+def _value(v: Vehicle, key: str) -> float | None:
+    try:
+        found: float | None = attrgetter(key)(v)
+    except AttributeError:
+        return None
+    return found
+
+
+def _asked(ask: Callable[[Vehicle], Iterator[tuple[str, str]]], v: Vehicle) -> Iterator[tuple[str, str]]:
+    """Yield what one question finds; of figures that the sheet does not have nothing can be said."""
+    try:
+        yield from ask(v)
+    except MissingFigure:
+        return
+    except (OutOfRange, BadData, ZeroDivisionError) as error:
+        yield _key_of(ask), f"cannot be worked with: {error}"
+
+
+def _key_of(ask: Callable[..., object]) -> str:
+    return {"top_gear": "gearbox.final", "slip_gear": "gearbox.slip_test_gear"}.get(
+        ask.__name__, ask.__name__.replace("_", " ")
+    )
