@@ -6,6 +6,7 @@ from typing import NamedTuple
 from bitepoint.mechanics.bolts import preload_from_torque_n, share_of_proof_pct, torque_for_preload_nm
 from bitepoint.mechanics.bolts import proof_load_n as proof_load
 from bitepoint.missing import is_missing
+from bitepoint.workshop.sheet_parts import Bolt, Bolts
 from bitepoint.workshop.sheets import Vehicle
 
 PITCHES_MM = {
@@ -61,7 +62,7 @@ def joints(v: Vehicle) -> Iterator[Joint]:
             dmf.nut_factor,
             dmf.angle_deg,
         )
-    sets = [("clutch.cover", v.clutch.cover), ("wheels", v.wheels)]
+    sets: list[tuple[str, Bolts]] = [("clutch.cover", v.clutch.cover), ("wheels", v.wheels)]
     if v.release.slave_bolts:
         sets.append(("release.slave_bolts", v.release.slave_bolts))
     if not is_missing(v.gearbox.bell_bolts):
@@ -70,14 +71,18 @@ def joints(v: Vehicle) -> Iterator[Joint]:
         yield from _joint(key, f"{key}.torque_nm", bolts, bolts.torque_nm, bolts.nut_factor, None)
 
 
-def _joint(
-    key: str, torque_key: str, bolt: object, torque: float, factor: float, angle: float | None
-) -> Iterator[Joint]:
-    parts = [getattr(bolt, name) for name in ("d_mm", "pitch_mm", "prop_class")]
-    if any(map(is_missing, (*parts, torque))):
+def _joint(key: str, torque_key: str, bolt: Bolt, torque: float, factor: float, angle: float | None) -> Iterator[Joint]:
+    if any(map(is_missing, (bolt.d_mm, bolt.pitch_mm, bolt.prop_class, torque))):
         return
     yield Joint(
-        key, torque_key, *parts, torque, None if is_missing(factor) else factor, None if is_missing(angle) else angle
+        key,
+        torque_key,
+        bolt.d_mm,
+        bolt.pitch_mm,
+        bolt.prop_class,
+        torque,
+        None if is_missing(factor) else factor,
+        None if is_missing(angle) else angle,
     )
 
 
@@ -180,24 +185,20 @@ def _round_in_nm(torque: float) -> bool:
 
 def _flywheel_bolt(v: Vehicle) -> Iterator[tuple[str, str]]:
     """Question a bolt that does not fit its hole."""
-    bolts = [
-        ("flywheel.bolt", v.flywheel.bolt),
-        *([("flywheel.bolt_dmf", v.flywheel.bolt_dmf)] if v.flywheel.bolt_dmf else []),
-    ]
-    depth = v.flywheel.bolt.crank_thread_depth_mm
-    for key, bolt in bolts:
-        if bolt is None or any(map(is_missing, (bolt.d_mm, bolt.length_mm, bolt.hub_clamped_mm))):
+    one, other, depth = v.flywheel.bolt, v.flywheel.bolt_dmf, v.flywheel.bolt.crank_thread_depth_mm
+    sizes = [("flywheel.bolt", one.d_mm, one.length_mm, one.hub_clamped_mm)]
+    if other:
+        sizes.append(("flywheel.bolt_dmf", other.d_mm, other.length_mm, other.hub_clamped_mm))
+    for key, d, length, clamped in sizes:
+        if any(map(is_missing, (d, length, clamped))):
             continue
-        into = bolt.length_mm - bolt.hub_clamped_mm
+        into = length - clamped
         if not is_missing(depth) and into > depth - 0.5:
+            yield f"{key}.length_mm", f"it goes {into:g} mm into a thread of {depth:g} mm: it bottoms before it clamps."
+        elif not 0.9 * d <= into <= 2.1 * d:
             yield (
                 f"{key}.length_mm",
-                f"the bolt goes {into:g} mm into a thread of {depth:g} mm: it bottoms before it clamps.",
-            )
-        elif not 0.9 * bolt.d_mm <= into <= 2.1 * bolt.d_mm:
-            yield (
-                f"{key}.length_mm",
-                f"{into:g} mm of thread engaged is {into / bolt.d_mm:.1f} times the diameter: usual is 1 to 2.",
+                f"{into:g} mm of thread engaged is {into / d:.1f} times the diameter: usual is 1 to 2.",
             )
     if (
         not is_missing(depth)

@@ -14,8 +14,7 @@ _SHOWN = 200
 
 def open_questions(sheet: OwnSheet) -> list[Questioned]:
     """Return what is questioned and not answered."""
-    answered = {one.key for one in sheet.answered}
-    return [one for one in questioned(sheet.vehicle) if one.key not in answered]
+    return questioned(sheet.vehicle, {one.key for one in sheet.answered})
 
 
 def looked_at(path: Path) -> tuple[list[str], bool]:
