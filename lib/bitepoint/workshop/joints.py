@@ -8,7 +8,7 @@ from bitepoint.workshop.sheet_parts import Bolt, Bolts
 from bitepoint.workshop.sheets import Vehicle
 
 
-class Joint(NamedTuple):
+class SheetJoint(NamedTuple):
     """One kind of bolt: its key, thread, class, the last torque, the nut factor (None: not on the sheet), any angle after it."""
 
     key: str
@@ -21,7 +21,7 @@ class Joint(NamedTuple):
     angle_deg: float | None = None
 
 
-def joints(v: Vehicle) -> Iterator[Joint]:
+def joints(v: Vehicle) -> Iterator[SheetJoint]:
     """Yield every kind of bolt of which the sheet has thread, class and torque."""
     wheel = v.flywheel
     how = wheel.tightening
@@ -52,10 +52,12 @@ def joints(v: Vehicle) -> Iterator[Joint]:
         yield from _joint(key, f"{key}.torque_nm", bolts, bolts.torque_nm, bolts.nut_factor, None)
 
 
-def _joint(key: str, torque_key: str, bolt: Bolt, torque: float, factor: float, angle: float | None) -> Iterator[Joint]:
+def _joint(
+    key: str, torque_key: str, bolt: Bolt, torque: float, factor: float, angle: float | None
+) -> Iterator[SheetJoint]:
     if any(map(is_missing, (bolt.d_mm, bolt.pitch_mm, bolt.prop_class, torque))):
         return
-    yield Joint(
+    yield SheetJoint(
         key,
         torque_key,
         bolt.d_mm,

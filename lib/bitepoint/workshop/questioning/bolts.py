@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from bitepoint.mechanics.bolts import preload_from_torque_n, share_of_proof_pct, torque_for_preload_nm
 from bitepoint.mechanics.bolts import proof_load_n as proof_load
 from bitepoint.missing import is_missing
-from bitepoint.workshop.joints import Joint, joints
+from bitepoint.workshop.joints import SheetJoint, joints
 from bitepoint.workshop.sheets import Vehicle
 
 PITCHES_MM = {
@@ -47,7 +47,7 @@ def of_bolts(v: Vehicle) -> Iterator[tuple[str, str]]:
     yield from _stages(v)
 
 
-def _torque(joint: Joint) -> Iterator[tuple[str, str]]:
+def _torque(joint: SheetJoint) -> Iterator[tuple[str, str]]:
     """Question a torque that thread, class and friction do not give, and say what a slip of unit would make of it."""
     low, high = (joint.nut_factor, joint.nut_factor) if joint.nut_factor is not None else _FRICTION
     most = share_of_proof_pct(
@@ -74,7 +74,7 @@ def _torque(joint: Joint) -> Iterator[tuple[str, str]]:
         yield joint.torque_key, f"{joint.torque_nm:g} N·m is an odd figure.{_unit(joint)}"
 
 
-def _with_angle(joint: Joint, least: float, most: float) -> Iterator[tuple[str, str]]:
+def _with_angle(joint: SheetJoint, least: float, most: float) -> Iterator[tuple[str, str]]:
     angle = joint.angle_deg or 0
     if least > 75:
         yield (
@@ -91,11 +91,11 @@ def _with_angle(joint: Joint, least: float, most: float) -> Iterator[tuple[str, 
         yield key, f"an angle of {angle:g}° is unusual: is it a torque, or in turns?"
 
 
-def _preload(joint: Joint, factor: float) -> float:
+def _preload(joint: SheetJoint, factor: float) -> float:
     return preload_from_torque_n(joint.torque_nm, d_mm=joint.d_mm, nut_factor=factor)
 
 
-def _usual(joint: Joint) -> str:
+def _usual(joint: SheetJoint) -> str:
     proof = proof_load(joint.d_mm, pitch_mm=joint.pitch_mm, prop_class=joint.prop_class)
     ends = [
         torque_for_preload_nm(proof * share / 100, d_mm=joint.d_mm, nut_factor=joint.nut_factor or 0.17)
@@ -104,11 +104,11 @@ def _usual(joint: Joint) -> str:
     return f"{ends[0]:.0f} to {ends[1]:.0f} N·m"
 
 
-def _bolt(joint: Joint) -> str:
+def _bolt(joint: SheetJoint) -> str:
     return f"an M{joint.d_mm:g}×{joint.pitch_mm:g} of class {joint.prop_class}"
 
 
-def _unit(joint: Joint) -> str:
+def _unit(joint: SheetJoint) -> str:
     """Say what the figure would be if it was copied in another unit."""
     as_feet, as_metres = joint.torque_nm * 1.3558, joint.torque_nm * 9.80665
     said = [f"lbf·ft (then {as_feet:.0f} N·m)"]

@@ -7,7 +7,7 @@ import msgspec
 
 from bitepoint.errors import BadInput
 from bitepoint.workshop.own_sheets.own_sheet import OwnSheet, own_sheet_from, read_own_sheet
-from bitepoint.workshop.own_sheets.questioned import Questioned, questioned
+from bitepoint.workshop.questioning.questioned import Questioned, questioned
 
 _SHOWN = 200
 

@@ -7,9 +7,9 @@ from msgspec import Struct
 
 from bitepoint.errors import BadData, OutOfRange
 from bitepoint.missing import MissingFigure, is_missing
-from bitepoint.workshop.own_sheets.bolts_questioned import of_bolts
-from bitepoint.workshop.own_sheets.relations_questioned import RELATIONS
-from bitepoint.workshop.own_sheets.usual_ranges import USUAL
+from bitepoint.workshop.questioning.bolts import of_bolts
+from bitepoint.workshop.questioning.relations import RELATIONS
+from bitepoint.workshop.questioning.usual_ranges import USUAL
 from bitepoint.workshop.sheet_rules import FIGURES, broken_rules
 from bitepoint.workshop.sheets import Vehicle
 
