@@ -39,7 +39,7 @@ def checks(draw: Draw) -> Several:
         drained=f"{round(0.8 * car.gearbox.oil_litre, 1):g}",
         oil=f"{car.gearbox.oil_litre:g}",
         wheels_nm=f"{car.wheels.torque_nm:g}",
-        drags=_DRAGS[car.gearbox.reverse_synchronised],
+        drags=_DRAGS[bool(car.gearbox.reverse_synchronised)],
     )
     return _with_reasons(question, form, ". ")
 
