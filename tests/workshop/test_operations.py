@@ -41,7 +41,17 @@ def test_size_of_each_vehicles_list(letter: str, whole: int, core: int) -> None:
 
 @pytest.mark.parametrize(
     ("name", "letters"),
-    [("R3", "ABC"), ("C5", "BC"), ("A4", "D"), ("A7", "BC"), ("F10", "BCD"), ("H1", "BC"), ("A6", "ABCD"), ("F11", "ABC"), ("F11b", "D")],
+    [
+        ("R3", "ABC"),
+        ("C5", "BC"),
+        ("A4", "D"),
+        ("A7", "BC"),
+        ("F10", "BCD"),
+        ("H1", "BC"),
+        ("A6", "ABCD"),
+        ("F11", "ABC"),
+        ("F11b", "D"),
+    ],
 )
 def test_who_has_what(name: str, letters: str) -> None:
     """An operation is in the list of the vehicles that have the part for it, and of no other."""

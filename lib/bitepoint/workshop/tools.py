@@ -102,7 +102,9 @@ def read_workshop(path: Path) -> Workshop:
         Names the file, the key and the rule.
     """
     shop = read_toml(path, Workshop, what="list of tools")
-    check_unique(path, "id", [tool.id for tool in (*shop.torque_wrenches, *shop.lent_wrenches, *shop.supports, *shop.gauges)])
+    check_unique(
+        path, "id", [tool.id for tool in (*shop.torque_wrenches, *shop.lent_wrenches, *shop.supports, *shop.gauges)]
+    )
     for wrench in (*shop.torque_wrenches, *shop.lent_wrenches):
         if not wrench.lowest_nm < wrench.highest_nm:
             raise broken(path, f"torque_wrenches {wrench.id} lowest_nm", "must be less than highest_nm")

@@ -10,7 +10,6 @@ from bitepoint.mechanics.hydraulics import (
 from bitepoint.mechanics.release import bearing_travel_mm, overall_ratio
 from bitepoint.page.calculators.fields import Field
 from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
-from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
 
