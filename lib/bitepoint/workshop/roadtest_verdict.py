@@ -103,9 +103,7 @@ def slip_in_gear(
         final_ratio=v.gearbox.final,
         rolling_circumference_mm=rolling_circumference_mm(v),
     )
-    u = slip_uncertainty_percent(
-        slip, engine_speed_u=rpm_u, road_speed_u=km_h_u, circumference_u=CIRCUMFERENCE_U
-    )
+    u = slip_uncertainty_percent(slip, engine_speed_u=rpm_u, road_speed_u=km_h_u, circumference_u=CIRCUMFERENCE_U)
     return slip, COVERAGE * u
 
 

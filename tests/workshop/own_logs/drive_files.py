@@ -11,7 +11,14 @@ from bitepoint.workshop.vehicles import vehicle
 
 Row = dict[str, float]
 Write = Callable[[float], str]
-HEADS = {"time": "Time", "engine": "Engine", "speed": "Road", "gear": "Gear", "throttle": "Throttle", "vibration": "Seat"}
+HEADS = {
+    "time": "Time",
+    "engine": "Engine",
+    "speed": "Road",
+    "gear": "Gear",
+    "throttle": "Throttle",
+    "vibration": "Seat",
+}
 UNITS = {"time": "s", "engine": "rpm", "speed": "km/h", "gear": "", "throttle": "%", "vibration": "g"}
 
 
@@ -23,7 +30,13 @@ def drive(fault: Fault = "healthy", letter: str = "A", seed: int = 1) -> Log:
 def slow_rows(fault: Fault = "healthy", letter: str = "A", seed: int = 1) -> list[Row]:
     """Return the ten rows a second of a drive: driven wheels, no shake."""
     return [
-        {"time": s.t_s, "engine": s.engine_rpm, "speed": s.driven_wheel_km_h, "gear": s.gear, "throttle": s.throttle_pct}
+        {
+            "time": s.t_s,
+            "engine": s.engine_rpm,
+            "speed": s.driven_wheel_km_h,
+            "gear": s.gear,
+            "throttle": s.throttle_pct,
+        }
         for s in drive(fault, letter, seed).samples
     ]
 

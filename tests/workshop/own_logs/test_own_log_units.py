@@ -5,12 +5,12 @@ from math import pi
 from typing import Any
 
 import pytest
+from drive_files import Row, fast_rows, plain_map, slow_rows, text
 
 from bitepoint.units import MILE_M, STANDARD_GRAVITY
 from bitepoint.workshop.own_log import MappedColumn, OwnLogResult, judge_log, read_log
 from bitepoint.workshop.simulator import FAULTS, Fault
 from bitepoint.workshop.vehicles import vehicle
-from drive_files import Row, fast_rows, plain_map, slow_rows, text
 
 THREE = ("time", "engine", "speed")
 FOUR = (*THREE, "vibration")
@@ -175,5 +175,3 @@ def test_a_slow_log_says_that_slip_could_hide() -> None:
     """At one row a second no verdict is given."""
     log = read_log(text(slow_rows("slip")[::10]).encode(), plain_map())
     assert judge_log(vehicle("A"), log).slip.outcome == "not told"
-
-

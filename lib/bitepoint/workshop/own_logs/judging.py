@@ -10,10 +10,8 @@ from bitepoint.workshop.own_logs.reading import OwnLog
 from bitepoint.workshop.own_logs.slip import SlipFinding, slip_of
 from bitepoint.workshop.vehicles import Vehicle
 
-CAUTION = (
-    "A log supports a finding and is none. The vehicle's repair data and local rules come first; whoever answers for the work decides."
-)
-_SHORT_OF_TORQUE = 0.9
+CAUTION = "A log supports a finding and is none. The vehicle's repair data and local rules come first; whoever answers for the work decides."
+_SHORT_OF_TORQUE, _OF_IDLE, _OF_LIMITER = 0.9, 0.8, 1.5
 
 
 class OwnLogResult(Struct, frozen=True):
@@ -61,8 +59,11 @@ def judge_log(
         ratios = len(vehicle.gearbox.ratios)
         gear = gear or log.map.fixed_gear or vehicle.gearbox.slip_test_gear
         if isinstance(gear, bool) or not isinstance(gear, int) or not 1 <= gear <= ratios:
-            raise BadInput(f"gear must be one of the sheet's, 1 to {ratios}, but you gave {gear!r}. Look at the gearbox.")
+            raise BadInput(
+                f"gear must be one of the sheet's, 1 to {ratios}, but you gave {gear!r}. Look at the gearbox."
+            )
         _check_part(log, part)
+        _check_engine(vehicle, log)
         slip = slip_of(vehicle, log, gear, part)
         shake = moving_off(vehicle, log)
         words = _words(vehicle, log, gear, slip, shake)
@@ -71,7 +72,18 @@ def judge_log(
     except BitepointError as error:
         raise BadInput(f"{log.name}: {error}") from None
     return OwnLogResult(
-        log.name, log.digest, vehicle.id, vehicle.figures, gear, log.map, log.rows, log.t_s[-1], log.said, slip, shake, words
+        log.name,
+        log.digest,
+        vehicle.id,
+        vehicle.figures,
+        gear,
+        log.map,
+        log.rows,
+        log.t_s[-1],
+        log.said,
+        slip,
+        shake,
+        words,
     )
 
 
@@ -79,6 +91,19 @@ def _check_part(log: OwnLog, part: tuple[float, float] | None) -> None:
     if part and not (0 <= part[0] < part[1] and part[0] < log.t_s[-1]):
         told = f"part must be two times within the log's {log.t_s[-1]:.4g} s, but you gave {part[0]:g} to {part[1]:g} s"
         raise BadInput(f"{told}. Count from the first row.")
+
+
+def _check_engine(v: Vehicle, log: OwnLog) -> None:
+    fastest = max(log.engine_rpm)
+    told = f"{log.name}: the engine's {fastest:.0f} rpm at most"
+    if fastest < _OF_IDLE * v.engine.idle_rpm:
+        raise BadInput(
+            f"{told} never reaches the sheet's idle, {v.engine.idle_rpm:g} rpm. Check the unit of the engine speed in the map."
+        )
+    if fastest > _OF_LIMITER * v.engine.limiter_rpm:
+        raise BadInput(
+            f"{told} is beyond the sheet's limiter, {v.engine.limiter_rpm:g} rpm. Check the unit of the engine speed in the map."
+        )
 
 
 def _words(v: Vehicle, log: OwnLog, gear: int, slip: SlipFinding, shake: ShakeFinding | None) -> tuple[str, ...]:
@@ -98,18 +123,24 @@ def _words(v: Vehicle, log: OwnLog, gear: int, slip: SlipFinding, shake: ShakeFi
     if shake:
         lines.append(f"Moving off: {shake.outcome}. {_sentence(shake.decides)}")
         if shake.resampled:
-            lines.append(f"The times are uneven or very close: worked out at an even {shake.rate_hz:.0f} rows a second.")
+            lines.append(
+                f"The times are uneven or very close: worked out at an even {shake.rate_hz:.0f} rows a second."
+            )
     return (*lines, CAUTION)
 
 
 def _cautions(v: Vehicle, log: OwnLog, slip: SlipFinding) -> list[str]:
     found = []
     if not log.throttle_pct:
-        found.append("No column says the throttle: the strongest pull was taken for full load. The driver must say that it was.")
+        found.append(
+            "No column says the throttle: the strongest pull was taken for full load. The driver must say that it was."
+        )
     if not log.gear and not log.map.fixed_gear:
         found.append("No column says the gear: rows were taken for it by their speeds.")
     if slip.pull and slip.pull.top_rpm < _SHORT_OF_TORQUE * v.engine.max_torque_rpm:
-        found.append(f"The pull ended at {slip.pull.top_rpm:.0f} rpm, short of the sheet's greatest torque at {v.engine.max_torque_rpm:g} rpm.")
+        found.append(
+            f"The pull ended at {slip.pull.top_rpm:.0f} rpm, short of the sheet's greatest torque at {v.engine.max_torque_rpm:g} rpm."
+        )
     if log.map.engine_u_percent is None or log.map.speed_u_percent is None:
         found.append("What the instruments are worth was not stated and is not in the uncertainty of a single stretch.")
     return found

@@ -88,7 +88,9 @@ def check_map(log_map: LogMap) -> None:
     for channel, mapped in m.channels.items():
         if mapped.unit not in UNITS[channel]:
             units = ", ".join(UNITS[channel]) if channel != "gear" else "left out"
-            raise _wrong(f"{channel}.unit", f"must be {units}, but is {mapped.unit[:20]!r}", "Look at the logger's own list")
+            raise _wrong(
+                f"{channel}.unit", f"must be {units}, but is {mapped.unit[:20]!r}", "Look at the logger's own list"
+            )
         if not m.header and isinstance(mapped.column, str):
             rule = f"is {mapped.column[:30]!r}, but header = 0 says that no line holds names"
             raise _wrong(f"{channel}.column", rule, "Give the column's number, from 1")

@@ -63,9 +63,14 @@ def map_template() -> str:
     return written({}, {}, questions=())
 
 
-def written(columns: Mapping[str, tuple[str | int, str]], keys: Mapping[str, Any], *, questions: tuple[str, ...]) -> str:
+def written(
+    columns: Mapping[str, tuple[str | int, str]], keys: Mapping[str, Any], *, questions: tuple[str, ...]
+) -> str:
     """Return a column map as text: columns and units by channel, other keys, and what a person must decide."""
-    lines = ["# Column map of a road-test log. Compare each line with the file.", *(f"# ? {printable(q)}" for q in questions)]
+    lines = [
+        "# Column map of a road-test log. Compare each line with the file.",
+        *(f"# ? {printable(q)}" for q in questions),
+    ]
     general: dict[str, tuple[Any, str]] = {
         "confirmed": (False, "true when a person has compared this map with the file"),
         "separator": (";", '";", "," or "tab"'),

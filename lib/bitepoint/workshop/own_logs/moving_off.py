@@ -55,7 +55,9 @@ def moving_off(v: Vehicle, log: OwnLog) -> ShakeFinding | None:
     turning = speed / kmh_per_rpm(v.gearbox.ratios[0], v.gearbox.final, rolling_circumference_mm(v))
     part = _part(log, t, engine, turning, speed)
     if part is None:
-        return ShakeFinding("not told", f"no moving off in first gear of {SHORTEST_S:g} to {LONGEST_S:g} s without a gap")
+        return ShakeFinding(
+            "not told", f"no moving off in first gear of {SHORTEST_S:g} to {LONGEST_S:g} s without a gap"
+        )
     rows = slice(*part)
     most_slip = float((engine[rows] - turning[rows]).max())
     needed = ROWS_A_SHAKE * HIGHEST_ORDER * most_slip / 60
@@ -137,5 +139,15 @@ def _finding(lines: Sequence[Shake], rate: float, level: float, resampled: bool)
         outcome = "smooth"
         decides = f"{level:.3f} g, not above the {ROUGH_G:g} g of the training logs, which is no limit for a car"
     return ShakeFinding(
-        outcome, decides, lines[0].t_s, lines[-1].t_s, rate, level, *steady, *turn, resampled, tuple(frequencies), tuple(orders)
+        outcome,
+        decides,
+        lines[0].t_s,
+        lines[-1].t_s,
+        rate,
+        level,
+        *steady,
+        *turn,
+        resampled,
+        tuple(frequencies),
+        tuple(orders),
     )

@@ -17,7 +17,7 @@ from bitepoint.workshop.own_logs.table import content_of
 _HEAD_BYTES, _HEAD_LINES, _SHORTEST_TABLE = 65_536, 60, 3
 _WORDS = {
     "time": r"time|zeit|temps|t|seconds?|elapsed|timestamp|uhrzeit",
-    "engine": r"rpm|engine|motor|drehzahl|revs?|n|regime|crankshaft|engine ?speed",
+    "engine": r"rpm|engine|motor|\w*drehzahl|revs?|n|regime|crankshaft|engine ?speed",
     "speed": r"speed|velocity|v|kmh|geschwindigkeit|vitesse|gps ?speed|wheel ?speed",
     "throttle": r"throttle|pedal ?position|accelerator|tps|gaspedal",
     "gear": r"gear|gang|rapport",
@@ -30,7 +30,10 @@ _UNITS = {
     "throttle": {"%": r"%|pct|percent"},
     "vibration": {"g": r"g", "m/s²": r"m/s²|m/s2|m/s\^2|ms-2"},
 }  # fmt: skip
-_NOT = {"speed": r"engine|motor|crankshaft|input", "engine": r"wheel|vehicle|road|input|oil|coolant|brake|light"}
+_NOT = {
+    "speed": r"engine|motor|crankshaft|input",
+    "engine": r"wheel|vehicle|road|input|oil|coolant|brake|light|load|torque|temp\w*|pressure|fuel",
+}
 """A heading with such a word is of something else: “engine speed” is no road speed."""
 
 
@@ -55,7 +58,9 @@ class Proposal(Struct, frozen=True):
 
     def told(self) -> tuple[str, ...]:
         """Return every guess and question, a line each."""
-        guesses = (f"{NAMES[g.channel]}: column {g.column!r} in {g.unit or 'whole numbers'}, {g.why}" for g in self.guesses)
+        guesses = (
+            f"{NAMES[g.channel]}: column {g.column!r} in {g.unit or 'whole numbers'}, {g.why}" for g in self.guesses
+        )
         return *guesses, *(f"To decide: {q}" for q in self.questions)
 
 
@@ -146,7 +151,9 @@ def _names(fields: Sequence[str], row: Sequence[str]) -> bool:
 
 def _split(cell: str) -> tuple[str, str]:
     """Return name and unit of a heading such as "Speed (mph)", "Speed [mph]", "speed in mph", "speed_mph"."""
-    found = re.fullmatch(r"\s*(.*?)\s*(?:[(\[]\s*([^)\]]*)\s*[)\]]|\bin\s+(\S+)|[_/]\s*([a-z0-9%/²]+))\s*", cell.casefold())
+    found = re.fullmatch(
+        r"\s*(.*?)\s*(?:[(\[]\s*([^)\]]*)\s*[)\]]|\bin\s+(\S+)|[_/]\s*([a-z0-9%/²]+))\s*", cell.casefold()
+    )
     if not found:
         return cell.casefold().strip(), ""
     return found[1], next((unit for unit in found.groups()[1:] if unit is not None), "")
@@ -154,7 +161,11 @@ def _split(cell: str) -> tuple[str, str]:
 
 def _channels(cell: str) -> list[str]:
     name = _split(cell)[0].replace("_", " ")
-    return [c for c, words in _WORDS.items() if re.search(rf"(?<![^\W_])(?:{words})(?![^\W_])", name) and not _other(c, name)]
+    return [
+        c
+        for c, words in _WORDS.items()
+        if re.search(rf"(?<![^\W_])(?:{words})(?![^\W_])", name) and not _other(c, name)
+    ]
 
 
 def _other(channel: str, name: str) -> bool:

@@ -17,6 +17,8 @@ RANGES = {
     "time": (-1e9, 1e12), "engine": (0, 12_000), "speed": (-5, 350), "throttle": (-5, 105), "gear": (-1, 12), "vibration": (-50, 50),
 }  # fmt: skip
 """What a car can show, in the first unit of each channel; a row beyond is left out."""
+Column = tuple[str, int, Reader, float, float, float]
+"""Channel, place, reader, factor to the first unit, and range."""
 FEWEST_ROWS, MOST_LEFT_OUT, MOST_REPEATED = 20, 0.10, 0.50
 _SHOWN_ROWS, _DAY_S = 3, 86_400
 _REASONS = {
@@ -80,7 +82,9 @@ class _Tally:
         self.found[reason] = (count + 1, [*lines, line] if len(lines) < _SHOWN_ROWS else lines, first)
 
     def left_out(self) -> tuple[LeftOut, ...]:
-        return tuple(LeftOut(reason, count, tuple(lines), first) for reason, (count, lines, first) in self.found.items())
+        return tuple(
+            LeftOut(reason, count, tuple(lines), first) for reason, (count, lines, first) in self.found.items()
+        )
 
 
 def read_log(source: str | PathLike[str] | bytes, log_map: LogMap, *, name: str = "") -> OwnLog:
@@ -134,12 +138,12 @@ def _place(mapped: MappedColumn, names: Sequence[str], channel: str, m: LogMap, 
     return places[0]
 
 
-def _readers(m: LogMap) -> list[tuple[str, Reader, float, float, float]]:
-    """Return channel, reader, factor and range of each column."""
+def _readers(m: LogMap, places: dict[str, int]) -> list[Column]:
+    """Return how each column is read."""
     number, found = number_reader(m.decimal), []
     for channel, mapped in m.channels.items():
         reader = read_clock if mapped.unit == CLOCK else gear_reader(m.decimal) if channel == "gear" else number
-        found.append((channel, reader, UNITS[channel][mapped.unit], *RANGES[channel]))
+        found.append((channel, places[channel], reader, UNITS[channel][mapped.unit], *RANGES[channel]))
     return found
 
 
@@ -153,7 +157,7 @@ def _fill(
     name: str,
 ) -> tuple[int, int]:
     """Read every row into the columns; return how many rows there were, and how often the clock passed midnight."""
-    readers = [(channel, places[channel], *rest) for channel, *rest in _readers(m)]
+    readers = _readers(m, places)
     wide = max(places.values())
     read = midnights = 0
     clock = m.time.unit == CLOCK
@@ -185,7 +189,7 @@ def _fill(
 
 def _values(
     fields: Sequence[str],
-    readers: "Sequence[tuple[str, int, Reader, float, float, float]]",
+    readers: Sequence[Column],
     line: int,
     tally: _Tally,
 ) -> dict[str, float] | None:
@@ -203,7 +207,9 @@ def _values(
             return None
         value *= factor
         if not low <= value <= high:
-            tally.note("range", line, f"{where}: {shown!r} is beyond what a car shows ({low:g} to {high:g}), unit as mapped")
+            tally.note(
+                "range", line, f"{where}: {shown!r} is beyond what a car shows ({low:g} to {high:g}), unit as mapped"
+            )
             return None
         found[channel] = value
     return found
@@ -256,7 +262,9 @@ def _log(
     said = [one.told() for one in left_out]
     if gaps:
         longest = max(gaps, key=lambda gap: gap[1])
-        said.append(f"{len(gaps)} gap{'s' if len(gaps) > 1 else ''}, the longest {longest[1]:.3g} s at {longest[0]:.4g} s")
+        said.append(
+            f"{len(gaps)} gap{'s' if len(gaps) > 1 else ''}, the longest {longest[1]:.3g} s at {longest[0]:.4g} s"
+        )
     if midnights:
         said.append("the clock passed midnight; the time goes on")
     if not even:

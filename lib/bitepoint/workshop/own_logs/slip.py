@@ -76,7 +76,9 @@ def slip_of(v: Vehicle, log: OwnLog, gear: int, part: tuple[float, float] | None
     if not full:
         return SlipFinding("not told", f"no pull of {SHORTEST_S:g} s and {SHORTEST} rows in gear {gear}")
     measured = _Measured(v, log, gear, t, rpm, speed, gains, slips)
-    pull = max((measured.stretch(*run, pull=True) for run in full), key=lambda s: s.slip_percent - s.uncertainty_percent)
+    pull = max(
+        (measured.stretch(*run, pull=True) for run in full), key=lambda s: s.slip_percent - s.uncertainty_percent
+    )
     before = [measured.stretch(*run, pull=False) for run in light]
     best = min(before, key=lambda s: s.uncertainty_percent + abs(s.start_s - pull.start_s) / 1000, default=None)
     return _found(v, gear, pull, best)
@@ -221,13 +223,18 @@ def _found(v: Vehicle, gear: int, pull: LogStretch, light: LogStretch | None) ->
 
     told = f"{rise:.1f} % ± {uncertainty:.1f} % more than with a light foot"
     if abs(light.slip_percent) > TOO_FAR_OFF:
-        return found("not told", f"with a light foot the figures lie {light.slip_percent:.1f} % off gear {gear}: gear, unit, ratio or tyre")
+        return found(
+            "not told",
+            f"with a light foot the figures lie {light.slip_percent:.1f} % off gear {gear}: gear, unit, ratio or tyre",
+        )
     if rise > uncertainty:
         return found("slips", f"{told}; most of the uncertainty: {largest}")
     if uncertainty > TOO_UNSURE:
         return found("not told", f"{told}: slip of that size could hide; most of the uncertainty: {largest}")
     if rise < -uncertainty:
-        return found("not told", f"{told}: less slip under load cannot be; look for wheel spin, delay or a wrong column")
+        return found(
+            "not told", f"{told}: less slip under load cannot be; look for wheel spin, delay or a wrong column"
+        )
     return found("no slip seen", f"{told}; less than {uncertainty:.1f} % would not be seen; most of it: {largest}")
 
 

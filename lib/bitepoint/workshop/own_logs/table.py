@@ -9,7 +9,12 @@ from pathlib import Path
 from bitepoint.errors import BadInput
 
 MOST_BYTES, MOST_ROWS, MOST_FIELDS = 64_000_000, 1_000_000, 1000
-_WIDE = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16", b"PK\x03\x04": "a workbook or zip file", b"\x1f\x8b": "a packed file"}
+_WIDE = {
+    b"\xff\xfe": "UTF-16",
+    b"\xfe\xff": "UTF-16",
+    b"PK\x03\x04": "a workbook or zip file",
+    b"\x1f\x8b": "a packed file",
+}
 
 
 def content_of(source: str | PathLike[str] | bytes, name: str = "") -> tuple[str, bytes]:
