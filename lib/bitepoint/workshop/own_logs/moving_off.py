@@ -129,9 +129,9 @@ def _drift(values: "NDArray[Any]", rate: float) -> "NDArray[Any]":
 def _finding(lines: Sequence[Shake], rate: float, level: float, resampled: bool) -> ShakeFinding:
     kind, told = judder_kind(lines, rate)
     low, high = JUDDER_BAND_HZ
-    frequencies = orders_of(lines, "time", rate, low=low, high=high, step=0.25)
-    orders = orders_of(lines, "slip", rate, low=0.4, high=2.0, step=0.02)
-    steady = max(frequencies, key=lambda p: p[1])
+    frequencies = orders_of(lines, "time", rate, low=2.0, high=20.0, step=0.25)
+    orders = orders_of(lines, "slip", rate, low=0.2, high=2.0, step=0.02)
+    steady = max((p for p in frequencies if low <= p[0] <= high), key=lambda p: p[1])
     turn = max((p for p in orders if 0.79 < p[0] < 1.21), key=lambda p: p[1])
     outcome: Shaking = "once a turn of slip" if kind == "judder from geometry" else "one frequency"
     decides = told

@@ -77,9 +77,9 @@ def slip_of(v: Vehicle, log: OwnLog, gear: int, part: tuple[float, float] | None
         return SlipFinding("not told", f"no pull of {SHORTEST_S:g} s and {SHORTEST} rows in gear {gear}")
     measured = _Measured(v, log, gear, t, rpm, speed, gains, slips)
     pull = max(
-        (measured.stretch(*run, pull=True) for run in full), key=lambda s: s.slip_percent - s.uncertainty_percent
+        (measured.stretch(*run) for run in full), key=lambda s: s.slip_percent - s.uncertainty_percent
     )
-    before = [measured.stretch(*run, pull=False) for run in light]
+    before = [measured.stretch(*run) for run in light]
     best = min(before, key=lambda s: s.uncertainty_percent + abs(s.start_s - pull.start_s) / 1000, default=None)
     return _found(v, gear, pull, best)
 
@@ -156,10 +156,10 @@ class _Measured:
         self.t, self.rpm, self.speed, self.gains, self.slips = columns
         self.rpm_step, self.speed_step = _step(self.rpm), _step(self.speed)
 
-    def stretch(self, begin: int, end: int, *, pull: bool) -> LogStretch:
+    def stretch(self, begin: int, end: int) -> LogStretch:
         rows = slice(begin, end)
         rpm, speed = float(self.rpm[rows].mean()), float(self.speed[rows].mean())
-        causes = self._relative(rows, rpm, speed, pull)
+        causes = self._relative(rows, rpm, speed)
         engine = hypot(causes["scatter"], causes["steps of the figures"], causes["engine speed"])
         road = hypot(causes["delay between the columns"], causes["road speed"])
         slip, expanded = slip_in_gear(self.v, self.gear, rpm=rpm, driven_km_h=speed, rpm_u=engine, km_h_u=road)
@@ -170,12 +170,12 @@ class _Measured:
             expanded, (*listed, ("tyre", size * CIRCUMFERENCE_U)),
         )  # fmt: skip
 
-    def _relative(self, rows: slice, rpm: float, speed: float, pull: bool) -> dict[str, float]:
+    def _relative(self, rows: slice, rpm: float, speed: float) -> dict[str, float]:
         """Return the relative standard uncertainty by cause.
 
         Delay: the two speeds of a row may have been read up to one row apart, which matters while the car gains speed.
         """
-        delay = abs(float(self.gains[rows].mean())) * self.log.interval_s / speed / sqrt(3) if pull else 0.0
+        delay = abs(float(self.gains[rows].mean())) * self.log.interval_s / speed / sqrt(3)
         m = self.log.map
         return {
             "scatter": _scatter(self.t[rows], self.slips[rows]) / 100,
