@@ -10,7 +10,9 @@ from bitepoint.workshop.simulator import Fault, simulate
 from bitepoint.workshop.vehicles import vehicle
 
 A = vehicle("A")
-SLOW = LogMap(time=MappedColumn(1, "s"), engine=MappedColumn(2, "rpm"), speed=MappedColumn(3, "km/h"), header=0, first=1)
+SLOW = LogMap(
+    time=MappedColumn(1, "s"), engine=MappedColumn(2, "rpm"), speed=MappedColumn(3, "km/h"), header=0, first=1
+)
 
 
 def slow(fault: Fault) -> tuple[OwnLog, OwnLogResult]:

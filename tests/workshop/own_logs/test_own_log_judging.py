@@ -58,6 +58,18 @@ def test_a_stated_instrument_weighs_on_one_stretch_and_not_on_the_rise() -> None
     assert any("not stated" in line for line in plain.words)
 
 
+@pytest.mark.parametrize("letter", ["A", "B", "C", "D"])
+@pytest.mark.parametrize("delay", [None, 0.5])
+def test_a_road_speed_that_comes_late_is_not_called_slip(delay: float | None, letter: str) -> None:
+    """Half a second late looks like some slip: the map is asked for the delay, or holds it; the words say what a tenth makes."""
+    rows = slow_rows("healthy", letter)
+    late = [row | {"speed": before["speed"]} for before, row in zip(rows, rows[5:], strict=False)]
+    result = judge_log(vehicle(letter), log_of(late, speed_delay_s=delay))
+    assert result.slip.outcome == ("no slip seen" if delay else "not told")
+    assert ("state speed_delay_s in the map" in result.slip.decides) is (delay is None)
+    assert any("Each 0.1 s by which the road speed is read late looks like" in line for line in result.words)
+
+
 def test_another_gear_is_not_taken_for_slip() -> None:
     """Judged in the gear above, a sound clutch shows no slip: the log holds no such pull, or lies too far off."""
     sound = log_of(slow_rows(), ("time", "engine", "speed"))

@@ -114,6 +114,8 @@ def _words(v: Vehicle, log: OwnLog, gear: int, slip: SlipFinding, shake: ShakeFi
             f"Pull {p.start_s:.1f} to {p.end_s:.1f} s: engine {p.engine_rpm:.0f} rpm, road {p.speed_km_h:.1f} km/h, "
             f"slip {p.slip_percent:.1f} % ± {p.uncertainty_percent:.1f} %."
         )
+        late = 10 * p.gain_km_h_s / p.speed_km_h
+        lines.append(f"Each 0.1 s by which the road speed is read late looks like {late:.1f} % of slip in this pull.")
         lines += _cautions(v, log, slip)
     if slip.light:
         s = slip.light

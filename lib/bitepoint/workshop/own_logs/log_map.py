@@ -46,7 +46,7 @@ class LogMap(StrictStruct, frozen=True, kw_only=True):
 
     `header` is the number of the line with the names, 0 without one; `first` that of the first line of figures.
     `engine_u_percent` and `speed_u_percent` are the expanded uncertainties of the instruments, where somebody stated them.
-    A map that was guessed is not `confirmed` until a person has compared it with the file.
+    `speed_delay_s` is how late the road speed may be read; one row where nobody stated it. A map that was guessed is not `confirmed` until a person has compared it with the file.
     """
 
     time: MappedColumn
@@ -63,6 +63,7 @@ class LogMap(StrictStruct, frozen=True, kw_only=True):
     encoding: Literal["utf-8", "latin-1"] = "utf-8"
     engine_u_percent: Share | None = None
     speed_u_percent: Share | None = None
+    speed_delay_s: Annotated[float, Meta(ge=0, le=5)] | None = None
     confirmed: bool = True
 
     @property

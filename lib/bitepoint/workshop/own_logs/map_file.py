@@ -84,6 +84,7 @@ def written(
         "# fixed_gear = 3  # where the whole log is in one gear and no column says so",
         "# engine_u_percent = 0.5  # expanded uncertainty of the engine speed, where its maker states one",
         "# speed_u_percent = 1.0  # the same of the road speed",
+        "# speed_delay_s = 0.5  # how late the road speed may be, as that of a satellite receiver; else one row",
     ]
     for channel in CHANNELS:
         lines += _table(channel, columns.get(channel))

@@ -10,31 +10,12 @@ from msgspec import Struct
 
 from bitepoint.errors import BadInput
 from bitepoint.workshop.own_logs.cells import number_reader, read_clock
+from bitepoint.workshop.own_logs.headings import channels_of, name_and_unit, unit_of
 from bitepoint.workshop.own_logs.log_map import CHANNELS, CLOCK, NAMES, NEEDED, SEPARATORS
 from bitepoint.workshop.own_logs.map_file import written
 from bitepoint.workshop.own_logs.table import content_of
 
 _HEAD_BYTES, _HEAD_LINES, _SHORTEST_TABLE = 65_536, 60, 3
-_WORDS = {
-    "time": r"time|zeit|temps|t|seconds?|elapsed|timestamp|uhrzeit",
-    "engine": r"rpm|engine|motor|\w*drehzahl|revs?|n|regime|crankshaft|engine ?speed",
-    "speed": r"speed|velocity|v|kmh|geschwindigkeit|vitesse|gps ?speed|wheel ?speed",
-    "throttle": r"throttle|pedal ?position|accelerator|tps|gaspedal",
-    "gear": r"gear|gang|rapport",
-    "vibration": r"acc|accel|acceleration|vibration|shake|vib|beschleunigung|seat",
-}
-_UNITS = {
-    "time": {"s": r"s|sec|secs|seconds?", "ms": r"ms|msec|milliseconds?", "min": r"min|minutes?", CLOCK: r"h+:m+:s+(\.?[fs0]+)?"},
-    "engine": {"rpm": r"rpm|1/min|min-1|min⁻¹|u/min|r/min", "rad/s": r"rad/s", "1/s": r"1/s|s-1|rev/s", "Hz": r"hz"},
-    "speed": {"km/h": r"km/?h|kph", "mph": r"mph|mi/h", "m/s": r"m/s"},
-    "throttle": {"%": r"%|pct|percent"},
-    "vibration": {"g": r"g", "m/s²": r"m/s²|m/s2|m/s\^2|ms-2"},
-}  # fmt: skip
-_NOT = {
-    "speed": r"engine|motor|crankshaft|input",
-    "engine": r"wheel|vehicle|road|input|oil|coolant|brake|light|load|torque|temp\w*|pressure|fuel",
-}
-"""A heading with such a word is of something else: “engine speed” is no road speed."""
 
 
 class Guess(Struct, frozen=True):
@@ -146,38 +127,7 @@ def _decimal(table: Sequence[Sequence[str]], separator: str) -> tuple[str, tuple
 def _names(fields: Sequence[str], row: Sequence[str]) -> bool:
     """Whether a line holds the names: as wide as the figures, with a word in it that is no unit alone."""
     wide = len(fields) > 1 and abs(len(fields) - len(row)) <= 1
-    return wide and any(_channels(cell) for cell in fields) and not any(map(_is_figure, filter(str.strip, fields)))
-
-
-def _split(cell: str) -> tuple[str, str]:
-    """Return name and unit of a heading such as "Speed (mph)", "Speed [mph]", "speed in mph", "speed_mph"."""
-    found = re.fullmatch(
-        r"\s*(.*?)\s*(?:[(\[]\s*([^)\]]*)\s*[)\]]|\bin\s+(\S+)|[_/]\s*([a-z0-9%/²]+))\s*", cell.casefold()
-    )
-    if not found:
-        return cell.casefold().strip(), ""
-    return found[1], next((unit for unit in found.groups()[1:] if unit is not None), "")
-
-
-def _channels(cell: str) -> list[str]:
-    name = _split(cell)[0].replace("_", " ")
-    return [
-        c
-        for c, words in _WORDS.items()
-        if re.search(rf"(?<![^\W_])(?:{words})(?![^\W_])", name) and not _other(c, name)
-    ]
-
-
-def _other(channel: str, name: str) -> bool:
-    return channel in _NOT and re.search(_NOT[channel], name) is not None
-
-
-def _unit(channel: str, *texts: str) -> str:
-    for text in texts:
-        for unit, pattern in _UNITS.get(channel, {}).items():
-            if re.fullmatch(pattern, text.strip().casefold().strip("[]()")):
-                return unit
-    return ""
+    return wide and any(channels_of(cell) for cell in fields) and not any(map(_is_figure, filter(str.strip, fields)))
 
 
 def _guesses(table: Sequence[Sequence[str]], header: int, first: int) -> tuple[list[Guess], list[str]]:
@@ -200,10 +150,10 @@ def _fitting(channel: str, table: Sequence[Sequence[str]], header: int, first: i
     names = [cell.strip() for cell in table[header]]
     for i, cell in enumerate(names):
         below = table[header + 1][i] if first - header > 1 and i < len(table[header + 1]) else ""
-        unit = _unit(channel, _split(cell)[1], below, cell)
+        unit = unit_of(channel, name_and_unit(cell)[1], below, cell)
         if channel == "time" and not unit and i < len(table[first]) and ":" in table[first][i]:
             unit = CLOCK
-        if channel in _channels(cell):
+        if channel in channels_of(cell):
             column: str | int = cell if names.count(cell) == 1 else i + 1
             why = f"by the name over it{f' and the unit {unit}' if unit else ''}"
             yield Guess(channel, column, unit, why)

@@ -10,6 +10,7 @@ from msgspec import Struct
 
 from bitepoint.errors import BadInput
 from bitepoint.workshop.own_logs.cells import Reader, gear_reader, number_reader, read_clock
+from bitepoint.workshop.own_logs.left_out import LeftOut, Tally, check_left_out
 from bitepoint.workshop.own_logs.log_map import CLOCK, NAMES, SEPARATORS, UNITS, LogMap, MappedColumn, check_map
 from bitepoint.workshop.own_logs.table import MOST_ROWS, content_of, rows
 
@@ -19,30 +20,7 @@ RANGES = {
 """What a car can show, in the first unit of each channel; a row beyond is left out."""
 Column = tuple[str, int, Reader, float, float, float]
 """Channel, place, reader, factor to the first unit, and range."""
-FEWEST_ROWS, MOST_LEFT_OUT, MOST_REPEATED = 20, 0.10, 0.50
-_SHOWN_ROWS, _DAY_S = 3, 86_400
-_REASONS = {
-    "empty": "with an empty cell",
-    "text": "with text where a number belongs",
-    "range": "with a figure no car shows",
-    "fields": "with another number of fields",
-    "back": "whose time goes back",
-    "repeated": "whose time stands in the row before",
-}
-
-
-class LeftOut(Struct, frozen=True):
-    """Rows that were left out for one reason: how many, and the numbers of the first lines in the file."""
-
-    reason: str
-    count: int
-    lines: tuple[int, ...]
-    first: str
-
-    def told(self) -> str:
-        """Return it in one line."""
-        lines = ", ".join(map(str, self.lines)) + (" and others" if self.count > len(self.lines) else "")
-        return f"{self.count} row{'s' if self.count != 1 else ''} left out {_REASONS[self.reason]} (line {lines})"
+_DAY_S = 86_400
 
 
 class OwnLog(Struct, frozen=True):
@@ -71,22 +49,6 @@ class OwnLog(Struct, frozen=True):
         return len(self.t_s)
 
 
-class _Tally:
-    """Counts what is left out."""
-
-    def __init__(self) -> None:
-        self.found: dict[str, tuple[int, list[int], str]] = {}
-
-    def note(self, reason: str, line: int, told: str) -> None:
-        count, lines, first = self.found.get(reason, (0, [], told))
-        self.found[reason] = (count + 1, [*lines, line] if len(lines) < _SHOWN_ROWS else lines, first)
-
-    def left_out(self) -> tuple[LeftOut, ...]:
-        return tuple(
-            LeftOut(reason, count, tuple(lines), first) for reason, (count, lines, first) in self.found.items()
-        )
-
-
 def read_log(source: str | PathLike[str] | bytes, log_map: LogMap, *, name: str = "") -> OwnLog:
     """Read a log by its column map.
 
@@ -100,10 +62,10 @@ def read_log(source: str | PathLike[str] | bytes, log_map: LogMap, *, name: str 
     name, content = content_of(source, name)
     lines = rows(content, name=name, separator=SEPARATORS[log_map.separator], encoding=log_map.encoding)
     places, width = _places(lines, log_map, name)
-    tally = _Tally()
+    tally = Tally()
     columns: dict[str, array[float]] = {channel: array("d") for channel in places}
     read, midnights = _fill(columns, lines, log_map, places, width, tally, name)
-    _check(name, read, len(columns["time"]), tally.left_out())
+    check_left_out(name, read, len(columns["time"]), tally.left_out())
     return _log(name, content, log_map, read, columns, tally.left_out(), midnights)
 
 
@@ -153,7 +115,7 @@ def _fill(
     m: LogMap,
     places: dict[str, int],
     width: int,
-    tally: _Tally,
+    tally: Tally,
     name: str,
 ) -> tuple[int, int]:
     """Read every row into the columns; return how many rows there were, and how often the clock passed midnight."""
@@ -191,7 +153,7 @@ def _values(
     fields: Sequence[str],
     readers: Sequence[Column],
     line: int,
-    tally: _Tally,
+    tally: Tally,
 ) -> dict[str, float] | None:
     found = {}
     for channel, place, reader, factor, low, high in readers:
@@ -213,34 +175,6 @@ def _values(
             return None
         found[channel] = value
     return found
-
-
-def _check(name: str, read: int, kept: int, left_out: Sequence[LeftOut]) -> None:
-    """Raise `BadInput` where too much was left out, or too little is there."""
-    if not read:
-        raise BadInput(f"{name}: has no row of figures. Check header and first in the column map.")
-    worst = max(left_out, key=lambda one: one.count, default=None)
-    if worst:
-        repeated = sum(one.count for one in left_out if one.reason == "repeated")
-        other = sum(one.count for one in left_out) - repeated
-        if other > MOST_LEFT_OUT * read or repeated > MOST_REPEATED * read:
-            worst = worst if other <= MOST_LEFT_OUT * read else max(
-                (one for one in left_out if one.reason != "repeated"), key=lambda one: one.count
-            )  # fmt: skip
-            told = f"{name}: line {worst.lines[0]}: {worst.first}; the same in {worst.count} of {read} rows"
-            raise BadInput(f"{told}. {_ADVICE[worst.reason]}")
-    if kept < FEWEST_ROWS:
-        raise BadInput(f"{name}: has {kept} rows that can be used, at least {FEWEST_ROWS} are needed. Record longer.")
-
-
-_ADVICE = {
-    "empty": "Export all columns on one time base.",
-    "text": "Check decimal sign, separator and column in the map.",
-    "range": "Check the unit in the map.",
-    "fields": "Check the separator in the map.",
-    "back": "Cut the file where a second drive begins.",
-    "repeated": "Export the time with fractions of a second.",
-}
 
 
 def _log(

@@ -4,7 +4,7 @@ Without a column of the throttle the strongest pull in the gear is taken for ful
 held against the light foot in the same gear: a wrong tyre, ratio or speedometer shifts both alike.
 """
 
-from math import hypot, sqrt
+from math import hypot
 from typing import TYPE_CHECKING, Any, Literal
 
 from msgspec import Struct
@@ -12,8 +12,9 @@ from msgspec import Struct
 from bitepoint.mechanics.driveline import gear_in_use
 from bitepoint.mechanics.roadlog import slip_log_percent
 from bitepoint.workshop.figures import rolling_circumference_mm
+from bitepoint.workshop.own_logs.log_stretch import LogStretch, Measured
 from bitepoint.workshop.own_logs.reading import OwnLog
-from bitepoint.workshop.roadtest_verdict import CIRCUMFERENCE_U, COVERAGE, SHORTEST, slip_in_gear
+from bitepoint.workshop.roadtest_verdict import SHORTEST
 from bitepoint.workshop.vehicles import Vehicle
 
 if TYPE_CHECKING:
@@ -24,23 +25,11 @@ SETTLE_S, SHORTEST_S, HALF_WINDOW_S = 0.5, 1.0, 0.5
 SLOWEST_KMH, LOWEST_RPM = 10.0, 300.0
 LEAST_PULL, LEAST_PULL_KMH_S, BRAKING_KMH_S = 0.6, 1.0, -0.7
 """What counts as a pull: a share of the strongest gain of speed, and at least so much (source: invented)."""
+LATE_S = 0.5
+"""How late a road speed may well be read where nobody stated it (from memory)."""
 TOO_FAR_OFF, TOO_UNSURE = 15.0, 6.0
 """Where a light foot lies so far off [%] it was another gear or unit; where the uncertainty is so large nothing is told
 (source: invented)."""
-
-
-class LogStretch(Struct, frozen=True):
-    """A part of a log in the gear of the test: means, slip with its expanded uncertainty [%], and that by its causes [points]."""
-
-    start_s: float
-    end_s: float
-    rows: int
-    engine_rpm: float
-    speed_km_h: float
-    top_rpm: float
-    slip_percent: float
-    uncertainty_percent: float
-    causes: tuple[tuple[str, float], ...]
 
 
 class SlipFinding(Struct, frozen=True):
@@ -74,14 +63,15 @@ def slip_of(v: Vehicle, log: OwnLog, gear: int, part: tuple[float, float] | None
     in_gear = usable & _in_gear(v, log, gear, slips)
     full, light = _loads(log, gains, in_gear, _breaks(t, log))
     if not full:
-        return SlipFinding("not told", f"no pull of {SHORTEST_S:g} s and {SHORTEST} rows in gear {gear}")
-    measured = _Measured(v, log, gear, t, rpm, speed, gains, slips)
-    pull = max(
-        (measured.stretch(*run) for run in full), key=lambda s: s.slip_percent - s.uncertainty_percent
-    )
+        return SlipFinding(
+            "not told",
+            f"no pull of {SHORTEST_S:g} s and {SHORTEST} rows in gear {gear} after its first {SETTLE_S:g} s; drive a longer one, or log faster",
+        )
+    measured = Measured(v, log, gear, t, rpm, speed, gains, slips)
+    pull = max((measured.stretch(*run) for run in full), key=lambda s: s.slip_percent - s.uncertainty_percent)
     before = [measured.stretch(*run) for run in light]
     best = min(before, key=lambda s: s.uncertainty_percent + abs(s.start_s - pull.start_s) / 1000, default=None)
-    return _found(v, gear, pull, best)
+    return _found(v, gear, pull, best, delay_stated=log.map.speed_delay_s is not None)
 
 
 def _gains(t: "NDArray[Any]", speed: "NDArray[Any]", interval_s: float) -> "NDArray[Any]":
@@ -148,62 +138,7 @@ def _runs(log: OwnLog, wanted: "NDArray[Any]", breaks: "NDArray[Any]") -> list[t
     return found
 
 
-class _Measured:
-    """Works a stretch out of the columns."""
-
-    def __init__(self, v: Vehicle, log: OwnLog, gear: int, *columns: "NDArray[Any]") -> None:
-        self.v, self.log, self.gear = v, log, gear
-        self.t, self.rpm, self.speed, self.gains, self.slips = columns
-        self.rpm_step, self.speed_step = _step(self.rpm), _step(self.speed)
-
-    def stretch(self, begin: int, end: int) -> LogStretch:
-        rows = slice(begin, end)
-        rpm, speed = float(self.rpm[rows].mean()), float(self.speed[rows].mean())
-        causes = self._relative(rows, rpm, speed)
-        engine = hypot(causes["scatter"], causes["steps of the figures"], causes["engine speed"])
-        road = hypot(causes["delay between the columns"], causes["road speed"])
-        slip, expanded = slip_in_gear(self.v, self.gear, rpm=rpm, driven_km_h=speed, rpm_u=engine, km_h_u=road)
-        size = COVERAGE * (100 - slip)
-        listed = tuple((cause, size * u) for cause, u in causes.items() if u)
-        return LogStretch(
-            float(self.t[begin]), float(self.t[end - 1]), end - begin, rpm, speed, float(self.rpm[rows].max()), slip,
-            expanded, (*listed, ("tyre", size * CIRCUMFERENCE_U)),
-        )  # fmt: skip
-
-    def _relative(self, rows: slice, rpm: float, speed: float) -> dict[str, float]:
-        """Return the relative standard uncertainty by cause.
-
-        Delay: the two speeds of a row may have been read up to one row apart, which matters while the car gains speed.
-        """
-        delay = abs(float(self.gains[rows].mean())) * self.log.interval_s / speed / sqrt(3)
-        m = self.log.map
-        return {
-            "scatter": _scatter(self.t[rows], self.slips[rows]) / 100,
-            "steps of the figures": hypot(self.rpm_step / rpm, self.speed_step / speed) / sqrt(12),
-            "delay between the columns": delay,
-            "engine speed": (m.engine_u_percent or 0) / 100 / COVERAGE,
-            "road speed": (m.speed_u_percent or 0) / 100 / COVERAGE,
-        }
-
-
-def _step(values: "NDArray[Any]") -> float:
-    """Return the step in which a column was written: the smallest change from row to row, rounding of units left out."""
-    import numpy as np
-
-    changes = np.abs(np.diff(values))
-    changes = changes[changes > 1e-6 * max(1.0, float(np.abs(values).max()))]
-    return float(changes.min()) if changes.size else 0.0
-
-
-def _scatter(t: "NDArray[Any]", slips: "NDArray[Any]") -> float:
-    """Return the standard uncertainty of the mean slip, from the scatter about a straight line."""
-    import numpy as np
-
-    away = slips - np.polyval(np.polyfit(t - t.mean(), slips, 1), t - t.mean())
-    return float(np.sqrt((away**2).sum() / (t.size - 2) / t.size))
-
-
-def _found(v: Vehicle, gear: int, pull: LogStretch, light: LogStretch | None) -> SlipFinding:
+def _found(v: Vehicle, gear: int, pull: LogStretch, light: LogStretch | None, *, delay_stated: bool) -> SlipFinding:
     if light is None:
         return _alone(gear, pull)
     fits = gear_in_use(
@@ -226,6 +161,12 @@ def _found(v: Vehicle, gear: int, pull: LogStretch, light: LogStretch | None) ->
         return found(
             "not told",
             f"with a light foot the figures lie {light.slip_percent:.1f} % off gear {gear}: gear, unit, ratio or tyre",
+        )
+    late = 100 * LATE_S * pull.gain_km_h_s / pull.speed_km_h
+    if uncertainty < rise <= uncertainty + late and not delay_stated:
+        return found(
+            "not told",
+            f"{told}; a road speed read {LATE_S:g} s late would look like {late:.1f} % too: state speed_delay_s in the map",
         )
     if rise > uncertainty:
         return found("slips", f"{told}; most of the uncertainty: {largest}")
