@@ -57,6 +57,7 @@ WAYS: dict[str, Way] = {
     "ms": (THREE, None, {"write": {"time": lambda x: f"{1000 * x:.0f}"}}, {"time": column("Time", "ms")}),
     "min": (THREE, None, {"write": {"time": lambda x: f"{x / 60:.8f}"}}, {"time": column("Time", "min")}),
     "time of day": (THREE, None, {"write": {"time": clock(50_000)}}, {"time": column("Time", "hh:mm:ss")}),
+    "date and time of day": (THREE, None, {"write": {"time": lambda t: f"29.11.2026 {clock(50_000)(t)}"}}, {"time": column("Time", "hh:mm:ss")}),
     "past midnight": (THREE, None, {"write": {"time": clock(86_370, 3)}}, {"time": column("Time", "hh:mm:ss")}),
     "decimal comma": (THREE, None, {"separator": ";", "decimal": ","}, {"separator": ";", "decimal": ","}),
     "clock with comma": (THREE, None, {"separator": ";", "decimal": ",", "write": {"time": clock(9)}},

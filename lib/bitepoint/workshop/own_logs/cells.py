@@ -8,7 +8,7 @@ _NUMBER = {
     ".": re.compile(r"[+-]?(?:\d{1,15}\.?\d{0,17}|\.\d{1,17})(?:[eE][+-]?\d{1,2})?", re.ASCII),
     ",": re.compile(r"[+-]?(?:\d{1,15},?\d{0,17}|,\d{1,17})(?:[eE][+-]?\d{1,2})?", re.ASCII),
 }
-_CLOCK = re.compile(r"(\d{1,3}):([0-5]?\d):([0-5]?\d)(?:[.,](\d{1,9}))?", re.ASCII)
+_CLOCK = re.compile(r"(?:[\d.\-/]{6,10}[ T])?(\d{1,3}):([0-5]?\d):([0-5]?\d)(?:[.,](\d{1,9}))?Z?", re.ASCII)
 _GEARS = {"n": 0.0, "r": -1.0}
 Reader = Callable[[str], float | None]
 
@@ -29,10 +29,10 @@ def number_reader(decimal: str) -> Reader:
 
 
 def read_clock(text: str) -> float | None:
-    """Return the seconds since midnight of hh:mm:ss with or without a fraction.
+    """Return the seconds since midnight of hh:mm:ss with or without a fraction; a date before it is left alone.
 
-    >>> read_clock("14:03:07,25"), read_clock("")
-    (50587.25, None)
+    >>> read_clock("14:03:07,25"), read_clock("2026-11-29T00:00:01Z"), read_clock("")
+    (50587.25, 1.0, None)
     """
     text = text.strip()
     found = _CLOCK.fullmatch(text)

@@ -157,24 +157,25 @@ def _values(
 ) -> dict[str, float] | None:
     found = {}
     for channel, place, reader, factor, low, high in readers:
-        shown = fields[place][:30]
-        where = f"column {place + 1} ({NAMES[channel]})"
         try:
             value = reader(fields[place])
         except ValueError:
-            tally.note("text", line, f"{where}: {shown!r} is no number as the map writes them")
+            tally.note("text", line, f"{_where(place, channel, fields)} is no number as the map writes them")
             return None
         if value is None:
-            tally.note("empty", line, f"{where}: is empty ({shown!r})")
+            tally.note("empty", line, f"{_where(place, channel, fields)} is an empty cell")
             return None
         value *= factor
         if not low <= value <= high:
-            tally.note(
-                "range", line, f"{where}: {shown!r} is beyond what a car shows ({low:g} to {high:g}), unit as mapped"
-            )
+            rule = f"is beyond what a car shows ({low:g} to {high:g}), unit as mapped"
+            tally.note("range", line, f"{_where(place, channel, fields)} {rule}")
             return None
         found[channel] = value
     return found
+
+
+def _where(place: int, channel: str, fields: Sequence[str]) -> str:
+    return f"column {place + 1} ({NAMES[channel]}): {fields[place][:30]!r}"
 
 
 def _log(
