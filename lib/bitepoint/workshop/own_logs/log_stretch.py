@@ -28,7 +28,7 @@ class LogStretch(Struct, frozen=True):
     causes: tuple[tuple[str, float], ...]
 
 
-class Measured:
+class SlipColumns:
     """Works a stretch out of the columns."""
 
     def __init__(self, v: Vehicle, log: OwnLog, gear: int, *columns: "NDArray[Any]") -> None:

@@ -1,4 +1,4 @@
-"""Slip out of a log of one's own: the pull, the stretch with a light foot before it, and what the figures are worth.
+"""Slip out of a log of one's own: the pull, a stretch with a light foot in the same gear, and what the figures are worth.
 
 Without a column of the throttle the strongest pull in the gear is taken for full load, and it is said. The slip at full load is
 held against the light foot in the same gear: a wrong tyre, ratio or speedometer shifts both alike.
@@ -12,7 +12,7 @@ from msgspec import Struct
 from bitepoint.mechanics.driveline import gear_in_use
 from bitepoint.mechanics.roadlog import slip_log_percent
 from bitepoint.workshop.figures import rolling_circumference_mm
-from bitepoint.workshop.own_logs.log_stretch import LogStretch, Measured
+from bitepoint.workshop.own_logs.log_stretch import LogStretch, SlipColumns
 from bitepoint.workshop.own_logs.reading import OwnLog
 from bitepoint.workshop.roadtest_verdict import SHORTEST
 from bitepoint.workshop.vehicles import Vehicle
@@ -67,7 +67,7 @@ def slip_of(v: Vehicle, log: OwnLog, gear: int, part: tuple[float, float] | None
             "not told",
             f"no pull of {SHORTEST_S:g} s and {SHORTEST} rows in gear {gear} after its first {SETTLE_S:g} s; drive a longer one, or log faster",
         )
-    measured = Measured(v, log, gear, t, rpm, speed, gains, slips)
+    measured = SlipColumns(v, log, gear, t, rpm, speed, gains, slips)
     pull = max((measured.stretch(*run) for run in full), key=lambda s: s.slip_percent - s.uncertainty_percent)
     before = [measured.stretch(*run) for run in light]
     best = min(before, key=lambda s: s.uncertainty_percent + abs(s.start_s - pull.start_s) / 1000, default=None)
