@@ -13,6 +13,7 @@ import click
 from bitepoint import __version__
 from bitepoint.cli import board as cli_board
 from bitepoint.cli import classes as cli_class
+from bitepoint.cli import exercises as cli_exercises
 from bitepoint.cli import hand_ins as cli_hand_ins
 from bitepoint.cli import learning as cli_learning
 from bitepoint.cli import marking as cli_marking
@@ -57,6 +58,7 @@ def cli() -> None:
                 bitepoint sheets FOLDER         bench sheets to print
                 bitepoint board FOLDER          where the class stands, live
                 bitepoint solutions …           worked solutions for one learner's figures
+                bitepoint exercise new FILE     questions of your own: check, calculators
     Anyone:     bitepoint check-machine         tells what this computer lacks
 
     \b
@@ -74,6 +76,7 @@ cli_lists.add_to(cli)
 cli_moderation.add_to(cli)
 cli_class.add_to(cli)
 cli_board.add_to(cli)
+cli.add_command(cli_exercises.exercise)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -7,7 +7,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from bitepoint.bank.lessons import LESSONS, lesson
+from bitepoint.bank.lessons import lesson, lessons_in_use
 from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity, check_code, read_folder
 from bitepoint.logbook.device import device_name
@@ -30,7 +30,7 @@ OBSERVED = "What only a person can see stays open: practical observation is stil
 def summary(name: str = "") -> None:
     """Show what is done and what is still to do in a lesson (default: the one asked about last)."""
     try:
-        key = lesson(name or (asked[-1] if asked else next(iter(LESSONS)))).key
+        key = lesson(name or (asked[-1] if asked else next(iter(lessons_in_use())))).key
         identity = output.who_asks()
         static = _static(sessions_of(key, identity), identity, key)
     except BitepointError as error:

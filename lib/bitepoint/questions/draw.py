@@ -80,16 +80,20 @@ class Draw:
         NotCovered
             No car of the class has it.
         """
-        own = vehicle(self.own_letter)
         wanted = needs or self._needs
-        if has_all(own, wanted):
+        found = self.car_that(lambda car: has_all(car, wanted))
+        if found is None:
+            raise NotCovered(f"no car of this class has it: {lacking(vehicle(self.own_letter), wanted)}")
+        return found
+
+    def car_that(self, fits: Callable[[Vehicle], bool]) -> Vehicle | None:
+        """Return this learner's car if it fits, else the class's next car that does; None where none does."""
+        own = vehicle(self.own_letter)
+        if fits(own):
             return own
         at = self._letters.index(own.id) if own.id in self._letters else -1
         following = (*self._letters[at + 1 :], *self._letters[: at + 1])
-        for car in map(vehicle, following):
-            if has_all(car, wanted):
-                return car
-        raise NotCovered(f"no car of this class has it: {lacking(own, wanted)}")
+        return next((car for car in map(vehicle, following) if fits(car)), None)
 
     def cars(self, *needs: str) -> tuple[Vehicle, ...]:
         """Return every car of the class that has these traits, in the class's order.

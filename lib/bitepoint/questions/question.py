@@ -79,7 +79,7 @@ class Question(Struct, frozen=True, kw_only=True):
     solution (third miss), `why` the reason the right answer is right. `table` is a small table shown with the
     question, its first row the headings. `vehicle` is the letter of a training vehicle whose figures appear, `edition`
     that of its sheet, `own_vehicle` the learner's car, `sheets` the edition of the set of sheets, `form` the key of the form of words it was made from,
-    `typed_as` a sentence on how to write the answer for who types it. What the
+    `own_file` the digest of the college's file of questions that it stands in, `typed_as` a sentence on how to write the answer for who types it. What the
     exercise says of itself (`exercise`, `revision`, `beyond`) is filled in when it is drawn.
     """
 
@@ -101,6 +101,7 @@ class Question(Struct, frozen=True, kw_only=True):
     edition: int = 0
     own_vehicle: str = ""
     sheets: int = 0
+    own_file: str = ""
 
     @property
     def kind(self) -> str:
@@ -168,6 +169,8 @@ class Question(Struct, frozen=True, kw_only=True):
             "edition": self.edition,
             "figures": figures_in((self.ask, *cells, *self.offered_texts())),
             "picture": picture,
+            # Only where there is one: the facts of what the course ships stay as they are.
+            **({"own_file": self.own_file} if self.own_file else {}),
             **self.own_facts(),
         }
 
@@ -177,7 +180,10 @@ class Question(Struct, frozen=True, kw_only=True):
 
     def words_digest(self) -> str:
         """Return 16 hexadecimal digits over everything the learner may come to read."""
-        return digest_of({"kind": self.kind, **msgspec.to_builtins(self)})
+        words = {"kind": self.kind, **msgspec.to_builtins(self)}
+        if not self.own_file:
+            del words["own_file"]
+        return digest_of(words)
 
 
 def shown_number(value: float, decimals: int | None = None) -> str:

@@ -12,7 +12,7 @@ from typing import NoReturn
 from filelock import FileLock, Timeout
 from msgspec import Struct
 
-from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.bookmark import lesson_stopped_in
@@ -183,7 +183,9 @@ def _already_open(runtime: Path, screen: _Screen, identity: Identity) -> None:
 
 def _show(found: Running, screen: _Screen) -> None:
     if screen.stopped_in:
-        screen.say(f"Welcome back. You stopped in “{LESSONS[screen.stopped_in].title}”: it opens where you left it.")
+        screen.say(
+            f"Welcome back. You stopped in “{lessons_in_use()[screen.stopped_in].title}”: it opens where you left it."
+        )
     screen.say("")
     screen.say(f"    {_address(found, screen)}")
     screen.say("")
@@ -203,7 +205,7 @@ def _address(found: Running, screen: _Screen) -> str:
 def _first(screen: _Screen) -> str:
     """Return the lesson to open: the one in which the learner stopped, else the first."""
     lessons = [lesson.name for lesson in shipped_lessons()]
-    stopped = LESSONS[screen.stopped_in].notebook if screen.stopped_in else ""
+    stopped = lessons_in_use()[screen.stopped_in].notebook if screen.stopped_in else ""
     return stopped if stopped in lessons else lessons[0]
 
 

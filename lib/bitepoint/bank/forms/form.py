@@ -11,7 +11,9 @@ from bitepoint.errors import BadData
 from bitepoint.questions.choice import Choice, Option, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
+from bitepoint.questions.number import Number, Tolerance
 from bitepoint.questions.order import Before, Order
+from bitepoint.questions.question import Mistake
 
 
 class Form(FormsRow, frozen=True, kw_only=True):
@@ -128,6 +130,25 @@ class Form(FormsRow, frozen=True, kw_only=True):
             cause=self.cause,
             **words,
             **common,
+        )
+
+    def number(
+        self,
+        draw: Draw,
+        *,
+        shown: str,
+        answer: float,
+        unit: str,
+        within: Tolerance,
+        mistakes: Sequence[Mistake],
+        decimals: int | None = None,
+        **more: Any,
+    ) -> Number:
+        """Return the number of this form; `shown` is the right figure with its unit, and fills `{answer}`."""
+        common, fill = _parted(more)
+        words = self._words(draw, {**fill, "answer": shown}, shown)
+        return Number(
+            answer=answer, unit=unit, within=within, mistakes=tuple(mistakes), decimals=decimals, **words, **common
         )
 
     def _options(self, draw: Draw, offers: Sequence[str], fill: Fill, right: set[str] | None) -> list[Option]:

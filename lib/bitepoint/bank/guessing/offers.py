@@ -65,10 +65,11 @@ def asks(text: str) -> bool:
 @cache
 def offers() -> tuple[Offer, ...]:
     """Return the choices of every exercise that has some, in the order of the bank."""
-    return tuple(_offer(id, kind_of(q).judged(q)) for id, q in _drawn() if kind_of(q).name == _ONE)
+    return tuple(offer_of(id, kind_of(q).judged(q)) for id, q in _drawn() if kind_of(q).name == _ONE)
 
 
-def _offer(id: str, judged: list[tuple[str, bool]]) -> Offer:
+def offer_of(id: str, judged: list[tuple[str, bool]]) -> Offer:
+    """Return a choice of one exercise from its options in their order, each with whether it is right."""
     return Offer(id, tuple(text for text, _ in judged), [right for _, right in judged].index(True))
 
 
