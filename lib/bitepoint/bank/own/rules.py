@@ -67,7 +67,7 @@ def _of_this_kind(row: OwnQuestion) -> Iterator[Fault]:
 def _hurting(row: OwnQuestion) -> bool:
     options = [*row.shared.values(), *(option for form in row.form for option in form.option)]
     rules = [rule for form in row.form for rule in form.rule]
-    return any(each.hurts for each in (*row.mistake, *options, *rules))
+    return any(m.hurts for m in row.mistake) or any(o.hurts for o in options) or any(r.hurts for r in rules)
 
 
 def _form_faults(row: OwnQuestion, form: Form) -> Iterator[Fault]:
