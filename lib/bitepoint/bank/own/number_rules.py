@@ -17,8 +17,10 @@ Fault = tuple[str, str]
 _LARGEST, _MOST_STEPS, _MOST_LISTED, _MOST_MISTAKES, _MOST_DECIMALS = 1e9, 10_000, 50, 8, 6
 
 
-def number_faults(row: OwnQuestion) -> Iterator[Fault]:
-    """Yield the first rule that a number question breaks in each of its parts."""
+def figure_faults(row: OwnQuestion) -> Iterator[Fault]:
+    """Yield what is wrong with calculator, fields, unit and tolerance of a number question."""
+    if row.kind != "number":
+        return
     if not row.calculator:
         yield "calculator", "is missing; name one of those that “bitepoint exercise calculators” lists"
         return
@@ -27,9 +29,16 @@ def number_faults(row: OwnQuestion) -> Iterator[Fault]:
     except BadData as error:
         yield "calculator", f"{error} “bitepoint exercise calculators” lists all"
         return
-    found = [*_field_faults(row, calculator), *_answer_faults(row, calculator)]
-    if not found:
-        found = [*_printed_faults(row), *(fault for m in row.mistake for fault in _mistake_faults(row, m, calculator))]
+    yield from _field_faults(row, calculator)
+    yield from _answer_faults(row, calculator)
+
+
+def mistake_faults(row: OwnQuestion) -> Iterator[Fault]:
+    """Yield what is wrong with the known mistakes of a number question whose figures are in order."""
+    if row.kind != "number":
+        return
+    calculator = own_calculator(row.calculator)
+    found = [*_printed_faults(row), *(fault for m in row.mistake for fault in _mistake_faults(row, m, calculator))]
     yield from found or _mistakes_together(row)
 
 

@@ -48,62 +48,74 @@ def read_questions(path: Path) -> OwnQuestions:
 
 
 def examined(path: Path) -> Examined:
-    """Read a questions.toml and return its questions, or every fault of it; of one question the first kind of fault alone."""
+    """Read a questions.toml; return its questions, or a line for each question that cannot be used."""
     try:
-        whole = decode_toml(small_file(path, LIMITS.bytes), dict[str, Any], LIMITS)
+        return examined_content(path.name, small_file(path, LIMITS.bytes))
     except BadInput as error:
-        return _refused(path, f"{error}. Correct it and save it as plain text in UTF-8.")
+        return _refused(path.name, f"{error}. Name the file of your questions.")
     except OSError as error:
-        return _refused(path, f"cannot be read ({error.strerror or error}). Check its name and its folder.")
-    listed = whole.pop("question", [])
-    head, faults = _head(path, whole)
+        return _refused(path.name, f"cannot be read ({error.strerror or error}). Check its name and its folder.")
+
+
+def examined_content(name: str, content: bytes) -> Examined:
+    """Read what a file of this name holds; return as `examined`."""
+    try:
+        return examined_whole(name, decode_toml(content, dict[str, Any], LIMITS))
+    except BadInput as error:
+        return _refused(name, f"{error}. Correct it and save it as plain text in UTF-8.")
+
+
+def examined_whole(name: str, whole: Mapping[str, Any]) -> Examined:
+    """Take a file as plain values; return as `examined`."""
+    listed = whole.get("question", [])
+    head, faults = _head(name, {key: value for key, value in whole.items() if key != "question"})
     if not isinstance(listed, list) or not 1 <= len(listed) <= MOST_QUESTIONS:
         many = len(listed) if isinstance(listed, list) else 0
         rule = f"there must be 1 to {MOST_QUESTIONS} questions, but there are {many}. Write each under [[question]]."
-        return _refused(path, rule)
-    rows = [_question(path, number, each, faults) for number, each in enumerate(listed, start=1)]
+        return _refused(name, rule)
+    rows = [_question(name, number, each, faults) for number, each in enumerate(listed, start=1)]
     good = [row for row in rows if row]
     for topic in dict.fromkeys(row.topic for row in good):
         if [row.topic for row in good].count(topic) > 1:
-            faults.append(_line(path, topic, "topic", "stands twice; give each question a topic of its own"))
+            faults.append(_line(name, topic, "topic", "stands twice; give each question a topic of its own"))
     if faults or head is None:
         return Examined(None, tuple(faults))
     return Examined(msgspec.structs.replace(head, question=tuple(good)))
 
 
-def _refused(path: Path, told: str) -> Examined:
-    return Examined(None, (printable(f"{path.name}: {told}"),))
+def _refused(name: str, told: str) -> Examined:
+    return Examined(None, (printable(f"{name}: {told}"),))
 
 
-def _line(path: Path, topic: str, key: str, rule: str) -> str:
-    return printable(f"{path.name}: question {topic[:40]!r}, {key}: {rule.rstrip('.?')}. Correct it in the file.")
+def _line(name: str, topic: str, key: str, rule: str) -> str:
+    return printable(f"{name}: question {topic[:40]!r}, {key}: {rule.rstrip('.?')}. Correct it in the file.")
 
 
-def _head(path: Path, whole: Mapping[str, Any]) -> tuple[OwnQuestions | None, list[str]]:
+def _head(name: str, whole: Mapping[str, Any]) -> tuple[OwnQuestions | None, list[str]]:
     """Return title, author and edition, or what is wrong with them."""
     try:
         head = msgspec.convert({**whole, "question": []}, OwnQuestions)
     except (msgspec.ValidationError, ValueError, OverflowError) as error:
-        return None, [printable(f"{path.name}: {_said(error)}. Correct it at the top of the file.")]
+        return None, [printable(f"{name}: {_said(error)}. Correct it at the top of the file.")]
     for key in ("title", "author"):
         text = getattr(head, key)
         if not text.strip() or len(text) > _LINE or printable(text) != text or re.search(r"[<>`*_\[\]{}$\\]", text):
             rule = f"{key} must be one line of plain words, {_LINE} characters at most"
-            return None, [printable(f"{path.name}: {rule}. Correct it at the top of the file.")]
+            return None, [printable(f"{name}: {rule}. Correct it at the top of the file.")]
     return head, []
 
 
-def _question(path: Path, number: int, each: object, faults: list[str]) -> OwnQuestion | None:
+def _question(name: str, number: int, each: object, faults: list[str]) -> OwnQuestion | None:
     """Return one question; where it cannot be used, note why."""
     topic = each.get("topic") if isinstance(each, dict) else None
-    name = topic if isinstance(topic, str) else f"number {number}"
+    said_as = topic if isinstance(topic, str) else f"number {number}"
     try:
         row = msgspec.convert(each, OwnQuestion)
     except (msgspec.ValidationError, ValueError, OverflowError, RecursionError) as error:
-        faults.append(printable(f"{path.name}: question {name[:40]!r}: {_said(error)}. Correct it in the file."))
+        faults.append(printable(f"{name}: question {said_as[:40]!r}: {_said(error)}. Correct it in the file."))
         return None
     for key, rule in faults_of(row)[:1]:
-        faults.append(_line(path, name, key, rule))
+        faults.append(_line(name, said_as, key, rule))
         return None
     return row
 

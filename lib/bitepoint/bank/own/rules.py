@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from bitepoint.bank.forms.form import Form
 from bitepoint.bank.forms.reading import broken_rules, with_shared
 from bitepoint.bank.forms.rows import FormRule
-from bitepoint.bank.own.number_rules import number_faults
+from bitepoint.bank.own.number_rules import figure_faults, mistake_faults
 from bitepoint.bank.own.rows import OwnQuestion
 from bitepoint.bank.own.texts import text_faults
 from bitepoint.questions.order import ADVICE_ONLY
@@ -21,12 +21,11 @@ _OPTIONS, _STEPS = (3, 6), (3, 10)
 
 def faults_of(row: OwnQuestion) -> list[Fault]:
     """Return what is wrong with a question; the first is the one to put right first."""
-    found = list(_common(row))
-    if not found:
-        found = [fault for form in row.form for fault in _form_faults(row, form)]
-    if not found:
-        found = list(text_faults(row))
-    return found or (list(number_faults(row)) if row.kind == "number" else [])
+    # A later check takes for granted what an earlier one has found to hold.
+    for check in (_common, _forms, figure_faults, text_faults, _dangers, mistake_faults):
+        if found := list(check(row)):
+            return found
+    return []
 
 
 def _common(row: OwnQuestion) -> Iterator[Fault]:
@@ -39,6 +38,14 @@ def _common(row: OwnQuestion) -> Iterator[Fault]:
     if not row.source.strip():
         yield "source", "is empty; name your document with its page, or write “common practice, no source”"
     yield from _of_this_kind(row)
+
+
+def _forms(row: OwnQuestion) -> Iterator[Fault]:
+    for form in row.form:
+        yield from _form_faults(row, form)
+
+
+def _dangers(row: OwnQuestion) -> Iterator[Fault]:
     hurting = _hurting(row)
     if hurting and not row.danger:
         yield "danger", "is missing; say in a sentence how somebody could be hurt by what is marked hurts = true"
