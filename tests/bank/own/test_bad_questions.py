@@ -40,7 +40,7 @@ because = "somebody wrote it so."
 BAD = {
     "unknown key": (changed('kind = "choice"', 'kind = "choice"\nminuts = 3'), "'minuts' is no key here; did you mean minutes"),
     "unknown key in an option": (changed("right = true", "rigth = true"), "form 1, option 1: 'rigth' is no key here; did you mean right"),
-    "misspelt kind": (changed('kind = "several"', 'kind = "severl"'), "question 'before-the-ramp': kind: "),
+    "misspelt kind": (changed('kind = "several"', 'kind = "severl"'), "kind: 'severl' cannot stand here; choose choice, several, order or number"),
     "no source": (changed('source = "common practice, no source"      #', "#"), "question 'wrong-grease': missing required field “source”"),
     "empty source": (changed('source = "common practice, no source"      #', 'source = ""  #'), "source: is empty; name your document"),
     "calculator unknown": (number('"wrench_setting_nm"', '"wrench_seting"'), "did you mean wrench_setting_nm"),

@@ -11,7 +11,7 @@ from msgspec import Struct
 
 from bitepoint.bank.forms.form import Form
 from bitepoint.bank.forms.rows import FormOption, FormRule, FormStep
-from bitepoint.bank.own.rows import OwnFigure, OwnMistake, OwnQuestion, OwnQuestions, OwnWithin
+from bitepoint.bank.own.rows import KINDS, RULE_KINDS, OwnFigure, OwnMistake, OwnQuestion, OwnQuestions, OwnWithin
 from bitepoint.bank.own.rules import faults_of
 from bitepoint.errors import BadData, BadInput
 from bitepoint.printable import printable
@@ -23,6 +23,7 @@ MOST_QUESTIONS = 60
 _LINE = 120
 _ROWS = (OwnQuestion, OwnQuestions, OwnFigure, OwnMistake, OwnWithin, Form, FormOption, FormRule, FormStep)
 _UNKNOWN = re.compile(r"unknown field `([^`]*)`")
+_NO_CHOICE = re.compile(r"Invalid enum value '(.*)'", re.S)
 _STEP = re.compile(r"\.(\w+)|\[(\d+)\]|\[\.\.\.\]")
 
 
@@ -130,6 +131,9 @@ def _said(error: Exception) -> str:
         near = get_close_matches(unknown[1], _known_keys(), n=1, cutoff=0.6)
         told = f"{unknown[1][:40]!r} is no key here" + (f"; did you mean {near[0]}?" if near else "")
     where = _place(place)
+    if other := _NO_CHOICE.match(told):
+        *first, last = RULE_KINDS if "rule" in where else KINDS
+        told = f"{other[1][:40]!r} cannot stand here; choose {', '.join(first)} or {last}"
     return f"{where}: {told}".rstrip(".?") if where else told.rstrip(".?")
 
 

@@ -1,15 +1,17 @@
 """What stands in a college's questions.toml, row by row. Forms, options, steps and rules are those of every forms file."""
 
 from datetime import date
-from typing import Literal
+from typing import Literal, get_args, get_type_hints
 
 import msgspec
 
 from bitepoint.bank.forms.form import Form
-from bitepoint.bank.forms.rows import FormOption, FormsRow
+from bitepoint.bank.forms.rows import FormOption, FormRule, FormsRow
 from bitepoint.questions.facts import digest_of
 
 Kind = Literal["choice", "several", "order", "number"]
+KINDS: tuple[str, ...] = get_args(Kind)
+RULE_KINDS: tuple[str, ...] = get_args(get_type_hints(FormRule)["kind"])
 NO_SOURCE = "common practice, no source"
 
 
