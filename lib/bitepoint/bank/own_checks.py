@@ -10,7 +10,7 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from bitepoint.bank.guessing.offers import Offer, offer_of
+from bitepoint.bank.guessing.offers import Offer, is_one_of, offer_of
 from bitepoint.bank.guessing.rules import always_longest, longest_right
 from bitepoint.bank.own import OwnQuestions, examined, exercises_made
 from bitepoint.bank.own.making import shown_answer
@@ -19,10 +19,8 @@ from bitepoint.bank.own.texts import texts_of
 from bitepoint.bank.registry import Exercise
 from bitepoint.errors import BadData, NotCovered
 from bitepoint.printable import printable
-from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import STANDARD
 from bitepoint.questions.kinds import kind_of
-from bitepoint.questions.number import Number
 from bitepoint.questions.question import Question
 
 LEARNERS, TURNS = 100, (1, 2, 3)
@@ -60,7 +58,7 @@ def check_questions(path: Path, *, cars: Sequence[str] = STANDARD) -> Checked:
         if problem:
             refused.append(_line(path, row, f"{problem.rstrip('.')}. Change figures, tolerance or mistake"))
             continue
-        offers += [offer_of(exercise.id, kind_of(q).judged(q)) for q in drawn if isinstance(q, Choice)]
+        offers += [offer_of(exercise.id, kind_of(q).judged(q)) for q in drawn if is_one_of(q)]
         look += [_line(path, row, rule) for rule in _giveaways(drawn) if rule]
         look += [_line(path, row, rule) for rule in _hard_to_read(row)]
         told.append(_summary(exercise, row, drawn))
@@ -84,8 +82,8 @@ def _problem(row: OwnQuestion, question: Question) -> str:
     # That no two figures of a number lie too near is looked after by the draw itself.
     if not question.mark(question.right_answer()).right:
         return f"the right answer {question.right_answer()} is not marked right"
-    if isinstance(question, Number):
-        shown = shown_answer(question.answer, question.unit, row.decimals)
+    if figure := kind_of(question).figure(question):
+        shown = shown_answer(figure.answer, figure.unit, row.decimals)
         if not question.mark(shown).right:
             return f"the solution prints {shown}, which is not marked right: more decimals or a wider tolerance"
     for answer, name in question.known_mistakes():
@@ -97,10 +95,10 @@ def _problem(row: OwnQuestion, question: Question) -> str:
 
 def _giveaways(drawn: Sequence[Question]) -> Iterator[str]:
     """Yield what gives a question away whenever it is drawn."""
-    severals = [kind_of(q).judged(q) for q in drawn if isinstance(q, Several)]
+    severals = [judged for q in drawn if not is_one_of(q) and (judged := kind_of(q).judged(q))]
     if severals and all(min(_lengths(j, True)) > max(_lengths(j, False)) for j in severals):
         yield "every right option is longer than every wrong one; make them equally long"
-    choices = [offer_of("", kind_of(q).judged(q)) for q in drawn if isinstance(q, Choice)]
+    choices = [offer_of("", kind_of(q).judged(q)) for q in drawn if is_one_of(q)]
     if choices and always_longest(choices):
         yield "the right option is the longest in every draw; make the options equally long"
 

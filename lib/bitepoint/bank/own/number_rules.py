@@ -19,7 +19,7 @@ _LARGEST, _MOST_STEPS, _MOST_LISTED, _MOST_MISTAKES, _MOST_DECIMALS = 1e9, 10_00
 
 def figure_faults(row: OwnQuestion) -> Iterator[Fault]:
     """Yield what is wrong with calculator, fields, unit and tolerance of a number question."""
-    if row.kind != "number":
+    if not row.of_kind.worked_out:
         return
     if not row.calculator:
         yield "calculator", "is missing; name one of those that “bitepoint exercise calculators” lists"
@@ -35,7 +35,7 @@ def figure_faults(row: OwnQuestion) -> Iterator[Fault]:
 
 def mistake_faults(row: OwnQuestion) -> Iterator[Fault]:
     """Yield what is wrong with the known mistakes of a number question whose figures are in order."""
-    if row.kind != "number":
+    if not row.of_kind.worked_out:
         return
     calculator = own_calculator(row.calculator)
     found = [*_printed_faults(row), *(fault for m in row.mistake for fault in _mistake_faults(row, m, calculator))]

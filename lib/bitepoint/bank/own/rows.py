@@ -4,6 +4,7 @@ from datetime import date
 from typing import Literal, get_args, get_type_hints
 
 import msgspec
+from msgspec import Struct
 
 from bitepoint.bank.forms.form import Form
 from bitepoint.bank.forms.rows import FormOption, FormRule, FormsRow
@@ -12,6 +13,26 @@ from bitepoint.questions.facts import digest_of
 Kind = Literal["choice", "several", "order", "number"]
 KINDS: tuple[str, ...] = get_args(Kind)
 RULE_KINDS: tuple[str, ...] = get_args(get_type_hints(FormRule)["kind"])
+
+
+class OwnKind(Struct, frozen=True, kw_only=True):
+    """What has to be known of a kind of own question: the parts of its forms, and how it gets its right answer.
+
+    `options`: its parts are options; `one_right`: exactly one of them; `worked_out`: a calculator says what is right.
+    """
+
+    parts: tuple[str, ...] = ()
+    options: bool = False
+    one_right: bool = False
+    worked_out: bool = False
+
+
+OWN_KINDS: dict[str, OwnKind] = {
+    "choice": OwnKind(parts=("option",), options=True, one_right=True),
+    "several": OwnKind(parts=("option",), options=True),
+    "order": OwnKind(parts=("item", "rule")),
+    "number": OwnKind(worked_out=True),
+}
 NO_SOURCE = "common practice, no source"
 
 
@@ -75,6 +96,11 @@ class OwnQuestion(FormsRow, frozen=True, kw_only=True):
     decimals: int | None = None
     fields: dict[str, float | OwnFigure] = {}
     mistake: tuple[OwnMistake, ...] = ()
+
+    @property
+    def of_kind(self) -> OwnKind:
+        """What has to be known of its kind."""
+        return OWN_KINDS[self.kind]
 
     def figures(self) -> dict[str, OwnFigure]:
         """Return the fields by name; a bare figure is a fixed one."""

@@ -63,11 +63,11 @@ def _of_this_kind(row: OwnQuestion) -> Iterator[Fault]:
         "decimals": row.decimals,
         "mistake": row.mistake,
     }
-    if row.kind != "number":
+    if not row.of_kind.worked_out:
         for key, value in numbers.items():
             if value:
                 yield key, f'belongs to kind = "number", not to {row.kind!r}; leave it out'
-    if row.shared and row.kind not in ("choice", "several"):
+    if row.shared and not row.of_kind.options:
         yield "shared", f"options belong to a choice or several, not to {row.kind!r}; leave them out"
 
 
@@ -90,7 +90,7 @@ def _form_faults(row: OwnQuestion, form: Form) -> Iterator[Fault]:
         "observation": whole.observation,
         "suspect": whole.suspect,
     }
-    wanted = {"choice": ("option",), "several": ("option",), "order": ("item", "rule"), "number": ()}[row.kind]
+    wanted = row.of_kind.parts
     for key, there in parts.items():
         if there and key not in wanted:
             yield where, f"{key} does not belong to kind = {row.kind!r}; leave it out"
@@ -98,7 +98,7 @@ def _form_faults(row: OwnQuestion, form: Form) -> Iterator[Fault]:
         if key in wanted and not there:
             yield where, f"has no {key}; kind = {row.kind!r} needs [[question.form.{key}]]"
             return
-    keyless = "it has options, items with rules, or observations with suspects" if row.kind == "number" else ""
+    keyless = "it has options, items with rules, or observations with suspects" if row.of_kind.worked_out else ""
     for rule in broken_rules(whole, [f.key for f in row.form]):
         if rule != keyless:
             yield where, rule
@@ -107,10 +107,10 @@ def _form_faults(row: OwnQuestion, form: Form) -> Iterator[Fault]:
 
 
 def _rules_of_kind(row: OwnQuestion, form: Form) -> Iterator[str]:
-    if row.kind == "order":
-        yield from _order_rules(form)
-    elif row.kind != "number":
+    if row.of_kind.options:
         yield from _option_rules(row, form)
+    elif row.of_kind.parts:
+        yield from _order_rules(form)
 
 
 def _option_rules(row: OwnQuestion, form: Form) -> Iterator[str]:
@@ -125,7 +125,7 @@ def _option_rules(row: OwnQuestion, form: Form) -> Iterator[str]:
         yield "no option is right; mark one with right = true"
     elif rights == len(offered):
         yield "all options are right; at least one must be wrong"
-    elif row.kind == "choice" and rights > 1:
+    elif row.of_kind.one_right and rights > 1:
         yield f'{rights} options are right; a choice has one. For more write kind = "several"'
     elif twice := _twice([option.name for option in offered if option.name]):
         yield f"two mistakes have the same name: {twice[:60]!r}; give each its own"

@@ -40,12 +40,12 @@ def texts_of(row: OwnQuestion) -> Iterator[Text]:
         yield f"shared option {key!r}, text", option.text, SENTENCE, none
         yield from _told(f"shared option {key!r}", option.name, option.says)
     for form in row.form:
-        yield from _form_texts(f"form {form.key!r}", form, figures, row.kind)
+        yield from _form_texts(f"form {form.key!r}", form, figures, row.of_kind.worked_out)
 
 
-def _form_texts(of: str, form: Form, figures: frozenset[str], kind: str) -> Iterator[Text]:
+def _form_texts(of: str, form: Form, figures: frozenset[str], worked_out: bool) -> Iterator[Text]:
     none: frozenset[str] = frozenset()
-    right = figures | {"answer"} if kind == "number" else figures
+    right = figures | {"answer"} if worked_out else figures
     yield f"{of}, ask", form.ask, LONG, figures
     yield f"{of}, why", form.why, LONG, right
     yield f"{of}, step", form.step, LONG, figures
