@@ -16,6 +16,7 @@ from bitepoint.bank.own import FILE, own_questions
 from bitepoint.classroom.boards.board import Board
 from bitepoint.classroom.boards.page import ALL, View
 from bitepoint.classroom.boards.tables import lesson_keys, wall
+from bitepoint.cli import main
 from bitepoint.logbook import Identity
 from bitepoint.logbook.handin import make_hand_in
 from bitepoint.marking import mark_hand_ins
@@ -39,31 +40,38 @@ def pack(folder: Path, text: str = GOOD) -> DataFiles:
     return DataFiles(places.assets(), folder)
 
 
-@pytest.fixture
-def files(tmp_path: Path) -> Iterator[DataFiles]:
-    """The data files of the class, in use."""
-    found = pack(tmp_path / "college")
-    with using(found):
-        yield found
+@pytest.fixture(scope="module")
+def college(tmp_path_factory: pytest.TempPathFactory) -> DataFiles:
+    """The data files of the class."""
+    return pack(tmp_path_factory.mktemp("own") / "college")
 
 
-@pytest.fixture
-def class_folder(tmp_path: Path, files: DataFiles, monkeypatch: pytest.MonkeyPatch) -> Path:
+@pytest.fixture(autouse=True)
+def files(college: DataFiles) -> Iterator[DataFiles]:
+    """The same, in use."""
+    with using(college):
+        yield college
+
+
+@pytest.fixture(scope="module")
+def class_folder(college: DataFiles, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Hand-ins of three learners who ran their lesson: ada right, bob each known mistake first, cem one wrong for good."""
-    hand_ins = tmp_path / "hand-ins"
-    hand_ins.mkdir()
-    for learner in LEARNERS:
-        work = tmp_path / "work" / learner
-        make_workbook(work, Identity(learner=learner, class_word="oak"))
-        put_own_lesson(work, files)
-        monkeypatch.setattr(output, "_STARTED", work)
-        monkeypatch.chdir(work)
-        run_lesson(work)
-        for exercise in exercises_of("own"):
-            for answer in answers(learner, ExerciseSession(exercise, output.who_asks())):
-                asking.ask(exercise.id, answer)
-        make_hand_in(work, into=hand_ins)
-    return tmp_path
+    folder = tmp_path_factory.mktemp("class")
+    (folder / "hand-ins").mkdir()
+    with using(college), pytest.MonkeyPatch.context() as patch:
+        patch.setenv("BITEPOINT_STATE", str(folder / "state"))
+        for learner in LEARNERS:
+            work = folder / "work" / learner
+            make_workbook(work, Identity(learner=learner, class_word="oak"))
+            put_own_lesson(work, college)
+            patch.setattr(output, "_STARTED", work)
+            patch.chdir(work)
+            run_lesson(work)
+            for exercise in exercises_of("own"):
+                for answer in answers(learner, ExerciseSession(exercise, output.who_asks())):
+                    asking.ask(exercise.id, answer)
+            make_hand_in(work, into=folder / "hand-ins")
+    return folder
 
 
 def run_lesson(work: Path) -> None:
@@ -89,18 +97,18 @@ def answers(learner: str, session: ExerciseSession) -> list[object]:
     return [mistakes[0], question.right_answer()] if learner == "bob" else mistakes[:1]
 
 
-def mark(tmp_path: Path, out: str = "marks", files: DataFiles | None = None) -> list[dict[str, str]]:
+def mark(class_folder: Path, out: Path, files: DataFiles | None = None) -> list[dict[str, str]]:
     """Mark the hand-ins, with the data files in use or with others; return the rows of marks.csv."""
     if files:
         with using(files):
-            mark_hand_ins([tmp_path / "hand-ins"], out=tmp_path / out)
+            mark_hand_ins([class_folder / "hand-ins"], out=out)
     else:
-        mark_hand_ins([tmp_path / "hand-ins"], out=tmp_path / out)
-    with (tmp_path / out / "marks.csv").open(encoding="utf-8", newline="") as file:
+        mark_hand_ins([class_folder / "hand-ins"], out=out)
+    with (out / "marks.csv").open(encoding="utf-8", newline="") as file:
         return list(csv.DictReader(file))
 
 
-def test_twelve_questions_stand_beside_those_of_the_course(files: DataFiles) -> None:
+def test_twelve_questions_stand_beside_those_of_the_course() -> None:
     """They come last, in the order of the file; without the file nothing of them is there."""
     shipped = DataFiles(places.assets())
     with using(shipped):
@@ -114,9 +122,9 @@ def test_twelve_questions_stand_beside_those_of_the_course(files: DataFiles) -> 
     assert "Questions of Millbrook College" == lessons_in_use()["own"].title
 
 
-def test_each_answer_is_marked_as_it_was_meant(class_folder: Path) -> None:
+def test_each_answer_is_marked_as_it_was_meant(class_folder: Path, tmp_path: Path) -> None:
     """Ada has twelve right at first, Bob at last, Cem none; each known mistake is named."""
-    rows = [row for row in mark(class_folder) if row["exercise"].startswith("own.")]
+    rows = [row for row in mark(class_folder, tmp_path / "marks") if row["exercise"].startswith("own.")]
     assert len(rows) == 36
     by = {name: [row for row in rows if row["learner"] == name] for name in LEARNERS}
     assert {("1", "1")} == {(row["first_score"], row["last_score"]) for row in by["ada"]}
@@ -126,18 +134,18 @@ def test_each_answer_is_marked_as_it_was_meant(class_folder: Path) -> None:
     assert "yes" in {row["critical_open"] for row in by["cem"]}
 
 
-def test_report_and_pages_name_lesson_and_exercises(class_folder: Path) -> None:
+def test_report_and_pages_name_lesson_and_exercises(class_folder: Path, tmp_path: Path) -> None:
     """The report counts each exercise, the learner's page has the lesson by its title, the solutions its source."""
-    mark(class_folder)
-    report = (class_folder / "marks" / "report.html").read_text(encoding="utf-8")
+    mark(class_folder, tmp_path / "marks")
+    report = (tmp_path / "marks" / "report.html").read_text(encoding="utf-8")
     right, wrong = (
-        (class_folder / "marks" / "learners" / f"{name}.html").read_text(encoding="utf-8") for name in ("ada", "cem")
+        (tmp_path / "marks" / "learners" / f"{name}.html").read_text(encoding="utf-8") for name in ("ada", "cem")
     )
     assert "Our crow-foot on the class&#39;s car" in report
     assert "counts one face" in report
     assert "Questions of Millbrook College" in right
     assert "High voltage kills at a touch." in wrong
-    made = write_solutions(class_folder / "solutions", learner="ada", class_word="oak", lesson="own")
+    made = write_solutions(tmp_path / "solutions", learner="ada", class_word="oak", lesson="own")
     [solutions] = made
     text = solutions.read_text(encoding="utf-8")
     assert "solutions-15-class-questions.html" == solutions.name
@@ -157,9 +165,7 @@ def test_the_board_has_the_lesson(class_folder: Path) -> None:
     assert "Questions of Millbrook College" in board.page(View("both", ALL))
 
 
-def test_the_page_counts_and_hands_in_the_lesson(
-    tmp_path: Path, files: DataFiles, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_the_page_counts_and_hands_in_the_lesson(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The bar and the card at the end know twelve exercises and what is done."""
     work = tmp_path / "work"
     make_workbook(work, Identity(learner="ada", class_word="oak"))
@@ -176,24 +182,32 @@ def test_the_page_counts_and_hands_in_the_lesson(
 def test_another_edition_gives_no_mark_and_says_so(class_folder: Path, tmp_path: Path) -> None:
     """A marker with another file of questions, if only one word of it differs, marks none of them."""
     other = pack(tmp_path / "other", GOOD.replace("Pads under the marked points", "Pads below the marked points"))
-    assert not [row for row in mark(class_folder, "other-marks", other) if row["mark"]]
-    page = (class_folder / "other-marks" / "learners" / "ada.html").read_text(encoding="utf-8")
+    assert not [row for row in mark(class_folder, tmp_path / "marks", other) if row["mark"]]
+    page = (tmp_path / "marks" / "learners" / "ada.html").read_text(encoding="utf-8")
     assert re.search(r"question[s]? .*changed|changed since", page)
 
 
-def test_a_marker_without_the_file_does_not_know_them(class_folder: Path) -> None:
+def test_a_marker_without_the_file_does_not_know_them(class_folder: Path, tmp_path: Path) -> None:
     """Nothing is marked as something else."""
-    rows = mark(class_folder, "bare-marks", DataFiles(places.assets()))
+    rows = mark(class_folder, tmp_path / "marks", DataFiles(places.assets()))
     assert not [row for row in rows if row["exercise"].startswith("own.")]
+
+
+@pytest.mark.parametrize("form", ["oneroster", "xapi", "csv"])
+def test_results_are_exported_where_the_file_is_not_in_use(class_folder: Path, tmp_path: Path, form: str) -> None:
+    """Another computer has the results alone: what is known of a question is said, no traceback."""
+    mark(class_folder, tmp_path / "marks")
+    with using(DataFiles(places.assets())):
+        assert 0 == main(["export", "--format", form, str(tmp_path / "marks"), "--out", str(tmp_path / form)])
 
 
 def test_comments_and_line_ends_are_no_other_edition(class_folder: Path, tmp_path: Path) -> None:
     """What the file says decides, not how it was saved."""
     other = pack(tmp_path / "other", "# a note\n" + GOOD.replace("\n", "\r\n"))
-    assert 36 == len([row for row in mark(class_folder, "same-marks", other) if row["mark"]])
+    assert 36 == len([row for row in mark(class_folder, tmp_path / "marks", other) if row["mark"]])
 
 
-def test_a_rehearsed_class_is_marked_equal_to_truth(tmp_path: Path, files: DataFiles) -> None:
+def test_a_rehearsed_class_is_marked_equal_to_truth(tmp_path: Path) -> None:
     """Twenty-four invented learners on the own lesson: marks are what they really did."""
     rehearse(tmp_path / "class", learners=24, seed=3, lessons=("own",))
     mark_hand_ins([tmp_path / "class" / "hand-ins"], roster=tmp_path / "class" / "roster.csv", out=tmp_path / "marks")
