@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from bitepoint.bank.own import FILE, template
+from bitepoint.bank.own import FILE, exercises_made, read_questions, template
 from bitepoint.bank.own_checks import LEARNERS, TURNS, check_questions
 from bitepoint.cli import main
 from bitepoint.workshop.vehicles import vehicles
@@ -53,10 +53,12 @@ def test_twelve_good_questions_pass() -> None:
 
 @pytest.mark.parametrize("letter", "ABCD")
 def test_a_class_on_one_car_is_asked_about_that_car(letter: str) -> None:
-    """The figure of the sheet is that of the class's car."""
-    found = check_questions(DATA, cars=(letter,))
-    assert not found.refused
-    assert vehicles()[letter].flywheel.tightening.final_nm > 0
+    """The torque that the question prints is the one of the class's car."""
+    exercise = exercises_made(read_questions(DATA))["own.crow-foot-own"]
+    question = exercise.draw(class_word="oak", learner="ada", vehicle=letter, cars=(letter,))
+    torque = vehicles()[letter].flywheel.tightening.final_nm
+    assert f"{torque:g} N·m" in question.ask + str(question.table)
+    assert letter == question.vehicle
 
 
 def test_a_question_about_what_no_car_of_the_class_has_is_left_out_by_name(tmp_path: Path) -> None:
