@@ -146,7 +146,9 @@ class Form(FormsRow, frozen=True, kw_only=True):
     ) -> Number:
         """Return the number of this form; `shown` is the right figure with its unit, and fills `{answer}`."""
         common, fill = _parted(more)
-        words = self._words(draw, {**fill, "answer": shown}, shown)
+        # A reason that says the figure itself is the solution: before it the figure would stand twice.
+        solution = "{why}" if "{answer}" in self.why else "{right}. {why}"
+        words = self._words(draw, {**fill, "answer": shown}, shown, solution=solution)
         return Number(
             answer=answer, unit=unit, within=within, mistakes=tuple(mistakes), decimals=decimals, **words, **common
         )
