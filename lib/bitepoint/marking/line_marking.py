@@ -75,7 +75,7 @@ def _drawn(asked: Asked, files: DataFiles) -> Question | None:
 
 @lru_cache(maxsize=8192)
 def _digest(asked: Asked, files: DataFiles) -> str:
-    question = drawn(asked)
+    question = _drawn(asked, files)
     return question.facts_digest() if question else ""
 
 

@@ -13,6 +13,7 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 import msgspec
 
 from bitepoint.errors import BadData
+from bitepoint.missing import MissingFigure, look_up
 from bitepoint.workshop.sheet_flywheel import Flywheel, FlywheelTightening
 from bitepoint.workshop.vehicles import Vehicle
 
@@ -42,9 +43,17 @@ def check_sheet_path(path: str) -> None:
 
 
 def sheet_figure(sheet: Vehicle, path: str) -> float | None:
-    """Return the figure at a checked path; None where this car has none."""
+    """Return the figure at a checked path; None where this car has none, or its sheet says to look it up."""
+    try:
+        return _found(sheet, path)
+    except MissingFigure:
+        return None
+
+
+def _found(sheet: Vehicle, path: str) -> float | None:
     here: Any = sheet
     for part in path.split("."):
+        look_up(here)
         if here is None:
             return None
         if isinstance(here, tuple):

@@ -78,7 +78,7 @@ BAD = {
     "only rules that advise": (changed('kind = "quality"                           #', 'kind = "economy"  #').replace('kind = "safety"', 'kind = "economy"'), "no rule counts"),
     "a rule about no item": (changed('then = "starter"', 'then = "startr"'), "a rule names a step that is not there"),
     "not UTF-8": (GOOD.encode("utf-16"), "is not written in UTF-8"),
-    "a huge file": (GOOD + "#" * 500_000, "holds more than 400 kB"),
+    "a huge file": (GOOD + "#" * 500_000, "holds more than 200 kB"),
     "no TOML": (changed("[[question]]", "[[question]"), "Correct it and save it as plain text in UTF-8"),
     "nothing in it": ("", "there must be 1 to 60 questions, but there are 0"),
     "no title": (changed('title = "Questions of our workshop"        #', "#"), "missing required field “title”"),

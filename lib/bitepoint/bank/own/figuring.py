@@ -17,6 +17,10 @@ from bitepoint.workshop.sheet_figures import has_figures, sheet_figure
 from bitepoint.workshop.vehicles import Vehicle
 
 
+class NoFigures(BadData, RuntimeError):
+    """The figures of a question, or of a car's sheet, give no such question; about a college's own car the class's next is tried."""
+
+
 class Figured(Struct, frozen=True, kw_only=True):
     """What was drawn for one learner and turn: the figures as printed, the right figure, the known mistakes, the car."""
 
@@ -33,7 +37,7 @@ def figured(row: OwnQuestion, draw: Draw) -> Figured:
 
     Raises
     ------
-    BadData
+    NoFigures
         The calculator refuses the figures, or none of a hundred draws keeps the mistakes apart.
     NotCovered
         No car of the class has the figures that are asked about.
@@ -48,7 +52,7 @@ def figured(row: OwnQuestion, draw: Draw) -> Figured:
     try:
         return draw.until(lambda found: not too_near(found), drawn)
     except RuntimeError:
-        raise BadData(f"{too_near(last[0])}, whatever is drawn") from None
+        raise NoFigures(f"{too_near(last[0])}, whatever is drawn") from None
 
 
 def too_near(found: Figured) -> str:
@@ -149,10 +153,10 @@ def _result(calculator: OwnCalculator, figures: dict[str, float], unit: str, of:
     try:
         value = calculator.result(figures)
     except OutOfRange as error:
-        raise BadData(f"{of}: the calculator refuses the figures: {error}") from None
+        raise NoFigures(f"{of}: the calculator refuses the figures: {error}") from None
     except ArithmeticError:
         shown = ", ".join(f"{name} = {value:g}" for name, value in figures.items())
-        raise BadData(f"{of}: the calculator gives no figure for {shown}") from None
+        raise NoFigures(f"{of}: the calculator gives no figure for {shown}") from None
     return value if unit == calculator.unit else units.convert(value, calculator.unit, unit)
 
 

@@ -17,7 +17,7 @@ from bitepoint.errors import BadData, BadInput
 from bitepoint.printable import printable
 from bitepoint.workshop.small_toml import TomlLimits, decode_toml, small_file
 
-LIMITS = TomlLimits(bytes=400_000, brackets=8_000, dots=20_000)
+LIMITS = TomlLimits(brackets=8_000, dots=20_000)
 """Sixty questions with four forms of six options each come to 4,000 brackets."""
 MOST_QUESTIONS = 60
 _LINE = 120
