@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from bitepoint.bank.coverage import left_out
+from bitepoint.bank.own import FILE as QUESTIONS
+from bitepoint.bank.own_checks import check_questions
 from bitepoint.errors import BadInput
 from bitepoint.questions.draw import STANDARD
 from bitepoint.workshop.own_sheets.own_sheet import read_own_sheet
@@ -24,7 +26,7 @@ def own_things(vehicles: str, questions: Path | None = None) -> tuple[tuple[str,
     Raises
     ------
     BadInput
-        A sheet is not checked by a second person, or a file cannot be read.
+        A sheet is not checked by a second person, a question cannot be used, or a file cannot be read.
     """
     letters, files = [], {}
     for part in filter(None, map(str.strip, vehicles.split(","))):
@@ -35,7 +37,7 @@ def own_things(vehicles: str, questions: Path | None = None) -> tuple[tuple[str,
         letters.append(letter)
         files[f"vehicles/{letter.casefold()}.toml"] = content
     if questions:
-        files["questions.toml"] = _read(questions)
+        files[QUESTIONS] = _checked_questions(questions)
     return tuple(letters), files
 
 
@@ -48,6 +50,15 @@ def _checked_sheet(path: Path) -> tuple[str, bytes]:
             f'bitepoint vehicle check {path} --checked-by "NAME"'
         )
     return sheet.vehicle.id, _read(path)
+
+
+def _checked_questions(path: Path) -> bytes:
+    found = check_questions(path)
+    if found.refused:
+        more = len(found.refused) - 1
+        rest = f" {more} more like it." if more else ""
+        raise BadInput(f"{found.refused[0]}{rest} All of it says: bitepoint exercise check {path}")
+    return _read(path)
 
 
 def _read(path: Path) -> bytes:

@@ -30,8 +30,9 @@ OBSERVED = "What only a person can see stays open: practical observation is stil
 def summary(name: str = "") -> None:
     """Show what is done and what is still to do in a lesson (default: the one asked about last)."""
     try:
-        key = lesson(name or (asked[-1] if asked else next(iter(lessons_in_use())))).key
+        # Whose workbook it is says which lessons there are: a class may have one of its college's own.
         identity = output.who_asks()
+        key = lesson(name or (asked[-1] if asked else next(iter(lessons_in_use())))).key
         static = _static(sessions_of(key, identity), identity, key)
     except BitepointError as error:
         output.say(error)
