@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from bitepoint.questions.facts import digest_of, figures_in, key_from
 
+_OF_A_COLLEGE = ("sheet_figures", "own_file")
 Answer = str | list[Any]
 """An answer as a logbook line holds it: text, or a list of texts, numbers and lists."""
 
@@ -185,9 +186,8 @@ class Question(Struct, frozen=True, kw_only=True):
     def words_digest(self) -> str:
         """Return 16 hexadecimal digits over everything the learner may come to read."""
         words = {"kind": self.kind, **msgspec.to_builtins(self)}
-        if not self.own_file:
-            del words["own_file"]
-        return digest_of(words)
+        # Those of what the course ships stay as they were before a college could bring its own.
+        return digest_of({key: value for key, value in words.items() if value or key not in _OF_A_COLLEGE})
 
 
 def shown_number(value: float, decimals: int | None = None) -> str:
