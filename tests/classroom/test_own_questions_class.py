@@ -19,6 +19,7 @@ from bitepoint.workbook.create import make_workbook
 from bitepoint.workbook.own_lesson import put_own_lesson
 from bitepoint.workbook.owner import identity_in
 from bitepoint.workshop.datafiles import DataFiles, data_files, use_from_now, using
+from bitepoint.workshop.own_sheets.own_sheet import read_own_sheet
 from bitepoint.workshop.vehicles import vehicles
 
 QUESTIONS = Path(__file__).parents[1] / "bank" / "own" / "data" / "questions.toml"
@@ -147,6 +148,30 @@ def test_a_figure_that_the_own_sheet_lacks_is_asked_of_the_next_car(college: Pat
         assert "clutch.mu_design" in capacity.left_out(("K7V",))
         assert not capacity.left_out(("K7V", "B"))
         assert "B" == capacity.draw(class_word="x", learner="ada", vehicle="K7V", cars=("K7V", "B")).vehicle
+
+
+def test_questions_are_tried_on_the_cars_of_the_class(
+    college: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What the sheet of the class's only car lacks is told before; a letter that is no car is one line."""
+    sheet, lacking = tmp_path / "van.toml", tmp_path / "questions.toml"
+    text = (college / "vehicles" / "k7v.toml").read_text(encoding="utf-8")
+    figures = read_own_sheet(college / "vehicles" / "k7v.toml").figures
+    sheet.write_text(
+        f'{text}\n[checked]\nby = "C. Second"\ndate = 2026-11-03\nfigures = "{figures}"\n', encoding="utf-8"
+    )
+    asked = QUESTIONS.read_text(encoding="utf-8").replace(
+        "friction = { list", 'friction = { sheet = "clutch.mu_design" } # ', 1
+    )
+    lacking.write_text(asked, encoding="utf-8")
+    assert main(["exercise", "check", str(QUESTIONS), "--vehicles", f"A,{sheet}"]) == 0
+    capsys.readouterr()
+    assert main(["exercise", "check", str(lacking), "--vehicles", str(sheet)]) == 1
+    assert (
+        "'capacity': is left out in this class: no car of this class has: clutch.mu_design" in capsys.readouterr().err
+    )
+    assert main(["exercise", "check", str(QUESTIONS), "--vehicles", "A,Z"]) == 2
+    assert "names 'Z', which is no training vehicle" in capsys.readouterr().err
 
 
 def test_a_file_that_was_changed_since_is_refused(

@@ -42,15 +42,22 @@ def new(file: Path) -> int:
 
 @exercise.command()
 @click.argument("file", metavar="FILE", type=PATH)
-def check(file: Path) -> int:
+@click.option("--vehicles", metavar="LIST", default="A,B,C,D", help="Cars of the class: letters, own sheets (files).")
+def check(file: Path, vehicles: str) -> int:
     """Check the questions in FILE: drawn 300 times each and marked, options measured, words and sources looked at.
+
+    \b
+    Examples:
+      bitepoint exercise check questions.toml
+      bitepoint exercise check questions.toml --vehicles A,our-van.toml
 
     \b
     Exit status: 0 all is well, 1 a person should look, 2 something cannot be used.
     """
-    from bitepoint.bank.own_checks import check_questions
+    from bitepoint.classroom.own_things import own_things, questions_tried
 
-    found = check_questions(file)
+    letters, sheets = own_things(vehicles)
+    found = questions_tried(file, letters, sheets)
     for line in (*found.refused, *found.look):
         click.echo(line, err=True)
     if found.refused:
