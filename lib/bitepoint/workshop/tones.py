@@ -16,7 +16,7 @@ TURNS_A_BEAT = 4
 HZ_PER_TURN = 32
 _STEP_S = 0.002
 _FAINTEST = 0.02
-_PLAIN, _FAINT = 0.5, 0.3
+_CLEAR, _FAINT = 0.5, 0.3
 
 
 class Beat(NamedTuple):
@@ -89,16 +89,16 @@ def heard_in_words(part: NoisyPart, piece: Piece) -> str:
 
 _LOUDNESS: dict[str, Callable[[float], float]] = {
     "quiet": lambda running: 0.0,
-    "noise": lambda running: _PLAIN,
-    "with engine speed": lambda running: _PLAIN,
-    "with road speed": lambda running: _PLAIN,
+    "noise": lambda running: _CLEAR,
+    "with engine speed": lambda running: _CLEAR,
+    "with road speed": lambda running: _CLEAR,
     "louder": lambda running: 0.75,
     "louder still": lambda running: 1.0,
-    "fades, then gone": lambda running: _PLAIN * running,
+    "fades, then gone": lambda running: _CLEAR * running,
     "faint, comes as the shaft runs down": lambda running: _FAINT * (1 - running),
 }
 """How loud each word of the table is; `running` is the speed of the input shaft as a share of the engine's."""
 
 
 def _word(level: float) -> str:
-    return "plain" if level <= _PLAIN else "louder" if level < 1 else "loudest"
+    return "clear" if level <= _CLEAR else "louder" if level < 1 else "loudest"
