@@ -78,9 +78,9 @@ def heard_in_words(part: NoisyPart, piece: Piece) -> str:
         return "nothing"
     fast, slow = (f"{rpm / 60 / TURNS_A_BEAT:.1f}" for rpm, _ in (first, last))
     if last[0] == 0:
-        return f"{fast} beats a second, {_word(first[1])}; slower, deeper and fainter until nothing is heard"
+        return f"{fast} beats a second, {_word(first[1])}; slower, deeper and fainter, then nothing"
     if first[0] == 0:
-        return f"nothing at first; then faint, faster and higher up to {slow} beats a second"
+        return f"nothing at first; then faint and rising to {slow} beats a second"
     if fast == slow:
         return f"{fast} beats a second, {_word(last[1])}"
     way = "faster and higher up" if last[0] > first[0] else "slower and deeper down"

@@ -23,8 +23,8 @@ _TURNS: dict[Shaft, str] = {
     "difference": "engine and input shaft differ by",
     "wheels": "the wheels turn at",
 }
-_MOMENT_S = 1.5
-"""Into a piece: with the pedal down the input shaft is half run down then, so that every shaft has a speed of its own."""
+_MOMENT_S = 1.0
+"""Into a piece: with the pedal down the input shaft has lost a third then, so that each of the four has a speed of its own."""
 
 
 @exercise("fault.listen", lesson="fault", title="Listen: which part is it?", outcome=DECIDES, minutes=3, beyond=True)
@@ -94,9 +94,9 @@ def _part(part: NoisyPart, case: NoisyPart, car: Vehicle, run: tuple[Piece, ...]
     if part.id == case.id:
         return Option(part.text, True, key=part.text.casefold())
     piece = next(p for p in run if heard_in_words(part, p) != heard_in_words(case, p))
-    would = "of this part you would hear" if part in noisy_parts(car) else "this car has none, and of one you would hear"
+    fitted = "" if part in noisy_parts(car) else "This car has none. "
     says = (
-        f"{piece.text}: {would} {heard_in_words(part, piece)}. Of this car you hear "
+        f"{fitted}{piece.text}: of this part you would hear {heard_in_words(part, piece)}. Of this car you hear "
         f"{heard_in_words(case, piece)}.\nChanged all the same, the noise stays and the work was for nothing."
     )
     return Option(part.text, False, f"blames: {part.text}", says, key=part.text.casefold())
@@ -107,7 +107,7 @@ def _shaft(shaft: Shaft, case: NoisyPart, run: tuple[Piece, ...]) -> Option:
         return Option(_FOLLOWS[shaft], True, key=shaft)
     piece = next(p for p in run if _is_heard(case, p) and abs(_rpm(shaft, p) - _rpm(case.shaft, p)) > 100)
     says = (
-        f"{piece.text}, after {_MOMENT_S:g} seconds: {_TURNS[shaft]} {_rpm(shaft, piece):.0f} rpm. {_counted(case, piece)}, "
+        f"{piece.text}, after {_MOMENT_S:g} second: {_TURNS[shaft]} {_rpm(shaft, piece):.0f} rpm. {_counted(case, piece)}, "
         "so it follows something else.\nA bearing sought on the wrong shaft is not found, and the gearbox came out for nothing."
     )
     return Option(_FOLLOWS[shaft], False, f"takes it to follow: {shaft}", says, key=shaft)
@@ -118,7 +118,7 @@ def _worked(case: NoisyPart, run: tuple[Piece, ...]) -> str:
     heard = [piece for piece in run if _is_heard(case, piece)]
     piece = max(heard, key=lambda p: min(abs(_rpm(s, p) - _rpm(case.shaft, p)) for s in _FOLLOWS if s != case.shaft))
     return (
-        f"{piece.text}, after {_MOMENT_S:g} seconds: {_counted(case, piece)}.\n"
+        f"{piece.text}, after {_MOMENT_S:g} second: {_counted(case, piece)}.\n"
         f"At that moment {_TURNS[case.shaft]} {_rpm(case.shaft, piece):.0f} rpm"
     )
 
