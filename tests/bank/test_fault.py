@@ -364,6 +364,13 @@ def test_every_bearing_of_a_car_is_heard_in_turn(car):
         assert {listened(id, car, turn).form for turn in range(1, 6)} == own
 
 
+@pytest.mark.parametrize("car", vehicles())
+def test_the_two_questions_of_a_turn_are_about_two_parts(car):
+    """What the first has told does not answer the second."""
+    for turn in (1, 2, 3, 4):
+        assert listened("fault.listen", car, turn).form != listened("fault.listen-shaft", car, turn).form
+
+
 @pytest.mark.parametrize(("id", "car", "turn"), TONES)
 def test_what_is_right_of_a_tone_is_the_tables(id, car, turn):
     """The part is named as the table names it, and its shaft is the one that the table gives."""

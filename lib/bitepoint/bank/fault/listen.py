@@ -52,7 +52,7 @@ def listen(draw: Draw) -> Choice:
 )  # fmt: skip
 def listen_shaft(draw: Draw) -> Choice:
     car = draw.vehicle()
-    case, run = _case(draw, car), pieces(car)
+    case, run = _case(draw, car, further=1), pieces(car)
     options = [_shaft(shaft, case, run) for shaft in _FOLLOWS]
     return Choice(
         ask=(
@@ -67,9 +67,10 @@ def listen_shaft(draw: Draw) -> Choice:
     )
 
 
-def _case(draw: Draw, car: Vehicle) -> NoisyPart:
+def _case(draw: Draw, car: Vehicle, *, further: int = 0) -> NoisyPart:
+    """Return the next part of this learner's row; counted from one place in both questions, so that they never share it."""
     cases = [part for part in noisy_parts(car) if part.shaft]
-    return cases[draw.form(len(cases))]
+    return cases[(draw.story().form(len(cases)) + draw.turn - 1 + further) % len(cases)]
 
 
 def _shown(car: Vehicle, case: NoisyPart, run: tuple[Piece, ...]) -> dict[str, object]:

@@ -24,8 +24,8 @@ function samplesOf({ seconds, beats }) {
   return samples;
 }
 
-/** Stops what plays, so that no two sounds of a page play at once. */
-let hush = () => {};
+// Each control loads this text as a module of its own: no two play at once because all of them hear this event.
+const HUSH = "bitepoint-hush";
 
 /** "Play the sound" and "Stop", and which piece is heard. */
 function soundPlayer(sound, signal) {
@@ -36,6 +36,7 @@ function soundPlayer(sound, signal) {
     hush();
     play.focus();
   });
+  let hush = () => {};
   const idle = () => {
     play.disabled = false;
     stop.disabled = true;
@@ -48,7 +49,7 @@ function soundPlayer(sound, signal) {
   }
 
   function start() {
-    hush();
+    document.dispatchEvent(new Event(HUSH));
     const audio = new AudioContext();
     const samples = samplesOf(sound);
     const buffer = audio.createBuffer(1, samples.length, SAMPLE_RATE);
@@ -68,7 +69,7 @@ function soundPlayer(sound, signal) {
       audio.close();
       idle();
     };
-    source.onended = () => hush();
+    source.onended = () => keepFocus(element, hush);
     source.start();
     stop.disabled = false;
     stop.focus();
@@ -77,9 +78,8 @@ function soundPlayer(sound, signal) {
   }
 
   element.append(make("div", { class: "bp-row" }, play, stop), words);
-  signal.addEventListener("abort", () => {
-    if (play.disabled) hush();
-  });
+  document.addEventListener(HUSH, () => hush(), { signal });
+  signal.addEventListener("abort", () => hush());
   idle();
   return element;
 }
