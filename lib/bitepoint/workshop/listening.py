@@ -23,7 +23,7 @@ Points = tuple[tuple[float, float], ...]
 """Seconds and value, joined by straight lines."""
 
 
-class Piece(Struct, frozen=True, kw_only=True):
+class Piece(Struct, frozen=True):
     """One way of listening: its position in the noise table, and what turns how fast; speeds in rpm over its seconds."""
 
     position: str
@@ -52,7 +52,10 @@ def along(points: Points, at: float) -> float:
 
 
 def pieces(v: Vehicle) -> tuple[Piece, ...]:
-    """Eight ways to listen to one car, in the order in which they are heard."""
+    """Eight ways to listen to one car, in the order in which they are heard.
+
+    With the engine speed raised the table's position stays: what is heard at idle is heard there, faster.
+    """
     idle = float(v.engine.idle_rpm)
     level, still = _level(idle), _level(0.0)
     wheels = _wheel_rpm(v, _KMH)
@@ -61,17 +64,16 @@ def pieces(v: Vehicle) -> tuple[Piece, ...]:
     down = ((0.0, idle), (RUN_DOWN_S, 0.0))
     slowing = ((0.0, wheels), (3.0, _wheel_rpm(v, _SLOWED_KMH)))
     rolling = f"at {_KMH:g} km/h, pedal up"
-    rows: tuple[tuple[str, str, str, str, float, Points, Points, Points], ...] = (
-        ("up", "idle", "Standing in neutral, engine idling, pedal up", "up", 2.5, level, level, still),
-        ("up", "revs up", "Standing in neutral, engine speed raised, pedal up", "up", 2.5, raised, raised, still),
-        ("resting", "touch", "Standing in neutral, foot resting lightly", "touch", 2.0, level, level, still),
-        ("down", "pedal down", "Standing in neutral, pedal right down", "down", 4.0, level, down, still),
-        ("down-in-gear", "in first", "Standing in first gear, pedal right down", "down", 2.0, level, still, still),
-        ("driving", "second", f"Driving in second {rolling}", "up", 2.5, second, second, _level(wheels)),
-        ("driving", "third", f"Driving in third {rolling}", "up", 2.5, third, third, _level(wheels)),
-        ("coasting", "coasting", "Coasting in neutral, slowing down, pedal up", "up", 3.0, level, level, slowing),
+    return (
+        Piece("up", "idle", "Standing in neutral, engine idling, pedal up", "up", 2.5, level, level, still),
+        Piece("up", "revs up", "Standing in neutral, engine speed raised, pedal up", "up", 2.5, raised, raised, still),
+        Piece("resting", "touch", "Standing in neutral, foot resting lightly", "touch", 2.0, level, level, still),
+        Piece("down", "pedal down", "Standing in neutral, pedal right down", "down", 4.0, level, down, still),
+        Piece("down-in-gear", "in first", "Standing in first gear, pedal right down", "down", 2.0, level, still, still),
+        Piece("driving", "second", f"Driving in second {rolling}", "up", 2.5, second, second, _level(wheels)),
+        Piece("driving", "third", f"Driving in third {rolling}", "up", 2.5, third, third, _level(wheels)),
+        Piece("coasting", "coasting", "Coasting in neutral, slowing down, pedal up", "up", 3.0, level, level, slowing),
     )
-    return tuple(Piece(**dict(zip(Piece.__struct_fields__, row, strict=True))) for row in rows)
 
 
 def begins(run: tuple[Piece, ...]) -> tuple[float, ...]:

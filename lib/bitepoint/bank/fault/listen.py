@@ -1,5 +1,7 @@
 """Lesson 3, finding the fault: a made-up tone, which part it stands for and which shaft it follows."""
 
+from typing import Any
+
 from bitepoint.bank.fault.outcomes import DECIDES
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice, Option
@@ -73,7 +75,7 @@ def _case(draw: Draw, car: Vehicle, *, further: int = 0) -> NoisyPart:
     return cases[(draw.story().form(len(cases)) + draw.turn - 1 + further) % len(cases)]
 
 
-def _shown(car: Vehicle, case: NoisyPart, run: tuple[Piece, ...]) -> dict[str, object]:
+def _shown(car: Vehicle, case: NoisyPart, run: tuple[Piece, ...]) -> dict[str, Any]:
     """Return what both questions show: the strip, and in words what is heard in each piece."""
     rows = ((str(i), piece.text, heard_in_words(case, piece)) for i, piece in enumerate(run, start=1))
     return {

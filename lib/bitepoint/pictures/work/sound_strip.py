@@ -27,7 +27,9 @@ def sound_strip(*, car: str = "A", part: str = "final-drive-or-wheel") -> Drawin
         for number, piece in enumerate(some, start=1 + 4 * band):
             _column(canvas, noisy, piece, number, (x, top))
             x += piece.seconds * _A_SECOND + _SPACE
-    canvas.text(20, 2 * _BAND + 28, "Speeds in rpm. Each bar is one beat of four turns; higher is louder.", 17, anchor="start")
+    canvas.text(
+        20, 2 * _BAND + 28, "Speeds in rpm. Each bar is one beat of four turns; higher is louder.", 17, anchor="start"
+    )
     canvas.frame(FRAME)
     return canvas.drawing(
         alt=f"Strip of a made-up sound of {vehicle(car).name}, in eight pieces. " + " ".join(_told(noisy, run)),
@@ -98,7 +100,9 @@ def _told(noisy: NoisyPart, run: tuple[Piece, ...]) -> list[str]:
     told = []
     for number, piece in enumerate(run, start=1):
         speeds = ", ".join(f"{line} {_way(piece, line)}" for line in _LINES)
-        told.append(f"Piece {number}, {piece.seconds:g} seconds. {piece.text}: {speeds}. Heard: {heard_in_words(noisy, piece)}.")
+        told.append(
+            f"Piece {number}, {piece.seconds:g} seconds. {piece.text}: {speeds}. Heard: {heard_in_words(noisy, piece)}."
+        )
     return told
 
 
