@@ -37,7 +37,7 @@ def listen(draw: Draw) -> Choice:
     options = [_part(part, case, car, run) for part in offered]
     return Choice(
         ask=(
-            f"Training vehicle {car.id}, engine warm: the same noise in eight pieces. Play it, or read the strip and the "
+            f"{car.opening}, engine warm: the same noise in eight pieces. Play it, or read the strip and the "
             f"table. Which part does it stand for?\n{_MADE_UP}"
         ),
         options=tuple(draw.shuffle(options)),
@@ -58,7 +58,7 @@ def listen_shaft(draw: Draw) -> Choice:
     options = [_shaft(shaft, case, run) for shaft in _FOLLOWS]
     return Choice(
         ask=(
-            f"Training vehicle {car.id}, engine warm: the same noise in eight pieces. Play it, or read the strip and the "
+            f"{car.opening}, engine warm: the same noise in eight pieces. Play it, or read the strip and the "
             f"table. While it is heard, what do its beat and its pitch follow?\n{_MADE_UP}"
         ),
         options=tuple(draw.shuffle(options)),

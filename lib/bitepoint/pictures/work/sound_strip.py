@@ -1,12 +1,13 @@
 """A strip of a sound: time from left to right, what the pedal does, what turns how fast, each beat as high as it is loud."""
 
 from bitepoint.pictures.canvas import BLUE, INK, PALE, SHADE, WHITE, Canvas
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Sound, picture, sounding
 from bitepoint.pictures.strokes import choice
 from bitepoint.workshop.listening import Piece, begins, length_s, pieces
 from bitepoint.workshop.noises import NoisyPart
 from bitepoint.workshop.tones import beats, heard_in_words, sound, tone_parts
-from bitepoint.workshop.vehicles import FRAME, vehicle, vehicles
+from bitepoint.workshop.vehicles import vehicle, vehicles
 
 _LEFT, _A_SECOND, _SPACE = 108.0, 48.0, 8.0
 _LINES = ("engine", "input shaft", "wheels")
@@ -30,10 +31,10 @@ def sound_strip(*, car: str = "A", part: str = "final-drive-or-wheel") -> Drawin
     canvas.text(
         20, 2 * _BAND + 28, "Speeds in rpm. Each bar is one beat of four turns; higher is louder.", 17, anchor="start"
     )
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     return canvas.drawing(
         alt=f"Strip of a made-up sound of {vehicle(car).name}, in eight pieces. " + " ".join(_told(noisy, run)),
-        caption=f"Training vehicle {car}: strip of the sound. No real bearing sounds just like this.",
+        caption=f"{vehicle(car).opening}: strip of the sound. No real bearing sounds just like this.",
     )
 
 
