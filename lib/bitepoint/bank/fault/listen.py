@@ -79,7 +79,7 @@ def _shown(car: Vehicle, case: NoisyPart, run: tuple[Piece, ...]) -> dict[str, A
     """Return what both questions show: the strip, and in words what is heard in each piece."""
     rows = ((str(i), piece.text, heard_in_words(case, piece)) for i, piece in enumerate(run, start=1))
     return {
-        "table": (("Piece", "What the car does", "What you hear"), *rows),
+        "table": (("No.", "What the car does", "What you hear"), *rows),
         "picture": Picture("sound-strip", {"car": car.id, "part": case.id}),
         "source": case.source,
         "vehicle": car.id,
