@@ -218,26 +218,26 @@ def paint_marks(*, bolts: int = 6, out: int = 3, turn_deg: float = 28, others_de
     and one that stands still was missed.
     """
     angles = even_circle_deg(bolts)
-    canvas, centre = Canvas(430), (205.0, 215.0)
-    canvas.circle(centre, 190, PALE)
-    canvas.circle(centre, 40, WHITE)
+    canvas, centre = Canvas(340), (205.0, 170.0)
+    canvas.circle(centre, 160, PALE)
+    canvas.circle(centre, 32, WHITE)
     for i, angle in enumerate(angles, start=1):
         _marked_bolt(
             canvas,
-            on_circle(*centre, 118, angle),
-            34,
+            on_circle(*centre, 104, angle),
+            29,
             angle,
             turn_deg if i == out else others_deg,
             str(i),
-            on_circle(*centre, 66, angle),
+            on_circle(*centre, 57, angle),
         )
     good = (f"Turned {others_deg:g}°:", "as the sheet says.") if others_deg else ("In line:", "it has not moved.")
     bad = (
         f"Turned {turn_deg:g}°:" if turn_deg else "In line:",
         "stop, find out why." if turn_deg else "it was missed.",
     )
-    for y, turned, told in ((112.0, others_deg, good), (312.0, turn_deg, bad)):
-        _marked_bolt(canvas, (468.0, y), 58, 0, turned)
+    for y, turned, told in ((92.0, others_deg, good), (258.0, turn_deg, bad)):
+        _marked_bolt(canvas, (468.0, y), 52, 0, turned)
         canvas.text(546, y - 6, told[0], 20, anchor="start", bold=True)
         canvas.text(546, y + 20, told[1], 17, anchor="start")
     alt, caption = _paint_marks_told(bolts, out, turn_deg, others_deg)

@@ -73,19 +73,19 @@ def _joint_open(canvas: Canvas) -> None:
 @picture("bare-places")
 def bare_places() -> Drawing:
     """Engine end and open gearbox side by side in section, eleven numbered places to look at, and what each should be."""
-    canvas = Canvas(630)
+    canvas = Canvas(548)
     _joint_open(canvas)
     for i, (_, at) in enumerate(_PLACES, start=1):
         canvas.circle(at, 15, WHITE, INK, 3)
         canvas.text(at[0], at[1] + 6, str(i), 17, bold=True)
     for i, (words, _) in enumerate(_PLACES):
-        canvas.text(20 + 352 * (i // 6), 442 + 34 * (i % 6), f"{i + 1}  {words}", 19, anchor="start")
+        canvas.text(20 + 352 * (i // 6), 424 + 23 * (i % 6), f"{i + 1}  {words}", 18, anchor="start")
     return canvas.drawing(
         alt="In section, left the end of the engine, right the open gearbox with shaft, guide tube and fork. "
         f"{len(_PLACES)} numbered places: "
         + "; ".join(f"{i} {words}" for i, (words, _) in enumerate(_PLACES, start=1))
         + ".",
-        caption="Eleven places that are bare only now. Each is hidden again when the gearbox goes back.",
+        caption="Each is hidden again when the gearbox goes back.",
     )
 
 
@@ -108,7 +108,7 @@ def leak_traces(*, trace: str = "rear") -> Drawing:
     if trace not in _TRACES:
         raise BadInput(f"There is no trace {str(trace)[:30]!r}. Choose one of {', '.join(_TRACES)}.")
     words, colour, points = _TRACES[trace]
-    canvas = Canvas(440)
+    canvas = Canvas(432)
     _joint_open(canvas)
     track = smooth(points, closed=True)
     canvas.polygon(track, colour, INK, 2)
