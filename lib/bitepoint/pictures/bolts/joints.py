@@ -187,7 +187,7 @@ def stage_ladder() -> Drawing:
         canvas.rect(x, base - nm * scale, pitch - 10, nm * scale, PALE if second else SKY)
         if second:
             canvas.hatch(x, base - nm * scale, pitch - 10, nm * scale, BLUE, 18)
-            canvas.rect(x + 22, base - nm * scale + 10, pitch - 54, 66, WHITE, WHITE, 0)
+            canvas.rect(x + 8, base - nm * scale + 10, pitch - 26, 66, WHITE, WHITE, 0)
         canvas.text(x + pitch / 2 - 5, base - nm * scale + 36, f"{nm:g} N·m", 24, bold=True)
         canvas.text(x + pitch / 2 - 5, base - nm * scale + 64, f"{100 * nm / stages[-1]:.0f} %", 20)
         canvas.text(x + pitch / 2 - 5, base + 28, name, 20, bold=True)

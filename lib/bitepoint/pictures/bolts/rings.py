@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from math import pi, sin
 
-from bitepoint.mechanics.limits import one_of
+from bitepoint.mechanics.limits import one_of, whole
 from bitepoint.mechanics.tightening import (
     BALANCE_ALLOWANCE,
     best_peak_out_of_balance,
@@ -40,15 +40,17 @@ def bolt_ring(
     order: Sequence[int] = (),
     numbers: bool = True,
     part: str = "round part",
+    measured: int = 0,
 ) -> Drawing:
     """A round part from the front with its bolts (degrees clockwise from the top) and, if given, an order.
 
-    `part` is "round part", or "flywheel" for one with its ring gear, seen from the gearbox side.
+    `part` is "round part", or "flywheel" for one with its ring gear, seen from the gearbox side. `measured` is a bolt
+    whose angle from bolt 1 is written in, beside the even share of the circle; 0 for none.
     """
     one_of("part", part, tuple(_PARTS), "Leave it out for a plain round part.")
     out_of_balance(angles_deg, order)  # says in one line what is wrong with the angles or the order
     n = len(angles_deg)
-    canvas, centre = Canvas(520), (360.0, 260.0)
+    canvas, centre = Canvas(498), (360.0, 249.0)
     pitch = 112.0 if n <= 9 else 172.0
     r = min(27.0, 0.42 * 2 * pitch * sin(pi / n))
     _body(canvas, centre, pitch, toothed=part == "flywheel")
@@ -56,17 +58,33 @@ def bolt_ring(
     if dowel_deg is not None:
         _dowel(canvas, centre, pitch, dowel_deg)
     _arrows(canvas, spots, order, r + 3)
+    odd = _measured(canvas, centre, angles_deg, measured) if measured else ""
     for i, spot in enumerate(spots):
         canvas.bolt(spot, r, str(i + 1) if numbers else "", fill=YELLOW if order and order[0] == i + 1 else WHITE)
     for place, bolt in enumerate(order, start=1):
         x, y = on_circle(*centre, pitch + r + 24, angles_deg[bolt - 1])
         canvas.text(x, y + 7, _ordinal(place), 20, bold=True, colour=BLUE)
     return canvas.drawing(
-        alt=_ring_alt(part, angles_deg, dowel_deg, order),
-        caption=f"{n} bolts, numbered {_direction(angles_deg)}."
+        alt=_ring_alt(part, angles_deg, dowel_deg, order) + (f" {odd}" if odd else ""),
+        caption=(odd or f"{n} bolts, numbered {_direction(angles_deg)}.")
         + (" Yellow: the bolt to start with." if order else ""),
         regions=tuple(Shape(str(i + 1), f"bolt {i + 1}", "circle", (x, y, r)) for i, (x, y) in enumerate(spots)),
     )
+
+
+def _measured(canvas: Canvas, centre: Point, angles_deg: Sequence[float], bolt: int) -> str:
+    """Write the angle of a bolt from bolt 1 into the ring, its even place dashed, and return it in words."""
+    whole("measured", bolt, 2, len(angles_deg), "Name a bolt of the ring other than bolt 1.")
+    even = 360 * (bolt - 1) / len(angles_deg)
+    is_at = angles_deg[bolt - 1] - angles_deg[0]
+    for angle in (0.0, is_at):
+        canvas.line(on_circle(*centre, 34, angles_deg[0] + angle), on_circle(*centre, 82, angles_deg[0] + angle), BLUE, 3)
+    canvas.line(on_circle(*centre, 34, angles_deg[0] + even), on_circle(*centre, 205, angles_deg[0] + even), INK, 2, dash="7 5")
+    x, y = on_circle(*centre, 62, angles_deg[0] + is_at / 2)
+    canvas.text(x, y + 6, f"{is_at:g}°", 18, bold=True, colour=BLUE)
+    x, y = on_circle(*centre, 196, angles_deg[0] + even)
+    canvas.boxed(x, y + 6, f"{even:g}°", 18)
+    return f"Bolt {bolt} sits at {is_at:g}°. Evenly spread it would sit at {even:g}° (dashed)."
 
 
 def _direction(angles_deg: Sequence[float]) -> str:
