@@ -39,12 +39,6 @@ def from_words_guard_band(q):
     return limit - band if "is max" in q.ask else limit + band
 
 
-def from_words_radius_rule(q):
-    """A thousandth of the radius, half a diameter."""
-    size = figure(r"(\d+) mm(?: diameter)?\. How", q.ask)
-    return size / (2000 if "diameter" in q.ask else 1000)
-
-
 def from_words_facing_life(q):
     """What is left, or the whole, at the wear so far."""
     new, now = figure(r": ([\d.]+) mm deep when new", q.ask), figure(r"when new, ([\d.]+) mm", q.ask)
@@ -55,7 +49,6 @@ def from_words_facing_life(q):
 FROM_WORDS = {
     "measure.pilot-depth": from_words_pilot_depth,
     "measure.guard-band": from_words_guard_band,
-    "measure.radius-rule": from_words_radius_rule,
     "measure.facing-life": from_words_facing_life,
 }
 
@@ -166,20 +159,6 @@ def test_a_guard_band_is_right_only_where_an_uncertainty_is_given():
     }
 
 
-def test_a_cracked_flywheel_is_never_used_again():
-    """A crack means replace, and using or re-facing it is critical; blue only means stop and ask, tint means reuse."""
-    wanted = {"crack beside": "Replace it", "blue patches": "Stop and ask", "light tint": "Reuse it"}
-    met = set()
-    for question in drawn("measure.flywheel-seen"):
-        sign = next(s for s in wanted if s in question.ask)
-        met.add(sign)
-        assert next(o.text for o in question.options if o.right).startswith(f"{wanted[sign]}:")
-        critical = {o.text for o in question.options if o.critical}
-        assert bool(critical) == (sign == "crack beside")
-        assert not any(text.startswith("Stop and ask") for text in critical)
-    assert met == set(wanted)
-
-
 def test_tightened_bolts_and_hammers_are_critical_after_a_bad_run_out():
     """Bolts that were tightened once, a hammer and shims each let a flywheel come loose or break."""
     for question in drawn("measure.over-the-limit"):
@@ -204,7 +183,7 @@ def test_the_printed_figures_are_marked_right():
 def test_what_goes_beyond_the_pass_rule():
     """What is extra stands apart, and the rest is a lesson's length."""
     beyond = {e.id.partition(".")[2] for e in exercises_of("measure") if e.beyond}
-    assert beyond == {"jumping-hand", "fingers", "flywheel-seen", "pilot-depth", "radius-rule", "facing-life"}
+    assert beyond == {"jumping-hand", "fingers", "pilot-depth", "facing-life"}
     assert 10 <= sum(not e.beyond for e in exercises_of("measure")) <= 14
 
 

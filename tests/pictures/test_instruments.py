@@ -70,8 +70,8 @@ def test_a_dial_gauge_is_read_back_from_its_hands_and_its_set_marks() -> None:
         seen = Seen("dial-gauge", reading_mm=reading, preload_mm=preload, zero_lines=zero_lines)
         big = tip(seen.of("polygon", fill=BLUE)[0])
         assert recovered.dial_gauge(seen) == pytest.approx(reading, abs=0.005)
-        ((_, zx, zy),) = [f for f in seen.figures(font_size="24") if f[0] == 0]
-        lines = (turned(dials.CENTRE, *big) - turned(dials.CENTRE, zx, zy - 24 * 0.36)) / 3.6 % 100
+        ((_, zx, zy),) = [f for f in seen.figures(font_size="22") if f[0] == 0]
+        lines = (turned(dials.CENTRE, *big) - turned(dials.CENTRE, zx, zy - 22 * 0.36)) / 3.6 % 100
         assert min(abs(lines - zero_lines), 100 - abs(lines - zero_lines)) < 0.5
 
 
@@ -137,7 +137,7 @@ def test_the_thickest_leaf_that_goes_is_read_back() -> None:
         leaves = seen.of("rect", fill=ORANGE)
         assert recovered.feeler(seen, list(FEELER_LEAVES_MM))[0] == goes
         assert [float(a["height"]) / gauges.PER_MM for a in leaves] == pytest.approx(FEELER_LEAVES_MM, abs=1e-4)
-        gap = (300 - (float(seen.of("rect", height="96")[0]["y"]) + 96)) / gauges.PER_MM
+        gap = (216 - (float(seen.of("rect", height="76")[0]["y"]) + 76)) / gauges.PER_MM
         assert goes < gap < min(leaf for leaf in FEELER_LEAVES_MM if leaf > goes)
 
 

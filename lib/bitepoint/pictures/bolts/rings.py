@@ -50,9 +50,9 @@ def bolt_ring(
     one_of("part", part, tuple(_PARTS), "Leave it out for a plain round part.")
     out_of_balance(angles_deg, order)  # says in one line what is wrong with the angles or the order
     n = len(angles_deg)
-    canvas, centre = Canvas(498), (360.0, 249.0)
-    pitch = 112.0 if n <= 9 else 172.0
-    r = min(27.0, 0.42 * 2 * pitch * sin(pi / n))
+    canvas, centre = Canvas(384), (360.0, 192.0)
+    pitch = 86.0 if n <= 9 else 132.0
+    r = min(24.0, 0.42 * 2 * pitch * sin(pi / n))
     _body(canvas, centre, pitch, toothed=part == "flywheel")
     spots = [on_circle(*centre, pitch, a) for a in angles_deg]
     if dowel_deg is not None:
@@ -78,11 +78,15 @@ def _measured(canvas: Canvas, centre: Point, angles_deg: Sequence[float], bolt: 
     even = 360 * (bolt - 1) / len(angles_deg)
     is_at = angles_deg[bolt - 1] - angles_deg[0]
     for angle in (0.0, is_at):
-        canvas.line(on_circle(*centre, 34, angles_deg[0] + angle), on_circle(*centre, 82, angles_deg[0] + angle), BLUE, 3)
-    canvas.line(on_circle(*centre, 34, angles_deg[0] + even), on_circle(*centre, 205, angles_deg[0] + even), INK, 2, dash="7 5")
-    x, y = on_circle(*centre, 62, angles_deg[0] + is_at / 2)
+        canvas.line(
+            on_circle(*centre, 26, angles_deg[0] + angle), on_circle(*centre, 60, angles_deg[0] + angle), BLUE, 3
+        )
+    canvas.line(
+        on_circle(*centre, 26, angles_deg[0] + even), on_circle(*centre, 144, angles_deg[0] + even), INK, 2, dash="7 5"
+    )
+    x, y = on_circle(*centre, 50, angles_deg[0] + is_at / 2)
     canvas.text(x, y + 6, f"{is_at:g}°", 18, bold=True, colour=BLUE)
-    x, y = on_circle(*centre, 196, angles_deg[0] + even)
+    x, y = on_circle(*centre, 146, angles_deg[0] + even)
     canvas.boxed(x, y + 6, f"{even:g}°", 18)
     return f"Bolt {bolt} sits at {is_at:g}°. Evenly spread it would sit at {even:g}° (dashed)."
 
@@ -107,19 +111,19 @@ def _ring_alt(part: str, angles_deg: Sequence[float], dowel_deg: float | None, o
 
 
 def _body(canvas: Canvas, centre: Point, pitch: float, *, toothed: bool) -> None:
-    canvas.circle(centre, 238, SHADE, INK, 2)
+    canvas.circle(centre, 180, SHADE, INK, 2)
     if toothed:
-        canvas.circle(centre, 243, "none", INK, 11, dash="7 6")
-    canvas.circle(centre, 229, METAL)
-    canvas.circle(centre, pitch + 76 if pitch < 150 else 222, PALE)
-    canvas.circle(centre, 34, WHITE)
+        canvas.circle(centre, 185, "none", INK, 10, dash="7 6")
+    canvas.circle(centre, 173, METAL)
+    canvas.circle(centre, pitch + 66 if pitch < 110 else 168, PALE)
+    canvas.circle(centre, 26, WHITE)
 
 
 def _dowel(canvas: Canvas, centre: Point, pitch: float, angle: float) -> None:
     spot = on_circle(*centre, pitch, angle)
-    canvas.circle(spot, 9, INK)
+    canvas.circle(spot, 8, INK)
     canvas.circle(spot, 3.5, WHITE, WHITE)
-    x, y = on_circle(*centre, pitch + 29, angle)
+    x, y = on_circle(*centre, pitch + 26, angle)
     canvas.text(x, y + 6, "dowel", 18, bold=True)
 
 

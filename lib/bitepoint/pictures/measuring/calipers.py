@@ -7,7 +7,7 @@ from bitepoint.pictures.measuring.scale_strips import break_line
 from bitepoint.pictures.registry import Drawing, picture
 
 PER_MM, LEFT, EDGE = 10.6, 36.0, 124.0
-LENS_EDGE, LENS_LEFT, LENS_RIGHT = 290.0, 36.0, 684.0
+LENS_EDGE, LENS_LEFT, LENS_RIGHT = 272.0, 36.0, 684.0
 SLEEVE_MM, SLEEVE_LEFT = 36.0, 60.0
 DATUM, MARK = 182.0, 17.0
 
@@ -27,7 +27,7 @@ def vernier(*, value_mm: float = 12.34, resolution: float = 0.02) -> Drawing:
     main, line = vernier_setting(value_mm, least_count_mm=resolution)
     lines = round(1 / resolution)
     shown, pitch = main + line * resolution, (0.98 if lines == 50 else 1.95)
-    canvas = Canvas(396)
+    canvas = Canvas(370)
     start = max(0, main - 6)
     _main_scale(canvas, (start, start + 61), PER_MM, LEFT, EDGE)
     zero = LEFT + (shown - start) * PER_MM
@@ -85,7 +85,7 @@ def _vernier_lens(canvas: Canvas, scale: tuple[int, float, float, int], line: in
             canvas.text(x + 6, LENS_EDGE - 44, str(mm), 16, anchor="start")
     for k in range(max(0, first - 1), min(lines, first + 6) + 1):
         _vernier_line(canvas, LENS_LEFT + (shown + k * pitch - low) * per_mm, LENS_EDGE, k, lines // 10, 18)
-    canvas.text(360, LENS_EDGE + 92, "enlarged: which line of the slider meets a line above it?", 18)
+    canvas.text(360, LENS_EDGE + 86, "enlarged: which line of the slider meets a line above it?", 18)
 
 
 @picture("micrometer")

@@ -21,9 +21,9 @@ from bitepoint.pictures.canvas import (
 from bitepoint.pictures.measuring.scale_strips import stands, tenths_between
 from bitepoint.pictures.registry import Drawing, picture
 
-CENTRE: Point = (250.0, 214.0)
-SMALL: Point = (250.0, 276.0)
-RADIUS = 186.0
+CENTRE: Point = (250.0, 190.0)
+SMALL: Point = (250.0, 244.0)
+RADIUS = 164.0
 PLACES = 8
 
 
@@ -45,22 +45,22 @@ def dial_gauge(*, reading_mm: float = -0.15, preload_mm: float = 1.0, zero_lines
     plunger = preload_mm + reading_mm
     ring = 360 * preload_mm - 3.6 * zero_lines
     hand = round((100 * reading_mm + zero_lines) % 100, 2) % 100
-    canvas = Canvas(428)
-    _face(canvas, CENTRE, RADIUS, ring, (17, 24))
-    canvas.circle(SMALL, 41, PALE)
+    canvas = Canvas(380)
+    _face(canvas, CENTRE, RADIUS, ring, (16, 22))
+    canvas.circle(SMALL, 38, PALE)
     for turn in range(10):
-        canvas.line(on_circle(*SMALL, 41, 36 * turn), on_circle(*SMALL, 36, 36 * turn))
-        canvas.text(*_low(on_circle(*SMALL, 27, 36 * turn)), str(turn), 16)
-    for centre, inner, outer, angle in ((CENTRE, 186, 208, 360 * preload_mm), (SMALL, 41, 54, 36 * preload_mm)):
+        canvas.line(on_circle(*SMALL, 38, 36 * turn), on_circle(*SMALL, 34, 36 * turn))
+        canvas.text(*_low(on_circle(*SMALL, 25, 36 * turn)), str(turn), 16)
+    for centre, inner, outer, angle in ((CENTRE, 164, 186, 360 * preload_mm), (SMALL, 38, 50, 36 * preload_mm)):
         tip = on_circle(*centre, inner, angle)
         canvas.polygon([tip, *(on_circle(*centre, outer, angle + s * 900 / outer) for s in (-1, 1))], BLUE)
-    canvas.line(SMALL, on_circle(*SMALL, 36, 36 * plunger), VERMILLION, 4)
+    canvas.line(SMALL, on_circle(*SMALL, 33, 36 * plunger), VERMILLION, 4)
     canvas.circle(SMALL, 5, INK)
-    canvas.line(on_circle(*CENTRE, 38, 360 * plunger + 180), on_circle(*CENTRE, 168, 360 * plunger), VERMILLION, 5)
+    canvas.line(on_circle(*CENTRE, 32, 360 * plunger + 180), on_circle(*CENTRE, 148, 360 * plunger), VERMILLION, 5)
     canvas.circle(CENTRE, 10, INK)
-    canvas.lines(500, 60, ("one line", "0.01 mm", "", "small hand:", "whole turns"), 18, anchor="start")
-    canvas.lines(500, 240, ("blue: where", "both hands", "stood when set"), 18, anchor="start")
-    canvas.lines(500, 352, ("outer: in, +", "inner, blue: out, −"), 18, anchor="start")
+    canvas.lines(484, 46, ("one line", "0.01 mm", "", "small hand:", "whole turns"), 18, anchor="start")
+    canvas.lines(484, 204, ("blue: where", "both hands", "stood when set"), 18, anchor="start")
+    canvas.lines(484, 312, ("outer: in, +", "inner, blue: out, −"), 18, anchor="start")
     return canvas.drawing(
         alt=(
             "Dial gauge, one line 0.01 mm, outer scale clockwise from 0 to 90, inner scale the other way, small hand for whole "

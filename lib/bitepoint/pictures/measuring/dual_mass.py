@@ -6,7 +6,7 @@ from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.pictures.strokes import IRON, STEEL, box, callout, part
 
 TOOTH = 30.0
-WHEEL: Point = (360.0, 1106.0)
+WHEEL: Point = (360.0, 1088.0)
 WHEEL_RADIUS = 980.0
 SHOWN = 22
 _ANGLE = TOOTH / WHEEL_RADIUS * 57.29578
@@ -26,16 +26,16 @@ def flywheel_teeth(*, teeth: int = 4, first: int = 6) -> Drawing:
     """
     whole("teeth", teeth, 0, 14, "Count the teeth between both marks.")
     whole("first", first, 1, 6, "Where the first mark stands in the picture.")
-    canvas = Canvas(392)
+    canvas = Canvas(350)
     _ring(canvas)
     _secondary(canvas, first, teeth)
     for tooth, colour, name in ((first, VERMILLION, "A"), (first + teeth, BLUE, "B")):
         at = _at(tooth)
-        canvas.line(on_circle(*WHEEL, WHEEL_RADIUS - 4, at), on_circle(*WHEEL, WHEEL_RADIUS - 78, at), colour, 9)
-        x, y = on_circle(*WHEEL, WHEEL_RADIUS + 30, at)
+        canvas.line(on_circle(*WHEEL, WHEEL_RADIUS - 4, at), on_circle(*WHEEL, WHEEL_RADIUS - 46, at), colour, 9)
+        x, y = on_circle(*WHEEL, WHEEL_RADIUS + 20, at)
         canvas.text(x, y, name, 24, bold=True, colour=colour)
     _lock(canvas)
-    canvas.text(20, 34, "Ring gear: locked. Its teeth are numbered from the left.", 19, anchor="start", bold=True)
+    canvas.text(20, 28, "Ring gear: locked. Its teeth are numbered from the left.", 19, anchor="start", bold=True)
     return canvas.drawing(
         alt=(
             "Part of a flywheel's ring gear, held by a lock, its teeth counted from the left, every fifth numbered. Inside it the "
@@ -60,7 +60,7 @@ def _ring(canvas: Canvas) -> None:
     ]
     canvas.polygon([*outline, *reversed(rim)], METAL)
     for tooth in range(5, SHOWN, 5):
-        x, y = on_circle(*WHEEL, WHEEL_RADIUS - 66, _at(tooth))
+        x, y = on_circle(*WHEEL, WHEEL_RADIUS - 70, _at(tooth))
         canvas.text(x, y, str(tooth), 18)
 
 
@@ -72,11 +72,11 @@ def _secondary(canvas: Canvas, first: int, teeth: int) -> None:
     ends = [_at(first), _at(first + teeth)]
     for at, dash in zip(ends, ("7 6", ""), strict=True):
         canvas.line(on_circle(*WHEEL, _FACE - 3, at), on_circle(*WHEEL, _FACE - 50, at), INK, 5, dash=dash)
-    x, y = on_circle(*WHEEL, _FACE - 82, 0)
+    x, y = on_circle(*WHEEL, _FACE - 84, 0)
     canvas.text(x, y, "secondary mass with the friction face", 18, bold=True)
     for way in (-1, 1):
         canvas.arrow((x + way * 20, y + 20), (x + way * 110, y + 24), INK, 3)
-    canvas.text(x, y + 50, "turned gently by hand, both ways", 18)
+    canvas.text(x, y + 42, "turned gently by hand, both ways", 18)
 
 
 def _lock(canvas: Canvas) -> None:

@@ -52,8 +52,8 @@ def run_out_readings(
     within("limit", limit, 0.001, 10, "mm", "Take the limit from the data sheet.")
     n, low, high = len(readings), min(readings), max(readings)
     room = max(found, limit) * 0.18
-    canvas = Canvas(376)
-    axes = Axes(canvas, (104, 40, 540, 290), x=(0, 360), y=(low - room, max(high, low + limit) + room))
+    canvas = Canvas(330)
+    axes = Axes(canvas, (104, 40, 540, 246), x=(0, 360), y=(low - room, max(high, low + limit) + room))
     top, base = axes.at(0, low + limit)[1], axes.at(0, low)[1]
     canvas.rect(104, top, 436, base - top, YELLOW)
     axes.grid("angle turned, °", "reading, mm", x_ticks=[360 * i / n for i in range(n + 1)] if n <= 8 else None)

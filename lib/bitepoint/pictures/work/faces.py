@@ -107,7 +107,9 @@ def _face_from_above(canvas: Canvas, at: Point) -> None:
     canvas.rect(x + 82, y, 16, 104, ORANGE)
     canvas.rect(x - 158, y - 12, 316, 24, SHADE, INK, 3)
     for turn in (-10.0, 0.0, 10.0):
-        canvas.polygon([(x + 80, y + 98), (x + 100, y + 98), (x + 100 + turn, y + 158), (x + 80 + turn, y + 158)], METAL)
+        canvas.polygon(
+            [(x + 80, y + 98), (x + 100, y + 98), (x + 100 + turn, y + 158), (x + 80 + turn, y + 158)], METAL
+        )
     canvas.circle((x + 90, y + 100), 9, SHADE)
 
 

@@ -119,8 +119,12 @@ def beam(canvas: Canvas, hook: float, top: float, down: float, *, across: bool =
     if across:
         canvas.rect(8, top, 704, 14, ORANGE)
         for foot in (18.0, 692.0):
-            canvas.polygon([(foot - 6, top + 14), (foot + 6, top + 14), (foot + 10, top + 30), (foot - 10, top + 30)], INK)
-            canvas.polygon([(foot - 16, top + 30), (foot + 16, top + 30), (foot + 16, top + 40), (foot - 16, top + 40)], SHADE)
+            canvas.polygon(
+                [(foot - 6, top + 14), (foot + 6, top + 14), (foot + 10, top + 30), (foot - 10, top + 30)], INK
+            )
+            canvas.polygon(
+                [(foot - 16, top + 30), (foot + 16, top + 30), (foot + 16, top + 40), (foot - 16, top + 40)], SHADE
+            )
     else:
         canvas.rect(hook - 16, top, 32, 16, ORANGE)
     canvas.line((hook, top + 14), (hook, down), INK, 4, dash="7 3")
