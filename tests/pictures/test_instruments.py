@@ -137,7 +137,7 @@ def test_the_thickest_leaf_that_goes_is_read_back() -> None:
         leaves = seen.of("rect", fill=ORANGE)
         assert recovered.feeler(seen, list(FEELER_LEAVES_MM))[0] == goes
         assert [float(a["height"]) / gauges.PER_MM for a in leaves] == pytest.approx(FEELER_LEAVES_MM, abs=1e-4)
-        gap = (216 - (float(seen.of("rect", height="76")[0]["y"]) + 76)) / gauges.PER_MM
+        gap = (188 - (float(seen.of("rect", height="76")[0]["y"]) + 76)) / gauges.PER_MM
         assert goes < gap < min(leaf for leaf in FEELER_LEAVES_MM if leaf > goes)
 
 

@@ -11,7 +11,6 @@ from bitepoint.workshop.criteria import Measured, criteria, judge, limits_of
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.vehicles import Vehicle
 
-
 _ROWS = ("flywheel-runout", "crank-end-float", "plate-runout", "input-shaft-play", "finger-height")
 _OVER = (
     ("flywheel-runout", "plate-runout"),

@@ -5,13 +5,13 @@ from math import cos, pi
 
 from bitepoint.bank.forms import form_of
 from bitepoint.bank.measure import readings, readings_dial
-from bitepoint.bank.measure.outcomes import DECIDES, RUNS_OUT, WORKS_OUT
+from bitepoint.bank.measure.outcomes import DECIDES, RUNS_OUT
 from bitepoint.bank.registry import exercise
-from bitepoint.mechanics.metrology import run_out_limit_mm, run_out_mm
+from bitepoint.mechanics.metrology import run_out_mm
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
-from bitepoint.questions.number import Number, percent, plus_minus
-from bitepoint.questions.question import Mistake, Picture
+from bitepoint.questions.number import plus_minus
+from bitepoint.questions.question import Picture
 from bitepoint.questions.sweep import Sweep
 
 

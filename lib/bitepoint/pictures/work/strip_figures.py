@@ -114,14 +114,14 @@ def leak_traces(*, trace: str = "rear") -> Drawing:
     if trace not in _TRACES:
         raise BadInput(f"There is no trace {str(trace)[:30]!r}. Choose one of {', '.join(_TRACES)}.")
     words, colour, points = _TRACES[trace]
-    canvas, scene = Canvas(404), _joint_open(404)
+    canvas, scene = Canvas(372), _joint_open(372)
     track = smooth(points, closed=True)
     scene.polygon(track, colour, INK, 2)
     hatched(scene, track, gap=7, slant_deg=80, colour=INK)
     scene.rect(250, 402, 24, 20, colour)
     scene.hatch(250, 402, 24, 20, gap=7)
     scene.text(284, 419, "wet", 18, anchor="start")
-    canvas.inset(scene, 0, UP, 1)
+    canvas.inset(scene, 28, 0.92 * UP, 0.92)
     return canvas.drawing(
         alt=f"In section, engine end left, open gearbox with input shaft and release parts right. A wet track {words}.",
         caption="Follow the wet track to the point where it begins: highest and nearest to the middle.",
