@@ -12,6 +12,7 @@ def final_figures(v: Vehicle) -> tuple[tuple[str, str], ...]:
         ("Pedal: free play", f"{low:g} to {high:g} mm, set to {v.release.free_play_set_mm:g} mm"),
         ("Idle speed", f"{v.engine.idle_rpm:g} rpm"),
         ("Rev test: never above", f"{v.engine.static_test_max_rpm:g} rpm, oil warm"),
+        *DRAG,
         ("Gearbox oil", f"{v.gearbox.oil_litre:g} litre, to the level plug"),
         *(("Housing bolts", f"{_set(bolts)}") for bolts in v.gearbox.bell_bolts),
         ("Wheel bolts, on the ground", _set(v.wheels)),
@@ -24,6 +25,12 @@ def final_figures(v: Vehicle) -> tuple[tuple[str, str], ...]:
         found.append(("Hub nut", HUB_NUT[v.wheels.hub_nut]))
     return tuple(found)
 
+
+DRAG = (
+    ("Drag: reverse without synchroniser", "oil warm, idle, pedal down: silent after 5 s at most"),
+    ("Drag: reverse with synchroniser", "pedal down, foot brake, first gear: no push, idle steady"),
+)
+"""The drag test, on the ground: one of the two counts, by the repair data; with a synchroniser a silent reverse shows nothing."""
 
 HUB_NUT = {
     "on the ground": "on the ground; the car is not moved while it is loose",

@@ -102,7 +102,7 @@ def limit_zones(
         abs(limit) * 0.02,
         1e-6,
     )
-    canvas = Canvas(332)
+    canvas = Canvas(322)
     axes = Axes(canvas, (40, 70, 680, 190), x=(limit - reach, limit + reach), y=(0, 1.05))
     edges = (limit - reach, limit - guard, limit + guard, limit + reach)
     order = (WITHIN, CANNOT_TELL, OUTSIDE)[::sign]
@@ -130,7 +130,7 @@ def limit_zones(
         x = axes.at(tick, 0)[0]
         canvas.line((x, 240), (x, 248))
         canvas.text(x, 268, figure(tick, 4), 18)
-    canvas.text(360, 320, "measured figure, mm", 19)
+    canvas.text(360, 312, "measured figure, mm", 19)
     canvas.text(
         360,
         26,

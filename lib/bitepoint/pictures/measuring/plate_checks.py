@@ -12,13 +12,13 @@ _HOW = (("turn it once", "between points"), ("shaft held, plate", "to and fro"),
 @picture("plate-checks")
 def plate_checks() -> Drawing:
     """A plate between points, a plate to and fro on a held shaft, the end of an input shaft lifted: a dial gauge at each."""
-    canvas = Canvas(332)
+    canvas = Canvas(318)
     for i, (name, how) in enumerate(zip(_NAMES, _HOW, strict=True)):
         x = 16.0 + 236 * i
         canvas.text(x, 28, name, 19, anchor="start", bold=True)
-        canvas.lines(x, 294, how, 17, anchor="start")
+        canvas.lines(x, 284, how, 17, anchor="start")
         if i:
-            canvas.line((x - 14, 16), (x - 14, 318), SHADE, 2)
+            canvas.line((x - 14, 16), (x - 14, 308), SHADE, 2)
     _between_points(canvas, 76.0)
     _on_the_shaft(canvas, 352.0)
     _shaft_end(canvas, 492.0)
@@ -80,7 +80,7 @@ def _on_the_shaft(canvas: Canvas, x: float) -> None:
 def _shaft_end(canvas: Canvas, x: float) -> None:
     """The input shaft out of its guide tube, the gauge across it near its end."""
     part(canvas, [(x, MIDDLE - 84), (x + 52, MIDDLE - 84), (x + 52, MIDDLE + 84), (x, MIDDLE + 84)], IRON, gap=12)
-    canvas.text(x, MIDDLE + 106, "gearbox", 17, anchor="start")
+    canvas.text(x, MIDDLE - 94, "gearbox", 17, anchor="start")
     canvas.rect(x + 52, MIDDLE - 22, 50, 44, STEEL)
     canvas.rect(x + 52, MIDDLE - 11, 146, 22, WHITE)
     for y in (-6.0, 0.0, 6.0):

@@ -202,22 +202,22 @@ def _jack(canvas: Canvas, x: float, top: float) -> None:
 @picture("gearbox-hanging")
 def gearbox_hanging() -> Drawing:
     """Wrong: no jack under the gearbox; its weight hangs on the input shaft, dishes the plate and bends the hub."""
-    canvas = Canvas(486)
+    canvas = Canvas(492)
     verdict(canvas, 256, 30, False, "it hangs on its shaft")
     _beam(canvas)
     _engine(canvas)
     x = 330.0
     canvas.polygon([(214, LEVEL - 6), (x, LEVEL + 4), (x, LEVEL + 20), (214, LEVEL + 8)], WHITE)
     _fallen(canvas, x, LEVEL + 12)
-    canvas.arrow((x + 150, LEVEL + 120), (x + 150, LEVEL + 186), VERMILLION, 8)
-    canvas.text(x + 170, LEVEL + 178, "the whole weight", 20, anchor="start", bold=True)
+    canvas.arrow((x + 150, LEVEL + 120), (x + 150, LEVEL + 174), VERMILLION, 8)
+    canvas.text(x + 170, LEVEL + 164, "the whole weight", 20, anchor="start", bold=True)
     cross_out(canvas, x + 6, LEVEL - 90, 240, 210)
     canvas.rect(24, 374, 400, 106, PALE)
     _dished(canvas)
     callout(canvas, ("weight on", "the hub"), (272, 112), (226, LEVEL - 2))
     canvas.lines(
         444,
-        432,
+        434,
         ("In seconds the plate is", "dished and the hub bent:", "it drags from the first day."),
         19,
         anchor="start",

@@ -15,7 +15,7 @@ _NUMBERS: tuple[Point, ...] = ((330.0, 29.0), (404.0, 326.0), (536.0, 118.0), (2
 @picture("strip-order")
 def strip_order() -> Drawing:
     """Engine on its beam and gearbox on its jack, seen from the front of the car, five steps numbered in their order."""
-    canvas = Canvas(478)
+    canvas = Canvas(472)
     _engine(canvas)
     _gearbox(canvas)
     _mount(canvas)
@@ -26,8 +26,8 @@ def strip_order() -> Drawing:
         canvas.circle(at, 17, WHITE, INK, 3)
         canvas.text(at[0], at[1] + 7, str(i), 20, bold=True)
     for x, title, rows in ((24.0, "First what holds:", _HOLDS), (392.0, "Then what frees:", _FREES)):
-        canvas.text(x, 400, title, 19, anchor="start", bold=True)
-        canvas.lines(x, 422, rows, 18, anchor="start")
+        canvas.text(x, 396, title, 19, anchor="start", bold=True)
+        canvas.lines(x, 418, rows, 18, anchor="start")
     return canvas.drawing(
         alt=(
             "Engine and gearbox side by side, seen from the front of the car. The engine hangs on a beam that stands on both wings; the gearbox lies strapped on "

@@ -79,13 +79,13 @@ def _joint_open(height: float) -> Canvas:
 @picture("bare-places")
 def bare_places() -> Drawing:
     """Engine end and open gearbox side by side in section, eleven numbered places to look at, and what each should be."""
-    canvas, scene = Canvas(526), _joint_open(526)
+    canvas, scene = Canvas(518), _joint_open(518)
     for i, (_, at) in enumerate(_PLACES, start=1):
         scene.circle(at, 15, WHITE, INK, 3)
         scene.text(at[0], at[1] + 6, str(i), 17, bold=True)
     canvas.inset(scene, 0, UP, 1)
     for i, (words, _) in enumerate(_PLACES):
-        canvas.text(20 + 352 * (i // 6), 402 + 23 * (i % 6), f"{i + 1}  {words}", 18, anchor="start")
+        canvas.text(20 + 352 * (i // 6), 400 + 22 * (i % 6), f"{i + 1}  {words}", 18, anchor="start")
     return canvas.drawing(
         alt="In section, left the end of the engine, right the open gearbox with shaft, guide tube and fork. "
         f"{len(_PLACES)} numbered places: "
