@@ -30,8 +30,6 @@ HOW: dict[str, str] = {
     "dmf-free-angle": "Ring gear locked; friction face turned gently both ways; teeth between the two ends.",
     "dmf-rock": "Gauge square on the friction face near its rim; push and pull at the opposite edge; whole swing.",
     "crank-end-float": "Dial gauge along the crankshaft; push and pull, do not strike.",
-    "input-shaft-play": "Gauge across its end.",
-    "plate-runout": "Turned between points.",
     "rivet-depth": "The rivet nearest to the surface counts, not the mean.",
     "plate-thickness": "Facing pressed flat; the least of the three counts.",
     "finger-height": "Cover tightened to the sheet.",
