@@ -100,3 +100,16 @@ def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.Monk
     folder = tmp_path_factory.mktemp("state")
     monkeypatch.setenv("BITEPOINT_STATE", str(folder))
     return folder
+
+
+OWN_SHEET = Path(__file__).parent / "own_sheets" / "k7v.toml"
+"""A college's own sheet, unlike the training vehicles: seven bolts unevenly spaced, torque and angle, rear-wheel drive."""
+
+
+@pytest.fixture(scope="session")
+def own_pack(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A class's own folder with one own sheet in it."""
+    folder = tmp_path_factory.mktemp("own")
+    (folder / "vehicles").mkdir()
+    (folder / "vehicles" / "k7v.toml").write_text(OWN_SHEET.read_text(encoding="utf-8"), encoding="utf-8")
+    return folder

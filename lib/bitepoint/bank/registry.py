@@ -1,12 +1,14 @@
 """How an exercise is written down and drawn: one function, one decorator."""
 
 from collections.abc import Callable, Mapping, Sequence
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TypeVar
 
+import msgspec
 from msgspec import Struct, structs
 
-from bitepoint.errors import BadData, BadInput, NotCovered
+from bitepoint.errors import BadData, BadInput, NotCovered, OutOfRange
+from bitepoint.missing import MissingFigure, look_up
 from bitepoint.questions.draw import STANDARD, Draw
 from bitepoint.questions.question import Question
 from bitepoint.workshop.datafiles import DataFiles, data_files, using
@@ -16,6 +18,7 @@ from bitepoint.workshop.vehicles import vehicle as sheet
 
 Q = TypeVar("Q", bound=Question)
 Make = Callable[[Draw], Question]
+_TRIED = 60
 
 
 class Maker(Struct, frozen=True, kw_only=True):
@@ -55,6 +58,17 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         for wanted in (self.needs, *self.others):
             if wanted and not any(has_all(car, wanted) for car in sheets):
                 return f"No car of this class has what it is about: {', '.join(wanted)}."
+        return self._not_on_a_sheet(cars) if all(car.entered_by for car in sheets) else ""
+
+    def _not_on_a_sheet(self, cars: Sequence[str]) -> str:
+        """Return what no sheet of the class has and a question needs, found by drawing for some learners and turns."""
+        for number in range(_TRIED):
+            try:
+                self.draw(
+                    class_word="left-out", learner=f"learner-{number}", turn=1 + number % 4, vehicle=cars[0], cars=cars
+                )
+            except NotCovered as error:
+                return str(error)
         return ""
 
     def draw(
@@ -94,7 +108,8 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         """
         number = revision or self.revision
         maker = self.makers[number]
-        draw = Draw(
+        draw = partial(
+            Draw,
             class_word=class_word,
             learner=learner,
             exercise=self.id,
@@ -108,21 +123,45 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         files = data or data_files()
         files = files.pinned({**maker.rests_on, **_pin(files, edition)})
         if files is data_files():
-            return self._made(maker, draw, number)
+            return self._drawn(maker, draw, number)
         with using(files):
-            return self._made(maker, draw, number)
+            return self._drawn(maker, draw, number)
+
+    def _drawn(self, maker: Maker, draw: Callable[..., Draw], number: int) -> Question:
+        """Return the question; where a college's own sheet cannot serve it, about the class's next car."""
+        without: dict[str, NotCovered] = {}
+        while True:
+            asked = draw(without=without)
+            try:
+                return self._made(maker, asked, number)
+            except MissingFigure as error:
+                if error.letter in without:
+                    raise
+                without[error.letter] = error
+            except NotCovered as error:
+                # What was missing first says more than that no other car is left.
+                raise next(iter(without.values()), error) from None
+            except (OutOfRange, RuntimeError) as error:
+                own = next((v for v in asked.own_sheets if v not in without), "")
+                if not own:
+                    raise
+                without[own] = NotCovered(f"The figures of {own} give no such question ({error}).")
 
     def _made(self, maker: Maker, draw: Draw, number: int) -> Question:
         question = maker.make(draw)
-        about = sheet(question.vehicle).edition if question.vehicle else 0
+        about = sheet(question.vehicle) if question.vehicle else None
+        if about and about.missing:
+            # One may lie in what is only written out later, such as a picture's parameters.
+            msgspec.to_builtins(question, enc_hook=look_up)
         return structs.replace(
             question,
             exercise=self.id,
             revision=number,
             beyond=self.beyond,
-            edition=about,
+            edition=about.edition if about else 0,
             own_vehicle=draw.own_letter,
             sheets=sheets_edition(),
+            sheet_figures=about.figures if about else "",
         )
 
 

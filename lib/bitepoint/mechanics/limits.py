@@ -3,6 +3,7 @@
 import math
 
 from bitepoint.errors import OutOfRange
+from bitepoint.missing import look_up
 
 
 def _number(value: float) -> str:
@@ -19,6 +20,7 @@ def within(name: str, value: float, low: float, high: float, unit: str, advice: 
     """
     unit_text = f" {unit}" if unit else ""
     rule = f"between {_number(low)} and {_number(high)}{unit_text}"
+    look_up(value)
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         raise OutOfRange(name, rule, repr(value)[:60], advice)
     if not (math.isfinite(value) and low <= value <= high):
@@ -34,6 +36,7 @@ def whole(name: str, value: int, low: int, high: int, advice: str) -> int:
     OutOfRange
         As for `within`; a float is refused even when it is whole.
     """
+    look_up(value)
     if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
         shown = repr(value)[:60]
         raise OutOfRange(name, f"a whole number from {low} to {high}", shown, advice)

@@ -1,7 +1,7 @@
 """Figures that vary by learner and turn, the same on every machine and in every version of Python."""
 
 import json
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from hashlib import blake2b
 from typing import TypeVar
 
@@ -29,6 +29,8 @@ def own_letter(class_word: str, learner: str) -> str:
 class Draw:
     """Chooses from integers of blake2b in counter mode, keyed by who asks and what is asked.
 
+    `without` are the letters of cars whose sheets do not have a figure that the exercise needs.
+
     Never the `random` module: its sequences are not promised to stay the same.
     """
 
@@ -44,7 +46,9 @@ class Draw:
         vehicle: str | None = None,
         cars: Sequence[str] = STANDARD,
         needs: Sequence[str] = (),
+        without: Collection[str] = (),
     ) -> None:
+        self._without = frozenset(without)
         self.exercise, self.turn, self.revision = exercise, turn, revision
         self._class_word, self._learner, self._exercise = class_word.casefold(), learner.casefold(), exercise
         self._letter, self._letters, self._needs = vehicle, tuple(cars), tuple(needs)
@@ -70,6 +74,12 @@ class Draw:
         """Letter of this learner's car: as recorded, else by the rule over the standard cars."""
         return self._letter if self._letter is not None else own_letter(self._class_word, self._learner)
 
+    @property
+    def own_sheets(self) -> tuple[str, ...]:
+        """Letters of the cars that a college entered itself: the learner's own first, then the class's in order."""
+        letters = dict.fromkeys((self.own_letter, *self._letters))
+        return tuple(letter for letter in letters if vehicle(letter).entered_by)
+
     def vehicle(self, *needs: str) -> Vehicle:
         """Return this learner's training vehicle: one car for the whole course.
 
@@ -82,14 +92,17 @@ class Draw:
         """
         own = vehicle(self.own_letter)
         wanted = needs or self._needs
-        if has_all(own, wanted):
+        if self._serves(own, wanted):
             return own
         at = self._letters.index(own.id) if own.id in self._letters else -1
         following = (*self._letters[at + 1 :], *self._letters[: at + 1])
         for car in map(vehicle, following):
-            if has_all(car, wanted):
+            if self._serves(car, wanted):
                 return car
-        raise NotCovered(f"no car of this class has it: {lacking(own, wanted)}")
+        raise NotCovered(f"no car of this class has it: {lacking(own, wanted) or 'a figure is missing on its sheet'}")
+
+    def _serves(self, car: Vehicle, needs: Sequence[str]) -> bool:
+        return car.id not in self._without and has_all(car, needs)
 
     def cars(self, *needs: str) -> tuple[Vehicle, ...]:
         """Return every car of the class that has these traits, in the class's order.
@@ -99,14 +112,14 @@ class Draw:
         NotCovered
             There is none.
         """
-        found = tuple(car for car in map(vehicle, self._letters) if has_all(car, needs))
+        found = tuple(car for car in map(vehicle, self._letters) if self._serves(car, needs))
         if not found:
             raise NotCovered(f"no car of this class has: {', '.join(needs)}")
         return found
 
     def covers(self, *needs: str) -> bool:
         """Whether a car of the class has these traits."""
-        return any(has_all(vehicle(letter), needs) for letter in self._letters)
+        return any(self._serves(vehicle(letter), needs) for letter in self._letters)
 
     def story(self) -> "Draw":
         """Return a draw that is the same in every exercise and turn of this learner (and sitting).
@@ -121,6 +134,7 @@ class Draw:
             sitting=self._steady[0],
             vehicle=self._letter,
             cars=self._letters,
+            without=self._without,
         )
 
     def form(self, count: int) -> int:

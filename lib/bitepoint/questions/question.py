@@ -78,7 +78,7 @@ class Question(Struct, frozen=True, kw_only=True):
     `step` is the next step worked with the learner's figures (shown at the second miss), `solution` the worked
     solution (third miss), `why` the reason the right answer is right. `table` is a small table shown with the
     question, its first row the headings. `vehicle` is the letter of a training vehicle whose figures appear, `edition`
-    that of its sheet, `own_vehicle` the learner's car, `sheets` the edition of the set of sheets, `form` the key of the form of words it was made from,
+    that of its sheet, `own_vehicle` the learner's car, `sheets` the edition of the set of sheets, `sheet_figures` the digest of the figures of a college's own sheet, `form` the key of the form of words it was made from,
     `typed_as` a sentence on how to write the answer for who types it. What the
     exercise says of itself (`exercise`, `revision`, `beyond`) is filled in when it is drawn.
     """
@@ -101,6 +101,7 @@ class Question(Struct, frozen=True, kw_only=True):
     edition: int = 0
     own_vehicle: str = ""
     sheets: int = 0
+    sheet_figures: str = ""
 
     @property
     def kind(self) -> str:
@@ -156,7 +157,9 @@ class Question(Struct, frozen=True, kw_only=True):
         """
         picture = [self.picture.key, self.picture.parameters] if self.picture else None
         cells = (cell for row in self.table for cell in row)
+        own = {"sheet": self.sheet_figures} if self.sheet_figures else {}
         return {
+            **own,
             "exercise": self.exercise,
             "revision": self.revision,
             "beyond": self.beyond,

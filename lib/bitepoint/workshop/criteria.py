@@ -12,6 +12,7 @@ from msgspec import Meta
 
 from bitepoint.errors import BadData
 from bitepoint.mechanics.decisions import CANNOT_TELL, WITHIN, decide
+from bitepoint.missing import is_missing, look_up
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle, vehicles
@@ -94,9 +95,14 @@ def criteria() -> Criteria:
     return read_criteria(data_files().path("criteria.toml"))
 
 
-def measured_on(v: Vehicle) -> tuple[Measured, ...]:
-    """Criteria with a figure that apply to this vehicle, because its sheet has the limit."""
-    return tuple(item for item in criteria().measured if limits_of(item, v) != (None, None))
+def measured_on(v: Vehicle, *, ought: bool = False) -> tuple[Measured, ...]:
+    """Criteria with a figure that apply to this vehicle, because its sheet has the limit; or `ought` to have it."""
+
+    def applies(item: Measured) -> bool:
+        keys = filter(None, (item.lower, item.limit))
+        return limits_of(item, v) != (None, None) or (ought and any(is_missing(_value(v, key)) for key in keys))
+
+    return tuple(filter(applies, criteria().measured))
 
 
 def limits_of(item: Measured, v: Vehicle) -> tuple[float | None, float | None]:
@@ -131,6 +137,8 @@ def judge(name: str, measured: float, v: Vehicle, *, uncertainty: float | None =
     item = _find(name, criteria().measured)
     lower, upper = limits_of(item, v)
     if lower is None and upper is None:
+        for key in filter(None, (item.lower, item.limit)):
+            look_up(_value(v, key))
         raise BadData(f"{v.name} has no limit for {name!r}. Choose one of {_names(measured_on(v))}.")
     result = decide(measured, lower=lower, upper=upper, uncertainty=uncertainty)
     told = f"{item.what} {measured:g} {item.unit}, {_limit(lower, upper, item.unit)}"
@@ -160,13 +168,15 @@ def _limit(lower: float | None, upper: float | None, unit: str) -> str:
 
 
 def _on_sheet(v: Vehicle, key: str) -> float | None:
-    if not key:
-        return None
+    value = _value(v, key) if key else None
+    return float(value) if isinstance(value, (int, float)) else None
+
+
+def _value(v: Vehicle, key: str) -> object:
     try:
-        value = attrgetter(key)(v)
+        return attrgetter(key)(v)
     except AttributeError:
         return None
-    return float(value) if isinstance(value, (int, float)) else None
 
 
 def _names(items: Iterable[Criterion]) -> str:

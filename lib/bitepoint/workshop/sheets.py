@@ -7,6 +7,8 @@ from msgspec import Meta
 from bitepoint.workshop.sheet_flywheel import Flywheel
 from bitepoint.workshop.sheet_parts import Bolts, Build, Count, Engine, Masses, Positive, SheetPart, Span
 
+FRAME = "TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR"
+
 
 class Damper(SheetPart, frozen=True, kw_only=True):
     """Torsion damper of the plate."""
@@ -138,6 +140,9 @@ class Vehicle(SheetPart, frozen=True, kw_only=True):
 
     `edition` is the edition of the set of sheets in which this one got its present figures: a figure corrected after
     a release raises it above every other sheet's, and the sheet as it was is kept under retired/.
+
+    Of an own sheet `entered_by` says who entered it, and `missing` are the keys of the figures that it does not have: there
+    stands a `Missing`, which nothing can be worked out with. `figures` is the digest over its figures.
     """
 
     id: Annotated[str, Meta(pattern=r"^[A-Z][A-Z0-9]{0,3}$")]
@@ -156,11 +161,21 @@ class Vehicle(SheetPart, frozen=True, kw_only=True):
     gearbox: Gearbox
     wheels: Wheels
     variants: tuple[Variant, ...] = ()
+    entered_by: str = ""
+    missing: tuple[str, ...] = ()
+    figures: str = ""
 
     @property
     def name(self) -> str:
         """How prose speaks of it."""
-        return f"training vehicle {self.id}"
+        return f"vehicle {self.id}" if self.entered_by else f"training vehicle {self.id}"
+
+    @property
+    def frame(self) -> str:
+        """What stands in the frame of every page that shows its figures in the course."""
+        if not self.entered_by:
+            return FRAME
+        return f"TRAINING TASK · SHEET BY {self.entered_by.upper()}, SITUATION INVENTED · NEVER USE ON A CAR"
 
     @property
     def opening(self) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
+from bitepoint.missing import MissingFigure
 from bitepoint.workshop.sheets import Vehicle
 from bitepoint.workshop.vehicle_kits import kinds_for, kits_of_engine, one_kit_fits, rigid_kits
 
@@ -136,10 +137,17 @@ def trait(key: str) -> Trait:
 
 
 def has_all(v: Vehicle, keys: Iterable[str]) -> bool:
-    """Whether a car has every one of these traits."""
-    return all(trait(key).has(v) for key in keys)
+    """Whether a car has every one of these traits; of one that its sheet does not tell, it has not."""
+    return all(_has(v, key) for key in keys)
+
+
+def _has(v: Vehicle, key: str) -> bool:
+    try:
+        return trait(key).has(v)
+    except MissingFigure:
+        return False
 
 
 def lacking(v: Vehicle, keys: Iterable[str]) -> str:
     """Return what a car lacks of these traits, in words; "" when it lacks nothing."""
-    return " and ".join(trait(key).lacks for key in keys if not trait(key).has(v))
+    return " and ".join(trait(key).lacks for key in keys if not _has(v, key))

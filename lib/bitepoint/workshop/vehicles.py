@@ -1,16 +1,18 @@
-"""The training vehicles: one TOML file each in assets/vehicles, read and checked on first use.
+"""The vehicles of a class: the training vehicles, one TOML file each in assets/vehicles, and a college's own sheets.
 
-Every figure in them is invented. A vehicle is named by its letter only.
+Every figure of a training vehicle is invented, and it is named by its letter only.
 """
 
 from pathlib import Path, PurePosixPath
 
 from bitepoint.errors import BadData
 from bitepoint.workshop.datafiles import DataFiles, data_files, once_a_set
+from bitepoint.workshop.own_sheets.own_sheet import is_own_sheet, read_own_sheet
 from bitepoint.workshop.reading import broken, read_toml
 from bitepoint.workshop.sheet_flywheel import DmfLimits, Flywheel, FlywheelTightening, InertiaModel
 from bitepoint.workshop.sheet_parts import Bolt, Bolts, Build, DmfBolt, Engine, FlywheelBolt, Masses
-from bitepoint.workshop.sheets import Clutch, Cover, Damper, Gearbox, Release, Variant, Vehicle, Wheels
+from bitepoint.workshop.sheet_rules import broken_rules
+from bitepoint.workshop.sheets import FRAME, Clutch, Cover, Damper, Gearbox, Release, Variant, Vehicle, Wheels
 
 __all__ = [
     "Bolt",
@@ -34,6 +36,7 @@ __all__ = [
     "Variant",
     "Vehicle",
     "Wheels",
+    "frame_of",
     "read_vehicle",
     "sheets_edition",
     "vehicle",
@@ -42,7 +45,6 @@ __all__ = [
 
 SHEETS = "vehicles"
 """Under this name an edition of the set of sheets is pinned."""
-FRAME = "TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR"
 
 
 def read_vehicle(path: Path) -> Vehicle:
@@ -53,84 +55,12 @@ def read_vehicle(path: Path) -> Vehicle:
     BadData
         Names the file, the key and the rule.
     """
+    if is_own_sheet(path):
+        return read_own_sheet(path).vehicle
     sheet = read_toml(path, Vehicle, what="data sheet")
-    for key, rule in _broken_rules(sheet):
-        raise broken(path, key, rule, what="data sheet")
+    for rule in broken_rules(sheet):
+        raise broken(path, rule.key, rule.says, what="data sheet")
     return sheet
-
-
-def _broken_rules(v: Vehicle) -> list[tuple[str, str]]:
-    rules = [
-        ("clutch.plate_id_mm", v.clutch.plate_id_mm < v.clutch.plate_od_mm, "must be less than clutch.plate_od_mm"),
-        (
-            "clutch.plate_od_mm",
-            v.clutch.plate_od_mm <= v.flywheel.friction_face_od_mm,
-            "must not exceed the friction face",
-        ),
-        (
-            "clutch.cover.hole_angles_deg",
-            len(v.clutch.cover.hole_angles_deg) == v.clutch.cover.n,
-            "must hold one angle a bolt",
-        ),
-        (
-            "clutch.cover.dowel_angles_deg",
-            len(v.clutch.cover.dowel_angles_deg) == v.clutch.cover.dowels,
-            "must hold one angle a dowel",
-        ),
-        (
-            "masses.vehicle_kg",
-            v.masses.front_axle_kg + v.masses.rear_axle_kg == v.masses.vehicle_kg,
-            "must be the sum of the axles",
-        ),
-        (
-            "flywheel.tightening.stages_nm",
-            list(v.flywheel.tightening.stages_nm) == sorted(set(v.flywheel.tightening.stages_nm)),
-            "must rise from stage to stage",
-        ),
-        (
-            "flywheel.tightening.second_round",
-            (v.flywheel.tightening.angle_deg is not None) == (v.flywheel.tightening.second_round == "paint marks"),
-            "must be paint marks when there is an angle stage, else torque",
-        ),
-        (
-            "flywheel.tightening.second_round_limit_deg",
-            (v.flywheel.tightening.second_round_limit_deg is not None) == (v.flywheel.tightening.angle_deg is None),
-            "must be given where the second round is a torque, and only there",
-        ),
-        (
-            "flywheel.tightening.joint_stiffness_kn_per_mm",
-            v.flywheel.tightening.joint_stiffness_kn_per_mm is not None or v.flywheel.tightening.angle_deg is None,
-            "must be given where there is an angle stage",
-        ),
-        (
-            "engine.static_test_max_rpm",
-            v.engine.static_test_max_rpm <= v.engine.limiter_rpm,
-            "must not exceed engine.limiter_rpm",
-        ),
-        (
-            "wheels.hub_nut",
-            (v.wheels.hub_nut is not None) == (v.drive == "front"),
-            "must be given where the front wheels are driven, and only there",
-        ),
-        (
-            "flywheel.bolt.ring_mm",
-            (v.flywheel.bolt.ring_mm or 0) < v.flywheel.bolt.hub_clamped_mm,
-            "must be less than flywheel.bolt.hub_clamped_mm",
-        ),
-        (
-            "release.fluid_grade",
-            (v.release.fluid_grade is not None) == (v.release.master_bore_mm is not None),
-            "must be given where the release is hydraulic, and only there",
-        ),
-        (
-            "flywheel.rigid_option",
-            bool(v.flywheel.rigid_option) == bool(v.flywheel.start_stop_option)
-            and (not v.flywheel.rigid_option or "rigid" in v.flywheel.replacement_kinds),
-            "must be given together with start_stop_option, and only where a rigid flywheel may replace the other",
-        ),
-        ("gearbox.slip_test_gear", v.gearbox.slip_test_gear <= len(v.gearbox.ratios), "must be one of the gears"),
-    ]
-    return [(key, rule) for key, holds, rule in rules if not holds]
 
 
 @once_a_set
@@ -170,3 +100,8 @@ def vehicle(letter: str) -> Vehicle:
     if letter not in known:
         raise BadData(f"There is no training vehicle {letter!r}. Choose one of {', '.join(known)}.")
     return known[letter]
+
+
+def frame_of(letter: str) -> str:
+    """Return what stands in the frame of whatever shows a vehicle's figures; "" where it shows none."""
+    return vehicle(letter).frame if letter else ""

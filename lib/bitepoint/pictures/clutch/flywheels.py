@@ -2,9 +2,10 @@
 
 from bitepoint.errors import BadInput
 from bitepoint.pictures.canvas import INK, ORANGE, SKY, WHITE, Canvas, Point
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import FACING, IRON, SPRING, STEEL, arc, box, callout, part
-from bitepoint.workshop.vehicles import FRAME, DmfBolt, FlywheelBolt, Vehicle
+from bitepoint.workshop.vehicles import DmfBolt, FlywheelBolt, Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 AXIS = 348.0
@@ -33,20 +34,20 @@ def flywheels_compared(*, vehicle: str = "B") -> Drawing:
     dual = v.flywheel.bolt_dmf
     if dual is None:
         raise BadInput(f"Training vehicle {v.id} has no dual-mass flywheel. Choose B or C.")
-    canvas = Canvas(474)
+    canvas = Canvas(508)
     scale = 286 / (v.clutch.cover.pcd_mm / 2 + 9)
     canvas.text(180, 28, "Dual-mass flywheel", 22, bold=True)
     canvas.text(540, 28, "Rigid flywheel", 22, bold=True)
-    canvas.line((360, 40), (360, 432), INK, 2, dash="10 6")
+    canvas.line((360, 40), (360, 462), INK, 2, dash="10 6")
     _dual(_Half(canvas, 224, scale), v, dual)
     _rigid(_Half(canvas, 534, scale), v)
     for x in (14, 374):
         canvas.line((x, AXIS), (x + 332, AXIS), INK, 2, dash="22 5 4 5")
-    canvas.text(180, 398, "springs in the flywheel", 18)
-    canvas.text(540, 398, "springs in the plate", 18)
-    canvas.text(180, 424, f"bolt {dual.thread} × {dual.length_mm:g}", 20, bold=True)
-    canvas.text(540, 424, f"bolt {v.flywheel.bolt.thread} × {v.flywheel.bolt.length_mm:g}", 20, bold=True)
-    canvas.frame(FRAME)
+    canvas.text(180, 424, "springs in the flywheel", 18)
+    canvas.text(540, 424, "springs in the plate", 18)
+    canvas.text(180, 452, f"bolt {dual.thread} × {dual.length_mm:g}", 20, bold=True)
+    canvas.text(540, 452, f"bolt {v.flywheel.bolt.thread} × {v.flywheel.bolt.length_mm:g}", 20, bold=True)
+    canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
             f"Two half sections for training vehicle {v.id}. Left, dual-mass flywheel: primary mass on the crankshaft with the ring gear, long arc springs in grease, secondary mass "
@@ -153,9 +154,9 @@ def _dual(half: _Half, v: Vehicle, bolt: DmfBolt) -> None:
     half.name("primary mass", (70, 60), (back + 15, rim - 16))
     half.name(("arc springs", "in grease"), (110, 150), (back + 14, spring), "end")
     half.name(("secondary", "mass"), (262, 62), (-8, rim - 6), "start")
-    half.name("plate, no damper", (262, 376), (thick / 2, 40), "middle")
+    half.name("plate, no damper", (262, 394), (thick / 2, 40), "middle")
     half.name("bearing", (84, 238), (back + 16, r + 11), "end")
-    half.name("bolt", (110, 376), (back + 4, r), "middle")
+    half.name("bolt", (110, 394), (back + 4, r), "middle")
 
 
 def _rigid(half: _Half, v: Vehicle) -> None:
@@ -215,7 +216,7 @@ def _rigid(half: _Half, v: Vehicle) -> None:
     half.part(box(thick / 2 - 9, 12, 30, 6), STEEL, 135, 8)
     half.name("one piece", (424, 72), (-16, rim - 24))
     half.name(("long-travel", "damper"), (604, 196), (centre + 5, coil + 2), "start")
-    half.name("bolt", (440, 376), (seat - 18, r))
+    half.name("bolt", (440, 394), (seat - 18, r))
     if ring:
         half.name(("reinforcing", "ring"), (414, 214), (seat - ring / 2, r + 10))
     half.name("plate", (632, 120), (thick * 0.9, inner + 16), "start")

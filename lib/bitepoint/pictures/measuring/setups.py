@@ -1,9 +1,9 @@
 """Set-ups at the flywheel: run-out with a dial gauge, the lock in and out, the centring tool."""
 
 from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, SKY, VERMILLION, WHITE, Canvas, Point, on_circle
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import FACING, IRON, STEEL, box, callout, choice, part, verdict
-from bitepoint.workshop.vehicles import FRAME
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 
@@ -63,7 +63,7 @@ def run_out_setup(*, vehicle: str = "A") -> Drawing:
     canvas.lines(566, 178, ("8 places,", "turn by hand,", "lock out,", "key out"), 18, anchor="start")
     told = ("highest", "less lowest:", f"at most {f.face_runout_limit_mm:.2f} mm")
     canvas.lines(560, 60, told, 16, anchor="start")
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
             f"Flywheel of training vehicle {v.id} from the side on the engine. A dial gauge of 0.01 mm on a stiff stand bolted to the block, stylus square on the friction face at a radius of "

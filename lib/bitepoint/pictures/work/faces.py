@@ -13,9 +13,9 @@ from bitepoint.pictures.canvas import (
     Point,
     on_circle,
 )
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import IRON, STEEL, bend, callout, part, smooth, verdict
-from bitepoint.workshop.vehicles import FRAME
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 
@@ -136,7 +136,7 @@ def straight_edge(*, vehicle: str = "A") -> Drawing:
     canvas.text(390, 34, "Under the edge, enlarged", 19, anchor="start", bold=True)
     told = ("three directions: two are dashed", f"limit {limit:g} mm: no thicker leaf", "may go in, anywhere")
     canvas.lines(390, 240, told, 18, anchor="start")
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
             f"Left, the friction face of training vehicle {v.id} from above: a straight-edge stands on edge across it, and a leaf of a feeler gauge is slid in under its edge from beside it; two more of the three directions are dashed. "

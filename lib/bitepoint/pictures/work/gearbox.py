@@ -238,15 +238,15 @@ def gearbox_hanging() -> Drawing:
 def _fallen(canvas: Canvas, x: float, y: float) -> None:
     """A gearbox for an engine across the car that has dropped at its far end."""
 
-    def low(points: list[Point]) -> list[Point]:
-        return [(px, py + 46 * (px - x) / 216) for px, py in points]
+    def low(px: float, py: float) -> Point:
+        return px, py + 46 * (px - x) / 216
 
-    canvas.polygon(low(transverse_outline(x, y)), METAL, INK, 3)
+    canvas.polygon([low(*point) for point in transverse_outline(x, y)], METAL, INK, 3)
     for rib, half in ((22.0, 92.0), (60.0, 80.0), (190.0, 48.0)):
-        canvas.line(*low([(x + rib, y - half), (x + rib, y + half)]), INK, 2)
+        canvas.line(low(x + rib, y - half), low(x + rib, y + half), INK, 2)
     for rib in (110.0, 134.0, 158.0):
-        canvas.line(*low([(x + rib, y - 46), (x + rib, y + 20)]), SHADE, 3)
-    (drive,) = low([(x + 96, y + 68)])
+        canvas.line(low(x + rib, y - 46), low(x + rib, y + 20), SHADE, 3)
+    drive = low(x + 96, y + 68)
     canvas.circle(drive, 30, SHADE)
     canvas.circle(drive, 15, WHITE)
 

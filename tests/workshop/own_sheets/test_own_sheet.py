@@ -1,0 +1,141 @@
+"""A college's own sheet: read, checked by a second person, and what stands where a figure is missing."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from bitepoint.errors import BadData, BadInput, BitepointError
+from bitepoint.mechanics.clutch import torque_capacity_nm
+from bitepoint.missing import LOOK_UP, MissingFigure, is_missing
+from bitepoint.workshop.own_sheets.own_sheet import own_sheet_from, read_own_sheet
+
+TEXT = (Path(__file__).parents[2] / "own_sheets" / "k7v.toml").read_text(encoding="utf-8")
+
+
+def sheet(text=TEXT):
+    """Return the own sheet in a text."""
+    return own_sheet_from(text.encode("utf-8"))
+
+
+def test_an_own_sheet_has_the_type_of_the_training_vehicles_and_says_who_entered_it():
+    """The same type, its own frame, and a name that is no training vehicle's."""
+    found = sheet()
+    assert found.vehicle.flywheel.bolt_count == 7
+    assert found.vehicle.name == "vehicle K7V"
+    assert found.vehicle.frame == "TRAINING TASK · SHEET BY BELL COLLEGE, SITUATION INVENTED · NEVER USE ON A CAR"
+    assert found.entered.document == "Workshop manual KV19, edition 4"
+
+
+def test_a_figure_that_is_not_written_is_missing_and_never_a_default():
+    """Left out or said to be looked up: the key is named, and whatever is done with it raises."""
+    found = sheet()
+    assert found.missing == ("clutch.mu_design", "clutch.plate_runout_limit_mm")
+    mu = found.vehicle.clutch.mu_design
+    assert is_missing(mu)
+    assert repr(mu) == LOOK_UP
+    for use in (
+        lambda: mu * 2,
+        lambda: 2 / mu,
+        lambda: f"{mu:g}",
+        lambda: str(mu),
+        lambda: mu < 1,
+        lambda: float(mu),
+        lambda: bool(mu),
+    ):
+        with pytest.raises(MissingFigure, match="The sheet of K7V has no clutch.mu_design. Look it up"):
+            use()
+
+
+def test_a_calculator_names_the_missing_figure():
+    """A range check does not say that “look it up” is out of range."""
+    with pytest.raises(MissingFigure, match="clutch.mu_design"):
+        torque_capacity_nm(
+            5000, friction=sheet().vehicle.clutch.mu_design, outer_diameter_mm=225, inner_diameter_mm=150
+        )
+
+
+def test_a_figure_may_be_written_with_its_unit():
+    """What stands in the document in another unit is typed as it stands there."""
+    found = sheet(TEXT.replace("torque_nm = 22", 'torque_nm = "16.2 lbf·ft"', 1))
+    assert round(found.vehicle.clutch.cover.torque_nm, 2) == 21.96
+
+
+def test_what_follows_from_another_line_need_not_be_written():
+    """A hydraulic release has a bore, a torque has a second round: not written, they are missing."""
+    text = "\n".join(line for line in TEXT.splitlines() if not line.startswith(("master_bore_mm", "fluid_grade")))
+    assert {"release.master_bore_mm", "release.fluid_grade"} <= set(sheet(text).missing)
+
+
+CHECKED = '\n[checked]\nby = "{by}"\ndate = 2026-11-03\nfigures = "{figures}"\n'
+
+
+def test_until_a_second_person_has_checked_it_the_stamp_stands_and_a_changed_figure_brings_it_back():
+    """A comment changes nothing; a figure does; the person who entered it cannot check it."""
+    figures = sheet().figures
+    checked = TEXT + CHECKED.format(by="C. Second", figures=figures)
+    assert sheet().stamp == "NOT CHECKED"
+    assert sheet(checked).stamp == ""
+    assert sheet(f"# looked at again\n{checked}").stamp == ""
+    changed = sheet(checked.replace("oil_litre = ", "oil_litre = 1", 1))
+    assert changed.stamp == "NOT CHECKED"
+    assert changed.changed_since
+    with pytest.raises(BadInput, match="A second person must compare them"):
+        sheet(TEXT + CHECKED.format(by="bell college", figures=figures))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ('id = "K7V"', 'id = "K"', "id must have two to four capitals or digits"),
+        ('id = "K7V"', 'id = "kk"', "id"),
+        ('drive = "rear"', "", "drive is missing"),
+        ("cylinders = 4", "cylindres = 4", "engine.cylindres is no key of a sheet"),
+        ("torque_nm = 22", 'torque_nm = "22 mm"', "clutch.cover.torque_nm: mm measures length"),
+        ("torque_nm = 22", "torque_nm = -22", "clutch.cover.torque_nm"),
+        ("[entered]", "[enterd]", r"\[entered\] is missing"),
+        ('by = "Bell College"', 'by = ""', "entered.by must be one line"),
+        ("date = 2026-11-01", 'date = "soon"', r"\[entered\]"),
+        ("n = 9", "n = 8", "clutch.cover.hole_angles_deg: must hold one angle a bolt"),
+        ("[engine]", "[engine", "is no valid TOML"),
+        ('id = "K7V"', 'id = "K7V"\nentered_by = "me"', "entered_by is no key of a sheet"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_read_is_told_in_one_line(old, new, told):
+    """The key and what to do, and nothing else."""
+    with pytest.raises(BadInput, match=told) as caught:
+        sheet(TEXT.replace(old, new, 1))
+    assert "\n" not in str(caught.value)
+
+
+def test_a_file_is_named(tmp_path):
+    """A broken file is told with its name; one that is not there as well."""
+    (tmp_path / "x.toml").write_text("[entered]\n", encoding="utf-8")
+    with pytest.raises(BadData, match=r"x\.toml: "):
+        read_own_sheet(tmp_path / "x.toml")
+    with pytest.raises(BadData, match=r"y\.toml: cannot be read"):
+        read_own_sheet(tmp_path / "y.toml")
+
+
+LINES = TEXT.splitlines()
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.integers(0, len(LINES) - 1), st.text(max_size=30))
+def test_whatever_stands_in_a_line_there_is_no_other_error(at, text):
+    """A sheet with one line replaced is read, or told in one line."""
+    told = ""
+    try:
+        sheet("\n".join([*LINES[:at], text, *LINES[at + 1 :]]))
+    except BitepointError as error:
+        told = str(error)
+    assert "\n" not in told
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.binary(max_size=300))
+def test_whatever_the_bytes_there_is_no_other_error(content):
+    """Any bytes are read, or told in one line."""
+    with pytest.raises(BadInput):
+        own_sheet_from(content)
