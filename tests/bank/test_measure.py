@@ -159,6 +159,20 @@ def test_a_guard_band_is_right_only_where_an_uncertainty_is_given():
     }
 
 
+def test_a_cracked_flywheel_is_never_used_again():
+    """A crack means replace, and using or re-facing it is critical; blue only means stop and ask, tint means reuse."""
+    wanted = {"crack beside": "Replace it", "blue patches": "Stop and ask", "light tint": "Reuse it"}
+    met = set()
+    for question in drawn("measure.flywheel-seen"):
+        sign = next(s for s in wanted if s in question.ask)
+        met.add(sign)
+        assert next(o.text for o in question.options if o.right).startswith(f"{wanted[sign]}:")
+        critical = {o.text for o in question.options if o.critical}
+        assert bool(critical) == (sign == "crack beside")
+        assert not any(text.startswith("Stop and ask") for text in critical)
+    assert met == set(wanted)
+
+
 def test_tightened_bolts_and_hammers_are_critical_after_a_bad_run_out():
     """Bolts that were tightened once, a hammer and shims each let a flywheel come loose or break."""
     for question in drawn("measure.over-the-limit"):
@@ -183,7 +197,7 @@ def test_the_printed_figures_are_marked_right():
 def test_what_goes_beyond_the_pass_rule():
     """What is extra stands apart, and the rest is a lesson's length."""
     beyond = {e.id.partition(".")[2] for e in exercises_of("measure") if e.beyond}
-    assert beyond == {"jumping-hand", "fingers", "pilot-depth", "facing-life"}
+    assert beyond == {"jumping-hand", "fingers", "flywheel-seen", "pilot-depth", "facing-life"}
     assert 10 <= sum(not e.beyond for e in exercises_of("measure")) <= 14
 
 

@@ -11,6 +11,29 @@ from bitepoint.workshop.criteria import Measured, criteria, judge, limits_of
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.vehicles import Vehicle
 
+
+@exercise(
+    "measure.flywheel-seen",
+    lesson="measure",
+    outcome=DECIDES,
+    minutes=2,
+    beyond=True,
+    title="Decide what you see on a flywheel",
+)
+def flywheel_seen(draw: Draw) -> Choice:
+    car, form = draw.vehicle(), form_of(draw)
+    # A form has the id of what is seen in the list of decisions, its options the names of the decisions there.
+    seen = next(item for item in criteria().seen if item.id == form.key)
+    return form.choice(
+        draw,
+        vehicle=car.id,
+        right=seen.decision.replace(" ", "-"),
+        car=car.name,
+        km=draw.integer(80, 190),
+        because=f"{seen.because[0].upper()}{seen.because[1:]}.",
+    )
+
+
 _ROWS = ("flywheel-runout", "crank-end-float", "plate-runout", "input-shaft-play", "finger-height")
 _OVER = (
     ("flywheel-runout", "plate-runout"),
