@@ -39,6 +39,12 @@ def rigid_kits(letter: str) -> tuple[str, ...]:
     return fitting(found_on(v, options={option_of(v)}, flywheel_wanted="rigid"), kits_for(letter))
 
 
+def number_of(letter: str, row: int) -> str:
+    """Return the identification number of a car of the model that comes in; row 0 is the car of the sheet, the others are of its series."""
+    number = vehicle(letter).build.vin_sample
+    return f"{number[:-6]}{int(number[-6:]) + 137 * row:06d}"
+
+
 def option_of(v: Vehicle) -> str:
     """Return the option code that a vehicle has where a rigid flywheel is agreed."""
     return v.flywheel.rigid_option or "none"
