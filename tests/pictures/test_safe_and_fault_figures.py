@@ -13,7 +13,7 @@ from bitepoint.workshop.vehicles import vehicle
 @pytest.mark.parametrize("letter", "ABCD")
 def test_the_table_of_noises_holds_what_is_heard_of_each_part_of_that_car(letter: str) -> None:
     """Every part of the car has its row, every sound of the data stands in the alternative text, and no sign is missing."""
-    drawing = draw("noise-table", car=letter)
+    drawing = draw("noise-table", cars=[letter])
 
     for part in noisy_parts(vehicle(letter)):
         assert all(sound in drawing.alt for sound in part.heard.values())

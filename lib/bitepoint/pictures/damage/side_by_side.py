@@ -11,13 +11,13 @@ from bitepoint.pictures.strokes import choice
 from bitepoint.workshop.damage import Damage
 from bitepoint.workshop.damage import damage as parts_known
 
-_WIDE, _DRAWN, _WORDS, _SCALE, _CUT = 344.0, 172.0, 72.0, 0.47, 58.0
-_HIGH = 40 + _DRAWN + _WORDS
+_SCALE_TO, _CUT, _GAP = 732.0, 58.0, 10.0
+"""How wide a tile must be for its drawing to stand in it as large as it was drawn, and what of its top is cut off."""
 
 
 @picture("sound-beside-damaged")
 def sound_beside_damaged(*, parts: Sequence[str] = ("oil-on-facing", "torn-mount")) -> Drawing:
-    """One to three parts, each drawn sound on the left and damaged on the right.
+    """One to three parts, each drawn sound and damaged: beside each other, three parts as columns with sound above.
 
     Raises
     ------
@@ -28,24 +28,31 @@ def sound_beside_damaged(*, parts: Sequence[str] = ("oil-on-facing", "torn-mount
         raise OutOfRange("parts", "one to three different ones", ", ".join(parts) or "none", "Name them once each.")
     for part in parts:
         choice("part", part, tuple(DRAWN))
-    canvas = Canvas(8 + len(parts) * (_HIGH + 10))
-    for row, part in enumerate(parts):
-        for column, ok in enumerate((True, False)):
-            _tile(canvas, parts_known()[part], 8 + column * (_WIDE + 16), 8 + row * (_HIGH + 10), ok=ok)
+    across = 3 if len(parts) == 3 else 2
+    wide = (704 - _GAP * (across - 1)) / across
+    high = 40 + wide / 2 + (64 if across == 2 else 92)
+    canvas = Canvas(8 + (2 if across == 3 else len(parts)) * (high + _GAP))
+    for i, part in enumerate(parts):
+        for j, ok in enumerate((True, False)):
+            column, row = (i, j) if across == 3 else (j, i)
+            _tile(canvas, parts_known()[part], (8 + column * (wide + _GAP), 8 + row * (high + _GAP), wide, high), ok=ok)
+    where = ("above", "below") if across == 3 else ("on the left", "on the right")
     told = " ".join(f"{p.name}: sound, {p.sound}; damaged, {p.damaged}." for p in (parts_known()[id] for id in parts))
     return canvas.drawing(
-        alt=f"Each part drawn twice, sound on the left, damaged on the right. {told}",
-        caption="Left sound, right damaged. Cover the words first: what is different?",
+        alt=f"Each part drawn twice, sound {where[0]}, damaged {where[1]}. {told}",
+        caption="Cover the words first: what is different?",
     )
 
 
-def _tile(canvas: Canvas, part: Damage, x: float, y: float, *, ok: bool) -> None:
-    canvas.rect(x, y, _WIDE, _HIGH, WHITE, SHADE, 2, round=6)
-    canvas.rect(x + 1, y + 1, _WIDE - 2, 36, PALE, PALE, 0, round=5)
+def _tile(canvas: Canvas, part: Damage, place: tuple[float, float, float, float], *, ok: bool) -> None:
+    x, y, wide, high = place
+    scale = wide / _SCALE_TO
+    canvas.rect(x, y, wide, high, WHITE, SHADE, 2, round=6)
+    canvas.rect(x + 1, y + 1, wide - 2, 32, PALE, PALE, 0, round=5)
     small = Wordless(430)
     DRAWN[part.id](small, ok)
-    canvas.inset(small, x + 3, y + 42 - _CUT * _SCALE, _SCALE)
-    canvas.text(x + 14, y + 26, part.name[0].upper() + part.name[1:], 16, anchor="start", bold=True)
+    canvas.inset(small, x + 3, y + 38 - _CUT * scale, scale)
+    canvas.text(x + 10, y + 23, part.name[0].upper() + part.name[1:], 16, anchor="start", bold=True)
     told = f"Sound: {part.sound}" if ok else f"Damaged: {part.damaged}"
-    for line, words in enumerate(wrap(told, 36)):
-        canvas.text(x + 14, y + 40 + _DRAWN + 20 + 21 * line, words, 16, anchor="start")
+    for line, words in enumerate(wrap(told, int(wide / 9.4))):
+        canvas.text(x + 10, y + 38 + wide / 2 + 18 + 20 * line, words, 16, anchor="start")

@@ -28,6 +28,8 @@ CHANNELS = {
 """Name in words and unit of each channel of a log."""
 _LEFT, _RIGHT = 84, 694
 _TITLE, _FOOT = 36, 100
+_PRESSED, _LOW = ("pedal_pct", "throttle_pct"), 76
+"""What is pressed or not: read at a glance, so its graph is low."""
 _MOMENTS = 8
 
 
@@ -62,10 +64,10 @@ def road_test_plot(
     if len(marks) > 4:
         raise OutOfRange("marks", "at most 4 moments", f"{len(marks)}", "Mark fewer.")
     marked = [(letter, _at(part, moment)) for letter, moment in zip("PQRS", marks, strict=False)]
-    high = 140 if len(channels) <= 3 else 106
+    heights = [_LOW if channel in _PRESSED else 140 if len(channels) <= 3 else 106 for channel in channels]
     top, told = 34 if marked else 12, []
-    canvas = Canvas(top + len(channels) * (high + _TITLE) + _FOOT)
-    for i, channel in enumerate(channels, start=1):
+    canvas = Canvas(top + sum(heights) + len(channels) * _TITLE + _FOOT)
+    for i, (channel, high) in enumerate(zip(channels, heights, strict=True), start=1):
         panel = _panel(canvas, part, channel, (top + _TITLE, top + _TITLE + high), last=i == len(channels))
         for letter, sample in marked:
             panel.upright(sample.t_s, VERMILLION, dash="9 6")

@@ -43,7 +43,7 @@ def order_spectrum(*, name: str = "b-6", references: Sequence[str] = ("time",)) 
     log = road_test(name)
     taken = [_taken_apart(log, reference) for reference in references]
     top = round_up(max(0.05, 1.05 * max(height for points in taken for _, height in points)))
-    figure = plotting.figure(0.9 + 3.4 * len(references))
+    figure = plotting.figure(0.9 + 2.5 * len(references))
     for i, (reference, points) in enumerate(zip(references, taken, strict=True), start=1):
         words, _, high, _ = REFERENCES[reference]
         axes = figure.add_subplot(len(references), 1, i)

@@ -49,7 +49,7 @@ def slip_plot(*, name: str = "b-5", from_s: float = 0, to_s: float = 120, dial: 
     part = [s for s in between(log.samples, from_s, to_s) if s.gear and s.pedal_pct < 5]
     if not part:
         raise OutOfRange("from_s", "where the car is driven with the pedal up", f"{from_s:g} s", "Take another part.")
-    figure = plotting.figure(7.7, top_in=1.25)
+    figure = plotting.figure(6.2, top_in=1.25)
     axes = figure.add_subplot()
     plotting.dress(axes, "engine speed, rpm", "wheel speed, km/h")
     top = round_up(1.02 * max(s.engine_rpm for s in part))

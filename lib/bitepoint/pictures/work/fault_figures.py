@@ -35,22 +35,22 @@ LOOKS = (
 @picture("fault-tree")
 def fault_tree() -> Drawing:
     """Three complaints, for each the looks from outside in their order, and what they may end in."""
-    canvas = Canvas(520)
+    canvas = Canvas(446)
     for i, (first, second, name) in enumerate(COMPLAINTS):
         x = 12 + 236.0 * i
-        canvas.rect(x, 12, 224, 100, SKY, round=8)
-        canvas.lines(x + 112, 38, (first, second), 17)
-        canvas.text(x + 112, 98, name, 22, bold=True)
+        canvas.rect(x, 12, 224, 84, SKY, round=8)
+        canvas.lines(x + 112, 34, (first, second), 17)
+        canvas.text(x + 112, 86, name, 22, bold=True)
         for row, looks in enumerate(LOOKS):
-            top = 136 + 88.0 * row
-            canvas.arrow((x + 112, top - 24 if row == 0 else top - 26), (x + 112, top), INK, 3)
-            canvas.rect(x, top, 224, 62, WHITE if row % 2 else PALE, round=8)
-            canvas.lines(x + 112, top + 26, looks[i], 16)
-        canvas.arrow((x + 112, 374), (x + 112, 398), INK, 3)
-    canvas.rect(12, 398, 696, 44, METAL, round=8)
-    canvas.text(360, 426, "Found outside: put it right, test again. All in order: gearbox out", 17, bold=True)
-    canvas.text(360, 470, "The findings contradict each other: stop and ask", 17)
-    canvas.text(360, 500, "One gear alone, or with road speed in neutral: not the clutch", 17)
+            top = 118 + 74.0 * row
+            canvas.arrow((x + 112, top - 22 if row == 0 else top - 20), (x + 112, top), INK, 3)
+            canvas.rect(x, top, 224, 54, WHITE if row % 2 else PALE, round=8)
+            canvas.lines(x + 112, top + 23, looks[i], 16)
+        canvas.arrow((x + 112, 320), (x + 112, 340), INK, 3)
+    canvas.rect(12, 340, 696, 40, METAL, round=8)
+    canvas.text(360, 366, "Found outside: put it right, test again. All in order: gearbox out", 17, bold=True)
+    canvas.text(360, 404, "The findings contradict each other: stop and ask", 17)
+    canvas.text(360, 430, "One gear alone, or with road speed in neutral: not the clutch", 17)
     told = "; ".join(
         f"{name.casefold()}, “{first} {second}”: " + ", then ".join(" ".join(row[i]) for row in LOOKS)
         for i, (first, second, name) in enumerate(COMPLAINTS)
@@ -108,8 +108,8 @@ def slip_test_gears(*, car: str = "A", limit_kmh: float = 90) -> Drawing:
     rpm = v.engine.max_torque_rpm
     kmh = [road_speed_kmh(v, gear=gear, rpm=rpm) for gear in range(1, len(v.gearbox.ratios) + 1)]
     chosen = max((gear for gear, speed in enumerate(kmh, start=1) if speed < limit_kmh), default=0)
-    canvas = Canvas(510)
-    axes = Axes(canvas, (96, 50, 690, 390), x=(0, len(kmh)), y=(0, round_up(max(*kmh, limit_kmh) * 1.1)))
+    canvas = Canvas(410)
+    axes = Axes(canvas, (96, 50, 690, 296), x=(0, len(kmh)), y=(0, round_up(max(*kmh, limit_kmh) * 1.1)))
     axes.grid(f"gear, engine at {figure(rpm, 4)} rpm", "road speed, km/h", x_ticks=())
     for gear, speed in enumerate(kmh, start=1):
         _bar(canvas, axes, gear, speed, chosen=gear == chosen)
@@ -139,27 +139,27 @@ def _bar(canvas: Canvas, axes: Axes, gear: int, kmh: float, *, chosen: bool) -> 
 @picture("drag-test-place")
 def drag_test_place() -> Drawing:
     """A car from above on the ground, its wheels chocked, the way in front and behind kept free."""
-    canvas = Canvas(420)
+    canvas = Canvas(376)
     for left in (20, 546):
-        canvas.rect(left, 70, 154, 210, WHITE)
-        canvas.hatch(left, 70, 154, 210, SHADE, 18)
-        canvas.rect(left + 12, 146, 130, 58, WHITE, WHITE, 0)
-        canvas.text(left + 77, 171, "nobody", 20, bold=True)
-        canvas.text(left + 77, 196, "here", 20, bold=True)
+        canvas.rect(left, 50, 154, 206, WHITE)
+        canvas.hatch(left, 50, 154, 206, SHADE, 18)
+        canvas.rect(left + 12, 124, 130, 58, WHITE, WHITE, 0)
+        canvas.text(left + 77, 149, "nobody", 20, bold=True)
+        canvas.text(left + 77, 174, "here", 20, bold=True)
     for x in (236, 426):
-        for y in (92, 230):
+        for y in (70, 208):
             canvas.rect(x, y, 58, 26, INK)
             for chock in (x - 17, x + 61):
                 canvas.polygon([(chock, y + 26), (chock + 14, y + 26), (chock + 7, y)], ORANGE)
-    canvas.rect(188, 106, 344, 136, PALE, round=30)
-    canvas.rect(262, 120, 66, 108, METAL, round=8)
-    canvas.rect(412, 120, 50, 108, METAL, round=8)
-    canvas.text(222, 181, "front", 18, turn=-90)
-    canvas.arrow((300, 318), (250, 262), INK, 3)
-    canvas.text(308, 334, "chocks before and behind the wheels", 19, anchor="start")
+    canvas.rect(188, 84, 344, 136, PALE, round=30)
+    canvas.rect(262, 98, 66, 108, METAL, round=8)
+    canvas.rect(412, 98, 50, 108, METAL, round=8)
+    canvas.text(222, 159, "front", 18, turn=-90)
+    canvas.arrow((300, 284), (250, 240), INK, 3)
+    canvas.text(308, 296, "chocks before and behind the wheels", 19, anchor="start")
     canvas.text(360, 30, "engine idling, pedal down, gear engaged: only so", 21, bold=True)
-    canvas.text(360, 372, "on the ground · parking brake on · foot on the foot brake", 20)
-    canvas.text(360, 402, "never in gear on a lift", 21, bold=True, colour=VERMILLION)
+    canvas.text(360, 332, "on the ground · parking brake on · foot on the foot brake", 20)
+    canvas.text(360, 362, "never in gear on a lift", 21, bold=True, colour=VERMILLION)
     return canvas.drawing(
         alt=(
             "A car seen from above, standing on the ground, all four wheels chocked on both sides. The areas in front "
