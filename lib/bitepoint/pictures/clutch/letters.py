@@ -7,7 +7,7 @@ from bitepoint.errors import OutOfRange
 from bitepoint.pictures.canvas import BLUE, INK, WHITE, Canvas, Point
 from bitepoint.pictures.clutch.names import Name, names
 from bitepoint.pictures.clutch.sizes import sizes
-from bitepoint.pictures.clutch.view import draw_section, regions
+from bitepoint.pictures.clutch.view import STILL, draw_section, regions
 from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.workshop.part_names import SECTION
@@ -21,11 +21,11 @@ BADGE = 17.0
 def clutch_lettered(*, vehicle: str = "A", places: Sequence[int] = (8, 9, 1, 11, 7, 12)) -> Drawing:
     """The section, pedal up, letter a at the first of the places, and so on; a place is a number of `SECTION`."""
     v, s = sheet(vehicle), sizes(sheet(vehicle), 0)
-    canvas = Canvas(640)
+    canvas = Canvas(560)
     canvas.text(20, 32, "Clutch in section, pedal up", 22, anchor="start", bold=True)
     canvas.text(20, 58, "← engine", 18, anchor="start", bold=True)
     canvas.text(700, 32, "gearbox →", 18, anchor="end", bold=True)
-    view, found = draw_section(canvas, v, s)
+    view, found = draw_section(canvas, v, s, STILL)
     known = {name.key: name for name in names(view, v, s)}
     keys = _keys(places, set(known))
     shapes = {shape.key: shape for shape in regions(view, found)}
