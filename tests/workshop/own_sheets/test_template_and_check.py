@@ -12,9 +12,7 @@ from bitepoint.workshop.own_sheets.template import RELEASES, Choices, template
 from bitepoint.workshop.sheets import Vehicle
 
 OWN = Path(__file__).parents[2] / "own_sheets" / "k7v.toml"
-KINDS = list(
-    itertools.product(("front", "rear"), RELEASES, ("rigid", "dual-mass"), ("conventional", "self-adjusting"))
-)
+KINDS = list(itertools.product(("front", "rear"), RELEASES, ("rigid", "dual-mass"), ("conventional", "self-adjusting")))
 
 
 def entered(text):

@@ -30,7 +30,7 @@ def sound_beside_damaged(*, parts: Sequence[str] = ("oil-on-facing", "torn-mount
         choice("part", part, tuple(DRAWN))
     across = 3 if len(parts) == 3 else 2
     wide = (704 - _GAP * (across - 1)) / across
-    high = 40 + wide / 2 + (64 if across == 2 else 92)
+    high = 40 + wide / 2 + (64 if across == 2 else 92)  # room for three lines of words, or for four
     canvas = Canvas(8 + (2 if across == 3 else len(parts)) * (high + _GAP))
     for i, part in enumerate(parts):
         for j, ok in enumerate((True, False)):
@@ -44,6 +44,12 @@ def sound_beside_damaged(*, parts: Sequence[str] = ("oil-on-facing", "torn-mount
     )
 
 
+def _short(name: str) -> str:
+    """Return the name of a part as a heading, without "of a …" behind it: the drawing shows of what."""
+    words = name.partition(" of ")[0]
+    return words[0].upper() + words[1:]
+
+
 def _tile(canvas: Canvas, part: Damage, place: tuple[float, float, float, float], *, ok: bool) -> None:
     x, y, wide, high = place
     scale = wide / _SCALE_TO
@@ -52,7 +58,7 @@ def _tile(canvas: Canvas, part: Damage, place: tuple[float, float, float, float]
     small = Wordless(430)
     DRAWN[part.id](small, ok)
     canvas.inset(small, x + 3, y + 38 - _CUT * scale, scale)
-    canvas.text(x + 10, y + 23, part.name[0].upper() + part.name[1:], 16, anchor="start", bold=True)
+    canvas.text(x + 10, y + 23, _short(part.name), 16, anchor="start", bold=True)
     told = f"Sound: {part.sound}" if ok else f"Damaged: {part.damaged}"
     for line, words in enumerate(wrap(told, int(wide / 9.4))):
         canvas.text(x + 10, y + 38 + wide / 2 + 18 + 20 * line, words, 16, anchor="start")
