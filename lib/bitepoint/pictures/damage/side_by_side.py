@@ -11,7 +11,7 @@ from bitepoint.pictures.strokes import choice
 from bitepoint.workshop.damage import Damage
 from bitepoint.workshop.damage import damage as parts_known
 
-_SCALE_TO, _CUT, _GAP = 732.0, 58.0, 10.0
+_SCALE_TO, _CUT, _GAP, _LINE = 732.0, 58.0, 10.0, 20.0
 """How wide a tile must be for its drawing to stand in it as large as it was drawn, and what of its top is cut off."""
 
 
@@ -26,16 +26,19 @@ def sound_beside_damaged(*, parts: Sequence[str] = ("oil-on-facing", "torn-mount
     """
     if not 1 <= len(set(parts)) == len(parts) <= 3:
         raise OutOfRange("parts", "one to three different ones", ", ".join(parts) or "none", "Name them once each.")
-    for part in parts:
-        choice("part", part, tuple(DRAWN))
+    for name in parts:
+        choice("part", name, tuple(DRAWN))
     across = 3 if len(parts) == 3 else 2
     wide = (704 - _GAP * (across - 1)) / across
-    high = 40 + wide / 2 + (64 if across == 2 else 92)  # room for three lines of words, or for four
-    canvas = Canvas(8 + (2 if across == 3 else len(parts)) * (high + _GAP))
-    for i, part in enumerate(parts):
-        for j, ok in enumerate((True, False)):
-            column, row = (i, j) if across == 3 else (j, i)
-            _tile(canvas, parts_known()[part], (8 + column * (wide + _GAP), 8 + row * (high + _GAP), wide, high), ok=ok)
+    pairs = [(parts_known()[part], ok) for part in parts for ok in (True, False)]
+    rows = [pairs[::2], pairs[1::2]] if across == 3 else [pairs[i : i + 2] for i in range(0, len(pairs), 2)]
+    highs = [44 + wide / 2 + _LINE * max(len(_told(*each, wide)) for each in row) for row in rows]
+    canvas = Canvas(8 + sum(high + _GAP for high in highs))
+    y = 8.0
+    for row, high in zip(rows, highs, strict=True):
+        for column, (part, ok) in enumerate(row):
+            _tile(canvas, part, (8 + column * (wide + _GAP), y, wide, high), ok=ok)
+        y += high + _GAP
     where = ("above", "below") if across == 3 else ("on the left", "on the right")
     told = " ".join(f"{p.name}: sound, {p.sound}; damaged, {p.damaged}." for p in (parts_known()[id] for id in parts))
     return canvas.drawing(
@@ -50,6 +53,10 @@ def _short(name: str) -> str:
     return words[0].upper() + words[1:]
 
 
+def _told(part: Damage, ok: bool, wide: float) -> list[str]:
+    return wrap(f"Sound: {part.sound}" if ok else f"Damaged: {part.damaged}", int(wide / 9.4))
+
+
 def _tile(canvas: Canvas, part: Damage, place: tuple[float, float, float, float], *, ok: bool) -> None:
     x, y, wide, high = place
     scale = wide / _SCALE_TO
@@ -59,6 +66,5 @@ def _tile(canvas: Canvas, part: Damage, place: tuple[float, float, float, float]
     DRAWN[part.id](small, ok)
     canvas.inset(small, x + 3, y + 38 - _CUT * scale, scale)
     canvas.text(x + 10, y + 23, _short(part.name), 16, anchor="start", bold=True)
-    told = f"Sound: {part.sound}" if ok else f"Damaged: {part.damaged}"
-    for line, words in enumerate(wrap(told, int(wide / 9.4))):
-        canvas.text(x + 10, y + 38 + wide / 2 + 18 + 20 * line, words, 16, anchor="start")
+    for line, words in enumerate(_told(part, ok, wide)):
+        canvas.text(x + 10, y + 38 + wide / 2 + 18 + _LINE * line, words, 16, anchor="start")

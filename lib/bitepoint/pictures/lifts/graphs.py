@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from bitepoint.mechanics.limits import within
 from bitepoint.mechanics.loads import axle_loads_without_kg, centre_of_gravity_mm
 from bitepoint.pictures.axes import Axes, figure, label, round_up
-from bitepoint.pictures.bays.parts import car
+from bitepoint.pictures.bays.parts import WHEELS, car
 from bitepoint.pictures.canvas import (
     BLUE,
     INK,
@@ -139,7 +139,5 @@ def _inside(x: float) -> bool:
 
 def _car(canvas: Canvas) -> None:
     """The hatchback of the workshop bays, as large as its wheelbase asks for; it hangs on the pads, its wheels free."""
-    small, (wheel, other) = Canvas(200), (78.0, 326.0)
-    car(small, 0, 160)
-    scale = (_REAR - _FRONT) / (other - wheel)
-    canvas.inset(small, _FRONT - wheel * scale, _SILL - (160 - 34) * scale, scale)
+    size = (_REAR - _FRONT) / (WHEELS[1] - WHEELS[0])
+    car(canvas, _FRONT - WHEELS[0] * size, _SILL + 34 * size, size=size)

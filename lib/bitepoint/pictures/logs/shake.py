@@ -16,9 +16,9 @@ from bitepoint.workshop.simulator import Log
 
 REFERENCES = {
     "time": ("shakes in a second, Hz", 2.0, 30.0, 0.25),
-    "slip": ("shakes in one turn of slip (order)", 0.2, 4.0, 0.04),
-    "engine": ("shakes in one turn of the engine (order)", 0.2, 4.0, 0.04),
-    "input": ("shakes in one turn of the gearbox input (order)", 0.2, 4.0, 0.04),
+    "slip": ("shakes, per turn of slip", 0.2, 4.0, 0.04),
+    "engine": ("shakes, per turn of the engine", 0.2, 4.0, 0.04),
+    "input": ("shakes, per turn of the input", 0.2, 4.0, 0.04),
 }
 """Words of the level axis, lowest and highest place, and step from place to place."""
 JUDDER_HZ = (5.0, 20.0)
@@ -34,7 +34,7 @@ def order_spectrum(*, name: str = "b-6", references: Sequence[str] = ("time",)) 
     name : str
         Name of the log.
     references : sequence of str
-        One or two of REFERENCES, drawn under each other on one scale of height.
+        One or two of REFERENCES, drawn beside each other on one scale of height.
     """
     if not 1 <= len(set(references)) == len(references) <= 2:
         raise OutOfRange("references", "one or two different ones", ", ".join(references) or "none", "Name one.")
@@ -43,11 +43,11 @@ def order_spectrum(*, name: str = "b-6", references: Sequence[str] = ("time",)) 
     log = road_test(name)
     taken = [_taken_apart(log, reference) for reference in references]
     top = round_up(max(0.05, 1.05 * max(height for points in taken for _, height in points)))
-    figure = plotting.figure(0.9 + 2.5 * len(references))
+    figure = plotting.figure(3.8)
     for i, (reference, points) in enumerate(zip(references, taken, strict=True), start=1):
         words, _, high, _ = REFERENCES[reference]
-        axes = figure.add_subplot(len(references), 1, i)
-        plotting.dress(axes, words, "shake, g")
+        axes = figure.add_subplot(1, len(references), i)
+        plotting.dress(axes, words, "shake, g" if i == 1 else "")
         axes.plot([x for x, _ in points], [y for _, y in points], color=BLUE, linewidth=2.6, gid=reference)
         axes.fill_between([x for x, _ in points], [y for _, y in points], color=SKY, alpha=0.5, linewidth=0)
         axes.set(xlim=(0, high), ylim=(0, top))

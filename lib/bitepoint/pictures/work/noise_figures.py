@@ -61,16 +61,16 @@ def noise_table(*, cars: Sequence[str] = ("A", "B")) -> Drawing:
         choice("car", car, tuple(vehicles()))
     rows = _rows(cars)
     bottom = _TOP + _ROW * len(rows) - 8
-    canvas = Canvas(bottom + 120)
+    canvas = Canvas(bottom + 108)
     for i, heads in enumerate(_HEADS.values()):
         for line, word in enumerate(heads):
             canvas.text(_LEFT + _STEP * i, 34 + 24 * line, word, 16, bold=line == 1)
     for row, (words, part) in enumerate(rows):
         _row(canvas, words, part, _TOP + _ROW * row, shaded=row % 2 == 0)
     for x, (sign, word) in zip((32.0, 150.0, 370.0, 510.0), _LEGEND, strict=True):
-        _sign(canvas, x, bottom + 24, *sign)
-        canvas.text(x + (36 if sign[1] else 18), bottom + 30, word, 16, anchor="start")
-    canvas.text(20, bottom + 58, "E with engine speed · R with road speed · L at low engine speed", 16, anchor="start")
+        _sign(canvas, x, bottom + 18, *sign)
+        canvas.text(x + (36 if sign[1] else 18), bottom + 24, word, 16, anchor="start")
+    canvas.text(20, bottom + 52, "E with engine speed · R with road speed · L at low engine speed", 16, anchor="start")
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=f"Table of noises of {' and '.join(vehicle(car).name for car in cars)}, engine warm. "
