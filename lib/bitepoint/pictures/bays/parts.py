@@ -70,7 +70,7 @@ def car(
     canvas.rect(x + size * 380, base - size * 88, size * 14, size * 18, ORANGE)
     for place in WHEELS:
         wheel, round_it = (x + size * place, base - size * 34), range(-90, 91, 10)
-        canvas.polygon([on_circle(*wheel, size * 42, angle) for angle in round_it], "#F6F7F8", "#F6F7F8", 0)
+        canvas.polygon([on_circle(*wheel, size * 42, angle) for angle in round_it], "#F6F7F8", INK, 0)
         canvas.polyline([on_circle(*wheel, size * 43, angle) for angle in round_it], INK, 3)
         canvas.circle(wheel, size * 34, "#4A4A4A", INK, 3)
         canvas.circle(wheel, size * 20, METAL)

@@ -29,9 +29,9 @@ def clutch_lettered(*, vehicle: str = "A", places: Sequence[int] = (8, 9, 1, 11,
     known = {name.key: name for name in names(view, v, s)}
     keys = _keys(places, set(known))
     shapes = {shape.key: shape for shape in regions(view, found)}
-    lettered = []
+    lettered, places_at = [], _apart([known[key] for key in keys])
     for letter, key in zip(LETTERS, keys, strict=False):
-        at = badge(canvas, letter, _beside(known[key]), known[key].to)
+        at = badge(canvas, letter, places_at[key], known[key].to)
         shape = shapes[key]
         lettered.append(Shape(letter, f"place {letter.upper()}", shape.shape, shape.points, at))
     canvas.frame(frame_words())
@@ -52,6 +52,19 @@ def _keys(places: Sequence[int], drawn: set[str]) -> list[str]:
         rule = "up to 10 different ones of " + ", ".join(map(str, allowed))
         raise OutOfRange("places", rule, str(list(places))[:60], "Leave out what this vehicle does not have.")
     return [SECTION[i].key for i in places]
+
+
+def _apart(called: Sequence[Name]) -> dict[str, Point]:
+    """Return where the rings stand: beside their names' places, on each side far enough apart to be told from each other."""
+    found: dict[str, Point] = {}
+    for anchor in ("end", "start", "middle"):
+        lowest = 0.0
+        for name in sorted((n for n in called if n.anchor == anchor), key=lambda n: n.at[1]):
+            x, y = _beside(name)
+            if anchor != "middle":
+                y = lowest = max(y, lowest + 2 * BADGE + 6)
+            found[name.key] = (x, y)
+    return found
 
 
 def _beside(name: Name) -> Point:

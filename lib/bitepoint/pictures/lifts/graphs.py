@@ -76,9 +76,12 @@ def _refused(words: str, load_kg: float) -> Drawing:
 @picture("axle-loads")
 def axle_loads(
     *, front_kg: float = 555, rear_kg: float = 350, wheelbase_mm: float = 2340, part_kg: float = 33, part_mm: float = -60,
-    front_pad_mm: float = 350, rear_pad_mm: float = 1900,
+    front_pad_mm: float = 350, rear_pad_mm: float = 1900, to_work_out: bool = False,
 ) -> Drawing:  # fmt: skip
-    """A car on a lift from the side: axle loads and centre of gravity before and after the part is out."""
+    """A car on a lift from the side: axle loads and centre of gravity before and after the part is out.
+
+    `to_work_out`: somebody is asked how far it moves, so only what is so with the part in is drawn and told.
+    """
     where = {"front_axle_kg": front_kg, "rear_axle_kg": rear_kg, "wheelbase_mm": wheelbase_mm}
     front, rear = axle_loads_without_kg(part_kg, part_behind_front_axle_mm=part_mm, **where)
     before = centre_of_gravity_mm(front_kg, rear_axle_kg=rear_kg, wheelbase_mm=wheelbase_mm)
@@ -101,13 +104,15 @@ def axle_loads(
             canvas.rect(x - 14, _SILL, 28, 10, INK)
             canvas.rect(x - 7, _SILL + 10, 14, 30, METAL)
             canvas.rect(x - 34, _SILL + 40, 68, 12, METAL)
-    for mm, fill, r in ((before, WHITE, 12), (after, BLUE, 9)):
+    for mm, fill, r in ((before, WHITE, 12), (after, BLUE, 9))[: 1 if to_work_out else 2]:
         canvas.line(at(mm, 116), at(mm, 258), BLUE, 3, dash="" if r == 9 else "8 6")
         canvas.circle(at(mm, 178), r, fill, INK, 3)
     canvas.text(
         20,
         30,
-        f"Balance behind the front axle: {before:.0f} mm, gearbox out: {after:.0f} mm",
+        "The gearbox is still in. The dot: balance of the whole car"
+        if to_work_out
+        else f"Balance behind the front axle: {before:.0f} mm, gearbox out: {after:.0f} mm",
         18,
         anchor="start",
         bold=True,
@@ -115,9 +120,16 @@ def axle_loads(
     for mm, words, was, now in ((0.0, "front", front_kg, front), (wheelbase_mm, "rear", rear_kg, rear)):
         x = at(mm, 0)[0]
         canvas.text(x, 308, f"{words} axle", 19)
-        canvas.text(x, 334, f"{was:.0f} → {now:.0f} kg", 22, bold=True)
-    canvas.text(360, 370, "light dot: with gearbox · dark dot: gearbox out · hatched: gearbox", 18)
+        canvas.text(x, 334, f"{was:.0f} kg" if to_work_out else f"{was:.0f} → {now:.0f} kg", 22, bold=True)
+    dots = "light dot: with gearbox" if to_work_out else "light dot: with gearbox · dark dot: gearbox out"
+    canvas.text(360, 370, f"{dots} · hatched: gearbox", 18)
     canvas.text(360, 398, "supports under the marked lifting points; front of the car on the left", 18)
+    if to_work_out:
+        return canvas.drawing(
+            alt=f"Car from the side on two lift supports, the gearbox in. Front axle {front_kg:.0f} kg, rear axle {rear_kg:.0f} kg. "
+            f"The centre of gravity lies between the supports.",
+            caption="Which way does the balance move when the gearbox comes out?",
+        )
     return canvas.drawing(
         alt=(
             f"Car from the side on two lift supports. Front axle {front_kg:.0f} kg, {front:.0f} kg with "

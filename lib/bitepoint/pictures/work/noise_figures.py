@@ -43,7 +43,7 @@ _LEGEND = (
     ((_QUIET, ""), "quiet"),
     ((_MORE, "+"), "louder"),
 )
-_LEFT, _STEP, _ROW, _TOP = 250.0, 62.0, 44.0, 86.0
+_LEFT, _STEP, _ROW, _TOP = 250.0, 62.0, 42.0, 84.0
 
 
 @picture("noise-table")
