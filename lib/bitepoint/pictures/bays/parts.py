@@ -38,7 +38,8 @@ def car(
         return [(x + size * px, base + size * py) for px, py in points]
 
     def between(start: Point, end: Point, width: float) -> None:
-        canvas.line(*at([start, end]), INK, width)
+        first, last = at([start, end])
+        canvas.line(first, last, INK, width)
 
     if bonnet_open:
         canvas.polygon(at([(112, -104), (16, -176), (20, -186), (116, -112)]), BODY, INK, 3)
