@@ -151,7 +151,7 @@ def test_a_silent_reverse_shows_something_only_without_a_synchroniser():
     """With one, silence shows nothing yet; grating is called drag only where reverse has none."""
     met = set()
     for question in drawn("fault.drag-test"):
-        if "has a synchroniser" in question.ask:
+        if "gives its reverse a synchroniser" in question.ask:
             met.add("with")
             assert right_of(question).startswith("Nothing yet")
         elif "still grates" in question.ask:

@@ -326,3 +326,28 @@ def test_a_typed_answer_is_one_literal(lesson: lab.Lesson, source: str, typed: b
         [f"{lesson.server.url}lab/extensions/bitepoint-awake/static/cells.js", source],
     )
     assert typed == found
+
+
+def test_a_lesson_s_own_cells_run_in_that_lesson_alone(lesson: lab.Lesson) -> None:
+    """What a college's lesson asks is nobody's cell in a lesson of the course, and a lesson is known by the cell at its end."""
+    found = lesson.page.evaluate(
+        """async ([address]) => {
+          const { sorted, lessonAt } = await import(address);
+          const course = {
+            known: ['summary("star")', 'ask("a.b")'],
+            lessons: [{ key: "star", file: "08.ipynb" }, { key: "own", file: "15.ipynb", known: ['summary("own")', 'ask("own.x")'] }],
+          };
+          const panel = (...sources) => ({
+            context: { path: "renamed.ipynb" },
+            content: { widgets: sources.map((source, at) => ({
+              model: { id: at + 1 < sources.length ? `c${at}` : "summary", type: "code", sharedModel: { source } },
+            })) },
+          });
+          const own = panel('ask("own.x", 3)', 'ask("own.y")', 'summary("own")');
+          const star = panel('ask("own.x", 3)', 'ask("a.b")', 'summary("star")');
+          const count = (one) => [lessonAt(one, course), sorted(one, course, lessonAt(one, course)).ours.length];
+          return [count(own), count(star), lessonAt(panel('summary("other")'), course)];
+        }""",
+        [f"{lesson.server.url}lab/extensions/bitepoint-awake/static/cells.js"],
+    )
+    assert [[1, 2], [0, 2], -1] == found

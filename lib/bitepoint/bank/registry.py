@@ -12,6 +12,8 @@ from bitepoint.missing import MissingFigure, look_up
 from bitepoint.questions.draw import STANDARD, Draw
 from bitepoint.questions.question import Question
 from bitepoint.workshop.datafiles import DataFiles, data_files, using
+from bitepoint.workshop.roadtests import road_test
+from bitepoint.workshop.sheet_figures import has_figures
 from bitepoint.workshop.traits import has_all, trait
 from bitepoint.workshop.vehicles import SHEETS, sheets_edition
 from bitepoint.workshop.vehicles import vehicle as sheet
@@ -33,7 +35,7 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
 
     `beyond` marks a "Go deeper" exercise outside the pass rule. `needs` are the traits that the car of the question
     has (the learner's own, else the class's next car with them), `others` sets of traits of other cars of the class
-    that its forms speak of. `makers` holds the function of every revision, so that an old hand-in can be marked.
+    that its forms speak of, `figures` paths of figures that one car's sheet must have. `makers` holds the function of every revision, so that an old hand-in can be marked.
     """
 
     id: str
@@ -46,6 +48,7 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
     makers: Mapping[int, Maker]
     needs: tuple[str, ...] = ()
     others: tuple[tuple[str, ...], ...] = ()
+    figures: tuple[str, ...] = ()
 
     @cached_property
     def module(self) -> str:
@@ -58,6 +61,8 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         for wanted in (self.needs, *self.others):
             if wanted and not any(has_all(car, wanted) for car in sheets):
                 return f"No car of this class has what it is about: {', '.join(wanted)}."
+        if self.figures and not any(has_figures(car, self.figures) for car in sheets):
+            return f"No car of this class has the figures that it is about: {', '.join(self.figures)}."
         return self._not_on_a_sheet(cars) if all(car.entered_by for car in sheets) else ""
 
     def _not_on_a_sheet(self, cars: Sequence[str]) -> str:
@@ -141,7 +146,7 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
             except NotCovered as error:
                 # What was missing first says more than that no other car is left.
                 raise next(iter(without.values()), error) from None
-            except (OutOfRange, RuntimeError) as error:
+            except (OutOfRange, RuntimeError, ZeroDivisionError) as error:
                 own = next((v for v in asked.own_sheets if v not in without), "")
                 if not own:
                     raise
@@ -153,6 +158,7 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         if about and about.missing:
             # One may lie in what is only written out later, such as a picture's parameters.
             msgspec.to_builtins(question, enc_hook=look_up)
+            _read_log_of(question)
         return structs.replace(
             question,
             exercise=self.id,
@@ -163,6 +169,17 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
             sheets=sheets_edition(),
             sheet_figures=about.figures if about else "",
         )
+
+
+def _read_log_of(question: Question) -> None:
+    """Make the log that a question shows: where the sheet does not have a figure for it, that is known before it is asked."""
+    name = question.picture.parameters.get("name") if question.picture else None
+    if (
+        question.picture
+        and question.picture.key in ("road-test", "slip-plot", "order-spectrum")
+        and isinstance(name, str)
+    ):
+        road_test(name)
 
 
 def _pin(files: DataFiles, edition: int) -> dict[str, int]:

@@ -72,7 +72,7 @@ def check(file: Path, checked_by: str | None, answer: str | None, by: str, why: 
     A question refuses nothing: look at the document once more, then correct the figure or answer the question. Changing a
     figure removes the check. Exit status 1: there are questions, or nobody has checked the sheet.
     """
-    from bitepoint.workshop.own_sheets.checking import answer_question, looked_at, record_check
+    from bitepoint.workshop.questioning.checking import answer_question, looked_at, record_check
 
     if answer:
         answer_question(file, answer, by=by, why=why)

@@ -7,7 +7,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from bitepoint.bank.lessons import LESSONS, lesson
+from bitepoint.bank.lessons import lesson, lessons_in_use
 from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity, check_code, read_folder
 from bitepoint.logbook.device import device_name
@@ -31,8 +31,9 @@ OBSERVED = "What only a person can see stays open: practical observation is stil
 def summary(name: str = "") -> None:
     """Show what is done and what is still to do in a lesson (default: the one asked about last)."""
     try:
-        key = lesson(name or (asked[-1] if asked else next(iter(LESSONS)))).key
+        # Whose workbook it is says which lessons there are: a class may have one of its college's own.
         identity = output.who_asks()
+        key = lesson(name or (asked[-1] if asked else next(iter(lessons_in_use())))).key
         static = _static(sessions_of(key, identity), identity, key)
     except BitepointError as error:
         output.say(error)

@@ -8,10 +8,13 @@ import msgspec
 
 from bitepoint.bank.forms.rows import Fill, FormObservation, FormOption, FormRule, FormsRow, FormStep, FormSuspect
 from bitepoint.errors import BadData
+from bitepoint.missing import look_up
 from bitepoint.questions.choice import Choice, Option, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
+from bitepoint.questions.number import Number, Tolerance
 from bitepoint.questions.order import Before, Order
+from bitepoint.questions.question import Mistake
 
 
 class Form(FormsRow, frozen=True, kw_only=True):
@@ -130,6 +133,27 @@ class Form(FormsRow, frozen=True, kw_only=True):
             **common,
         )
 
+    def number(
+        self,
+        draw: Draw,
+        *,
+        shown: str,
+        answer: float,
+        unit: str,
+        within: Tolerance,
+        mistakes: Sequence[Mistake],
+        decimals: int | None = None,
+        **more: Any,
+    ) -> Number:
+        """Return the number of this form; `shown` is the right figure with its unit, and fills `{answer}`."""
+        common, fill = _parted(more)
+        # A reason that says the figure itself is the solution: before it the figure would stand twice.
+        solution = "{why}" if "{answer}" in self.why else "{right}. {why}"
+        words = self._words(draw, {**fill, "answer": shown}, shown, solution=solution)
+        return Number(
+            answer=answer, unit=unit, within=within, mistakes=tuple(mistakes), decimals=decimals, **words, **common
+        )
+
     def _options(self, draw: Draw, offers: Sequence[str], fill: Fill, right: set[str] | None) -> list[Option]:
         known = {option.key: option for option in self.option}
         keys = tuple(offers) or self.offers or tuple(known)
@@ -177,6 +201,7 @@ def _parted(more: Mapping[str, Any]) -> tuple[dict[str, Any], dict[str, str | in
     """Part what a question takes from what fills the places of its form."""
     fill = {name: value for name, value in more.items() if name not in _COMMON}
     for name, value in fill.items():
+        look_up(value)
         if not isinstance(value, (str, int)):
             raise TypeError(f"{name} fills a place of a form and must be text or a whole number, not {value!r}")
     return {name: value for name, value in more.items() if name in _COMMON}, fill

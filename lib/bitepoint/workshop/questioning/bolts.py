@@ -1,11 +1,11 @@
 """Bolts of an own sheet: thread, length and torque against what thread, class and friction give."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from bitepoint.mechanics.bolts import preload_from_torque_n, share_of_proof_pct, torque_for_preload_nm
 from bitepoint.mechanics.bolts import proof_load_n as proof_load
 from bitepoint.missing import is_missing
+from bitepoint.workshop.joints import SheetJoint, joints
 from bitepoint.workshop.sheets import Vehicle
 
 PITCHES_MM = {
@@ -24,61 +24,6 @@ LEAST_PCT, MOST_PCT = 45, 97
 """Share of the proof load that a torque without an angle usually gives [%] (common practice, no source)."""
 _FRICTION = (0.11, 0.22)
 _ROUND_FROM_NM = 30
-
-
-class Joint(NamedTuple):
-    """One kind of bolt: its key, thread, class, the last torque, the nut factor (None: not on the sheet), any angle after it."""
-
-    key: str
-    torque_key: str
-    d_mm: float
-    pitch_mm: float
-    prop_class: str
-    torque_nm: float
-    nut_factor: float | None
-    angle_deg: float | None = None
-
-
-def joints(v: Vehicle) -> Iterator[Joint]:
-    """Yield every kind of bolt of which the sheet has thread, class and torque."""
-    wheel = v.flywheel
-    how = wheel.tightening
-    if not is_missing(how.stages_nm):
-        yield from _joint(
-            "flywheel.bolt",
-            "flywheel.tightening.stages_nm",
-            wheel.bolt,
-            how.stages_nm[-1],
-            how.nut_factor,
-            how.angle_deg,
-        )
-    if (dmf := wheel.bolt_dmf) and not is_missing(dmf.stages_nm):
-        yield from _joint(
-            "flywheel.bolt_dmf",
-            "flywheel.bolt_dmf.stages_nm",
-            dmf,
-            dmf.stages_nm[-1],
-            dmf.nut_factor,
-            dmf.angle_deg,
-        )
-    sets = [("clutch.cover", v.clutch.cover), ("wheels", v.wheels)]
-    if v.release.slave_bolts:
-        sets.append(("release.slave_bolts", v.release.slave_bolts))
-    if not is_missing(v.gearbox.bell_bolts):
-        sets += [(f"gearbox.bell_bolts.{n}", bolts) for n, bolts in enumerate(v.gearbox.bell_bolts, start=1)]
-    for key, bolts in sets:
-        yield from _joint(key, f"{key}.torque_nm", bolts, bolts.torque_nm, bolts.nut_factor, None)
-
-
-def _joint(
-    key: str, torque_key: str, bolt: object, torque: float, factor: float, angle: float | None
-) -> Iterator[Joint]:
-    parts = [getattr(bolt, name) for name in ("d_mm", "pitch_mm", "prop_class")]
-    if any(map(is_missing, (*parts, torque))):
-        return
-    yield Joint(
-        key, torque_key, *parts, torque, None if is_missing(factor) else factor, None if is_missing(angle) else angle
-    )
 
 
 def of_bolts(v: Vehicle) -> Iterator[tuple[str, str]]:
@@ -102,7 +47,7 @@ def of_bolts(v: Vehicle) -> Iterator[tuple[str, str]]:
     yield from _stages(v)
 
 
-def _torque(joint: Joint) -> Iterator[tuple[str, str]]:
+def _torque(joint: SheetJoint) -> Iterator[tuple[str, str]]:
     """Question a torque that thread, class and friction do not give, and say what a slip of unit would make of it."""
     low, high = (joint.nut_factor, joint.nut_factor) if joint.nut_factor is not None else _FRICTION
     most = share_of_proof_pct(
@@ -129,7 +74,7 @@ def _torque(joint: Joint) -> Iterator[tuple[str, str]]:
         yield joint.torque_key, f"{joint.torque_nm:g} N·m is an odd figure.{_unit(joint)}"
 
 
-def _with_angle(joint: Joint, least: float, most: float) -> Iterator[tuple[str, str]]:
+def _with_angle(joint: SheetJoint, least: float, most: float) -> Iterator[tuple[str, str]]:
     angle = joint.angle_deg or 0
     if least > 75:
         yield (
@@ -146,11 +91,11 @@ def _with_angle(joint: Joint, least: float, most: float) -> Iterator[tuple[str, 
         yield key, f"an angle of {angle:g}° is unusual: is it a torque, or in turns?"
 
 
-def _preload(joint: Joint, factor: float) -> float:
+def _preload(joint: SheetJoint, factor: float) -> float:
     return preload_from_torque_n(joint.torque_nm, d_mm=joint.d_mm, nut_factor=factor)
 
 
-def _usual(joint: Joint) -> str:
+def _usual(joint: SheetJoint) -> str:
     proof = proof_load(joint.d_mm, pitch_mm=joint.pitch_mm, prop_class=joint.prop_class)
     ends = [
         torque_for_preload_nm(proof * share / 100, d_mm=joint.d_mm, nut_factor=joint.nut_factor or 0.17)
@@ -159,11 +104,11 @@ def _usual(joint: Joint) -> str:
     return f"{ends[0]:.0f} to {ends[1]:.0f} N·m"
 
 
-def _bolt(joint: Joint) -> str:
+def _bolt(joint: SheetJoint) -> str:
     return f"an M{joint.d_mm:g}×{joint.pitch_mm:g} of class {joint.prop_class}"
 
 
-def _unit(joint: Joint) -> str:
+def _unit(joint: SheetJoint) -> str:
     """Say what the figure would be if it was copied in another unit."""
     as_feet, as_metres = joint.torque_nm * 1.3558, joint.torque_nm * 9.80665
     said = [f"lbf·ft (then {as_feet:.0f} N·m)"]
@@ -180,24 +125,20 @@ def _round_in_nm(torque: float) -> bool:
 
 def _flywheel_bolt(v: Vehicle) -> Iterator[tuple[str, str]]:
     """Question a bolt that does not fit its hole."""
-    bolts = [
-        ("flywheel.bolt", v.flywheel.bolt),
-        *([("flywheel.bolt_dmf", v.flywheel.bolt_dmf)] if v.flywheel.bolt_dmf else []),
-    ]
-    depth = v.flywheel.bolt.crank_thread_depth_mm
-    for key, bolt in bolts:
-        if bolt is None or any(map(is_missing, (bolt.d_mm, bolt.length_mm, bolt.hub_clamped_mm))):
+    one, other, depth = v.flywheel.bolt, v.flywheel.bolt_dmf, v.flywheel.bolt.crank_thread_depth_mm
+    sizes = [("flywheel.bolt", one.d_mm, one.length_mm, one.hub_clamped_mm)]
+    if other:
+        sizes.append(("flywheel.bolt_dmf", other.d_mm, other.length_mm, other.hub_clamped_mm))
+    for key, d, length, clamped in sizes:
+        if any(map(is_missing, (d, length, clamped))):
             continue
-        into = bolt.length_mm - bolt.hub_clamped_mm
+        into = length - clamped
         if not is_missing(depth) and into > depth - 0.5:
+            yield f"{key}.length_mm", f"it goes {into:g} mm into a thread of {depth:g} mm: it bottoms before it clamps."
+        elif not 0.9 * d <= into <= 2.1 * d:
             yield (
                 f"{key}.length_mm",
-                f"the bolt goes {into:g} mm into a thread of {depth:g} mm: it bottoms before it clamps.",
-            )
-        elif not 0.9 * bolt.d_mm <= into <= 2.1 * bolt.d_mm:
-            yield (
-                f"{key}.length_mm",
-                f"{into:g} mm of thread engaged is {into / bolt.d_mm:.1f} times the diameter: usual is 1 to 2.",
+                f"{into:g} mm of thread engaged is {into / d:.1f} times the diameter: usual is 1 to 2.",
             )
     if (
         not is_missing(depth)

@@ -7,15 +7,14 @@ import msgspec
 
 from bitepoint.errors import BadInput
 from bitepoint.workshop.own_sheets.own_sheet import OwnSheet, own_sheet_from, read_own_sheet
-from bitepoint.workshop.own_sheets.questioned import Questioned, questioned
+from bitepoint.workshop.questioning.questioned import Questioned, questioned
 
 _SHOWN = 200
 
 
 def open_questions(sheet: OwnSheet) -> list[Questioned]:
     """Return what is questioned and not answered."""
-    answered = {one.key for one in sheet.answered}
-    return [one for one in questioned(sheet.vehicle) if one.key not in answered]
+    return questioned(sheet.vehicle, {one.key for one in sheet.answered})
 
 
 def looked_at(path: Path) -> tuple[list[str], bool]:

@@ -1,15 +1,15 @@
 """What in an own sheet is questioned: figures that a slip of unit, decimal or line would explain. Nothing is refused."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from operator import attrgetter
 
 from msgspec import Struct
 
 from bitepoint.errors import BadData, OutOfRange
 from bitepoint.missing import MissingFigure, is_missing
-from bitepoint.workshop.own_sheets.bolts_questioned import of_bolts
-from bitepoint.workshop.own_sheets.relations_questioned import RELATIONS
-from bitepoint.workshop.own_sheets.usual_ranges import USUAL
+from bitepoint.workshop.questioning.bolts import of_bolts
+from bitepoint.workshop.questioning.relations import RELATIONS
+from bitepoint.workshop.questioning.usual_ranges import USUAL
 from bitepoint.workshop.sheet_rules import FIGURES, broken_rules
 from bitepoint.workshop.sheets import Vehicle
 
@@ -21,18 +21,18 @@ class Questioned(Struct, frozen=True):
     says: str
 
 
-def questioned(v: Vehicle) -> list[Questioned]:
-    """Return what is questioned in the figures of a vehicle, each key once: what it says itself before what it says of others.
+def questioned(v: Vehicle, answered: Collection[str] = ()) -> list[Questioned]:
+    """Return what is questioned in the figures of a vehicle and not answered, each key once.
 
-    A figure outside what is usual is asked about alone: what follows from it would ask the same once more.
+    A figure outside what is usual is asked about first and alone: what follows from it would ask the same once more.
     """
-    found = dict(_unusual(v))
+    found = {key: says for key, says in _unusual(v) if key not in answered}
     if not found:
         found = {rule.key: f"{rule.says}." for rule in broken_rules(v, FIGURES)}
         for ask in (of_bolts, *RELATIONS):
             for key, says in _asked(ask, v):
                 found.setdefault(key, says)
-    return [Questioned(key, says) for key, says in found.items()]
+    return [Questioned(key, says) for key, says in found.items() if key not in answered]
 
 
 def _unusual(v: Vehicle) -> Iterator[tuple[str, str]]:
