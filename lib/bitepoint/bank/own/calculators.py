@@ -44,7 +44,7 @@ _OFFERED: tuple[Callable[..., float], ...] = (
     clutch.friction_radius_mm, clutch.torque_capacity_nm, clutch.clamp_load_for_torque_n, clutch.reserve_factor,
     facings.face_pressure_mpa,
     hydraulics.slave_force_n, hydraulics.line_pressure_bar, hydraulics.swept_volume_ml,
-    hydraulics.pedal_travel_lost_to_air_mm,
+    hydraulics.bearing_travel_lost_to_air_mm,
     release.overall_ratio, release.bearing_travel_mm, release.pedal_effort_n, release.plate_lift_mm,
     release.clearance_at_bearing_mm,
     driveline.road_speed_kmh, driveline.input_speed_rpm, driveline.slip_percent,
