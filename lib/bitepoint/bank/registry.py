@@ -76,7 +76,9 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         for number in range(_TRIED):
             own = cars[number % len(cars)]
             try:
-                self.draw(class_word="left-out", learner=f"learner-{number}", turn=1 + number % 4, vehicle=own, cars=cars)
+                self.draw(
+                    class_word="left-out", learner=f"learner-{number}", turn=1 + number % 4, vehicle=own, cars=cars
+                )
             except NotCovered as error:
                 return str(error)
         return ""
@@ -151,11 +153,13 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
             except NotCovered as error:
                 # What was missing first says more than that no other car is left.
                 raise next(iter(without.values()), error) from None
-            except (OutOfRange, RuntimeError, ZeroDivisionError) as error:
+            except (OutOfRange, RuntimeError, ArithmeticError, LookupError, ValueError, StopIteration) as error:
                 own = next((v for v in asked.own_sheets if v not in without), "")
                 if not own:
                     raise
-                without[own] = NotCovered(f"The figures of {own} give no such question ({error}).")
+                without[own] = NotCovered(
+                    f"The figures of {own} give no such question ({str(error) or type(error).__name__})."
+                )
 
     def _made(self, maker: Maker, draw: Draw, number: int) -> Question:
         question = maker.make(draw)

@@ -111,7 +111,7 @@ def _drawn(v: Vehicle, at: Moved) -> Drawing:
 
 
 def _alt(v: Vehicle, at: Moved) -> str:
-    kit = ", with the rigid flywheel of the kit" if v.flywheel.factory_type == "dual-mass" else ""
+    kit = ", with the rigid flywheel of the kit" if v.flywheel.bolt_dmf is not None else ""
     return (
         f"Clutch pedal and axial section of the clutch of training vehicle {v.id}{kit}, true to scale, engine on the left. "
         f"{titled(at)}; {figures(at)}. The pedal moves the release bearing towards the engine; the diaphragm spring tips on its pivot rings; "

@@ -67,7 +67,7 @@ def _told(v: Vehicle, pedal: float) -> str:
             f"Pedal {100 * pedal:.0f} percent down: the release bearing pushes the fingers towards the engine, the diaphragm spring tips on its "
             f"pivot rings, the straps draw the pressure plate towards the gearbox. A gap opens on both sides of the plate, drawn {GAP_SCALE} times too wide."
         )
-    kit = ", with the rigid flywheel of the kit" if v.flywheel.factory_type == "dual-mass" else ""
+    kit = ", with the rigid flywheel of the kit" if v.flywheel.bolt_dmf is not None else ""
     return f"Axial section of the upper half of the clutch of training vehicle {v.id}{kit}, engine on the left. Named parts: {named}. {moves}"
 
 
