@@ -39,10 +39,12 @@ def test_every_exercise_is_drawn_for_an_own_sheet_or_left_out_with_a_reason(exer
             assert reason.startswith(("No car of this class has", "The sheet of K7V has no"))
             return
         for question in drawn(exercise, cars):
+            assert "raining vehicle K7V" not in f"{question}"
             assert question.mark(question.right_answer()).right
             assert all(question.mark(answer).score < 1 for answer, _ in question.known_mistakes())
         if question.picture:
-            draw_picture(question.picture.key, **question.picture.parameters)
+            drawn_picture = draw_picture(question.picture.key, **question.picture.parameters)
+            assert "raining vehicle K7V" not in f"{drawn_picture}"
 
 
 def test_a_missing_figure_is_said_where_no_other_car_has_it(files):
