@@ -106,6 +106,8 @@ def test_until_a_second_person_has_checked_it_the_stamp_stands_and_a_changed_fig
     [
         ('id = "K7V"', 'id = "K"', "id must have two to four capitals or digits"),
         ('id = "K7V"', 'id = "kk"', "id"),
+        ('id = "K7V"', 'id = "CON"', "id is 'CON', a name that some computers keep for a device"),
+        ('id = "K7V"', 'id = "LPT1"', "id is 'LPT1', a name that some computers keep for a device"),
         ('drive = "rear"', "", "drive is missing"),
         ("cylinders = 4", "cylindres = 4", "engine.cylindres is no key of a sheet"),
         ("torque_nm = 22", 'torque_nm = "22 mm"', "clutch.cover.torque_nm: mm measures length"),
