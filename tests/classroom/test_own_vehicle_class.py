@@ -138,16 +138,31 @@ def test_where_the_markers_sheet_is_another_one_there_is_no_mark_and_it_says_so(
     own = {"vehicles/k7v.toml": sheet.read_bytes()}
     rehearse(tmp_path / "class", learners=2, seed=5, cars=("K7V",), own=own, lessons=("star",))
     there = tmp_path / "class" / "own" / "vehicles" / "k7v.toml"
-    there.write_bytes(there.read_bytes().replace(b"oil_litre = ", b"oil_litre = 1", 1))
+    there.write_bytes(there.read_bytes().replace(b"oil_litre = 1.6", b"oil_litre = 1.7", 1))
     class_file, out = tmp_path / "class" / "class.toml", tmp_path / "marks"
     said = ["mark", str(tmp_path / "class" / "hand-ins"), "--out", str(out), "--class-file", str(class_file)]
     assert main(said) == 2
+    assert main(["vehicle", "check", str(there), "--checked-by", "C. Second"]) == 0
     now = own_files.digest_of_files(own_files.files_in(tmp_path / "class" / "own"))
     text = class_file.read_text(encoding="utf-8")
     class_file.write_text(text.replace(own_files.digest_of_files(own), now), encoding="utf-8")
     assert main(said) == 1
     report = (out / "report.html").read_text(encoding="utf-8")
     assert "an own sheet: its figures may have been others then" in report
+
+
+def test_a_figure_changed_in_the_class_folder_removes_the_check_there_too(tmp_path, sheet, capsys):
+    """A new digest in the class file does not make up for the second person."""
+    assert new_class(tmp_path / "vans", sheet) == 0
+    own, class_file = tmp_path / "vans" / "own", tmp_path / "vans" / "class.toml"
+    before = own_files.digest_of_files(own_files.files_in(own))
+    there = own / "vehicles" / "k7v.toml"
+    there.write_bytes(there.read_bytes().replace(b"oil_litre = 1.6", b"oil_litre = 1.7", 1))
+    now = own_files.digest_of_files(own_files.files_in(own))
+    class_file.write_text(class_file.read_text(encoding="utf-8").replace(before, now), encoding="utf-8")
+    capsys.readouterr()
+    assert main(["sheets", str(tmp_path / "vans"), "--out", str(tmp_path / "sheets")]) == 2
+    assert "k7v.toml is NOT CHECKED: a figure was changed" in capsys.readouterr().err
 
 
 def test_exercises_that_the_class_does_not_get_are_named_when_it_is_set_up(tmp_path, sheet, capsys):

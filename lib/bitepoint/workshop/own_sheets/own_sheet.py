@@ -100,6 +100,26 @@ def read_own_sheet(path: Path) -> OwnSheet:
         raise BadData(f"{path.name}: {error}") from None
 
 
+def check_checked(path: Path) -> OwnSheet:
+    """Return an own sheet that a second person has checked.
+
+    Raises
+    ------
+    BadData
+        It cannot be read.
+    BadInput
+        Nobody has checked it, or a figure was changed since.
+    """
+    sheet = read_own_sheet(path)
+    if not sheet.checked:
+        why = "a figure was changed since it was checked" if sheet.changed_since else "no second person has checked it"
+        raise BadInput(
+            f"{path.name} is NOT CHECKED: {why}. Let a second person compare it with {sheet.entered.document}, then: "
+            f'bitepoint vehicle check {path} --checked-by "NAME"'
+        )
+    return sheet
+
+
 def own_sheet_from(content: bytes) -> OwnSheet:
     """Return the own sheet in a text.
 
