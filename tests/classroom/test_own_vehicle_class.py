@@ -85,6 +85,26 @@ def test_a_workbook_without_its_sheets_says_what_to_do(tmp_path, sheet):
         read_identity(tmp_path / "work" / "workbook.toml")
 
 
+@pytest.mark.parametrize("harm", ["gone", "cut", "one more"])
+def test_the_start_file_brings_back_what_was_lost_on_this_computer(tmp_path, sheet, harm):
+    """As the line says: opened once more with the start file, the folder is the learner's as before."""
+    new_class(tmp_path / "vans", sheet)
+    start = next(p for p in sorted((tmp_path / "vans" / "start").glob("*.toml")) if 'vehicle = "K7V"' in p.read_text())
+    made = identity_in(tmp_path / "work", class_file=start)
+    make_workbook(tmp_path / "work", made)
+    kept = tmp_path / "state" / own_files.FOLDER / made.own / "vehicles" / "k7v.toml"
+    if harm == "gone":
+        shutil.rmtree(tmp_path / "state")
+    elif harm == "cut":
+        kept.write_bytes(b"")
+    else:
+        kept.with_name("xx.toml").write_bytes(kept.read_bytes())
+    with pytest.raises(BadData, match="not on this computer"):
+        read_identity(tmp_path / "work" / "workbook.toml")
+    assert identity_in(tmp_path / "work", class_file=start).vehicle == "K7V"
+    assert read_identity(tmp_path / "work" / "workbook.toml").own == made.own
+
+
 def test_a_class_without_own_files_reads_the_shipped_ones_again(tmp_path, sheet):
     """What one class had is not there for the next in the same process."""
     new_class(tmp_path / "vans", sheet)

@@ -100,6 +100,8 @@ def keep(files: Files) -> str:
         The state folder cannot be written.
     """
     digest = digest_of_files(files)
+    for stray in sorted(set(files_in(_kept(digest))) - set(files)):
+        (_kept(digest) / stray).unlink()
     for name, content in files.items():
         path = _kept(digest) / name
         if not path.is_file() or path.read_bytes() != content:
