@@ -1,5 +1,6 @@
 """A figure that a sheet does not have: whoever uses it is told to look it up, and never gets a default."""
 
+from collections.abc import Callable
 from typing import Any, NoReturn
 
 from bitepoint.errors import NotCovered
@@ -48,3 +49,17 @@ def look_up(value: object) -> None:
     """Raise `MissingFigure` where a value is one that a sheet does not have."""
     if isinstance(value, Missing):
         raise MissingFigure(value.letter, value.key)
+
+
+def told(figure: Callable[[], str]) -> str:
+    """Return what a figure is on paper: “look it up” where the sheet does not have it.
+
+    Examples
+    --------
+    >>> told(lambda: f"{22:g} N·m"), told(lambda: f"{Missing('K7V', 'wheels.torque_nm'):g} N·m")
+    ('22 N·m', 'look it up')
+    """
+    try:
+        return figure()
+    except MissingFigure:
+        return LOOK_UP

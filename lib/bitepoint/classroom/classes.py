@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
 
@@ -15,6 +15,7 @@ from bitepoint.classroom.bench_sheets.observing import STANDARD as STANDARD_CRIT
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import Feedback, checked_class_word, checked_name, checked_vehicles, learner_id
+from bitepoint.logbook.own_files import FOLDER, digest_of_files, keep, packed, use_kept, use_shipped
 from bitepoint.marking.marks import BOM
 from bitepoint.marking.rules import PASS_SHARE, checked_share
 from bitepoint.marking.zones import checked_zone, zone_of_computer
@@ -25,7 +26,10 @@ MOST = 999
 
 
 class NewClass(Struct, frozen=True, kw_only=True):
-    """What an instructor decides; `lessons` and `criteria` empty mean all lessons and the standard criteria."""
+    """What an instructor decides; `lessons` and `criteria` empty mean all lessons and the standard criteria.
+
+    `own` are the class's own files by their names: own sheets, questions, kits.
+    """
 
     title: str
     class_word: str
@@ -39,6 +43,7 @@ class NewClass(Struct, frozen=True, kw_only=True):
     sitting: str = ""
     supervisor: str = ""
     vehicles: tuple[str, ...] = STANDARD
+    own: Mapping[str, bytes] = {}
 
 
 def write_class(folder: Path, new: NewClass, *, paper: Paper = "A4") -> list[Path]:
@@ -51,6 +56,7 @@ def write_class(folder: Path, new: NewClass, *, paper: Paper = "A4") -> list[Pat
     BadInput
         A value cannot be used, or the folder has a class already; nothing is written then.
     """
+    use_kept(keep(new.own)) if new.own else use_shipped()
     checked = _checked(new)
     files = {CLASS: _class_toml(checked), ROSTER: _roster(checked), CARDS: cards_page(checked, paper=paper)}
     files |= {
@@ -59,7 +65,7 @@ def write_class(folder: Path, new: NewClass, *, paper: Paper = "A4") -> list[Pat
     }
     if folder.exists() and not folder.is_dir():
         raise BadInput(f"{folder} is a file. Name a folder for the class, such as autumn-class.")
-    there = next((name for name in (*files, START) if (folder / name).exists()), "")
+    there = next((name for name in (*files, START, FOLDER) if (folder / name).exists()), "")
     if there:
         raise BadInput(
             f"{folder} has a class already ({there}). Name another folder; an existing class is never replaced."
@@ -68,6 +74,10 @@ def write_class(folder: Path, new: NewClass, *, paper: Paper = "A4") -> list[Pat
     for name, text in files.items():
         with (folder / name).open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
+    for name, content in checked.own.items():
+        path = folder / FOLDER / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(content)
     return [folder / name for name in (CLASS, ROSTER, CARDS, START)]
 
 
@@ -105,7 +115,7 @@ def _with_file(new: NewClass, learner: str) -> str:
 
 def needs_file(new: NewClass) -> bool:
     """Whether the class decided something that a command with the class word alone would not say."""
-    return bool(new.sitting) or new.feedback != "at once" or new.vehicles != STANDARD
+    return bool(new.sitting) or new.feedback != "at once" or new.vehicles != STANDARD or bool(new.own)
 
 
 def cards_page(new: NewClass, *, paper: Paper = "A4", learners: Sequence[str] = ()) -> str:
@@ -178,14 +188,19 @@ def _class_toml(new: NewClass) -> str:
 def start_toml(new: NewClass, learner: str, letter: str) -> str:
     """Return the start file of a learner whose car has this letter."""
     lines = [f"# Type in the command window: {_with_file(new, learner)}", *_shared(new)]
-    own = [f"learner = {_quoted(learner)}", f"vehicle = {_quoted(letter)}"]
-    return "\n".join([*lines, *own]) + "\n"
+    lines += [f"learner = {_quoted(learner)}", f"vehicle = {_quoted(letter)}"]
+    if new.own:
+        lines += ["", "# The class's own sheets and questions: “own” above is the digest over them.", "[own_files]"]
+        lines += [f"{_quoted(name)} = {_quoted(text)}" for name, text in packed(new.own).items()]
+    return "\n".join(lines) + "\n"
 
 
 def _shared(new: NewClass) -> list[str]:
     found = {"class_word": new.class_word, "title": new.title, "feedback": new.feedback, "sitting": new.sitting}
     said = [f"{key} = {_quoted(value)}" for key, value in found.items() if value]
     said.append(f"vehicles = [{', '.join(map(_quoted, new.vehicles))}]")
+    if new.own:
+        said.append(f"own = {_quoted(digest_of_files(new.own))}")
     if new.sitting:
         said += ["# The sitting is bound to this bank: another release is refused.", f"bank = {_quoted(bank_digest())}"]
     return said

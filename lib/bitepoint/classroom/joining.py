@@ -15,6 +15,7 @@ from bitepoint.classroom.render import Paper
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_learner, checked_name, key_of, learner_id
 from bitepoint.logbook.one_step import write_together
+from bitepoint.logbook.own_files import FOLDER, files_in
 from bitepoint.logbook.toml_file import read_toml_file
 from bitepoint.marking.marks import BOM
 from bitepoint.marking.registry.register import Entry, Register
@@ -104,6 +105,7 @@ def _class_of(group: ClassFolder) -> NewClass:
         sitting=group.sitting,
         supervisor=group.rules.supervisor,
         vehicles=group.rules.vehicles,
+        own=files_in(group.folder / FOLDER) if found.get("own") else {},
     )
 
 

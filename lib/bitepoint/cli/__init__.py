@@ -20,6 +20,7 @@ from bitepoint.cli import moderation as cli_moderation
 from bitepoint.cli import printing as cli_printing
 from bitepoint.cli import register as cli_register
 from bitepoint.cli import register_lists as cli_lists
+from bitepoint.cli import vehicle as cli_vehicle
 from bitepoint.cli.terminal import DONE, MACHINE, STOPPED, WRONG, one_line
 from bitepoint.errors import BitepointError, CannotRun, NotRecorded
 
@@ -57,6 +58,7 @@ def cli() -> None:
                 bitepoint sheets FOLDER         bench sheets to print
                 bitepoint board FOLDER          where the class stands, live
                 bitepoint solutions …           worked solutions for one learner's figures
+                bitepoint vehicle new FILE      a sheet for your own training car; check
     Anyone:     bitepoint check-machine         tells what this computer lacks
 
     \b
@@ -74,6 +76,7 @@ cli_lists.add_to(cli)
 cli_moderation.add_to(cli)
 cli_class.add_to(cli)
 cli_board.add_to(cli)
+cli_vehicle.add_to(cli)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

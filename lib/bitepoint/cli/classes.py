@@ -42,23 +42,44 @@ def class_() -> None:
 @click.option("--sitting", metavar="WORD", default="", help="Word of a supervised sitting; other figures than before.")
 @click.option("--supervisor", metavar="NAME", default="", help="Who supervises the sitting; printed on the slips.")
 @click.option(
-    "--vehicles", metavar="LETTERS", default="A,B,C,D", show_default=True, help="Cars of the class, in order."
+    "--vehicles",
+    metavar="LIST",
+    default="A,B,C,D",
+    show_default=True,
+    help="Cars, in order: letters, own sheets (files).",
 )
+@click.option("--questions", metavar="FILE", type=PATH, help="The college's own questions, checked before.")
 @_LETTER
-def new(folder: Path, lessons: str, vehicles: str, due: datetime | None, letter: bool, **said: Any) -> int:
+def new(
+    folder: Path,
+    lessons: str,
+    vehicles: str,
+    questions: Path | None,
+    due: datetime | None,
+    letter: bool,
+    **said: Any,
+) -> int:
     """Make the files of a class in FOLDER.
 
     class.toml (for opening, marking and sheets), roster.csv (ids and cars; put the names in), cards.html (slips to print and
-    cut) and start, a folder with a start file for each learner, to hand out where feedback waits or there is a sitting
-    word. A class that is there is never replaced.
+    cut) and start, a folder with a start file for each learner, to hand out where feedback waits, there is a sitting
+    word, or the class has own sheets or questions: the start file carries them. A class that is there is never replaced.
+
+    \b
+    Examples:
+      bitepoint class new autumn --title "Autumn course" --class-word oak-2026 --learners 16
+      bitepoint class new vans --title "Vans" --class-word elm-2026 --learners 12 --vehicles A,our-van.toml
     """
     from bitepoint.classroom.classes import NewClass, write_class
+    from bitepoint.classroom.own_things import own_things, said_of_left_out
 
     keys = tuple(key.strip() for key in lessons.split(",") if key.strip())
-    letters = tuple(letter.strip().upper() for letter in vehicles.split(",") if letter.strip())
-    made = NewClass(lessons=keys, vehicles=letters, due=due.date() if due else None, **said)
+    letters, own = own_things(vehicles, questions)
+    made = NewClass(lessons=keys, vehicles=letters, own=own, due=due.date() if due else None, **said)
     for path in write_class(folder, made, paper="letter" if letter else "A4"):
         click.echo(str(path))
+    for line in said_of_left_out(letters, keys):
+        click.echo(line, err=True)
     return 0
 
 
@@ -93,7 +114,9 @@ def add(folder: Path, register: Path | None, letter: bool, **said: Any) -> int:
 
 @click.command()
 @click.argument("folder", metavar="[FOLDER]", type=PATH, required=False)
-@click.option("--vehicle", metavar="LETTER", default="", help="Letter of a training vehicle, such as A.")
+@click.option(
+    "--vehicle", metavar="CAR", default="", help="Letter of a vehicle, such as A, or the file of an own sheet."
+)
 @click.option("--out", metavar="FOLDER", type=PATH, required=True, help="Where the sheets go.")
 @click.option("--class-file", metavar="FILE", type=PATH, help="class.toml: title, cars, and criteria to observe.")
 @click.option("--posters", is_flag=True, help="Pages for the wall, the label, and what to remember of each lesson.")
@@ -136,7 +159,7 @@ def _sheets(
     *, folder: Path | None, vehicle: str, posters: bool, review: bool, class_file: Path | None, out: Path, paper: Any
 ) -> list[Path]:
     from bitepoint.classroom.bench_sheets.class_sheets import write_class_sheets
-    from bitepoint.classroom.bench_sheets.sheets import class_of, write_sheets
+    from bitepoint.classroom.bench_sheets.sheets import class_of, write_own_sheets, write_sheets
     from bitepoint.classroom.class_folder import read_class_folder
     from bitepoint.classroom.posters.pages import write_posters
     from bitepoint.classroom.review import write_review
@@ -152,6 +175,8 @@ def _sheets(
     if not vehicle:
         return (write_posters if posters else write_review)(out, paper=paper)
     title, criteria, cars = class_of(class_file) if class_file else ("", (), ())
+    if vehicle.casefold().endswith(".toml"):
+        return write_own_sheets(Path(vehicle).expanduser(), out, paper=paper, criteria=criteria, class_title=title)
     return write_sheets(vehicle, out, paper=paper, criteria=criteria, class_title=title, cars=cars)
 
 

@@ -122,17 +122,23 @@ def _came_to(outcome: "Outcome") -> str:
     help="With cases to find, in practice and a sitting; planted.csv says which. 24 learners or more.",
 )
 @click.option("--workbooks", is_flag=True, help="As workbooks on a share instead of zips, to try the board on.")
-def rehearse(learners: int, seed: int, out: Path, planted: bool, workbooks: bool) -> int:
+@click.option("--vehicles", metavar="LIST", default="A,B,C,D", help="Cars of the class: letters, own sheets (files).")
+@click.option("--questions", metavar="FILE", type=PATH, help="The college's own questions.")
+def rehearse(
+    learners: int, seed: int, out: Path, planted: bool, workbooks: bool, vehicles: str, questions: Path | None
+) -> int:
     """Make the hand-ins of an invented class, to practise marking on."""
     if out.exists() and (not out.is_dir() or any(out.iterdir())):
         raise BadInput(f"{out} is not empty. Name a new folder, or empty this one: --out rehearsal-2")
+    from bitepoint.classroom.own_things import own_things
     from bitepoint.marking.rehearsal.place import next_steps
     from bitepoint.marking.rehearsal.rehearse import rehearse as rehearse_class
 
     if planted and workbooks:
         raise BadInput("Planted cases come as zips. Leave out --planted or --workbooks.")
     form = "folder" if workbooks else "zip"
-    rehearse_class(out, learners=learners, seed=seed, planted=planted, sittings=planted, form=form)
+    cars, own = own_things(vehicles, questions)
+    rehearse_class(out, learners=learners, seed=seed, planted=planted, sittings=planted, form=form, cars=cars, own=own)
     say(str(out))
     for line in next_steps(out, planted=planted, workbooks=workbooks):
         say(f"Next: {line}")

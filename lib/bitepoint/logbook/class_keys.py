@@ -7,7 +7,18 @@ from typing import Any, get_args
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import Feedback, checked_name
 
-FOR_OPENING = ("class_word", "title", "feedback", "sitting", "learner", "vehicle", "vehicles", "bank")
+FOR_OPENING = (
+    "class_word",
+    "title",
+    "feedback",
+    "sitting",
+    "learner",
+    "vehicle",
+    "vehicles",
+    "bank",
+    "own",
+    "own_files",
+)
 FOR_MARKING = (
     *("supervisor", "pass_share", "due", "zone", "criteria", "lessons", "retakes", "counts", "appeal_days"),
     "appeal_to",

@@ -10,6 +10,7 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.errors import BadData, BadInput
+from bitepoint.logbook.own_files import use_kept, use_shipped
 from bitepoint.logbook.toml_file import read_toml_file
 from bitepoint.questions.draw import STANDARD
 from bitepoint.workshop.vehicles import vehicles
@@ -33,6 +34,7 @@ class Identity(Struct, frozen=True, kw_only=True):
     `vehicle` is the letter of the learner's car as the class recorded it, "" where the rule over the standard cars
     gives it; `vehicles` are the cars of the class. `bank` is the digest that a sitting is bound to,
     `clock_ahead_s` how far the laptop's clock was ahead of the room's when the sitting was opened [s], where that was typed.
+    `own` is the digest of the class's own files, "" where it has none.
     """
 
     learner: str
@@ -44,6 +46,7 @@ class Identity(Struct, frozen=True, kw_only=True):
     vehicles: tuple[str, ...] = STANDARD
     bank: str = ""
     clock_ahead_s: int | None = None
+    own: str = ""
     folder: Path | None = None
 
     @property
@@ -62,6 +65,7 @@ class _File(Struct, frozen=True, kw_only=True):
     vehicles: tuple[str, ...] = STANDARD
     bank: str = ""
     clock_ahead_s: int | None = None
+    own: str = ""
 
 
 def check_feedback(sitting: str, feedback: Feedback) -> None:
@@ -187,7 +191,7 @@ def checked_vehicles(letters: object, where: str = "vehicles") -> tuple[str, ...
     for letter in letters:
         if letter not in known:
             raise BadInput(
-                f"{where} names {letter[:20]!r}, which is no training vehicle. Choose from {', '.join(known)}."
+                f"{where} names {letter[:20]!r}, which is no training vehicle and no own sheet of the class. Choose from {', '.join(known)}."
             )
         if letters.count(letter) > 1:
             raise BadInput(f"{where} names {letter} twice. Name each vehicle once.")
@@ -219,6 +223,7 @@ def read_identity(path: Path) -> Identity:
     """
     try:
         found = read_toml_file(path, _File)
+        use_kept(found.own) if found.own else use_shipped()
         return Identity(
             learner=checked_name(found.learner, "The learner id"),
             class_word=checked_name(found.class_word, "The class word"),
@@ -229,6 +234,7 @@ def read_identity(path: Path) -> Identity:
             vehicles=checked_vehicles(found.vehicles),
             bank=found.bank[:40],
             clock_ahead_s=found.clock_ahead_s,
+            own=found.own,
             folder=path.parent,
         )
     except (OSError, BadInput) as error:
@@ -240,7 +246,7 @@ def read_identity(path: Path) -> Identity:
 def write_identity(identity: Identity, folder: Path) -> None:
     """Write workbook.toml into a folder, replacing the old one in one step."""
     lines = ["# Who works in this folder. Change it with: bitepoint open FOLDER --learner ID --class-word WORD"]
-    for key in ("learner", "class_word", "feedback", "sitting", "title", "vehicle", "bank"):
+    for key in ("learner", "class_word", "feedback", "sitting", "title", "vehicle", "bank", "own"):
         value = getattr(identity, key)
         if value:
             lines.append(f"{key} = {_toml_text(value)}")

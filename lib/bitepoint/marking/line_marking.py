@@ -12,6 +12,7 @@ from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.questions.draw import STANDARD
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question, Verdict
+from bitepoint.workshop.datafiles import DataFiles, data_files
 
 Status = Literal["marked", "question changed", "unknown exercise"]
 NOT_READ = "The answer cannot be read."
@@ -45,9 +46,13 @@ class Asked(Struct, frozen=True, kw_only=True):
     cars: tuple[str, ...] = STANDARD
 
 
-@lru_cache(maxsize=8192)
 def drawn(asked: Asked) -> Question | None:
     """Return the question, or None when the bank has no such revision, car or turn."""
+    return _drawn(asked, data_files())
+
+
+@lru_cache(maxsize=8192)
+def _drawn(asked: Asked, files: DataFiles) -> Question | None:
     found: Exercise | None = exercises().get(asked.exercise)
     if found is None or asked.turn < 1 or asked.revision not in found.makers:
         return None
@@ -61,6 +66,7 @@ def drawn(asked: Asked) -> Question | None:
             vehicle=asked.vehicle or None,
             edition=asked.edition,
             cars=asked.cars,
+            data=files,
         )
     # A line may name a turn, a car or an edition that nobody was ever asked in.
     except (BitepointError, RuntimeError, ValueError, ArithmeticError):
@@ -68,8 +74,8 @@ def drawn(asked: Asked) -> Question | None:
 
 
 @lru_cache(maxsize=8192)
-def _digest(asked: Asked) -> str:
-    question = drawn(asked)
+def _digest(asked: Asked, files: DataFiles) -> str:
+    question = _drawn(asked, files)
     return question.facts_digest() if question else ""
 
 
@@ -100,7 +106,7 @@ def drawn_for(record: Record, cars: ClassCars, *, learner: str | None = None) ->
 def digest_for(record: Record, cars: ClassCars, *, learner: str | None = None) -> str:
     """Return the digest of the facts of the question drawn for a line, "" when there is none."""
     asked = asked_in(record, cars, learner=learner)
-    return _digest(asked) if asked else ""
+    return _digest(asked, data_files()) if asked else ""
 
 
 def asked_text(record: Record, cars: ClassCars, *, turns: int = 6) -> str:

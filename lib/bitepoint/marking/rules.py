@@ -13,6 +13,7 @@ from bitepoint.bank.coverage import left_out
 from bitepoint.errors import BadInput
 from bitepoint.logbook.class_keys import check_keys, checked_opening
 from bitepoint.logbook.identity import checked_vehicles
+from bitepoint.logbook.own_files import FOLDER, use_folder, use_shipped
 from bitepoint.logbook.toml_file import MAX_TOML, decode_toml
 from bitepoint.marking.reading.files import open_regular, whole
 from bitepoint.marking.reading.limits import Counter
@@ -129,6 +130,7 @@ def read_rules(path: Path) -> ClassRules:
         raise BadInput(f"{path.name}: {error}. Write one “key = value” a line.") from None
     try:
         check_keys(found)
+        use_own_of(path, found.get("own", ""))
         zone = checked_zone(found.get("zone", ""))
         return ClassRules(
             zone=zone,
@@ -147,6 +149,22 @@ def read_rules(path: Path) -> ClassRules:
         )
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None
+
+
+def use_own_of(path: Path, digest: object) -> None:
+    """Read the own files of the class of this class file from now on, or the shipped ones alone where it has none.
+
+    Raises
+    ------
+    BadInput
+        The digest is none, or not that of the files beside the class file.
+    """
+    if not isinstance(digest, str):
+        raise BadInput("own must be the digest of the class's own files, in quotes.")
+    if digest:
+        use_folder(path.parent / FOLDER, digest)
+    else:
+        use_shipped()
 
 
 def rules_of(class_file: Path | None, pass_share: float | None = None) -> ClassRules:

@@ -8,6 +8,7 @@ from functools import partial
 from multiprocessing import get_context
 from pathlib import Path
 
+from bitepoint import places
 from bitepoint.errors import BadInput
 from bitepoint.marking.audit import without
 from bitepoint.marking.batch import Batch, read_and_mark
@@ -26,6 +27,7 @@ from bitepoint.marking.registry.register import Register
 from bitepoint.marking.roster import read_roster
 from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.writing import Outcome, write_all
+from bitepoint.workshop.datafiles import DataFiles, data_files, use_from_now
 
 Progress = Callable[[int, int], None]
 _WORTH_WORKERS = 8
@@ -143,5 +145,11 @@ def _batches(sources: list[HandInSource], workers: int, cars: ClassCars) -> Iter
         yield from map(partial(read_and_mark, cars=cars), sources)
         return
     # Fresh processes: a fork while a notebook's threads run may hang.
-    with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
+    own = data_files().folders[1:]
+    with ProcessPoolExecutor(workers, mp_context=get_context("spawn"), initializer=_of_class, initargs=(own,)) as pool:
         yield from pool.map(partial(read_and_mark, cars=cars), sources, chunksize=4)
+
+
+def _of_class(own: tuple[Path, ...]) -> None:
+    """Read in a fresh process what is read here: the shipped data files and the class's own."""
+    use_from_now(DataFiles(places.assets(), *own) if own else None)

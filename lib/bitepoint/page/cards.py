@@ -7,7 +7,7 @@ from bitepoint.page import html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds import KindView, view_of
 from bitepoint.questions.question import Question
-from bitepoint.workshop.vehicles import FRAME
+from bitepoint.workshop.vehicles import frame_of
 
 MIME = "application/vnd.bitepoint.record+json"
 WAKE = "No form below? Click here, then press Shift and Enter."
@@ -42,7 +42,7 @@ def card_html(session: ExerciseSession, note: str = "") -> Markup:
         title=session.exercise.title,
         above=_above(session),
         aside=session.other_car,
-        frame=FRAME if question.vehicle else "",
+        frame=frame_of(question.vehicle),
         ask=question.ask,
         table=question.table,
         picture=_picture(question, view),

@@ -206,10 +206,12 @@ class ExerciseSession:
         question = self.question()
         if not question.vehicle or question.vehicle == question.own_vehicle:
             return ""
-        lacks = lacking(vehicle(question.own_vehicle), self.exercise.needs)
-        if not lacks:
+        own = vehicle(question.own_vehicle)
+        lacks = lacking(own, self.exercise.needs)
+        if not lacks and not own.entered_by:
             return ""
-        return f"Your own car, training vehicle {question.own_vehicle}, has {lacks}: this one is about {vehicle(question.vehicle).name}."
+        why = f"has {lacks}" if lacks else "has no figure for it on its sheet"
+        return f"Your own car, {own.name}, {why}: this one is about {vehicle(question.vehicle).name}."
 
     @property
     def may_go_on(self) -> bool:

@@ -16,6 +16,7 @@ INK, BLUE, VERMILLION, GREEN = "#000000", "#0072B2", "#D55E00", "#009E73"
 ORANGE, SKY, YELLOW = "#E69F00", "#56B4E9", "#F0E442"
 WHITE, PALE, METAL, SHADE = "#FFFFFF", "#F2F2F2", "#DADADA", "#B8B8B8"
 WIDTH = 720
+_FRAME_LETTERS = 56
 FONT = "Arial, Helvetica, 'Liberation Sans', sans-serif"
 
 _BOLD_LETTER = 0.7
@@ -184,9 +185,10 @@ class Canvas:
         self.arrow((start[0] + x, start[1] + y), (end[0] - x, end[1] - y), colour, width, dash=dash)
 
     def frame(self, words: str) -> None:
-        """Write the training vehicle's frame along the lower edge."""
+        """Write the frame along the lower edge, long words in smaller type."""
         self.rect(20, self.height - 38, WIDTH - 40, 30, WHITE, VERMILLION, 3)
-        self.text(WIDTH / 2, self.height - 17, words, 17, bold=True)
+        size = 17 if len(words) <= _FRAME_LETTERS else round(17 * _FRAME_LETTERS / len(words), 1)
+        self.text(WIDTH / 2, self.height - 17, words, size, bold=True)
 
     def drawing(self, *, alt: str, caption: str, regions: tuple[Shape, ...] = ()) -> Drawing:
         """Return the finished picture."""

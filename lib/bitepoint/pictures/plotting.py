@@ -4,7 +4,7 @@ import logging
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
-from bitepoint.workshop.vehicles import FRAME
+from bitepoint.pictures.framing import frame_words
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -27,7 +27,7 @@ def figure(height_in: float, *, top_in: float = 0.25) -> "Figure":
     made = Figure(figsize=(WIDTH_IN, height_in), dpi=DPI, facecolor="white")
     # Margins by hand: the library's own layout takes twice as long as the plot.
     made.subplots_adjust(left=0.13, right=0.96, bottom=1.15 / height_in, top=1 - top_in / height_in, hspace=0.45)
-    made.text(0.5, 0.12 / height_in, FRAME, fontsize=WORDS_PT, fontweight="bold", fontfamily=_FONT, ha="center")
+    made.text(0.5, 0.12 / height_in, frame_words(), fontsize=WORDS_PT, fontweight="bold", fontfamily=_FONT, ha="center")
     return made
 
 

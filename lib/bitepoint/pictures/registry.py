@@ -12,6 +12,7 @@ from typing import Any, Literal
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
+from bitepoint.pictures.framing import framed_for
 
 
 class Shape(Struct, frozen=True):
@@ -119,7 +120,8 @@ def draw(key: str, **parameters: Any) -> Drawing:
         near = get_close_matches(str(key), _PICTURES, n=1, cutoff=0.0)
         raise BadInput(f"There is no picture {str(key)[:60]!r}. Did you mean {near[0]!r}?")
     try:
-        return _PICTURES[key](**parameters)
+        with framed_for(parameters):
+            return _PICTURES[key](**parameters)
     except TypeError as error:
         raise BadInput(f"The picture {key!r} cannot be drawn so ({error}). Leave that parameter out.") from None
 
@@ -131,4 +133,5 @@ def motion(key: str, **parameters: Any) -> Motion | None:
     if make is None:
         return None
     taken = {name: value for name, value in parameters.items() if name in signature(make).parameters}
-    return make(**taken)
+    with framed_for(parameters):
+        return make(**taken)

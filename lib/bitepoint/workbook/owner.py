@@ -56,6 +56,7 @@ def identity_in(
         vehicle=group.vehicle,
         vehicles=group.vehicles,
         bank=group.bank,
+        own=group.own,
     )
 
 
@@ -104,6 +105,7 @@ def _group(class_word: str | None, now: Identity | None) -> ClassFile:
         vehicle=now.vehicle,
         vehicles=now.vehicles,
         bank=now.bank,
+        own=now.own,
     )
 
 

@@ -12,7 +12,7 @@ from msgspec import Meta
 
 from bitepoint.errors import BadData
 from bitepoint.mechanics.decisions import CANNOT_TELL, WITHIN, decide
-from bitepoint.missing import look_up
+from bitepoint.missing import is_missing, look_up
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_sources, check_unique, read_toml
 from bitepoint.workshop.vehicles import Vehicle, vehicles
@@ -95,9 +95,14 @@ def criteria() -> Criteria:
     return read_criteria(data_files().path("criteria.toml"))
 
 
-def measured_on(v: Vehicle) -> tuple[Measured, ...]:
-    """Criteria with a figure that apply to this vehicle, because its sheet has the limit."""
-    return tuple(item for item in criteria().measured if limits_of(item, v) != (None, None))
+def measured_on(v: Vehicle, *, ought: bool = False) -> tuple[Measured, ...]:
+    """Criteria with a figure that apply to this vehicle, because its sheet has the limit; or `ought` to have it."""
+
+    def applies(item: Measured) -> bool:
+        keys = filter(None, (item.lower, item.limit))
+        return limits_of(item, v) != (None, None) or (ought and any(is_missing(_value(v, key)) for key in keys))
+
+    return tuple(filter(applies, criteria().measured))
 
 
 def limits_of(item: Measured, v: Vehicle) -> tuple[float | None, float | None]:

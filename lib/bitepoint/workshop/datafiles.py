@@ -80,6 +80,7 @@ class DataFiles:
 
 
 _shipped: list[DataFiles] = []
+_of_class: list[DataFiles] = []
 _in_use: ContextVar[DataFiles] = ContextVar("data_files")
 
 
@@ -91,8 +92,16 @@ def shipped() -> DataFiles:
 
 
 def data_files() -> DataFiles:
-    """Return the set in use here: the one that was passed to the draw, else the shipped one."""
-    return _in_use.get(None) or shipped()
+    """Return the set in use here: the one that was passed to the draw, else the one of this process's class, else the shipped one."""
+    return _in_use.get(None) or (_of_class[0] if _of_class else shipped())
+
+
+def use_from_now(files: DataFiles | None) -> None:
+    """Let the readers of this whole process read from this set from now on; None: as shipped.
+
+    A kernel and a command work for one class: whoever reads its class file or workbook says so here.
+    """
+    _of_class[:] = [files] if files else []
 
 
 @contextmanager

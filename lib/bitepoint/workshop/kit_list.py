@@ -1,13 +1,15 @@
 """The list of clutch kits, and for each vehicle the list in which its kit is looked up. All kit numbers are invented."""
 
+from collections.abc import Iterator
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 import msgspec
 from msgspec import Meta
 
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.reading import StrictStruct, broken, check_unique, csv_rows
+from bitepoint.workshop.vehicles import Vehicle, vehicles
 
 Month = Annotated[str, Meta(pattern=r"^(\d{4}-(0[1-9]|1[0-2]))?$")]
 Kind = Literal["rigid", "dual-mass"]
@@ -83,8 +85,9 @@ def all_kits() -> tuple[Kit, ...]:
 def kits_for(letter: str) -> tuple[Kit, ...]:
     """Return the list in which the kit of a vehicle is looked up: the shipped list, then what is the vehicle's own.
 
-    That is `vehicles/LETTER.kits.csv` beside its sheet, and the list of the folder that brought the sheet. So a vehicle
+    The latter is `vehicles/LETTER.kits.csv` beside its sheet, and the list of the folder that brought the sheet. So a vehicle
     that comes with a kit list of its own changes no question about the others.
+    An own sheet that comes without a list gets an invented one.
     """
     folders = data_files().folders
     sheet = Path("vehicles", f"{letter.casefold()}.toml")
@@ -97,4 +100,42 @@ def kits_for(letter: str) -> tuple[Kit, ...]:
         return path.is_relative_to(folders[0]) or path.is_relative_to(home)
 
     near = [path for path in _lists() if is_near(path)]
-    return tuple(kit for path in near for kit in _lists()[path])
+    found = tuple(kit for path in near for kit in _lists()[path])
+    v = vehicles().get(letter)
+    return found if v is None or not v.entered_by else (*found, *_invented(v, found))
+
+
+_SHAPES: tuple[dict[str, Any], ...] = ({}, {"older": True}, {"splines": 2}, {"plate_od_mm": 10}, {"gearbox": "-2"})
+"""How the invented kits of an own sheet differ from the one that fits: by one column each."""
+
+
+def _invented(v: Vehicle, known: tuple[Kit, ...]) -> Iterator[Kit]:
+    """Yield an invented list for an own sheet that came without one: one kit fits, each other fails by one column.
+
+    Where the sheet does not have what a column needs there is no list.
+    """
+    clutch, gaps = v.clutch, ("engine.code", "build.build_date", "gearbox.code", "clutch.plate_od_mm", "clutch.splines")
+    if any(kit.engine_code == v.engine.code for kit in known) or set(gaps) & set(v.missing):
+        return
+    concentric = v.release.kind == "hydraulic concentric slave"
+    rigid = v.flywheel.fitted_now == "rigid"
+    parts = ("driven plate", "cover", "concentric slave" if concentric else "release bearing")
+    for number, shape in enumerate(_SHAPES, start=1):
+        yield Kit(
+            kit=f"TK-{v.id}-{number}",
+            engine_code=v.engine.code,
+            build_from="",
+            build_to="1990-12" if "older" in shape else "",
+            gearbox_code=f"{v.gearbox.code}{shape.get('gearbox', '')}",
+            option="",
+            plate_od_mm=clutch.plate_od_mm + shape.get("plate_od_mm", 0),
+            splines=clutch.splines + shape.get("splines", 0),
+            flywheel=v.flywheel.fitted_now,
+            flywheel_in_kit=not rigid,
+            target_ring=not rigid and v.engine.crank_sensor_on == "flywheel",
+            damper="none (rigid hub)" if not rigid else "conventional",
+            cover=clutch.cover.kind,
+            cover_bolts=clutch.cover.n,
+            release="concentric slave" if concentric else "bearing for fork",
+            contents=parts if rigid else ("dual-mass flywheel", *parts),
+        )

@@ -10,6 +10,7 @@ from typing import Annotated
 import msgspec
 from msgspec import Meta
 
+from bitepoint.missing import MissingFigure
 from bitepoint.workshop.kit_list import Kind, Kit, ReleaseKind, all_kits
 from bitepoint.workshop.reading import StrictStruct
 from bitepoint.workshop.vehicles import Vehicle
@@ -82,6 +83,8 @@ def found_on(
     `flywheel_wanted` is what was agreed with the customer; without it the car keeps the kind it has now.
     """
     now = flywheel_now or v.flywheel.fitted_now
+    if "build.build_date" in v.missing:
+        raise MissingFigure(v.id, "build.build_date")
     return msgspec.convert(
         {
             "engine_code": v.engine.code,

@@ -11,7 +11,7 @@ from bitepoint.missing import MissingFigure
 from bitepoint.workshop.sheets import Vehicle
 
 
-class Rule(Struct, frozen=True):
+class SheetRule(Struct, frozen=True):
     """One rule: the key it is about, its test, and what it says."""
 
     key: str
@@ -20,48 +20,48 @@ class Rule(Struct, frozen=True):
 
 
 FORM = (
-    Rule(
+    SheetRule(
         "clutch.cover.hole_angles_deg",
         lambda v: len(v.clutch.cover.hole_angles_deg) == v.clutch.cover.n,
         "must hold one angle a bolt",
     ),
-    Rule(
+    SheetRule(
         "clutch.cover.dowel_angles_deg",
         lambda v: len(v.clutch.cover.dowel_angles_deg) == v.clutch.cover.dowels,
         "must hold one angle a dowel",
     ),
-    Rule(
+    SheetRule(
         "flywheel.tightening.second_round",
         lambda v: (
             (v.flywheel.tightening.angle_deg is not None) == (v.flywheel.tightening.second_round == "paint marks")
         ),
         "must be paint marks when there is an angle stage, else torque",
     ),
-    Rule(
+    SheetRule(
         "flywheel.tightening.second_round_limit_deg",
         lambda v: (
             (v.flywheel.tightening.second_round_limit_deg is not None) == (v.flywheel.tightening.angle_deg is None)
         ),
         "must be given where the second round is a torque, and only there",
     ),
-    Rule(
+    SheetRule(
         "flywheel.tightening.joint_stiffness_kn_per_mm",
         lambda v: (
             v.flywheel.tightening.joint_stiffness_kn_per_mm is not None or v.flywheel.tightening.angle_deg is None
         ),
         "must be given where there is an angle stage",
     ),
-    Rule(
+    SheetRule(
         "wheels.hub_nut",
         lambda v: (v.wheels.hub_nut is not None) == (v.drive == "front"),
         "must be given where the front wheels are driven, and only there",
     ),
-    Rule(
+    SheetRule(
         "release.fluid_grade",
         lambda v: (v.release.fluid_grade is not None) == (v.release.master_bore_mm is not None),
         "must be given where the release is hydraulic, and only there",
     ),
-    Rule(
+    SheetRule(
         "flywheel.rigid_option",
         lambda v: (
             bool(v.flywheel.rigid_option) == bool(v.flywheel.start_stop_option)
@@ -69,39 +69,39 @@ FORM = (
         ),
         "must be given together with start_stop_option, and only where a rigid flywheel may replace the other",
     ),
-    Rule(
+    SheetRule(
         "gearbox.slip_test_gear",
         lambda v: v.gearbox.slip_test_gear <= len(v.gearbox.ratios),
         "must be one of the gears",
     ),
 )
 FIGURES = (
-    Rule(
+    SheetRule(
         "clutch.plate_id_mm",
         lambda v: v.clutch.plate_id_mm < v.clutch.plate_od_mm,
         "must be less than clutch.plate_od_mm",
     ),
-    Rule(
+    SheetRule(
         "clutch.plate_od_mm",
         lambda v: v.clutch.plate_od_mm <= v.flywheel.friction_face_od_mm,
         "must not exceed the friction face",
     ),
-    Rule(
+    SheetRule(
         "masses.vehicle_kg",
         lambda v: v.masses.front_axle_kg + v.masses.rear_axle_kg == v.masses.vehicle_kg,
         "must be the sum of the axles",
     ),
-    Rule(
+    SheetRule(
         "flywheel.tightening.stages_nm",
         lambda v: list(v.flywheel.tightening.stages_nm) == sorted(set(v.flywheel.tightening.stages_nm)),
         "must rise from stage to stage",
     ),
-    Rule(
+    SheetRule(
         "engine.static_test_max_rpm",
         lambda v: v.engine.static_test_max_rpm <= v.engine.limiter_rpm,
         "must not exceed engine.limiter_rpm",
     ),
-    Rule(
+    SheetRule(
         "flywheel.bolt.ring_mm",
         lambda v: (v.flywheel.bolt.ring_mm or 0) < v.flywheel.bolt.hub_clamped_mm,
         "must be less than flywheel.bolt.hub_clamped_mm",
@@ -109,12 +109,12 @@ FIGURES = (
 )
 
 
-def broken_rules(v: Vehicle, rules: Iterable[Rule] = (*FIGURES, *FORM)) -> list[Rule]:
+def broken_rules(v: Vehicle, rules: Iterable[SheetRule] = (*FIGURES, *FORM)) -> list[SheetRule]:
     """Return the rules that do not hold, in order; of one that needs a figure the sheet does not have, nothing can be said."""
     return [rule for rule in rules if not _holds(rule, v)]
 
 
-def _holds(rule: Rule, v: Vehicle) -> bool:
+def _holds(rule: SheetRule, v: Vehicle) -> bool:
     try:
         return rule.holds(v)
     except MissingFigure:

@@ -36,6 +36,7 @@ __all__ = [
     "Variant",
     "Vehicle",
     "Wheels",
+    "frame_of",
     "read_vehicle",
     "sheets_edition",
     "vehicle",
@@ -99,3 +100,8 @@ def vehicle(letter: str) -> Vehicle:
     if letter not in known:
         raise BadData(f"There is no training vehicle {letter!r}. Choose one of {', '.join(known)}.")
     return known[letter]
+
+
+def frame_of(letter: str) -> str:
+    """Return what stands in the frame of whatever shows a vehicle's figures; "" where it shows none."""
+    return vehicle(letter).frame if letter else ""

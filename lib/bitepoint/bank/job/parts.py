@@ -3,7 +3,7 @@
 from typing import Literal, NamedTuple
 
 from bitepoint.questions.draw import Draw
-from bitepoint.workshop.criteria import PartVerdict, criteria, judge, judge_seen, limits_of
+from bitepoint.workshop.criteria import PartVerdict, criteria, judge, judge_seen, limits_of, measured_on
 from bitepoint.workshop.vehicles import Vehicle
 
 State = Literal["sound", "planted", "always new"]
@@ -78,9 +78,10 @@ def stopping(parts: tuple[BenchPart, ...]) -> tuple[BenchPart, ...]:
 
 
 def slots_of(car: Vehicle) -> tuple[_Slot, ...]:
-    """Return the parts of this car that can be sound or bad; a flywheel only where it stays."""
+    """Return the parts of this car that can be sound or bad; a flywheel only where it stays, no figure without its limit."""
     stays = _FLYWHEEL_STAYS if car.flywheel.fitted_now == "rigid" else ()
-    return (*_COMMON, *stays)
+    on_sheet = {item.id for item in measured_on(car)}
+    return tuple(slot for slot in (*_COMMON, *stays) if not slot.measured or slot.measured in on_sheet)
 
 
 def _part(draw: Draw, slot: _Slot, car: Vehicle, *, planted: bool) -> BenchPart:

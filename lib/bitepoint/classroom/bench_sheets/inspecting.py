@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from msgspec import Struct
 
+from bitepoint.missing import LOOK_UP
 from bitepoint.workshop.criteria import Measured, criteria, limits_of, measured_on
 from bitepoint.workshop.fitted import applies
 from bitepoint.workshop.vehicles import Vehicle
@@ -63,7 +64,7 @@ class MeasuringRow(Struct, frozen=True, kw_only=True):
 
 
 def measuring_rows(v: Vehicle) -> tuple[MeasuringRow, ...]:
-    """Return what is measured on a vehicle: each criterion for which its data sheet has a limit."""
+    """Return what is measured on a vehicle: each criterion for which its data sheet has a limit, or ought to have one."""
     return tuple(
         MeasuringRow(
             id=item.id,
@@ -74,13 +75,15 @@ def measuring_rows(v: Vehicle) -> tuple[MeasuringRow, ...]:
             how=HOW.get(item.id, ""),
             boxes=READINGS.get(item.id, ("reading",)),
         )
-        for item in measured_on(v)
+        for item in measured_on(v, ought=True)
     )
 
 
 def limit_in_words(item: Measured, v: Vehicle) -> str:
     """Return the limit of a criterion as a fitter reads it, such as “at most 0.08 mm”; the value itself is within."""
     lower, upper = limits_of(item, v)
+    if (lower, upper) == (None, None):
+        return LOOK_UP
     told = [f"{word} {value:g}" for word, value in (("at least", lower), ("at most", upper)) if value is not None]
     return f"{', '.join(told)} {item.unit}"
 

@@ -4,6 +4,7 @@ from msgspec import Struct
 
 from bitepoint.classroom.bench_sheets.checking import HUB_NUT
 from bitepoint.mechanics.tightening import star_order
+from bitepoint.missing import told
 from bitepoint.workshop.vehicles import Vehicle
 
 STANDARD: dict[str, str] = {
@@ -48,15 +49,20 @@ def observed_criteria(v: Vehicle, criteria: tuple[str, ...] = ()) -> tuple[Obser
 
 
 def _figures(v: Vehicle) -> dict[str, str]:
-    how, cover = v.flywheel.tightening, v.clutch.cover
-    stages = " / ".join(f"{torque:g}" for torque in how.stages_nm) + " N·m"
+    cover, wheel = v.clutch.cover, v.flywheel
     return {
-        "hub": f"Hub nut: {HUB_NUT[v.wheels.hub_nut]}." if v.wheels.hub_nut else "",
-        "gearbox": f"{v.masses.gearbox_kg:g}",
-        "runout": f"{v.flywheel.face_runout_limit_mm:g}",
-        "flywheel": "-".join(map(str, star_order(v.flywheel.hole_angles_deg))),
-        "stages": f"{stages} + {how.angle_deg:g}°" if how.angle_deg is not None else stages,
-        "cover": "-".join(map(str, star_order(cover.hole_angles_deg))),
-        "cover_nm": f"{cover.torque_nm:g}",
+        "hub": "" if v.wheels.hub_nut is None else f"Hub nut: {told(lambda: HUB_NUT[v.wheels.hub_nut or ''])}.",
+        "gearbox": told(lambda: f"{v.masses.gearbox_kg:g}"),
+        "runout": told(lambda: f"{wheel.face_runout_limit_mm:g}"),
+        "flywheel": told(lambda: "-".join(map(str, star_order(wheel.hole_angles_deg)))),
+        "stages": told(lambda: _stages(v)),
+        "cover": told(lambda: "-".join(map(str, star_order(cover.hole_angles_deg)))),
+        "cover_nm": told(lambda: f"{cover.torque_nm:g}"),
         "self": "Self-adjusting cover: preloading tool used. " if cover.kind == "self-adjusting" else "",
     }
+
+
+def _stages(v: Vehicle) -> str:
+    how = v.flywheel.tightening
+    stages = " / ".join(f"{torque:g}" for torque in how.stages_nm) + " N·m"
+    return f"{stages} + {how.angle_deg:g}°" if how.angle_deg is not None else stages

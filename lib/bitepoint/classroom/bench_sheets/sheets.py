@@ -14,6 +14,7 @@ from bitepoint.logbook.toml_file import read_toml_file
 from bitepoint.marking.rules import read_rules
 from bitepoint.workshop.hazards import LOCAL_RULES, hazards_in
 from bitepoint.workshop.operations import job, operations_for
+from bitepoint.workshop.own_sheets.own_sheet import read_own_sheet
 from bitepoint.workshop.vehicles import Vehicle, vehicles
 
 _HARM = {"kills": "can kill", "injures": "can injure", "sickens": "can make ill"}
@@ -49,7 +50,7 @@ SHEETS: dict[str, tuple[str, Callable[[Vehicle], dict[str, Any]]]] = {
 
 
 def sheet_page(
-    key: str, v: Vehicle, *, paper: Paper = "A4", criteria: tuple[str, ...] = (), class_title: str = ""
+    key: str, v: Vehicle, *, paper: Paper = "A4", criteria: tuple[str, ...] = (), class_title: str = "", stamp: str = ""
 ) -> str:
     """Return one bench sheet as a page.
 
@@ -65,13 +66,22 @@ def sheet_page(
         What is observed, for the observation sheet; none means the standard criteria.
     class_title : str
         Printed in the head.
+    stamp : str
+        What stands across the page, such as NOT CHECKED.
     """
     title, more = SHEETS[key]
     values = more(v)
     if key == "observation":
         values["observed"] = observed_criteria(v, criteria)
     return render(
-        f"{key}.html.jinja", paper=paper, title=title, v=v, class_title=class_title, local_rules=LOCAL_RULES, **values
+        f"{key}.html.jinja",
+        paper=paper,
+        title=title,
+        v=v,
+        class_title=class_title,
+        local_rules=LOCAL_RULES,
+        stamp=stamp,
+        **values,
     )
 
 
@@ -108,8 +118,27 @@ def write_sheets(
         raise BadInput(f"{letter.upper()} is no car of this class. Choose one of {', '.join(cars)}.")
     if out.exists() and not out.is_dir():
         raise BadInput(f"{out} is a file. Name a folder for the sheets: --out sheets")
-    v = known[letter.upper()]
-    pages = {key: sheet_page(key, v, paper=paper, criteria=criteria, class_title=class_title) for key in SHEETS}
+    return _written(known[letter.upper()], out, paper=paper, criteria=criteria, class_title=class_title)
+
+
+def write_own_sheets(
+    path: Path, out: Path, *, paper: Paper = "A4", criteria: tuple[str, ...] = (), class_title: str = ""
+) -> list[Path]:
+    """Write every bench sheet of a college's own sheet; NOT CHECKED stands across them until a second person has checked it.
+
+    Raises
+    ------
+    BadData
+        The own sheet cannot be read.
+    """
+    sheet = read_own_sheet(path)
+    return _written(sheet.vehicle, out, paper=paper, criteria=criteria, class_title=class_title, stamp=sheet.stamp)
+
+
+def _written(v: Vehicle, out: Path, **said: Any) -> list[Path]:
+    pages = {key: sheet_page(key, v, **said) for key in SHEETS}
+    if out.exists() and not out.is_dir():
+        raise BadInput(f"{out} is a file. Name a folder for the sheets: --out sheets")
     out.mkdir(parents=True, exist_ok=True)
     made = []
     for key, page in pages.items():

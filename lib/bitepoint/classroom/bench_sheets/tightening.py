@@ -1,29 +1,45 @@
 """What a tightening card says of one ring of bolts; every figure and order from the data sheet."""
 
+from collections.abc import Callable
+
 from msgspec import Struct
 
 from bitepoint.classroom.bench_sheets.star import ring_drawing
 from bitepoint.mechanics.tightening import star_order
+from bitepoint.missing import LOOK_UP, MissingFigure, told
 from bitepoint.workshop.vehicles import Bolt, Vehicle
 
 PAINT_MARKS = "Second round: paint marks"
 
 
 class Ring(Struct, frozen=True, kw_only=True):
-    """One ring: what it is, its bolts in words, its star order, the stages as rows to tick, and what to mind."""
+    """One ring: what it is, its bolts in words, its star order, the stages as rows to tick, and what to mind.
+
+    One without an order is no card: the sheet does not have a figure that it needs.
+    """
 
     title: str
     bolts: str
-    order: tuple[int, ...]
-    stages: tuple[str, ...]
-    notes: tuple[str, ...]
-    drawing: str
+    order: tuple[int, ...] = ()
+    stages: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    drawing: str = ""
 
 
 def rings(v: Vehicle) -> tuple[Ring, ...]:
     """Return the rings of a vehicle: flywheel, the dual-mass flywheel where it has one, and cover."""
-    flywheels = [_flywheel(v)] + ([_dual_mass(v)] if v.flywheel.bolt_dmf else [])
-    return (*flywheels, _cover(v))
+    flywheels = [_card(v, "Flywheel", _flywheel)] + ([_dual_mass(v)] if v.flywheel.bolt_dmf else [])
+    return (*flywheels, _card(v, "Clutch cover", _cover))
+
+
+def _card(v: Vehicle, title: str, make: Callable[[Vehicle], Ring]) -> Ring:
+    """Return the card of a ring; where the sheet does not have a figure for it, no card but what to look up."""
+    try:
+        return make(v)
+    except MissingFigure as error:
+        return Ring(
+            title=title, bolts=f"No tightening card: the sheet has no {error.key}. {LOOK_UP[0].upper()}{LOOK_UP[1:]}"
+        )
 
 
 def _flywheel(v: Vehicle) -> Ring:
@@ -31,7 +47,7 @@ def _flywheel(v: Vehicle) -> Ring:
     kind = "Rigid flywheel" if wheel.bolt_dmf else "Flywheel"
     return Ring(
         title=f"{kind}: {wheel.bolt_count} bolts",
-        bolts=f"{_bolt(wheel.bolt)}, {wheel.bolt.length_mm:g} mm long. New bolts only; {wheel.bolt.coating}",
+        bolts=f"{_bolt(wheel.bolt)}, {told(lambda: f'{wheel.bolt.length_mm:g} mm long')}. New bolts only; {wheel.bolt.coating}",
         order=star_order(wheel.hole_angles_deg),
         stages=(*_torques(how.stages_nm), *_angle(how.angle_deg), _second(v)),
         notes=(
@@ -85,8 +101,9 @@ def _second(v: Vehicle) -> str:
 
 def _turned(v: Vehicle) -> tuple[str, ...]:
     limit = v.flywheel.tightening.second_round_limit_deg
-    told = "In the second round a bolt that turns more than"
-    return (f"{told} {limit:g}°: stop and ask",) if limit is not None else ()
+    if limit is None:
+        return ()
+    return (f"In the second round a bolt that turns more than {told(lambda: f'{limit:g}°')}: stop and ask",)
 
 
 def _torques(stages_nm: tuple[float, ...]) -> tuple[str, ...]:
@@ -102,4 +119,4 @@ def _degrees(text: str) -> str:
 
 
 def _bolt(bolt: Bolt) -> str:
-    return f"{bolt.thread}, class {bolt.prop_class}"
+    return f"{told(lambda: bolt.thread)}, class {told(lambda: f'{bolt.prop_class}')}"

@@ -12,6 +12,7 @@ from bitepoint.marking.line_marking import MarkedLine, digest_for, drawn_for
 from bitepoint.marking.result import Flag
 from bitepoint.marking.roster import key_of, public_name
 from bitepoint.questions.kinds import interaction, kind_of
+from bitepoint.workshop.vehicles import vehicles
 
 OTHER_FIGURES = "fits another learner's figures"
 COPIED = 3
@@ -64,7 +65,18 @@ def _changed(
         )
         if owner:
             evidence += f" {_OWNED} {owner}."
+        evidence += _of_own_sheet(record.vehicle)
         yield Flag(kind=CHANGED, learner=name, exercise=record.exercise, evidence=evidence)
+
+
+def _of_own_sheet(letter: str) -> str:
+    """Say where an own sheet may be why: it is not there, or its figures are others than when the question was asked."""
+    known = vehicles()
+    if letter and letter not in known:
+        return f" There is no sheet of vehicle {quoted(letter)} here: mark with the class file whose folder has it."
+    if letter and known[letter].entered_by:
+        return f" The learner's car is {letter}, an own sheet: its figures may have been others then."
+    return ""
 
 
 def _others(record: Record, classes: Classes) -> Iterator[str]:

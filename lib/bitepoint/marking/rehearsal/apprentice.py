@@ -15,6 +15,7 @@ from bitepoint.logbook.asked import REHEARSED, asked_fields
 from bitepoint.marking.line_marking import reading_seconds
 from bitepoint.marking.rehearsal.deciding import wrong_answer
 from bitepoint.marking.version import VERSION
+from bitepoint.questions.draw import STANDARD
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.partly_wrong import Decided
 from bitepoint.questions.question import Question
@@ -45,9 +46,12 @@ class Habit(Struct, frozen=True, kw_only=True):
 class Apprentice:
     """One learner of the invented class; `written` holds (lesson, device, fields) in the order of time, `scores` that of each."""
 
-    def __init__(self, class_word: str, learner: str, habit: Habit, rng: Random, *, vehicle: str) -> None:
+    def __init__(
+        self, class_word: str, learner: str, habit: Habit, rng: Random, *, vehicle: str, cars: Sequence[str] = STANDARD
+    ) -> None:
         self.class_word, self.learner, self.habit, self._rng = class_word, learner, habit, rng
-        self.vehicle = vehicle
+        self.vehicle, self.cars = vehicle, tuple(cars)
+        self.copied_vehicle: str | None = None
         self.written: list[tuple[str, str, dict[str, Any]]] = []
         self.scores: list[float] = []
         self.truths: list[Truth] = []
@@ -73,7 +77,7 @@ class Apprentice:
         self._now = begin
         for exercise in exercises:
             question = exercise.draw(
-                class_word=self.class_word, learner=self.learner, sitting=word, vehicle=self.vehicle
+                class_word=self.class_word, learner=self.learner, sitting=word, vehicle=self.vehicle, cars=self.cars
             )
             opened = self._now
             copied = self._copied(exercise, question, 1, word)
@@ -89,7 +93,9 @@ class Apprentice:
         """Answer one exercise: up to three turns, each until it is right or its solution is shown."""
         scores: list[float] = []
         for turn in range(1, _TURNS + 1):
-            question = exercise.draw(class_word=self.class_word, learner=self.learner, turn=turn, vehicle=self.vehicle)
+            question = exercise.draw(
+                class_word=self.class_word, learner=self.learner, turn=turn, vehicle=self.vehicle, cars=self.cars
+            )
             opened = self._now
             for trial in range(question.tries_allowed):
                 chance = self.habit.ability - hardness + 0.2 * trial + 0.15 * (turn - 1)
@@ -115,7 +121,14 @@ class Apprentice:
         mine = kind_of(question).figure(question)
         if not self.habit.copies or mine is None:
             return None
-        drawn = exercise.draw(class_word=self.class_word, learner=self.habit.copies, turn=turn, sitting=sitting)
+        drawn = exercise.draw(
+            class_word=self.class_word,
+            learner=self.habit.copies,
+            turn=turn,
+            sitting=sitting,
+            vehicle=self.copied_vehicle,
+            cars=self.cars,
+        )
         other = kind_of(drawn).figure(drawn)
         if other is None or other.unit != mine.unit:
             return None
@@ -148,7 +161,7 @@ class Apprentice:
             "learner": self.learner,
             "class": self.class_word,
             "device": device,
-            **asked_fields(question, turn),
+            **asked_fields(question, turn, self.cars),
             **REHEARSED,
             "how": how,
             "answer": decided.answer,

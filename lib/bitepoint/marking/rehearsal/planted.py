@@ -113,12 +113,12 @@ def noted_codes(learner: str, files: Files) -> list[list[str]]:
     return rows
 
 
-def class_file(class_word: str, weeks: int, lessons: Sequence[str] = (), *, sitting: str = "") -> str:
-    """Return class.toml of a rehearsed class; one with a sitting allows no retake."""
+def class_file(class_word: str, weeks: int, lessons: Sequence[str] = (), *, sitting: str = "", cars: str = "") -> str:
+    """Return class.toml of a rehearsed class; one with a sitting allows no retake. `cars`: lines on other than the standard cars."""
     counted = f"lessons = [{', '.join(json.dumps(key) for key in lessons)}]\n" if lessons else ""
     sat = f'sitting = "{sitting}"\nfeedback = "after hand-in"\nretakes = 0\n' if sitting else ""
     criteria = ", ".join(json.dumps(c) for c in CRITERIA)
     return (
         f'class_word = "{class_word}"\ntitle = "Rehearsed class"\npass_share = 0.8\n'
-        f"due = {due_day(weeks).isoformat()}\n{counted}criteria = [{criteria}]\n{sat}"
+        f"due = {due_day(weeks).isoformat()}\n{counted}criteria = [{criteria}]\n{sat}{cars}"
     )

@@ -1,13 +1,15 @@
 """An invented class to practise marking on: hand-ins, a roster, a class file, a register of its own, and the truth."""
 
 import csv
+import json
 import shutil
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from bitepoint.bank import exercises
 from bitepoint.errors import BadInput, OutOfRange
-from bitepoint.logbook.identity import REHEARSAL
+from bitepoint.logbook.identity import REHEARSAL, checked_vehicles
+from bitepoint.logbook.own_files import FOLDER, digest_of_files, keep, use_kept
 from bitepoint.marking.marks import decimal
 from bitepoint.marking.registry.register import Register
 from bitepoint.marking.rehearsal import planted as cases
@@ -32,6 +34,8 @@ def rehearse(
     sittings: bool = False,
     lessons: Sequence[str] = (),
     class_word: str = REHEARSAL,
+    cars: Sequence[str] = STANDARD,
+    own: Mapping[str, bytes] | None = None,
 ) -> None:
     """Write an invented class into a folder: hand-ins/, roster.csv, class.toml, truth.csv; the same for the same seed.
 
@@ -55,6 +59,10 @@ def rehearse(
         Keys of the lessons that were worked on; none means all.
     class_word
         The word of the class; no class of anybody else has that of invented classes.
+    cars
+        The cars of the class, in order.
+    own
+        The class's own files by their names: own sheets, questions, kits.
 
     Raises
     ------
@@ -74,14 +82,19 @@ def rehearse(
     fewest = sat.FEWEST if sittings else cases.FEWEST
     if planted and learners < fewest:
         raise OutOfRange("learners", f"{fewest} or more with planted cases", learners, "Make the class larger.")
+    if own:
+        use_kept(keep(own))
+    cars = checked_vehicles(tuple(cars))
     try:
         _clear(out)
         truths: dict[tuple[str, str], float] = {}
         (out / HAND_INS).mkdir()
         (out / REGISTER).mkdir()
-        people = invented_class(learners, seed, planted=planted, lessons=lessons, class_word=class_word)
-        worked = lessons_of(lessons)
-        text = cases.class_file(class_word, len(worked), lessons, sitting=sat.WORD if sittings else "")
+        people = invented_class(learners, seed, planted=planted, lessons=lessons, class_word=class_word, cars=cars)
+        worked = lessons_of(lessons, cars)
+        text = cases.class_file(
+            class_word, len(worked), lessons, sitting=sat.WORD if sittings else "", cars=_own(out, cars, own or {})
+        )
         (out / CLASS).write_text(text, encoding="utf-8", newline="\n")
         if planted:
             sat_in = sat.Sitting(people, worked[:2][-1], seed, after=cases.due_day(len(worked))) if sittings else None
@@ -90,7 +103,7 @@ def rehearse(
         for person in [] if planted else people:
             FORMS[form](out / HAND_INS, person, written(person))
         enrolled = [p for n, p in enumerate(people, start=1) if not (planted and n == cases.NOT_ENROLLED)]
-        rows = [[p.learner, class_word, p.vehicle, " ".join(STANDARD)] for p in enrolled]
+        rows = [[p.learner, class_word, p.vehicle, " ".join(cars)] for p in enrolled]
         _write_csv(out / ROSTER, ["learner", "class_word", "vehicle", "cars"], rows)
         columns = ["learner", "exercise", "first_score", "last_score", *(["sitting_mark"] if sittings else [])]
         _write_csv(out / TRUTH, columns, _truth_rows(people, truths if sittings else None))
@@ -98,6 +111,16 @@ def rehearse(
         raise BadInput(
             f"{out.name}: cannot be written ({error.strerror}). Name a folder where you may write."
         ) from None
+
+
+def _own(out: Path, cars: Sequence[str], own: Mapping[str, bytes]) -> str:
+    """Write the class's own files and return the lines of the class file about its cars."""
+    for name, content in own.items():
+        path = out / FOLDER / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(content)
+    named = "" if tuple(cars) == STANDARD else f"vehicles = {json.dumps(list(cars))}\n"
+    return named + (f'own = "{digest_of_files(own)}"\n' if own else "")
 
 
 def _plant(out: Path, people: Sequence[Apprentice], sat_in: sat.Sitting | None, hardness: dict[str, float]) -> None:
@@ -134,7 +157,7 @@ def _plant(out: Path, people: Sequence[Apprentice], sat_in: sat.Sitting | None, 
 def _clear(out: Path) -> None:
     out.mkdir(parents=True, exist_ok=True)
     if (out / NOTE).is_file():
-        for name in (HAND_INS, REGISTER):
+        for name in (HAND_INS, REGISTER, FOLDER):
             shutil.rmtree(out / name, ignore_errors=True)
         for name in (PLANTED, CODES):
             (out / name).unlink(missing_ok=True)

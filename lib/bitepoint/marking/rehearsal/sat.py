@@ -86,7 +86,8 @@ class Sitting:
         rng = Random(f"bitepoint/{self._seed}/{number}/{word}/{who}")
         class_word = self._people[0].class_word
         habit = Habit(ability=person.habit.ability, copies=person.habit.copies)
-        sitter = Apprentice(class_word, who or person.learner, habit, rng, vehicle=person.vehicle)
+        sitter = Apprentice(class_word, who or person.learner, habit, rng, vehicle=person.vehicle, cars=person.cars)
+        sitter.copied_vehicle = person.copied_vehicle
         begin = self.begins + timedelta(seconds=rng.randrange(300, 900)) + self._begins_later(number)
         begin += _WEEK if word == SECOND else timedelta()
         sitter.sit(self._lesson, hardness, word=word, begin=begin, device=self._device(person, who))
@@ -131,7 +132,11 @@ class Sitting:
         person = self._people[_LATER - 1]
         for fields, _ in [a for a in given if a[1] < 1] or given[-1:]:
             question = asked[fields["exercise"]].draw(
-                class_word=person.class_word, learner=person.learner, sitting=WORD, vehicle=person.vehicle
+                class_word=person.class_word,
+                learner=person.learner,
+                sitting=WORD,
+                vehicle=person.vehicle,
+                cars=person.cars,
             )
             later = {**fields, "answer": question.right_answer()}
             cases.shift([later], timedelta(hours=34))

@@ -10,7 +10,7 @@ from bitepoint.page.kinds.form import options
 from bitepoint.page.kinds.view import KindView, Spec
 from bitepoint.questions.keys import letters_for
 from bitepoint.questions.staged_work import GO_ON, StagedWork, WorkPart
-from bitepoint.workshop.vehicles import FRAME
+from bitepoint.workshop.vehicles import frame_of
 
 
 def _cards(part: WorkPart) -> list[tuple[str, str]]:
@@ -42,7 +42,7 @@ def _spec(question: StagedWork, title: str, at_once: bool) -> Spec:
         {"title": part.title, "cards": options(_cards(part)), "own": len(part.example), "routine": _routine(part)}
         for part in question.parts
     ]
-    return {"title": title, "benches": benches, "at_once": at_once, "frame": FRAME if question.vehicle else ""}
+    return {"title": title, "benches": benches, "at_once": at_once, "frame": frame_of(question.vehicle)}
 
 
 def _judge(question: StagedWork, row: list[str]) -> bench.Told:

@@ -11,7 +11,7 @@ from bitepoint.page.kinds.view import Begun, KindView, Message, Spec
 from bitepoint.pictures import Drawing
 from bitepoint.questions.pulls import TOOLS
 from bitepoint.questions.tightening import Tightening
-from bitepoint.workshop.vehicles import FRAME
+from bitepoint.workshop.vehicles import frame_of
 
 _FOR_THE_NUMBERS_PX = 320
 _SETTING_LETTERS = 40
@@ -50,7 +50,7 @@ def _spec(question: Tightening, title: str, at_once: bool) -> Spec:
         "tools": [{"key": k, "label": label[0].upper() + label[1:]} for k, label in TOOLS.items() if k in tools],
         "setting_unit": "N·m",
         "fitted": question.fitted.label,
-        "frame": FRAME if question.vehicle else "",
+        "frame": frame_of(question.vehicle),
     }
 
 

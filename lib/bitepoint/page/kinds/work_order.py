@@ -12,7 +12,7 @@ from bitepoint.page.kinds.view import KindView, Spec
 from bitepoint.questions.keys import letters_for
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.work_order import WorkOrder
-from bitepoint.workshop.vehicles import FRAME
+from bitepoint.workshop.vehicles import frame_of
 
 
 def _offer(question: WorkOrder) -> Markup:
@@ -37,7 +37,7 @@ def _spec(question: WorkOrder, title: str, at_once: bool) -> Spec:
         "done": list(question.done),
         "stages": [{"title": s.title, "state": s.state} for s in question.stages],
         "at_once": at_once,
-        "frame": FRAME if question.vehicle else "",
+        "frame": frame_of(question.vehicle),
     }
 
 

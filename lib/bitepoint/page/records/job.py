@@ -13,7 +13,7 @@ from bitepoint.page import html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds import view_of
 from bitepoint.questions.draw import Draw
-from bitepoint.workshop.vehicles import FRAME, Vehicle
+from bitepoint.workshop.vehicles import Vehicle
 
 _NBSP = "\N{NO-BREAK SPACE}"
 OBSERVE = "practical observation still required"
@@ -118,7 +118,7 @@ def page_html(sessions: Sequence[ExerciseSession], identity: Identity) -> Markup
     story = story_for(identity)
     lines = record_lines(sessions, story)
     head = [
-        ("Vehicle", f"training vehicle {story.car.id}"),
+        ("Vehicle", story.car.name),
         ("Mileage", f"{story.km} km"),
         ("Date of the job", story.car.job_date),
         ("Complaint", "engine howls on a hill, the car gets no faster"),
@@ -126,4 +126,4 @@ def page_html(sessions: Sequence[ExerciseSession], identity: Identity) -> Markup
     if story.ended:
         head.append(("From the flywheel on", "a second car of the model: the first one's job ended at the bench"))
     rows = [("What", "Value or act", "Sheet", "State"), *lines]
-    return html.render("records/job.html.jinja", frame=FRAME, head=head, rows=rows, observe=OBSERVE)
+    return html.render("records/job.html.jinja", frame=story.car.frame, head=head, rows=rows, observe=OBSERVE)

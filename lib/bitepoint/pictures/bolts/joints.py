@@ -18,8 +18,9 @@ from bitepoint.pictures.canvas import (
     Canvas,
     Point,
 )
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, picture
-from bitepoint.workshop.vehicles import FRAME, vehicle
+from bitepoint.workshop.vehicles import vehicle
 
 EXAMPLE_LOSS = (0.10, 0.03)
 """Example: what a bolt loses when its neighbour, or the next but one, is tightened (source: invented)."""
@@ -193,7 +194,7 @@ def stage_ladder() -> Drawing:
         canvas.text(x + pitch / 2 - 5, base + 28, name, 20, bold=True)
         canvas.lines(x + pitch / 2 - 5, base + 50, how.split(", "), 16)
     canvas.line((86, base), (706, base), INK, 3)
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     listed = "; ".join(f"{name} {nm:g} N·m, {how}" for name, nm, how in rungs)
     return canvas.drawing(
         alt=f"Stages of the {sheet.bolt_count} flywheel bolts of training vehicle A, an invented car: {listed}.",

@@ -2,9 +2,10 @@
 
 from bitepoint.errors import BadInput
 from bitepoint.pictures.canvas import INK, ORANGE, SKY, WHITE, Canvas, Point
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import FACING, IRON, SPRING, STEEL, arc, box, callout, part
-from bitepoint.workshop.vehicles import FRAME, DmfBolt, FlywheelBolt, Vehicle
+from bitepoint.workshop.vehicles import DmfBolt, FlywheelBolt, Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 AXIS = 470.0
@@ -46,7 +47,7 @@ def flywheels_compared(*, vehicle: str = "B") -> Drawing:
     canvas.lines(540, 590, ("Springs in the plate:", "long-travel damper"), 18)
     canvas.text(180, 642, f"bolt {dual.thread} × {dual.length_mm:g}", 20, bold=True)
     canvas.text(540, 642, f"bolt {v.flywheel.bolt.thread} × {v.flywheel.bolt.length_mm:g}", 20, bold=True)
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
             f"Two half sections for training vehicle {v.id}. Left, dual-mass flywheel: primary mass on the crankshaft with the ring gear, long arc springs in grease, secondary mass "

@@ -8,9 +8,9 @@ from bitepoint.pictures.canvas import BLUE, INK, WHITE, Canvas, Point
 from bitepoint.pictures.clutch.names import Name, names
 from bitepoint.pictures.clutch.sizes import sizes
 from bitepoint.pictures.clutch.view import draw_section, regions
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.workshop.part_names import SECTION
-from bitepoint.workshop.vehicles import FRAME
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 LETTERS = "abcdefghij"
@@ -34,7 +34,7 @@ def clutch_lettered(*, vehicle: str = "A", places: Sequence[int] = (8, 9, 1, 11,
         at = badge(canvas, letter, _beside(known[key]), known[key].to)
         shape = shapes[key]
         lettered.append(Shape(letter, f"place {letter.upper()}", shape.shape, shape.points, at))
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     seen = {part.key: part.seen for part in SECTION}
     places_told = "; ".join(f"{letter.upper()}: {seen[key]}" for letter, key in zip(LETTERS, keys, strict=False))
     return canvas.drawing(

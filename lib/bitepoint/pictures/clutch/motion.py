@@ -6,10 +6,11 @@ from bitepoint.pictures.canvas import BLUE, INK, METAL, PALE, SHADE, VERMILLION,
 from bitepoint.pictures.clutch.parts import parts_at
 from bitepoint.pictures.clutch.sizes import Sizes, true_sizes
 from bitepoint.pictures.clutch.view import SectionView, draw_section
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Frame, Motion, moving, picture
 from bitepoint.pictures.strokes import FACING, IRON, STEEL, callout, capsule, part
 from bitepoint.workshop.pedal_motion import Moved, moved, pedal_for_lift_mm
-from bitepoint.workshop.vehicles import FRAME, Vehicle
+from bitepoint.workshop.vehicles import Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 SLIDE_WITH_PLATE = ("cushion", "facings", "hub", "damper")
@@ -48,7 +49,7 @@ def clutch_moving(*, vehicle: str = "A") -> Motion:
         step=STEP_MM,
         drawing=up,
         frames=tuple(_frame(v, moved(v, p)) for p in places),
-        frame=FRAME,
+        frame=frame_words(),
     )
 
 
@@ -105,7 +106,7 @@ def _drawn(v: Vehicle, at: Moved) -> Drawing:
     _lens(canvas, view, s, at)
     _names(canvas, view, v, s)
     _bar(canvas, v, at)
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     return canvas.drawing(alt=_alt(v, at), caption=_caption(v, at))
 
 

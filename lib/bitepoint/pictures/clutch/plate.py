@@ -1,9 +1,10 @@
 """The plate from both sides with its marking words; where grease goes and where never."""
 
 from bitepoint.pictures.canvas import INK, METAL, SHADE, SKY, VERMILLION, WHITE, Canvas, Point, on_circle
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import FACING, STEEL, arc, callout
-from bitepoint.workshop.vehicles import FRAME, Vehicle
+from bitepoint.workshop.vehicles import Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 
@@ -28,7 +29,7 @@ def plate_sides(*, vehicle: str = "A") -> Drawing:
     canvas.lines(184, 400, ("Flat side: the damper", "lies inside the plate"), 18)
     canvas.lines(536, 400, ("The spring cage", "stands out"), 18)
     _side_view(canvas, v)
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
             f"Plate of training vehicle {v.id} from both sides. Left, the side that faces the flywheel: flat, the damper lies inside. Right, the side that faces the gearbox: "

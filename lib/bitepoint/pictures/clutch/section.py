@@ -5,9 +5,10 @@ from bitepoint.pictures.clutch.names import names
 from bitepoint.pictures.clutch.parts import parts
 from bitepoint.pictures.clutch.sizes import GAP_SCALE, Sizes, sizes
 from bitepoint.pictures.clutch.view import SectionView, draw_section, regions
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.pictures.strokes import callout, share
-from bitepoint.workshop.vehicles import FRAME, Vehicle
+from bitepoint.workshop.vehicles import Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 HEIGHT = 640.0
@@ -39,7 +40,7 @@ def clutch_section(*, vehicle: str = "A", pedal: float = 0) -> Drawing:
     s = sizes(v, pedal)
     if pedal:
         _movement(canvas, view, s)
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     return canvas.drawing(alt=_told(v, pedal), caption=_caption(v, pedal), regions=regions(view, found))
 
 
@@ -131,7 +132,7 @@ def torque_path(*, vehicle: str = "A") -> Drawing:
     for x, rows in ((20, left), (388, ("4  facings, damper, splined hub", "5  gearbox input shaft"))):
         for i, row in enumerate(rows):
             canvas.text(x, 566 + 26 * i, row, 17, anchor="start")
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
             f"Axial section of the clutch of training vehicle {v.id}, pedal up, with numbered arrows. 1 from the crankshaft into 2 the flywheel; "

@@ -1,9 +1,10 @@
 """The label of a changed flywheel type, filled, and the three places where it is found."""
 
 from bitepoint.pictures.canvas import BLUE, INK, METAL, PALE, SHADE, WHITE, Canvas
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.vehicle_kits import rigid_kits
-from bitepoint.workshop.vehicles import FRAME, vehicle
+from bitepoint.workshop.vehicles import vehicle
 
 
 @picture("label-places")
@@ -32,7 +33,7 @@ def label_places() -> Drawing:
         place(canvas, x)
         canvas.text(x, 384, name, 19, bold=True)
         canvas.text(x, 410, who, 16)
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     told = "; ".join(f"{name} {words}".strip() for name, words in lines)
     return canvas.drawing(
         alt=f"A filled label: flywheel type changed; {told}. Arrows lead to three places: bell housing, engine bay, service record.",

@@ -3,10 +3,11 @@
 from bitepoint.errors import OutOfRange
 from bitepoint.pictures import ovals
 from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SKY, WHITE, Canvas, Point
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import FACING, IRON, SPRING, STEEL, bend, side_bolt
 from bitepoint.workshop.part_names import KIT
-from bitepoint.workshop.vehicles import FRAME, Vehicle
+from bitepoint.workshop.vehicles import Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 MIDDLE = 232.0
@@ -28,7 +29,7 @@ def kit_exploded(*, vehicle: str = "B") -> Drawing:
     for x, words in tops:
         canvas.lines(x, 62 if len(words) == 2 else 84, words, 18)
     _small_names(canvas, v)
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     return canvas.drawing(
         alt=_told(v, long_travel, concentric),
         caption=f"Kit for training vehicle {v.id}. Tick every line with the part in your hand.",
@@ -50,7 +51,7 @@ def kit_lettered(*, vehicle: str = "B", letters: str = "abcdefghi") -> Drawing:
         canvas.circle(at, 17, WHITE, BLUE, 3)
         canvas.text(at[0], at[1] + 8, letter.upper(), 22, bold=True)
         shapes.append(Shape(letter, f"place {letter.upper()}", shape.shape, shape.points, (round(at[0], 2), at[1])))
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     told = "; ".join(f"{letter.upper()}: {part.seen}" for letter, part in sorted(zip(letters, KIT, strict=True)))
     return canvas.drawing(
         alt=f"Kit for training vehicle {v.id} laid out: four round parts along an axis, small things in a box below. "

@@ -1,9 +1,10 @@
 """Where a car stands on a two-post lift: four pads and the centre of gravity with and without the gearbox, from above."""
 
 from bitepoint.pictures.canvas import GREEN, INK, METAL, PALE, SHADE, VERMILLION, WHITE, Canvas, Point
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import callout, capsule, smooth
-from bitepoint.workshop.vehicles import FRAME, Vehicle
+from bitepoint.workshop.vehicles import Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 FRONT, REAR, MIDDLE = 160.0, 548.0, 232.0
@@ -64,7 +65,7 @@ def lift_arm_points(*, vehicle: str = "A") -> Drawing:
         19,
     )
     canvas.text(360, 534, "Both points lie on the centre line; one is drawn lower so that both can be seen.", 16)
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     shapes = tuple(
         Shape(key, name, "circle", (x, y, 22))
         for (key, name), (x, y) in zip(

@@ -11,10 +11,10 @@ from bitepoint.errors import OutOfRange
 from bitepoint.mechanics.limits import one_of, within
 from bitepoint.pictures.axes import Axes, figure, label, round_up, step_between, ticks
 from bitepoint.pictures.canvas import BLUE, INK, SHADE, VERMILLION, Canvas
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.simulator import Sample
-from bitepoint.workshop.vehicles import FRAME
 
 CHANNELS = {
     "engine_rpm": ("engine speed", "rpm"),
@@ -75,7 +75,7 @@ def road_test_plot(
         words, unit = CHANNELS[channel]
         told.append(f"{words} ({unit}) from {min(values):g} to {max(values):g}")
         top += high + _TITLE
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
             f"Road test {name} of training vehicle {log.vehicle}, {part[0].t_s:g} to {part[-1].t_s:g} s, one graph under the other "

@@ -1,9 +1,9 @@
 """Set-ups at the flywheel: run-out with a dial gauge, the lock in and out, the centring tool."""
 
 from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, SKY, VERMILLION, WHITE, Canvas, Point, on_circle
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import FACING, IRON, STEEL, box, callout, choice, part, verdict
-from bitepoint.workshop.vehicles import FRAME
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 
@@ -65,7 +65,7 @@ def run_out_setup(*, vehicle: str = "A") -> Drawing:
     canvas.text(
         20, 566, f"Highest minus lowest reading: at most {f.face_runout_limit_mm:.2f} mm", 18, anchor="start", bold=True
     )
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
             f"Flywheel of training vehicle {v.id} from the side on the engine. A dial gauge of 0.01 mm on a stiff stand bolted to the block, stylus square on the friction face at a radius of "

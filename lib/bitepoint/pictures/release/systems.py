@@ -3,11 +3,12 @@
 from math import asin, degrees
 
 from bitepoint.pictures.canvas import INK, METAL, SHADE, SKY, VERMILLION, WHITE, Canvas, Point
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.release import parts
 from bitepoint.pictures.release.parts import AXIS, FINGERS, PEDAL, label, swung
 from bitepoint.pictures.strokes import STEEL, bend, box, coil, part, share, smooth
-from bitepoint.workshop.vehicles import FRAME, Vehicle
+from bitepoint.workshop.vehicles import Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 TRAVEL = 26.0
@@ -46,7 +47,7 @@ def _end(canvas: Canvas, v: Vehicle, pedal: float, words: str, regions: tuple[Sh
     )
     if pedal:
         canvas.arrow((FINGERS + 84, AXIS + 62), (FINGERS + 24, AXIS + 62), VERMILLION, 6)
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     state = "Pedal up" if pedal == 0 else f"Pedal {100 * pedal:.0f} percent down, arrows show what moves"
     return canvas.drawing(
         alt=f"Release system of training vehicle {v.id} from the side. {words} {state}. The bearing's travel is drawn larger than to scale.",

@@ -1,9 +1,9 @@
 """Faces and dowels between engine and gearbox: right, a bent dowel, a trapped loom; flatness with a straight-edge."""
 
 from bitepoint.pictures.canvas import INK, METAL, ORANGE, SHADE, VERMILLION, WHITE, Canvas
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import IRON, STEEL, bend, callout, part, smooth, verdict
-from bitepoint.workshop.vehicles import FRAME
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 
@@ -112,7 +112,7 @@ def straight_edge(*, vehicle: str = "A") -> Drawing:
     canvas.text(210, 92, "three", 18, anchor="start")
     canvas.text(210, 116, "directions", 18, anchor="start")
     canvas.text(300, 444, f"Limit {limit:g} mm: a thicker leaf must not go in anywhere.", 18, bold=True)
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
             f"Flywheel of training vehicle {v.id} from the side with a straight-edge on edge across its friction face and a feeler gauge slid in beside it, from the front, into the hollow under its edge, which is drawn too deep. "

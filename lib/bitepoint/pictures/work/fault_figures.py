@@ -14,9 +14,10 @@ from bitepoint.pictures.canvas import (
     WHITE,
     Canvas,
 )
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.figures import road_speed_kmh
-from bitepoint.workshop.vehicles import FRAME, vehicle
+from bitepoint.workshop.vehicles import vehicle
 
 COMPLAINTS = (
     ("Engine howls,", "car gets no faster", "SLIP"),
@@ -114,7 +115,7 @@ def slip_test_gears(*, car: str = "A", limit_kmh: float = 90) -> Drawing:
         _bar(canvas, axes, gear, speed, chosen=gear == chosen)
     axes.level(limit_kmh, VERMILLION)
     canvas.text(96, 32, f"dashed: limit {figure(limit_kmh)} km/h · hatched: gear of the slip test", 19, anchor="start")
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     told = ", ".join(f"gear {gear} {speed:.0f}" for gear, speed in enumerate(kmh, start=1))
     which = f"gear {chosen}" if chosen else "no gear"
     return canvas.drawing(

@@ -1,8 +1,9 @@
 """The whole job: its three parts as a path, and a job card as it should look when it is handed over."""
 
 from bitepoint.pictures.canvas import BLUE, INK, PALE, SKY, WHITE, Canvas
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, picture
-from bitepoint.workshop.vehicles import FRAME, Vehicle
+from bitepoint.workshop.vehicles import Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet_of
 
 _SITTINGS = (
@@ -84,7 +85,7 @@ def job_record(*, vehicle: str = "A") -> Drawing:
         canvas.rect(x, 418, 325, 32, SKY, line=2)
         canvas.text(x + 10, 440, words, 19, anchor="start", bold=True)
         canvas.line((x + 16, 502), (x + 309, 502), INK, 1, dash="4 4")
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     rows = " ".join(f"{what}: {value}, sheet {sheet}." for what, value, sheet in card_rows(car))
     return canvas.drawing(
         alt=f"Filled job card of training vehicle {car.id}. {rows} Two empty boxes: who watched and what was seen, "

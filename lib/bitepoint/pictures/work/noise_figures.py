@@ -1,10 +1,11 @@
 """Which part makes the noise: the workshop's table of noises for one car, as signs that read in grey."""
 
 from bitepoint.pictures.canvas import INK, PALE, SHADE, WHITE, Canvas
+from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.pictures.strokes import choice
 from bitepoint.workshop.noises import NoisyPart, noises, noisy_parts
-from bitepoint.workshop.vehicles import FRAME, vehicle, vehicles
+from bitepoint.workshop.vehicles import vehicle, vehicles
 
 _HEADS = {
     "up": ("idle", "up"),
@@ -58,7 +59,7 @@ def noise_table(*, car: str = "A") -> Drawing:
         _sign(canvas, x, bottom + 24, *sign)
         canvas.text(x + (36 if sign[1] else 18), bottom + 30, word, 16, anchor="start")
     canvas.text(20, bottom + 62, "E with engine speed · R with road speed · L at low engine speed", 16, anchor="start")
-    canvas.frame(FRAME)
+    canvas.frame(frame_words())
     return canvas.drawing(
         alt=f"Table of noises of {vehicle(car).name}, engine warm. " + " ".join(_told(part) for part in parts),
         caption=f"Training vehicle {car}: what is heard of each part. Heads: what the car does, then the pedal.",

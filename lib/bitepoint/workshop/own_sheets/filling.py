@@ -20,10 +20,7 @@ UNITS = {
 NOT_WRITTEN = {"entered_by", "missing", "figures"}
 _WORDS = "look it up in the vehicle's repair data"
 _NEVER_MISSING = {
-    *("id", "drive", "engine.fuel", "engine.cylinders", "flywheel.factory_type", "flywheel.fitted_now"),
-    *("flywheel.hole_angles_deg", "clutch.cover.kind", "clutch.cover.n", "clutch.cover.hole_angles_deg"),
-    *("clutch.cover.dowels", "clutch.cover.dowel_angles_deg", "clutch.cover.positions"),
-    *("release.kind", "gearbox.ratios", "gearbox.dowels"),
+    *("id", "drive", "flywheel.factory_type", "flywheel.fitted_now", "clutch.cover.kind", "release.kind"),
 }
 
 
@@ -137,14 +134,19 @@ def _in_unit(raw: Any, key: str, hint: Any) -> Any:
     """Return a figure written with its unit as a number in the unit of the key; a list part by part."""
     if isinstance(raw, list):
         return [_in_unit(one, key, hint) for one in raw]
-    unit = UNITS.get(key.rpartition("_")[2])
-    if not isinstance(raw, str) or unit is None or hint is str:
+    unit = unit_of(key)
+    if not isinstance(raw, str) or not unit or hint is str:
         return raw
     try:
         found = quantity(raw)
         return round(convert(found.value, found.unit or unit, unit), 6)
     except NotUnderstood as error:
         raise BadInput(f"{key}: {error}") from None
+
+
+def unit_of(key: str) -> str:
+    """Return the unit that the end of a key names, "" where it names none that a figure may be written with."""
+    return "" if "_per_" in key else UNITS.get(key.rpartition("_")[2], "")
 
 
 def _struct_in(hint: Any) -> type[Struct] | None:

@@ -1,0 +1,76 @@
+"""What an instructor names for a new class beside the training vehicles: own sheets, checked, and own questions."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from bitepoint.bank.coverage import left_out
+from bitepoint.errors import BadInput
+from bitepoint.questions.draw import STANDARD
+from bitepoint.workshop.own_sheets.own_sheet import read_own_sheet
+
+_SHOWN = 12
+
+
+def own_things(vehicles: str, questions: Path | None = None) -> tuple[tuple[str, ...], dict[str, bytes]]:
+    """Return the letters of a class's cars, and its own files by the names they have in the class.
+
+    Parameters
+    ----------
+    vehicles
+        Letters and files of own sheets, with commas between.
+    questions
+        File of own questions, or None.
+
+    Raises
+    ------
+    BadInput
+        A sheet is not checked by a second person, or a file cannot be read.
+    """
+    letters, files = [], {}
+    for part in filter(None, map(str.strip, vehicles.split(","))):
+        if not part.casefold().endswith(".toml"):
+            letters.append(part.upper())
+            continue
+        letter, content = _checked_sheet(Path(part).expanduser())
+        letters.append(letter)
+        files[f"vehicles/{letter.casefold()}.toml"] = content
+    if questions:
+        files["questions.toml"] = _read(questions)
+    return tuple(letters), files
+
+
+def _checked_sheet(path: Path) -> tuple[str, bytes]:
+    sheet = read_own_sheet(path)
+    if not sheet.checked:
+        why = "a figure was changed since it was checked" if sheet.changed_since else "no second person has checked it"
+        raise BadInput(
+            f"{path.name} is NOT CHECKED: {why}. Let a second person compare it with {sheet.entered.document}, then: "
+            f'bitepoint vehicle check {path} --checked-by "NAME"'
+        )
+    return sheet.vehicle.id, _read(path)
+
+
+def _read(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        raise BadInput(f"{path.name} cannot be read ({error.strerror}). Check where it lies.") from None
+
+
+def said_of_left_out(cars: Sequence[str], lessons: Sequence[str] = ()) -> list[str]:
+    """Return what an instructor is told of the exercises that no car of the class can serve; nothing over standard cars."""
+    if tuple(cars) == STANDARD:
+        return []
+    gone = left_out(cars, lessons)
+    if not gone:
+        return []
+    reasons: dict[str, list[str]] = {}
+    for id, reason in gone.items():
+        reasons.setdefault(reason, []).append(id)
+    return [
+        f"Left out, {len(gone)} exercises that no car of this class can serve:",
+        *(
+            f"  {reason} ({', '.join(ids[:_SHOWN])}{' …' if len(ids) > _SHOWN else ''})"
+            for reason, ids in reasons.items()
+        ),
+    ]
