@@ -19,7 +19,7 @@ from bitepoint.job.events import (
     StepDone,
     Tightened,
 )
-from bitepoint.job.findings import decide, fit_part, measure
+from bitepoint.job.findings import decide, fit_part, measure, reading
 from bitepoint.job.missing_entries import missing, missing_in
 from bitepoint.job.opening import keep_personal
 from bitepoint.job.order import cautions, due
@@ -70,7 +70,10 @@ def test_what_the_sheet_does_not_judge_is_recorded_with_its_unit(folder: Path) -
     with pytest.raises(BadInput, match="needs its unit"):
         measure(folder, "pedal free play", 6, instrument="rule")
     with pytest.raises(BadInput, match="is measured in mm"):
-        measure(folder, "flywheel-runout", 6, unit="in", instrument="rule")
+        measure(folder, "flywheel-runout", 6, unit="kg", instrument="rule")
+    measure(folder, "flywheel-runout", 0.002, unit="in", instrument="dial gauge", uncertainty=0.0002)
+    assert (last(folder).value, last(folder).unit, last(folder).decision) == (pytest.approx(0.0508), "mm", "reuse")
+    assert reading("0,08 mm") == (0.08, "mm")
     for bad in (float("nan"), float("inf"), 1e9):
         with pytest.raises(BadInput, match="value must be"):
             measure(folder, "flywheel-runout", bad, instrument="rule")

@@ -1,4 +1,4 @@
-"""Personal data erased: side file and photos go, the record says so, holds and prints without them."""
+"""Personal data erased: side file, photos and the pages made with them go, the record says so, holds and prints without them."""
 
 from pathlib import Path
 
@@ -6,7 +6,7 @@ from bitepoint.errors import NotRecorded
 from bitepoint.job.events import Erased
 from bitepoint.job.job_file import JobFile
 from bitepoint.job.reading import read_job
-from bitepoint.job.state import PERSONAL, PHOTOS
+from bitepoint.job.state import PERSONAL, PHOTOS, PRINTED
 
 WHAT_STAYS = "Copies elsewhere are not reached: backups, a phone, pages that were printed. What a disk keeps of a deleted file is not wiped."
 
@@ -22,16 +22,17 @@ def erase(folder: Path, *, by: str = "") -> bool:
         The record or a file cannot be written.
     """
     now = read_job(folder)
-    files = [*(folder / PHOTOS).glob("*"), *(folder / PHOTOS).glob(".*.part"), *_side_files(folder)]
+    files = [*(folder / PHOTOS).glob("*"), *(folder / PRINTED).glob("*"), *_side_files(folder)]
     if not now.erased:
         fields = tuple(sorted(now.personal or {}))
-        photos = sum(path.name.startswith("photo-") for path in files)
+        photos = sum(path.parent.name == PHOTOS and path.name.startswith("photo-") for path in files)
         JobFile(folder).add(Erased(fields=fields, photos=photos, by=by))
     try:
         for path in files:
             path.unlink(missing_ok=True)
-        if (folder / PHOTOS).is_dir():
-            (folder / PHOTOS).rmdir()
+        for name in (PHOTOS, PRINTED):
+            if (folder / name).is_dir():
+                (folder / name).rmdir()
     except OSError as error:
         raise NotRecorded(
             f"{error.filename or folder} cannot be deleted ({error.strerror}). Close it, then do it again: bitepoint job erase {folder}"

@@ -4,12 +4,13 @@ from math import isfinite
 from pathlib import Path
 from typing import get_args
 
-from bitepoint.errors import BadInput
+from bitepoint.errors import BadInput, NotUnderstood
 from bitepoint.job.events import Measurement, PartDecision, PartFitted
 from bitepoint.job.reading import read_job
 from bitepoint.job.recording import needs_reason, record, said
 from bitepoint.job.state import Entry
 from bitepoint.missing import LOOK_UP, MissingFigure
+from bitepoint.units import convert, quantity, unit_named
 from bitepoint.workshop.criteria import Decision, Measured, judge, judge_seen, limits_of, measured_on
 from bitepoint.workshop.sheets import Vehicle
 
@@ -48,9 +49,30 @@ def measure(
                 what=said("what", what), value=value, unit=unit.strip(), instrument=tool, uncertainty=uncertainty, by=by
             ),
         )
-    if unit.strip() not in ("", item.unit):
-        raise BadInput(f"{item.id} is measured in {item.unit}, but you gave {unit[:20]}. Measure or convert it.")
-    return record(folder, _judged(item, value, v, tool, uncertainty, by))
+    size = _in_unit_of(item, unit.strip())
+    return record(folder, _judged(item, value * size, v, tool, uncertainty and uncertainty * size, by))
+
+
+def _in_unit_of(item: Measured, unit: str) -> float:
+    """Return how many units of the criterion one of these is."""
+    if unit in ("", item.unit):
+        return 1.0
+    try:
+        return convert(1.0, unit_named(unit), to=item.unit)
+    except NotUnderstood:
+        raise BadInput(f"{item.id} is measured in {item.unit}, but you gave {unit[:20]!r}. Measure it again.") from None
+
+
+def reading(typed: str) -> tuple[float, str]:
+    """Return the number and the unit ("" for none) of a reading as a person types it, such as "0,08 mm".
+
+    Raises
+    ------
+    NotUnderstood
+        It is no number with a unit.
+    """
+    found = quantity(typed, advice="Write it like 0.08 mm.")
+    return found.value, found.unit or ""
 
 
 def _judged(item: Measured, value: float, v: Vehicle, tool: str, uncertainty: float | None, by: str) -> Measurement:

@@ -54,7 +54,19 @@ def do_steps(folder: Path, steps: Sequence[str], *, reason: str = "", by: str = 
     ReasonNeeded
         One is out of a safe order, and no reason is given; those before it are recorded.
     BadInput
-        One is no operation of this car, is done already, or is never done; then none is recorded.
+        As `check_steps`.
+    """
+    check_steps(folder, steps)
+    return [do_step(folder, step, reason=reason, by=by) for step in steps]
+
+
+def check_steps(folder: Path, steps: Sequence[str]) -> None:
+    """Refuse operations that cannot be ticked, before the first of them is.
+
+    Raises
+    ------
+    BadInput
+        One is no operation of this car, is done already, or is never done.
     """
     now = read_job(folder)
     over = {step for stage in now.stages for step in stage.ticked}
@@ -62,10 +74,16 @@ def do_steps(folder: Path, steps: Sequence[str], *, reason: str = "", by: str = 
         step_warnings(now, step)
         if step in over or list(steps).count(step) > 1:
             raise BadInput(f"“{operation(step).short}” ({step}) is recorded already. Name it once.")
-    return [_do(folder, step, reason, by) for step in steps]
 
 
-def _do(folder: Path, step: str, reason: str, by: str) -> Entry:
+def do_step(folder: Path, step: str, *, reason: str = "", by: str = "") -> Entry:
+    """Record one operation as done.
+
+    Raises
+    ------
+    ReasonNeeded
+        It is out of a safe order, and no reason is given.
+    """
     warned = step_warnings(read_job(folder), step)
     needs_reason(warned, reason)
     return record(folder, StepDone(operation=step, warned=warned, reason=reason if warned else "", by=by))

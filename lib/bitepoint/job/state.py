@@ -9,7 +9,7 @@ from bitepoint.job.events import AnyEvent, Closed, Event, Opened
 from bitepoint.workshop.own_sheets.own_sheet import OwnSheet
 from bitepoint.workshop.sheets import Vehicle
 
-RECORD, SHEET, PERSONAL, PHOTOS = "job.jsonl", "sheet.toml", "personal.json", "photos"
+RECORD, SHEET, PERSONAL, PHOTOS, PRINTED = "job.jsonl", "sheet.toml", "personal.json", "photos", "print"
 """Names in the folder of a job."""
 TRAINING_RECORD = "This is a training record. Compare every figure with the vehicle's own repair data before use: it and local rules come first."
 NOT_SIGNED = "Typed initials are a note. The printed page is what is signed."
