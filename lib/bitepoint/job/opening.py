@@ -146,7 +146,8 @@ def _write(folder: Path, content: bytes, opened: Opened, personal: dict[str, str
 
 
 def _refuse_other(folder: Path) -> None:
-    if (folder / RECORD).exists() and (folder / RECORD).stat().st_size:
+    # Half a first line is a beginning that was stopped: it is set aside when the job is begun again.
+    if folder.is_dir() and JobFile(folder).lines():
         raise BadInput(f"{folder} holds a job already. See it: bitepoint job open {folder}")
     if folder.exists() and not folder.is_dir():
         raise BadInput(f"{folder} is a file, not a folder. Name a new folder.")

@@ -17,10 +17,14 @@ _MOST_TOLD = 3
 
 
 class Due(Struct, frozen=True, kw_only=True):
-    """The stage that is due; in it, operations that may be done now (ids), and those held back, each with the reason."""
+    """The stage that is due; in it, operations that may be done now (ids), and those held back, each with the reason.
+
+    `better_later` has those that may be done and are better done after another, each with the reason.
+    """
 
     stage: StageState
     free: tuple[str, ...]
+    better_later: tuple[tuple[str, str], ...]
     held: tuple[tuple[str, str], ...]
 
 
@@ -55,9 +59,12 @@ def due(now: Job) -> Due | None:
         return None
     open_steps = [step for step in stage.steps if step not in stage.ticked]
     broken = {step: _broken(now, step) for step in open_steps}
+    free = tuple(step for step in open_steps if not broken[step])
+    advised = {step: _broken(now, step, binding=False) for step in free}
     return Due(
         stage=stage,
-        free=tuple(step for step in open_steps if not broken[step]),
+        free=free,
+        better_later=tuple((step, said(rules[0])) for step, rules in advised.items() if rules),
         held=tuple((step, said(rules[0])) for step, rules in broken.items() if rules),
     )
 
@@ -115,9 +122,9 @@ def _steps(now: Job) -> tuple[str, ...]:
     return tuple(step for stage in now.stages for step in stage.steps)
 
 
-def _broken(now: Job, step: str) -> list[Rule]:
-    binding = [rule for rule in rules_among(_steps(now)) if rule.binds]
-    return precedence.open_rules(settled(now), step, binding)
+def _broken(now: Job, step: str, *, binding: bool = True) -> list[Rule]:
+    rules = [rule for rule in rules_among(_steps(now)) if rule.binds == binding]
+    return precedence.open_rules(settled(now), step, rules)
 
 
 def _told(rules: Sequence[Rule]) -> tuple[str, ...]:

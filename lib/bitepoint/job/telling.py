@@ -109,7 +109,11 @@ def _due(now: Job) -> Iterator[str]:
     for hazard in cautions(now, stage.id):
         yield f"  Caution. {hazard.told}"
     yield f"  {LOCAL_RULES}"
-    yield from (f"  May be done now: {step}  {operation(step).short}" for step in found.free)
+    later = dict(found.better_later)
+    for step in found.free:
+        yield f"  May be done now: {step}  {operation(step).short}" + (
+            f". Better: {later[step]}" if step in later else ""
+        )
     yield from (f"  Held back: {step}  {why}" for step, why in found.held[:_MOST_HELD])
     if len(found.held) > _MOST_HELD:
         yield f"  Held back: {len(found.held) - _MOST_HELD} more."
