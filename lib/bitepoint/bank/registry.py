@@ -12,6 +12,7 @@ from bitepoint.missing import MissingFigure, look_up
 from bitepoint.questions.draw import STANDARD, Draw
 from bitepoint.questions.question import Question
 from bitepoint.workshop.datafiles import DataFiles, data_files, using
+from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.traits import has_all, trait
 from bitepoint.workshop.vehicles import SHEETS, sheets_edition
 from bitepoint.workshop.vehicles import vehicle as sheet
@@ -141,7 +142,7 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
             except NotCovered as error:
                 # What was missing first says more than that no other car is left.
                 raise next(iter(without.values()), error) from None
-            except (OutOfRange, RuntimeError) as error:
+            except (OutOfRange, RuntimeError, ZeroDivisionError) as error:
                 own = next((v for v in asked.own_sheets if v not in without), "")
                 if not own:
                     raise
@@ -153,6 +154,7 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         if about and about.missing:
             # One may lie in what is only written out later, such as a picture's parameters.
             msgspec.to_builtins(question, enc_hook=look_up)
+            _read_log_of(question)
         return structs.replace(
             question,
             exercise=self.id,
@@ -163,6 +165,17 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
             sheets=sheets_edition(),
             sheet_figures=about.figures if about else "",
         )
+
+
+def _read_log_of(question: Question) -> None:
+    """Make the log that a question shows: where the sheet does not have a figure for it, that is known before it is asked."""
+    name = question.picture.parameters.get("name") if question.picture else None
+    if (
+        question.picture
+        and question.picture.key in ("road-test", "slip-plot", "order-spectrum")
+        and isinstance(name, str)
+    ):
+        road_test(name)
 
 
 def _pin(files: DataFiles, edition: int) -> dict[str, int]:

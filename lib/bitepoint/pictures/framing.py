@@ -7,7 +7,8 @@ from typing import Any
 
 from bitepoint.workshop.vehicles import FRAME, vehicles
 
-_NAMED = ("car", "vehicle")
+CAR_NAMES = ("car", "vehicle")
+"""What a picture calls the car that it is drawn for."""
 _in_use: ContextVar[str] = ContextVar("frame")
 
 
@@ -29,7 +30,7 @@ def framed(words: str) -> Iterator[None]:
 @contextmanager
 def framed_for(parameters: Mapping[str, Any]) -> Iterator[None]:
     """Let a picture carry the words of the car that its parameters name; where others were set, those stay."""
-    letters = (parameters[name] for name in _NAMED if isinstance(parameters.get(name), str))
+    letters = (parameters[name] for name in CAR_NAMES if isinstance(parameters.get(name), str))
     car = next((vehicles()[letter] for letter in letters if letter in vehicles()), None)
     if car is None or _in_use.get(None) is not None:
         yield

@@ -9,10 +9,12 @@ from inspect import signature
 from pathlib import Path
 from typing import Any, Literal
 
-from msgspec import Struct
+from msgspec import Struct, structs
 
 from bitepoint.errors import BadInput
-from bitepoint.pictures.framing import framed_for
+from bitepoint.missing import MissingFigure
+from bitepoint.pictures.framing import CAR_NAMES, framed_for
+from bitepoint.workshop.vehicles import built_like
 
 
 class Shape(Struct, frozen=True):
@@ -120,10 +122,25 @@ def draw(key: str, **parameters: Any) -> Drawing:
         near = get_close_matches(str(key), _PICTURES, n=1, cutoff=0.0)
         raise BadInput(f"There is no picture {str(key)[:60]!r}. Did you mean {near[0]!r}?")
     try:
-        with framed_for(parameters):
-            return _PICTURES[key](**parameters)
+        return _drawn(key, parameters)
     except TypeError as error:
         raise BadInput(f"The picture {key!r} cannot be drawn so ({error}). Leave that parameter out.") from None
+
+
+def _drawn(key: str, parameters: dict[str, Any]) -> Drawing:
+    """Draw a picture; where a college's sheet has no size for it, after the training vehicle that is built most like it."""
+    try:
+        with framed_for(parameters):
+            return _PICTURES[key](**parameters)
+    except MissingFigure as error:
+        name = next((n for n in CAR_NAMES if parameters.get(n) == error.letter), "")
+        if not name:
+            raise
+        like = built_like(error.letter)
+        with framed_for({name: like}):
+            made = _PICTURES[key](**{**parameters, name: like})
+        told = f"Drawn after training vehicle {like}: the sheet of {error.letter} has no {error.key}."
+        return structs.replace(made, alt=f"{made.alt} {told}", caption=f"{made.caption} {told}".strip())
 
 
 def motion(key: str, **parameters: Any) -> Motion | None:
@@ -134,4 +151,8 @@ def motion(key: str, **parameters: Any) -> Motion | None:
         return None
     taken = {name: value for name, value in parameters.items() if name in signature(make).parameters}
     with framed_for(parameters):
-        return make(**taken)
+        try:
+            return make(**taken)
+        except MissingFigure:
+            # Without its sizes it stands still, drawn after another car.
+            return None

@@ -7,6 +7,7 @@ from typing import Annotated, Any, Literal
 import msgspec
 from msgspec import Meta
 
+from bitepoint.missing import is_missing
 from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.reading import StrictStruct, broken, check_unique, csv_rows
 from bitepoint.workshop.vehicles import Vehicle, vehicles
@@ -114,8 +115,13 @@ def _invented(v: Vehicle, known: tuple[Kit, ...]) -> Iterator[Kit]:
 
     Where the sheet does not have what a column needs there is no list.
     """
-    clutch, gaps = v.clutch, ("engine.code", "build.build_date", "gearbox.code", "clutch.plate_od_mm", "clutch.splines")
-    if any(kit.engine_code == v.engine.code for kit in known) or set(gaps) & set(v.missing):
+    clutch = v.clutch
+    gaps = ("engine.code", "build.build_date", "gearbox.code", "clutch.plate_od_mm", "clutch.splines", "clutch.cover.n")
+    if (
+        is_missing(v.engine.crank_sensor_on)
+        or any(kit.engine_code == v.engine.code for kit in known)
+        or set(gaps) & set(v.missing)
+    ):
         return
     concentric = v.release.kind == "hydraulic concentric slave"
     rigid = v.flywheel.fitted_now == "rigid"

@@ -41,6 +41,13 @@ CHECKS = (
 )
 
 
+_OF_A_CAR = (
+    *("engine.code", "build.build_date", "gearbox.code", "clutch.plate_od_mm", "clutch.splines", "clutch.cover.n"),
+    "engine.crank_sensor_on",
+)
+"""What of a sheet is compared with a kit."""
+
+
 class Found(StrictStruct, frozen=True, kw_only=True):
     """What was read and measured on the car; `options` is None as long as nobody has read the option codes."""
 
@@ -83,8 +90,9 @@ def found_on(
     `flywheel_wanted` is what was agreed with the customer; without it the car keeps the kind it has now.
     """
     now = flywheel_now or v.flywheel.fitted_now
-    if "build.build_date" in v.missing:
-        raise MissingFigure(v.id, "build.build_date")
+    for key in v.missing:
+        if key in _OF_A_CAR:
+            raise MissingFigure(v.id, key)
     return msgspec.convert(
         {
             "engine_code": v.engine.code,

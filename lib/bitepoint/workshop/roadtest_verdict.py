@@ -78,18 +78,8 @@ def _stretch(v: Vehicle, part: Sequence[Sample]) -> Stretch:
     rpm, driven = fmean(s.engine_rpm for s in part), fmean(s.driven_wheel_km_h for s in part)
     around, root = rolling_circumference_mm(v), sqrt(len(part))
     gear = part[0].gear
-    slip = slip_percent(
-        rpm,
-        road_speed_kmh=driven,
-        gear_ratio=v.gearbox.ratios[gear - 1],
-        final_ratio=v.gearbox.final,
-        rolling_circumference_mm=around,
-    )
-    u = slip_uncertainty_percent(
-        slip,
-        engine_speed_u=RPM_NOISE / rpm / root,
-        road_speed_u=KMH_NOISE / driven / root,
-        circumference_u=CIRCUMFERENCE_U,
+    slip, uncertainty = slip_in_gear(
+        v, gear, rpm=rpm, driven_km_h=driven, rpm_u=RPM_NOISE / rpm / root, km_h_u=KMH_NOISE / driven / root
     )
     fits = gear_in_use(
         rpm,
@@ -99,7 +89,22 @@ def _stretch(v: Vehicle, part: Sequence[Sample]) -> Stretch:
         rolling_circumference_mm=around,
     )
     spin = 100 * (driven / fmean(s.speed_km_h for s in part) - 1)
-    return Stretch(part[0].t_s, part[-1].t_s, gear, fits, part[0].throttle_pct, slip, COVERAGE * u, spin)
+    return Stretch(part[0].t_s, part[-1].t_s, gear, fits, part[0].throttle_pct, slip, uncertainty, spin)
+
+
+def slip_in_gear(
+    v: Vehicle, gear: int, *, rpm: float, driven_km_h: float, rpm_u: float, km_h_u: float
+) -> tuple[float, float]:
+    """Return slip in a gear with its expanded uncertainty [%], from mean speeds and their relative standard uncertainties."""
+    slip = slip_percent(
+        rpm,
+        road_speed_kmh=driven_km_h,
+        gear_ratio=v.gearbox.ratios[gear - 1],
+        final_ratio=v.gearbox.final,
+        rolling_circumference_mm=rolling_circumference_mm(v),
+    )
+    u = slip_uncertainty_percent(slip, engine_speed_u=rpm_u, road_speed_u=km_h_u, circumference_u=CIRCUMFERENCE_U)
+    return slip, COVERAGE * u
 
 
 def verdict(log: Log) -> RoadTestVerdict:
@@ -182,16 +187,21 @@ def _judder(log: Log) -> tuple[Fault | None, str]:
     level = fmean(moving) if moving else 0.0
     if level <= ROUGH_G:
         return None, f"Moving off: {level:.3f} g: smooth."
+    kind, told = judder_kind(log.shake, SHAKE_HZ)
+    words = {
+        "judder from geometry": "It comes once a turn of slip: something is not true.",
+        "judder from friction": "Its frequency stays while the slip falls: grabbing friction shakes the driveline.",
+    }
+    return kind, f"Moving off: {level:.3f} g. {told}. {words[kind]}"
+
+
+def judder_kind(shake: Sequence[Shake], rate_hz: float) -> tuple[Fault, str]:
+    """Return which judder a move-off shows, whatever its size, and the two heights that decide it."""
     low, high = JUDDER_BAND_HZ
-    steady_hz, steady = max(spectrum(log, "time", low=low, high=high, step=0.25), key=lambda p: p[1])
-    order, turning = max(spectrum(log, "slip", low=0.8, high=1.2, step=0.02), key=lambda p: p[1])
-    told = f"Moving off: {level:.3f} g. Steady at {steady_hz:.1f} Hz: {steady:.3f} g; order {order:.2f} of the slip: {turning:.3f} g"
-    if turning > steady:
-        return "judder from geometry", f"{told}. It comes once a turn of slip: something is not true."
-    return (
-        "judder from friction",
-        f"{told}. Its frequency stays while the slip falls: grabbing friction shakes the driveline.",
-    )
+    steady_hz, steady = max(orders_of(shake, "time", rate_hz, low=low, high=high, step=0.25), key=lambda p: p[1])
+    order, turning = max(orders_of(shake, "slip", rate_hz, low=0.8, high=1.2, step=0.02), key=lambda p: p[1])
+    told = f"Steady at {steady_hz:.1f} Hz: {steady:.3f} g; order {order:.2f} of the slip: {turning:.3f} g"
+    return ("judder from geometry" if turning > steady else "judder from friction"), told
 
 
 def spectrum(log: Log, reference: Reference, *, low: float, high: float, step: float) -> list[tuple[float, float]]:
@@ -208,13 +218,20 @@ def spectrum(log: Log, reference: Reference, *, low: float, high: float, step: f
     ------
     derived
     """
+    return orders_of(log.shake, reference, SHAKE_HZ, low=low, high=high, step=step)
+
+
+def orders_of(
+    shake: Sequence[Shake], reference: Reference, rate_hz: float, *, low: float, high: float, step: float
+) -> list[tuple[float, float]]:
+    """Return (order, amplitude [g]) of a move-off sampled so many times a second; the rest as for `spectrum`."""
     if not (step > 0 and 0 <= low <= high and (high - low) / step <= 1000):
         raise BadData(
             f"Orders from {low:g} to {high:g} in steps of {step:g} cannot be worked out. Give 1 to 1000 orders."
         )
-    turned = list(accumulate(_turns(log, reference)))
-    middle = fmean(s.vibration_g for s in log.shake)
-    signal = [s.vibration_g - middle for s in log.shake]
+    turned = list(accumulate(_turns(shake, reference, rate_hz)))
+    middle = fmean(s.vibration_g for s in shake)
+    signal = [s.vibration_g - middle for s in shake]
     found = []
     for i in range(int((high - low) / step + 1e-9) + 1):
         order = low + i * step
@@ -225,7 +242,7 @@ def spectrum(log: Log, reference: Reference, *, low: float, high: float, step: f
     return found
 
 
-def _turns(log: Log, reference: Reference) -> list[float]:
+def _turns(shake: Sequence[Shake], reference: Reference, rate_hz: float) -> list[float]:
     """Return turns of the reference in each sample of the fast record."""
     rpm: dict[str, Callable[[Shake], float]] = {
         "time": lambda s: 60.0,
@@ -235,4 +252,4 @@ def _turns(log: Log, reference: Reference) -> list[float]:
     }
     if reference not in rpm:
         raise BadData(f"There is no reference {reference!r}. Choose one of {', '.join(rpm)}.")
-    return [rpm[reference](s) / 60 / SHAKE_HZ for s in log.shake]
+    return [rpm[reference](s) / 60 / rate_hz for s in shake]

@@ -36,6 +36,7 @@ __all__ = [
     "Variant",
     "Vehicle",
     "Wheels",
+    "built_like",
     "frame_of",
     "read_vehicle",
     "sheets_edition",
@@ -105,3 +106,14 @@ def vehicle(letter: str) -> Vehicle:
 def frame_of(letter: str) -> str:
     """Return what stands in the frame of whatever shows a vehicle's figures; "" where it shows none."""
     return vehicle(letter).frame if letter else ""
+
+
+def built_like(letter: str) -> str:
+    """Return the letter of the training vehicle that is built most like a vehicle: release first, then drive and flywheel."""
+
+    def alike(v: Vehicle) -> tuple[bool, bool, bool]:
+        same = v.release.kind == own.release.kind
+        return same, v.drive == own.drive, v.flywheel.fitted_now == own.flywheel.fitted_now
+
+    own = vehicle(letter)
+    return max((v for v in vehicles().values() if not v.entered_by), key=alike).id

@@ -8,6 +8,7 @@ import msgspec
 
 from bitepoint.bank.forms.rows import Fill, FormObservation, FormOption, FormRule, FormsRow, FormStep, FormSuspect
 from bitepoint.errors import BadData
+from bitepoint.missing import look_up
 from bitepoint.questions.choice import Choice, Option, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
@@ -177,6 +178,7 @@ def _parted(more: Mapping[str, Any]) -> tuple[dict[str, Any], dict[str, str | in
     """Part what a question takes from what fills the places of its form."""
     fill = {name: value for name, value in more.items() if name not in _COMMON}
     for name, value in fill.items():
+        look_up(value)
         if not isinstance(value, (str, int)):
             raise TypeError(f"{name} fills a place of a form and must be text or a whole number, not {value!r}")
     return {name: value for name, value in more.items() if name in _COMMON}, fill

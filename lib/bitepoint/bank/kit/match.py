@@ -3,6 +3,7 @@
 from bitepoint.bank.forms import form_of, forms_of
 from bitepoint.bank.kit.common import IDENTIFIES, MATCHES, against_table, built, kit_table, option_read
 from bitepoint.bank.registry import exercise
+from bitepoint.missing import MissingFigure
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
@@ -23,6 +24,8 @@ _SPANS = {
 @exercise("kit.unreadable-code", title="Read the codes of a car", lesson="kit", outcome=IDENTIFIES, minutes=2)
 def unreadable_code(draw: Draw) -> Choice:
     car, form = draw.vehicle(), form_of(draw)
+    if "build.build_date" in car.missing:
+        raise MissingFigure(car.id, "build.build_date")
     code, year = car.engine.code, int(car.build.build_date[:4])
     return form.choice(
         draw,

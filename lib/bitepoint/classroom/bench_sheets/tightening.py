@@ -28,7 +28,9 @@ class Ring(Struct, frozen=True, kw_only=True):
 
 def rings(v: Vehicle) -> tuple[Ring, ...]:
     """Return the rings of a vehicle: flywheel, the dual-mass flywheel where it has one, and cover."""
-    flywheels = [_card(v, "Flywheel", _flywheel)] + ([_dual_mass(v)] if v.flywheel.bolt_dmf else [])
+    flywheels = [_card(v, "Flywheel", _flywheel)] + (
+        [_card(v, "Dual-mass flywheel", _dual_mass)] if v.flywheel.bolt_dmf else []
+    )
     return (*flywheels, _card(v, "Clutch cover", _cover))
 
 

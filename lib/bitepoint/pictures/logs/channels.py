@@ -66,7 +66,7 @@ def road_test_plot(
     top, told = 34 if marked else 12, []
     canvas = Canvas(top + len(channels) * (high + _TITLE) + _FOOT)
     for i, channel in enumerate(channels, start=1):
-        panel = _panel(canvas, part, channel, (top + _TITLE, top + _TITLE + high), last=i == len(channels))
+        panel = draw_panel(canvas, part, channel, (top + _TITLE, top + _TITLE + high), last=i == len(channels))
         for letter, sample in marked:
             panel.upright(sample.t_s, VERMILLION, dash="9 6")
             if i == 1:
@@ -85,8 +85,16 @@ def road_test_plot(
     )
 
 
-def _panel(canvas: Canvas, part: Sequence[Sample], channel: str, edges: tuple[float, float], *, last: bool) -> Axes:
-    """Draw one channel with its own scale; the seconds stand under the last one."""
+def draw_panel(
+    canvas: Canvas,
+    part: Sequence[Sample],
+    channel: str,
+    edges: tuple[float, float],
+    *,
+    last: bool,
+    words: str = "",
+) -> Axes:
+    """Draw one channel with its own scale; the seconds stand under the last one. `words` are over it instead of its name."""
     values = [float(getattr(s, channel)) for s in part]
     top, base = edges
     axes = Axes(canvas, (_LEFT, top, _RIGHT, base), x=(part[0].t_s, part[-1].t_s), y=_span(channel, values))
@@ -106,7 +114,7 @@ def _panel(canvas: Canvas, part: Sequence[Sample], channel: str, edges: tuple[fl
             canvas.line((x, base), (x, base + 7))
             canvas.text(x, base + 26, figure(second, 4), 18)
     canvas.rect(_LEFT, top, _RIGHT - _LEFT, base - top, "none", INK, 1.5)
-    canvas.text(_LEFT, top - 8, ", ".join(CHANNELS[channel]), 19, anchor="start", bold=True)
+    canvas.text(_LEFT, top - 8, words or ", ".join(CHANNELS[channel]), 19, anchor="start", bold=True)
     if last:
         canvas.text(_RIGHT, base + 50, "time, s", 19, anchor="end")
     canvas.polyline((axes.at(s.t_s, value) for s, value in zip(part, values, strict=True)), BLUE, 3)

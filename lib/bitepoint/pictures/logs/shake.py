@@ -1,6 +1,6 @@
 """How strongly the car shakes while it moves off, by frequency or by turns of engine, gearbox input or slip."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from math import sqrt
 from typing import Any
 
@@ -14,6 +14,7 @@ from bitepoint.workshop.roadtest_verdict import spectrum
 from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.simulator import Log
 
+Points = Sequence[tuple[float, float]]
 REFERENCES = {
     "time": ("shakes in a second, Hz", 2.0, 30.0, 0.25),
     "slip": ("shakes in one turn of slip (order)", 0.2, 4.0, 0.04),
@@ -41,27 +42,28 @@ def order_spectrum(*, name: str = "b-6", references: Sequence[str] = ("time",)) 
     for reference in references:
         one_of("reference", reference, tuple(REFERENCES), "Say in whose turns the shake is counted.")
     log = road_test(name)
-    taken = [_taken_apart(log, reference) for reference in references]
-    top = round_up(max(0.05, 1.05 * max(height for points in taken for _, height in points)))
-    figure = plotting.figure(0.9 + 3.4 * len(references))
-    for i, (reference, points) in enumerate(zip(references, taken, strict=True), start=1):
-        words, _, high, _ = REFERENCES[reference]
-        axes = figure.add_subplot(len(references), 1, i)
+    shaken = sqrt(sum(s.vibration_g**2 for s in log.shake) / len(log.shake))
+    return drawn_apart(
+        {reference: _taken_apart(log, reference) for reference in references},
+        opening=f"Shake of road test {name}, training vehicle {log.vehicle}, while moving off, taken apart. The whole shake is {shaken:.3f} g r.m.s.",
+        caption=f"How strongly the car shakes while it moves off. Road test {name}, training vehicle {log.vehicle}.",
+    )
+
+
+def drawn_apart(taken: Mapping[str, Points], *, opening: str, caption: str) -> Drawing:
+    """Draw (frequency or order, height) of each reference under each other on one scale of height."""
+    top = round_up(max(0.05, 1.05 * max(height for points in taken.values() for _, height in points)))
+    figure = plotting.figure(0.9 + 3.4 * len(taken))
+    for i, (reference, points) in enumerate(taken.items(), start=1):
+        words, high = REFERENCES[reference][0], round(points[-1][0], 6)
+        axes = figure.add_subplot(len(taken), 1, i)
         plotting.dress(axes, words, "shake, g")
         axes.plot([x for x, _ in points], [y for _, y in points], color=BLUE, linewidth=2.6, gid=reference)
         axes.fill_between([x for x, _ in points], [y for _, y in points], color=SKY, alpha=0.5, linewidth=0)
         axes.set(xlim=(0, high), ylim=(0, top))
         _mark(axes, reference, top)
-    shaken = sqrt(sum(s.vibration_g**2 for s in log.shake) / len(log.shake))
-    told = " ".join(_told(reference, points) for reference, points in zip(references, taken, strict=True))
-    return Drawing(
-        content=plotting.png(figure),
-        alt=(
-            f"Shake of road test {name}, training vehicle {log.vehicle}, while moving off, taken apart. The whole shake is "
-            f"{shaken:.3f} g r.m.s. {told}"
-        ),
-        caption=f"How strongly the car shakes while it moves off. Road test {name}, training vehicle {log.vehicle}.",
-    )
+    told = " ".join(_told(reference, points) for reference, points in taken.items())
+    return Drawing(content=plotting.png(figure), alt=f"{opening} {told}", caption=caption)
 
 
 def _mark(axes: Any, reference: str, top: float) -> None:
@@ -80,7 +82,7 @@ def _taken_apart(log: Log, reference: str) -> list[tuple[float, float]]:
 
 
 def _told(reference: str, points: Sequence[tuple[float, float]]) -> str:
-    words, low, high, _ = REFERENCES[reference]
+    words, low, high = REFERENCES[reference][0], points[0][0], points[-1][0]
     heights = "; ".join(f"{place:.3g}: {height:.3f}" for place, height in _every(points, 14))
     marked = "Shaded: 5 to 20 a second." if reference == "time" else "Dashed: once in each turn."
     return f"Height in g against {words}, {low:g} to {high:g}; largest in each part, {heights}. {marked}"
