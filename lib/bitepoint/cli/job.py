@@ -123,17 +123,24 @@ def verify(folder: Path) -> int:
 @FOLDER
 @click.option("--pdf", is_flag=True, help="As PDF too, by the Chromium of this computer.")
 def print_(folder: Path, pdf: bool) -> int:
-    """Make the pages of a job in its folder “print”, with their digests in manifest.sha256.
+    """Make the pages of a job in its folder “print”, with a page that holds them together by their digests.
 
     The printed record is what is signed. Pages made before are replaced.
     """
-    from bitepoint.job.pages import pages_of
-    from bitepoint.job.printing import write_pages
+    from bitepoint.job.pages import write_pages
     from bitepoint.job.reading import read_job
+    from bitepoint.marking.pages.pdf import find_browser, print_all
 
     now = read_job(folder)
-    for path in write_pages(now, pages_of(now), pdf=pdf):
+    pages = write_pages(now)
+    for path in pages:
         say(str(path))
+    if pdf:
+        made, problems = print_all(pages, find_browser(f"{folder / 'print'} and the pages in it"))
+        for problem in problems:
+            raise BadInput(problem)
+        for path in made:
+            say(str(path))
     return LOOK if now.problems else DONE
 
 

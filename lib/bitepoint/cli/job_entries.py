@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 import click
 
-from bitepoint.cli.terminal import DONE, PATH, Examples, say
+from bitepoint.cli.terminal import DONE, LOOK, PATH, Examples, say
 from bitepoint.errors import BadInput, ReasonNeeded
 
 if TYPE_CHECKING:
@@ -248,6 +248,46 @@ def photo(folder: Path, photo: Path, shows: str, by: str) -> int:
     return _told(add_photo(folder, photo, shows=shows, by=by))
 
 
+@click.command(
+    "road-test",
+    cls=Examples,
+    examples="bitepoint job road-test job-1 drive.csv\nbitepoint job road-test job-1 drive.csv --map drive.map.toml --gear 3",
+)
+@FOLDER
+@click.argument("log", metavar="LOG.csv", type=PATH)
+@click.option("--map", "column_map", metavar="FILE", type=PATH, help="Which column is what, compared by a person.")
+@click.option("--gear", metavar="N", type=int, help="Gear of the test; the sheet's when left out.")
+@click.option("--from", "begins", metavar="S", type=float, help="Seconds from the first row at which the test begins.")
+@click.option("--to", "ends", metavar="S", type=float, help="Seconds at which it ends.")
+@BY
+def road_test(
+    folder: Path,
+    log: Path,
+    column_map: Path | None,
+    gear: int | None,
+    begins: float | None,
+    ends: float | None,
+    by: str,
+) -> int:
+    """Judge a road-test log (CSV) for this car and record the result.
+
+    Without --map a column map is proposed beside the log: compare it with the file, write confirmed = true, then give it.
+    Only the columns of the map are kept, no position.
+    """
+    from bitepoint.job import road_tests
+
+    if column_map is None:
+        target, questions = road_tests.propose_for(log)
+        for question in questions:
+            say(f"? {question}")
+        say(f"Proposed: {target}. Compare it with the log, write confirmed = true in it, then: --map {target}")
+        return LOOK
+    if (begins is None) != (ends is None):
+        raise BadInput("--from and --to go together: the seconds between which the test was driven.")
+    part = (begins, ends) if begins is not None and ends is not None else None
+    return _told(road_tests.road_test(folder, log, column_map, gear=gear, part=part, by=by))
+
+
 @click.command(cls=Examples, examples='bitepoint job note job-1 "magnet of the drain plug clean"')
 @FOLDER
 @click.argument("text", metavar="TEXT")
@@ -280,5 +320,5 @@ def personal(folder: Path, **fields: str | None) -> int:
 
 def add_to(group: click.Group) -> None:
     """Add these commands to the group of a job."""
-    for command in (stage, step, measure, decide, part, tighten, deviation, check, photo, note, personal):
+    for command in (stage, step, measure, decide, part, tighten, deviation, check, photo, road_test, note, personal):
         group.add_command(command)

@@ -164,9 +164,9 @@ class Photo(Event, frozen=True, kw_only=True, tag="photo"):
 
 
 class RoadTest(Event, frozen=True, kw_only=True, tag="road test"):
-    """What a road-test log said: name and SHA-256 of the file, the words to print, the result as JSON for who draws it.
+    """What a road-test log said: a neutral name, SHA-256 of the file, the words to print, the result as JSON for who draws it.
 
-    `log` and `map` are the copies in the folder (columns of the map only), "" where none was kept.
+    `log` and `map` are the copy in the folder, which has the channels that were read and no other, and the map of the copy.
     """
 
     name: str

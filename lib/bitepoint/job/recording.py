@@ -28,7 +28,10 @@ def record(folder: Path, event: AnyEvent) -> Entry:
         Folder or disk do not take it.
     """
     side = read_side_file(folder)
-    for text in _texts(msgspec.to_builtins(event)):
+    said = msgspec.to_builtins(event)
+    # Worked out by the program from figures alone, and longer than what a person types.
+    said.pop("result", None)
+    for text in _texts(said):
         if len(text) > _LONGEST:
             raise BadInput(
                 f"A text may have {_LONGEST:,} characters, but “{text[:30]}…” has {len(text):,}. Say it shorter."

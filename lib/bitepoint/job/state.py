@@ -9,7 +9,8 @@ from bitepoint.job.events import AnyEvent, Closed, Event, Opened
 from bitepoint.workshop.own_sheets.own_sheet import OwnSheet
 from bitepoint.workshop.sheets import Vehicle
 
-RECORD, SHEET, PERSONAL, PHOTOS, PRINTED = "job.jsonl", "sheet.toml", "personal.json", "photos", "print"
+RECORD, SHEET, PERSONAL = "job.jsonl", "sheet.toml", "personal.json"
+PHOTOS, PRINTED, ROAD_TESTS = "photos", "print", "road-tests"
 """Names in the folder of a job."""
 TRAINING_RECORD = "This is a training record. Compare every figure with the vehicle's own repair data before use: it and local rules come first."
 NOT_SIGNED = "Typed initials are a note. The printed page is what is signed."
