@@ -7,7 +7,7 @@ from msgspec import Struct
 
 from bitepoint.job import events
 from bitepoint.job.state import PERSONAL_FIELDS, Entry
-from bitepoint.workshop.operations import operation
+from bitepoint.workshop.operations import job, operation
 
 
 class PageLine(Struct, frozen=True, kw_only=True):
@@ -69,7 +69,12 @@ def _stage(e: events.StageBegun | events.StageDone) -> Said:
         if isinstance(e, events.StageDone) and e.left_open
         else ""
     )
-    return f"Stage {'done' if over else 'begun'}: {e.stage}", (left,)
+    return f"{_title(e.stage)}: stage {'done' if over else 'begun'}", (left,)
+
+
+def _title(stage: str) -> str:
+    """Return a stage's name; an id that is none any more as it stands."""
+    return next((known.title for known in job().stages if known.id == stage), stage)
 
 
 def _step(e: events.StepDone) -> Said:
@@ -77,7 +82,7 @@ def _step(e: events.StepDone) -> Said:
 
 
 def _caution(e: events.CautionRead) -> Said:
-    return f"Cautions read: {e.stage}", (f"{len(e.hazards)} cautions shown",)
+    return f"{_title(e.stage)}: cautions read", (f"{len(e.hazards)} cautions shown",)
 
 
 def _measurement(e: events.Measurement) -> Said:
@@ -142,7 +147,7 @@ def _road_test(e: events.RoadTest) -> Said:
 
 
 def _note(e: events.Note) -> Said:
-    return f"Note{f' ({e.stage})' if e.stage else ''}", (e.text,)
+    return f"Note{f' on “{_title(e.stage)}”' if e.stage else ''}", (e.text,)
 
 
 def _erased(e: events.Erased) -> Said:
