@@ -45,7 +45,9 @@ def test_a_sheet_with_gaps_serves_or_says_why(seed, tmp_path):
         served = 0
         for exercise in exercises().values():
             if reason := exercise.left_out(("K7V",)):
-                assert reason.casefold().startswith(("no car of this class", "the sheet of k7v has no", "the figures of k7v"))
+                assert reason.casefold().startswith(
+                    ("no car of this class", "the sheet of k7v has no", "the figures of k7v")
+                )
                 continue
             served += 1
             for turn in (1, 2, 3):
