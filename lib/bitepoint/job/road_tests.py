@@ -40,7 +40,9 @@ def propose_for(log: Path) -> tuple[Path, Sequence[str]]:
     except FileExistsError:
         raise BadInput(f"{target} is there already. Compare it with the log, then: --map {target}") from None
     except OSError as error:
-        raise BadInput(f"{target} cannot be written ({error.strerror}). Copy the log to a folder of your own.") from None
+        raise BadInput(
+            f"{target} cannot be written ({error.strerror}). Copy the log to a folder of your own."
+        ) from None
     return target, proposal.questions
 
 
@@ -81,7 +83,13 @@ def road_test(
             f"The road test was not recorded: {folder / ROAD_TESTS} cannot be written ({error.strerror}). Make room, then try again."
         ) from None
     event = RoadTest(
-        name=f"{name}.csv", log_sha256=digest, words=result.words, result=result_json(result), log=kept, map=its_map, by=by
+        name=f"{name}.csv",
+        log_sha256=digest,
+        words=result.words,
+        result=result_json(result),
+        log=kept,
+        map=its_map,
+        by=by,
     )
     return record(folder, event)
 
@@ -99,7 +107,9 @@ def _copy(log: OwnLog) -> bytes:
     """Return the channels that were read, and nothing else that the file held, such as a position."""
     there = {name: getattr(log, field) for name, (field, _) in _KEPT.items() if len(getattr(log, field))}
     rows = zip(*there.values(), strict=True)
-    return "\n".join([",".join(there), *(",".join(f"{value:.6g}" for value in row) for row in rows), ""]).encode("ascii")
+    return "\n".join([",".join(there), *(",".join(f"{value:.6g}" for value in row) for row in rows), ""]).encode(
+        "ascii"
+    )
 
 
 def _map_of(log: OwnLog) -> bytes:
