@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from bitepoint.job.erasing import erase
-from bitepoint.job.events import Note, Photo
+from bitepoint.job.events import JobNote, Photo
 from bitepoint.job.findings import measure
 from bitepoint.job.opening import NewJob, open_on_sheet
 from bitepoint.job.photos import unrecorded
@@ -187,7 +187,7 @@ def test_two_windows_at_once_lose_nothing(tmp_path: Path) -> None:
     assert not set(confirmed) - set(hashes)
     assert len(set(hashes)) == len(hashes)
     assert job.problems == ()
-    assert len(job.all_of(Note)) == 60
+    assert len(job.all_of(JobNote)) == 60
 
 
 def test_a_full_disk_is_one_line_and_leaves_the_rest(tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ from bitepoint.cli.terminal import DONE, LOOK, PATH, Examples, say
 from bitepoint.errors import BadInput, ReasonNeeded
 
 if TYPE_CHECKING:
-    from bitepoint.job.state import Entry
+    from bitepoint.job.state import JobEntry
 
 T = TypeVar("T")
 FOLDER = click.argument("folder", metavar="FOLDER", type=PATH)
@@ -33,7 +33,7 @@ def with_reason(do: Callable[[str], T], reason: str) -> T:
         return do(click.prompt("Reason, after asking your supervisor", err=True))
 
 
-def _told(entry: "Entry") -> int:
+def _told(entry: "JobEntry") -> int:
     from bitepoint.job.telling import line
 
     say(line(entry))
@@ -85,7 +85,7 @@ def step(folder: Path, steps: tuple[str, ...], reason: str, by: str) -> int:
     return DONE
 
 
-def _ticked(folder: Path, name: str, by: str, why: str) -> "Entry":
+def _ticked(folder: Path, name: str, by: str, why: str) -> "JobEntry":
     from bitepoint.job.stages import do_step
 
     return do_step(folder, name, reason=why, by=by)

@@ -7,10 +7,10 @@ from bitepoint.job.events import Closed
 from bitepoint.job.missing_entries import missing
 from bitepoint.job.reading import read_job
 from bitepoint.job.recording import needs_reason, record, said, same_person
-from bitepoint.job.state import Entry
+from bitepoint.job.state import JobEntry
 
 
-def close(folder: Path, *, supervisor: str, reason: str = "") -> Entry:
+def close(folder: Path, *, supervisor: str, reason: str = "") -> JobEntry:
     """Close a job; afterwards it takes notes only.
 
     Raises

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from bitepoint.errors import NotRecorded
-from bitepoint.job.events import Erased
+from bitepoint.job.events import PersonalErased
 from bitepoint.job.job_file import JobFile
 from bitepoint.job.reading import read_job
 from bitepoint.job.state import PERSONAL, PHOTOS, PRINTED
@@ -26,7 +26,7 @@ def erase(folder: Path, *, by: str = "") -> bool:
     if not now.erased:
         fields = tuple(sorted(now.personal or {}))
         photos = sum(path.parent.name == PHOTOS and path.name.startswith("photo-") for path in files)
-        JobFile(folder).add(Erased(fields=fields, photos=photos, by=by))
+        JobFile(folder).add(PersonalErased(fields=fields, photos=photos, by=by))
     try:
         for path in files:
             path.unlink(missing_ok=True)

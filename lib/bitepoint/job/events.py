@@ -177,14 +177,14 @@ class RoadTest(Event, frozen=True, kw_only=True, tag="road test"):
     map: str = ""
 
 
-class Note(Event, frozen=True, kw_only=True, tag="note"):
+class JobNote(Event, frozen=True, kw_only=True, tag="note"):
     """Something said in words, `stage` where it belongs to one."""
 
     text: str
     stage: str = ""
 
 
-class Erased(Event, frozen=True, kw_only=True, tag="erased"):
+class PersonalErased(Event, frozen=True, kw_only=True, tag="erased"):
     """The personal data were erased; `fields` names which kinds, `photos` how many pictures."""
 
     fields: tuple[str, ...] = ()
@@ -214,7 +214,7 @@ AnyEvent = (
     | SecondCheck
     | Photo
     | RoadTest
-    | Note
-    | Erased
+    | JobNote
+    | PersonalErased
     | Closed
 )

@@ -8,7 +8,7 @@ from bitepoint.errors import BadInput, NotUnderstood
 from bitepoint.job.events import Measurement, PartDecision, PartFitted
 from bitepoint.job.reading import read_job
 from bitepoint.job.recording import needs_reason, record, said
-from bitepoint.job.state import Entry
+from bitepoint.job.state import JobEntry
 from bitepoint.missing import LOOK_UP, MissingFigure
 from bitepoint.units import convert, quantity, unit_named
 from bitepoint.workshop.criteria import Decision, Measured, judge, judge_seen, limits_of, measured_on
@@ -26,7 +26,7 @@ def measure(
     instrument: str,
     uncertainty: float | None = None,
     by: str = "",
-) -> Entry:
+) -> JobEntry:
     """Record a reading; `what` is the id of a criterion, which the sheet's limit then judges, or says freely what was measured.
 
     Raises
@@ -107,7 +107,7 @@ def _check_figures(value: float, uncertainty: float | None) -> None:
         )
 
 
-def decide(folder: Path, part: str, decision: str, *, because: str, finding: str = "", by: str = "") -> Entry:
+def decide(folder: Path, part: str, decision: str, *, because: str, finding: str = "", by: str = "") -> JobEntry:
     """Record what is decided about a part and why; `finding` is the id of a known finding, whose own decision stands beside.
 
     Raises
@@ -133,7 +133,7 @@ def decide(folder: Path, part: str, decision: str, *, because: str, finding: str
 
 def fit_part(
     folder: Path, name: str, number: str, *, lot: str = "", used: bool = False, reason: str = "", by: str = ""
-) -> Entry:
+) -> JobEntry:
     """Record a part with its number and lot mark.
 
     Raises

@@ -9,8 +9,8 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.errors import BadInput
-from bitepoint.job.events import AnyEvent, Closed, Erased, Note, PersonalKept, Photo
-from bitepoint.job.state import RECORD, Entry
+from bitepoint.job.events import AnyEvent, Closed, JobNote, PersonalErased, PersonalKept, Photo
+from bitepoint.job.state import RECORD, JobEntry
 from bitepoint.logbook.book import utc_now
 from bitepoint.logbook.chain_file import ChainFile, Refusals
 from bitepoint.logbook.device import device_name
@@ -22,7 +22,7 @@ _REFUSALS = Refusals(
     no_room="Make room on the disk or move the job's folder to a place where you may write, then try again.",
     link="Ask your supervisor to look at this folder.",
 )
-_AFTER_CLOSING = (Note, Erased)
+_AFTER_CLOSING = (JobNote, PersonalErased)
 _PERSONAL = (PersonalKept, Photo)
 
 
@@ -56,7 +56,7 @@ class JobFile(ChainFile[JobLine]):
     def __init__(self, folder: Path) -> None:
         super().__init__(folder / RECORD, read=read_job_line, refusals=_REFUSALS)
 
-    def add(self, event: AnyEvent, *, check: Callable[[Sequence[JobLine]], None] | None = None) -> Entry:
+    def add(self, event: AnyEvent, *, check: Callable[[Sequence[JobLine]], None] | None = None) -> JobEntry:
         """Write an event and return it as written; it is on the disk when this returns.
 
         Raises
@@ -71,7 +71,7 @@ class JobFile(ChainFile[JobLine]):
             there = [line.record.event for line in lines if line.record]
             if any(isinstance(one, Closed) for one in there) and not isinstance(event, _AFTER_CLOSING):
                 raise BadInput("This job is closed and takes notes only. Say it as a note, or begin another job.")
-            if any(isinstance(one, Erased) for one in there) and isinstance(event, _PERSONAL):
+            if any(isinstance(one, PersonalErased) for one in there) and isinstance(event, _PERSONAL):
                 raise BadInput(
                     "The personal data of this job were erased, photos with them, so none are added any more."
                 )
@@ -80,7 +80,7 @@ class JobFile(ChainFile[JobLine]):
 
         record = self.append(_fields(event), check=allowed).record
         assert record is not None
-        return Entry(record.n, record.at, record.hash, record.event)
+        return JobEntry(record.n, record.at, record.hash, record.event)
 
 
 def _fields(event: AnyEvent) -> dict[str, Any]:

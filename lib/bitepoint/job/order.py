@@ -6,7 +6,7 @@ from msgspec import Struct
 
 from bitepoint.errors import BadInput
 from bitepoint.job.events import StageBegun, StageDone, StepDone
-from bitepoint.job.state import Entry, Job, StageState
+from bitepoint.job.state import JobEntry, StageState, WorkshopJob
 from bitepoint.workshop import precedence
 from bitepoint.workshop.hazards import Hazard, hazards_in
 from bitepoint.workshop.operations import job, never, operations_for, rules_among, said
@@ -28,7 +28,7 @@ class Due(Struct, frozen=True, kw_only=True):
     held: tuple[tuple[str, str], ...]
 
 
-def stage_states(v: Vehicle, entries: Sequence[Entry]) -> tuple[StageState, ...]:
+def stage_states(v: Vehicle, entries: Sequence[JobEntry]) -> tuple[StageState, ...]:
     """Return every stage that this car has operations in, with what of it is done."""
     events = [entry.event for entry in entries]
     ticked = {event.operation for event in events if isinstance(event, StepDone)}
@@ -52,7 +52,7 @@ def stage_states(v: Vehicle, entries: Sequence[Entry]) -> tuple[StageState, ...]
     return tuple(found)
 
 
-def due(now: Job) -> Due | None:
+def due(now: WorkshopJob) -> Due | None:
     """Return what is due: the first stage that is not done; None when all are."""
     stage = next((stage for stage in now.stages if not stage.done), None)
     if stage is None:
@@ -69,7 +69,7 @@ def due(now: Job) -> Due | None:
     )
 
 
-def stage_of(now: Job, name: str) -> StageState:
+def stage_of(now: WorkshopJob, name: str) -> StageState:
     """Return a stage of this job.
 
     Raises
@@ -83,7 +83,7 @@ def stage_of(now: Job, name: str) -> StageState:
     raise BadInput(f"There is no stage {name[:40]!r}. Choose one of {', '.join(stage.id for stage in now.stages)}.")
 
 
-def step_warnings(now: Job, step: str) -> tuple[str, ...]:
+def step_warnings(now: WorkshopJob, step: str) -> tuple[str, ...]:
     """Return what doing an operation now would be out of a safe order with, the gravest first; empty when it is in order.
 
     Raises
@@ -100,29 +100,29 @@ def step_warnings(now: Job, step: str) -> tuple[str, ...]:
     return _told(_broken(now, step))
 
 
-def stage_warnings(now: Job, stage: StageState) -> tuple[str, ...]:
+def stage_warnings(now: WorkshopJob, stage: StageState) -> tuple[str, ...]:
     """Return what beginning a stage now would be out of a safe order with: what earlier stages still owe it."""
     rules = [rule for step in stage.steps for rule in _broken(now, step) if rule.before not in stage.steps]
     first = {rule.before: rule for rule in sorted(rules, key=lambda r: -precedence.GRAVITY[r.kind])}
     return _told(sorted(first.values(), key=lambda r: precedence.GRAVITY[r.kind]))
 
 
-def cautions(now: Job, stage: str) -> tuple[Hazard, ...]:
+def cautions(now: WorkshopJob, stage: str) -> tuple[Hazard, ...]:
     """Return what can hurt somebody in a stage of this car's job."""
     return hazards_in(stage, now.vehicle)
 
 
-def settled(now: Job) -> set[str]:
+def settled(now: WorkshopJob) -> set[str]:
     """Return operations that are done, or left out with a reason when their stage was called done."""
     left = {step for event in now.all_of(StageDone) for step in event.left_open}
     return left | {step for stage in now.stages for step in stage.ticked}
 
 
-def _steps(now: Job) -> tuple[str, ...]:
+def _steps(now: WorkshopJob) -> tuple[str, ...]:
     return tuple(step for stage in now.stages for step in stage.steps)
 
 
-def _broken(now: Job, step: str, *, binding: bool = True) -> list[Rule]:
+def _broken(now: WorkshopJob, step: str, *, binding: bool = True) -> list[Rule]:
     rules = [rule for rule in rules_among(_steps(now)) if rule.binds == binding]
     return precedence.open_rules(settled(now), step, rules)
 

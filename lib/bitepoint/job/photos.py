@@ -8,12 +8,12 @@ from bitepoint.job.events import Photo
 from bitepoint.job.reading import read_job
 from bitepoint.job.recording import record, said
 from bitepoint.job.side_file import keep
-from bitepoint.job.state import PHOTOS, Entry
+from bitepoint.job.state import PHOTOS, JobEntry
 from bitepoint.job.stripping import MOST_BYTES, stripped
 from bitepoint.logbook.one_step import write_in_one_step
 
 
-def add_photo(folder: Path, photo: Path, *, shows: str, by: str = "") -> Entry:
+def add_photo(folder: Path, photo: Path, *, shows: str, by: str = "") -> JobEntry:
     """Copy a photo into a job and record it.
 
     Raises

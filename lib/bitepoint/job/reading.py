@@ -5,18 +5,18 @@ from hashlib import sha256
 from pathlib import Path
 
 from bitepoint.errors import BadInput
-from bitepoint.job.events import Erased, Opened, PersonalKept, Photo
+from bitepoint.job.events import Opened, PersonalErased, PersonalKept, Photo
 from bitepoint.job.job_file import JobFile, JobLine
 from bitepoint.job.order import stage_states
 from bitepoint.job.side_file import SideFile, read_side_file
-from bitepoint.job.state import PERSONAL, PERSONAL_FIELDS, PHOTOS, RECORD, SHEET, Entry, Job
+from bitepoint.job.state import PERSONAL, PERSONAL_FIELDS, PHOTOS, RECORD, SHEET, JobEntry, WorkshopJob
 from bitepoint.logbook.record import chain_problems, check_code
 from bitepoint.workshop.own_sheets.own_sheet import own_sheet_from
 from bitepoint.workshop.sheets import Vehicle
 from bitepoint.workshop.vehicles import read_vehicle
 
 
-def read_job(folder: Path) -> Job:
+def read_job(folder: Path) -> WorkshopJob:
     """Read a job.
 
     Raises
@@ -26,7 +26,7 @@ def read_job(folder: Path) -> Job:
     """
     lines = _lines(folder)
     entries = tuple(
-        Entry(r.n, r.at, r.hash, r.event) for line in lines if (r := line.record) is not None and not line.problem
+        JobEntry(r.n, r.at, r.hash, r.event) for line in lines if (r := line.record) is not None and not line.problem
     )
     opened = next((entry.event for entry in entries if isinstance(entry.event, Opened)), None)
     if opened is None:
@@ -35,8 +35,8 @@ def read_job(folder: Path) -> Job:
     own = None if opened.training else own_sheet_from(content)
     v: Vehicle = own.vehicle if own else read_vehicle(folder / SHEET)
     side, told = _side(folder)
-    erased = any(isinstance(entry.event, Erased) for entry in entries)
-    return Job(
+    erased = any(isinstance(entry.event, PersonalErased) for entry in entries)
+    return WorkshopJob(
         folder=folder,
         vehicle=v,
         sheet=own,
@@ -83,7 +83,7 @@ def _side(folder: Path) -> tuple[SideFile | None, list[str]]:
         return None, [f"{error}"]
 
 
-def _personal_problems(folder: Path, entries: Sequence[Entry], side: SideFile | None) -> list[str]:
+def _personal_problems(folder: Path, entries: Sequence[JobEntry], side: SideFile | None) -> list[str]:
     """Return what of the personal data is not what the record has the hash of."""
     hashes: dict[str, str] = {}
     for entry in entries:

@@ -7,17 +7,17 @@ from typing import Any
 import msgspec
 
 from bitepoint.errors import BadInput, ReasonNeeded
-from bitepoint.job.events import AnyEvent, Deviation, Note, SecondCheck
+from bitepoint.job.events import AnyEvent, Deviation, JobNote, SecondCheck
 from bitepoint.job.job_file import JobFile
 from bitepoint.job.reading import read_job
 from bitepoint.job.side_file import read_side_file, refuse_personal
-from bitepoint.job.state import Entry
+from bitepoint.job.state import JobEntry
 
 _LONGEST = 1_000
 _REASON = "If it is done all the same, ask first, then give the reason: it is kept."
 
 
-def record(folder: Path, event: AnyEvent) -> Entry:
+def record(folder: Path, event: AnyEvent) -> JobEntry:
     """Write an event of a job; it is on the disk when this returns.
 
     Raises
@@ -65,18 +65,18 @@ def said(name: str, text: str) -> str:
     return text.strip()
 
 
-def note(folder: Path, text: str, *, stage: str = "", by: str = "") -> Entry:
+def note(folder: Path, text: str, *, stage: str = "", by: str = "") -> JobEntry:
     """Record something in words."""
-    return record(folder, Note(text=said("text", text), stage=stage, by=by))
+    return record(folder, JobNote(text=said("text", text), stage=stage, by=by))
 
 
-def deviation(folder: Path, what: str, *, why: str, agreed_by: str, by: str = "") -> Entry:
+def deviation(folder: Path, what: str, *, why: str, agreed_by: str, by: str = "") -> JobEntry:
     """Record what was done other than repair data or order say, why, and who agreed."""
     event = Deviation(what=said("what", what), why=said("why", why), agreed_by=said("agreed by", agreed_by), by=by)
     return record(folder, event)
 
 
-def second_check(folder: Path, what: str, *, checked_by: str, by: str = "") -> Entry:
+def second_check(folder: Path, what: str, *, checked_by: str, by: str = "") -> JobEntry:
     """Record that a second person looked at something.
 
     Raises

@@ -9,7 +9,7 @@ from bitepoint.errors import BadInput, NotRecorded
 from bitepoint.job.events import RoadTest
 from bitepoint.job.reading import read_job
 from bitepoint.job.recording import record
-from bitepoint.job.state import ROAD_TESTS, Entry
+from bitepoint.job.state import ROAD_TESTS, JobEntry
 from bitepoint.logbook.one_step import write_together
 from bitepoint.workshop.own_log import OwnLog, judge_log, propose_map, read_log, read_map, result_json
 
@@ -54,7 +54,7 @@ def road_test(
     gear: int | None = None,
     part: tuple[float, float] | None = None,
     by: str = "",
-) -> Entry:
+) -> JobEntry:
     """Judge a road-test log for the job's car and record the result.
 
     Raises

@@ -8,11 +8,11 @@ from bitepoint.job.events import CautionRead, StageBegun, StageDone, StepDone
 from bitepoint.job.order import cautions, settled, stage_of, stage_warnings, step_warnings
 from bitepoint.job.reading import read_job
 from bitepoint.job.recording import needs_reason, record
-from bitepoint.job.state import Entry
+from bitepoint.job.state import JobEntry
 from bitepoint.workshop.operations import operation
 
 
-def begin_stage(folder: Path, stage: str, *, reason: str = "", by: str = "") -> Entry:
+def begin_stage(folder: Path, stage: str, *, reason: str = "", by: str = "") -> JobEntry:
     """Record that a stage is begun.
 
     Raises
@@ -28,7 +28,7 @@ def begin_stage(folder: Path, stage: str, *, reason: str = "", by: str = "") -> 
     return record(folder, StageBegun(stage=stage, warned=warned, reason=reason if warned else "", by=by))
 
 
-def end_stage(folder: Path, stage: str, *, reason: str = "", by: str = "") -> Entry:
+def end_stage(folder: Path, stage: str, *, reason: str = "", by: str = "") -> JobEntry:
     """Record that a stage is done.
 
     Raises
@@ -46,7 +46,7 @@ def end_stage(folder: Path, stage: str, *, reason: str = "", by: str = "") -> En
     return record(folder, StageDone(stage=stage, left_open=left, reason=reason if left else "", by=by))
 
 
-def do_steps(folder: Path, steps: Sequence[str], *, reason: str = "", by: str = "") -> list[Entry]:
+def do_steps(folder: Path, steps: Sequence[str], *, reason: str = "", by: str = "") -> list[JobEntry]:
     """Record operations as done, in this order.
 
     Raises
@@ -76,7 +76,7 @@ def check_steps(folder: Path, steps: Sequence[str]) -> None:
             raise BadInput(f"“{operation(step).short}” ({step}) is recorded already. Name it once.")
 
 
-def do_step(folder: Path, step: str, *, reason: str = "", by: str = "") -> Entry:
+def do_step(folder: Path, step: str, *, reason: str = "", by: str = "") -> JobEntry:
     """Record one operation as done.
 
     Raises
@@ -89,7 +89,7 @@ def do_step(folder: Path, step: str, *, reason: str = "", by: str = "") -> Entry
     return record(folder, StepDone(operation=step, warned=warned, reason=reason if warned else "", by=by))
 
 
-def cautions_read(folder: Path, stage: str, *, by: str = "") -> Entry:
+def cautions_read(folder: Path, stage: str, *, by: str = "") -> JobEntry:
     """Record that the cautions of a stage were read."""
     now = read_job(folder)
     stage_of(now, stage)

@@ -25,7 +25,7 @@ PERSONAL_FIELDS = {
 T = TypeVar("T", bound=Event)
 
 
-class Entry(Struct, frozen=True):
+class JobEntry(Struct, frozen=True):
     """One line of the record: its number, when it was written (UTC), its hash, what it says."""
 
     n: int
@@ -45,7 +45,7 @@ class StageState(Struct, frozen=True, kw_only=True):
     done: bool = False
 
 
-class Job(Struct, frozen=True, kw_only=True):
+class WorkshopJob(Struct, frozen=True, kw_only=True):
     """A job. `personal` holds the fields of the side file, None once erased; the record stands without them.
 
     `sheet` is None on a training vehicle. `problems` says where the record does not hold, each as one sentence.
@@ -55,7 +55,7 @@ class Job(Struct, frozen=True, kw_only=True):
     vehicle: Vehicle
     sheet: OwnSheet | None
     opened: Opened
-    entries: tuple[Entry, ...]
+    entries: tuple[JobEntry, ...]
     stages: tuple[StageState, ...]
     personal: dict[str, str] | None
     erased: bool
@@ -81,7 +81,7 @@ class Job(Struct, frozen=True, kw_only=True):
         """Return every event of a kind, oldest first."""
         return [entry.event for entry in self.entries if isinstance(entry.event, kind)]
 
-    def entries_of(self, kind: type[Event]) -> list[Entry]:
+    def entries_of(self, kind: type[Event]) -> list[JobEntry]:
         """Return every line that says an event of a kind, oldest first."""
         return [entry for entry in self.entries if isinstance(entry.event, kind)]
 

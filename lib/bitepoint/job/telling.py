@@ -7,7 +7,7 @@ from bitepoint.job import events
 from bitepoint.job.events import AnyEvent, Event
 from bitepoint.job.missing_entries import missing_in
 from bitepoint.job.order import cautions, due
-from bitepoint.job.state import PERSONAL_FIELDS, Entry, Job
+from bitepoint.job.state import PERSONAL_FIELDS, JobEntry, WorkshopJob
 from bitepoint.workshop.hazards import LOCAL_RULES
 from bitepoint.workshop.operations import job as whole_job
 from bitepoint.workshop.operations import operation
@@ -78,19 +78,19 @@ _SENTENCES: dict[type[Event], Callable[[Any], str]] = {
     events.SecondCheck: lambda e: f"Checked by a second person, {e.checked_by}: {e.what}.",
     events.Photo: lambda e: f"Photo {e.file}: {e.shows}.",
     events.RoadTest: lambda e: f"Road test {e.name}: {' '.join(e.words)}",
-    events.Note: lambda e: f"Note: {e.text}",
-    events.Erased: lambda e: f"Personal data erased: {_names(e.fields)}; photos: {e.photos}.",
+    events.JobNote: lambda e: f"Note: {e.text}",
+    events.PersonalErased: lambda e: f"Personal data erased: {_names(e.fields)}; photos: {e.photos}.",
     events.Closed: lambda e: f"Closed by {e.supervisor}." + (f" Left open: {len(e.left_open)}." if e.left_open else ""),
 }
 """How each event is said; a test holds that none is left out."""
 
 
-def status(now: Job) -> list[str]:
+def status(now: WorkshopJob) -> list[str]:
     """Return where a job stands, line by line."""
     return [*_head(now), *_due(now), *_recorded(now), *(f"DOES NOT HOLD: {problem}" for problem in now.problems)]
 
 
-def _head(now: Job) -> Iterator[str]:
+def _head(now: WorkshopJob) -> Iterator[str]:
     yield f"{now.frame}"
     who = f"sheet {now.opened.sheet}" + (f", checked by {now.opened.checked_by}" if now.opened.checked_by else "")
     yield f"{now.vehicle.opening}, {who}. {len(now.entries)} entries, check code {now.check_code}."
@@ -98,7 +98,7 @@ def _head(now: Job) -> Iterator[str]:
         yield f"Closed by {now.closed.supervisor}. Print it: bitepoint job print {now.folder}"
 
 
-def _due(now: Job) -> Iterator[str]:
+def _due(now: WorkshopJob) -> Iterator[str]:
     found = due(now)
     if found is None:
         if not now.closed:
@@ -120,12 +120,12 @@ def _due(now: Job) -> Iterator[str]:
     yield from (f"  Not recorded yet: {text}" for text in missing_in(now, stage.id))
 
 
-def _recorded(now: Job) -> Iterator[str]:
+def _recorded(now: WorkshopJob) -> Iterator[str]:
     yield "Recorded last:"
     yield from (f"  {line(entry)}" for entry in now.entries[-_LAST:])
 
 
-def line(entry: Entry) -> str:
+def line(entry: JobEntry) -> str:
     """Return an entry as a line: number, when, what."""
     by = f" ({entry.event.by})" if entry.event.by else ""
     return f"{entry.n}  {entry.at[:16].replace('T', ' ')} UTC  {told(entry.event)}{by}"

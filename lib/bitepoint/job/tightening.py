@@ -10,7 +10,7 @@ from bitepoint.errors import BadInput
 from bitepoint.job.events import Tightened
 from bitepoint.job.reading import read_job
 from bitepoint.job.recording import needs_reason, record, said
-from bitepoint.job.state import Entry
+from bitepoint.job.state import JobEntry
 from bitepoint.mechanics.wrench import date_check, range_check, wrench_setting_nm
 from bitepoint.missing import LOOK_UP, is_missing
 from bitepoint.workshop.joints import joints
@@ -98,7 +98,7 @@ def tighten(
     reason: str = "",
     on: date | None = None,
     by: str = "",
-) -> Entry:
+) -> JobEntry:
     """Record a joint as tightened.
 
     Raises

@@ -4,7 +4,7 @@ from datetime import date
 from typing import Any
 
 from bitepoint.job.events import Opened, PartFitted
-from bitepoint.job.state import Job
+from bitepoint.job.state import WorkshopJob
 
 PLACES = (
     ("Bell housing", "seen at the gearbox"),
@@ -14,14 +14,14 @@ PLACES = (
 _OTHER = {"dual-mass": "rigid", "rigid": "dual-mass"}
 
 
-def changed_to(job: Job) -> str:
+def changed_to(job: WorkshopJob) -> str:
     """Return the kind of flywheel that was fitted in place of the other kind, "" where the kind stayed."""
     other = _OTHER[job.vehicle.flywheel.fitted_now]
     fitted = [part.name.casefold() for part in job.all_of(PartFitted)]
     return other if any(other in name and "flywheel" in name for name in fitted) else ""
 
 
-def label_values(job: Job) -> dict[str, Any] | None:
+def label_values(job: WorkshopJob) -> dict[str, Any] | None:
     """Return what the label says, None where no flywheel type was changed."""
     now = changed_to(job)
     if not now:
@@ -41,6 +41,6 @@ def label_values(job: Job) -> dict[str, Any] | None:
     }
 
 
-def _day(job: Job) -> str:
+def _day(job: WorkshopJob) -> str:
     day = date.fromisoformat(job.entries[-1].at[:10])
     return f"{day.day} {day:%B %Y}"

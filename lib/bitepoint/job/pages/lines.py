@@ -6,7 +6,7 @@ from typing import Any
 from msgspec import Struct
 
 from bitepoint.job import events
-from bitepoint.job.state import PERSONAL_FIELDS, Entry
+from bitepoint.job.state import PERSONAL_FIELDS, JobEntry
 from bitepoint.workshop.operations import job, operation
 
 
@@ -21,12 +21,12 @@ class PageLine(Struct, frozen=True, kw_only=True):
     by: str = ""
 
 
-def page_lines(entries: tuple[Entry, ...]) -> tuple[PageLine, ...]:
+def page_lines(entries: tuple[JobEntry, ...]) -> tuple[PageLine, ...]:
     """Return a row for each entry, in order."""
     return tuple(_line(entry) for entry in entries)
 
 
-def _line(entry: Entry) -> PageLine:
+def _line(entry: JobEntry) -> PageLine:
     event: Any = entry.event
     what, details = SAID[type(event)](event)
     reason = getattr(event, "reason", "")
@@ -146,11 +146,11 @@ def _road_test(e: events.RoadTest) -> Said:
     return "Road test", (*e.words, f"From {e.name}, SHA-256 {e.log_sha256[:16]}…")
 
 
-def _note(e: events.Note) -> Said:
+def _note(e: events.JobNote) -> Said:
     return f"Note{f' on “{_title(e.stage)}”' if e.stage else ''}", (e.text,)
 
 
-def _erased(e: events.Erased) -> Said:
+def _erased(e: events.PersonalErased) -> Said:
     return "Personal data erased", (
         f"{', '.join(PERSONAL_FIELDS.get(f, f) for f in e.fields) or 'none'}; photos: {e.photos}",
     )
@@ -176,8 +176,8 @@ SAID: dict[type[events.Event], Callable[[Any], Said]] = {
     events.SecondCheck: _check,
     events.Photo: _photo,
     events.RoadTest: _road_test,
-    events.Note: _note,
-    events.Erased: _erased,
+    events.JobNote: _note,
+    events.PersonalErased: _erased,
     events.Closed: _closed,
 }
 """What the record says of each kind of event."""

@@ -16,7 +16,7 @@ from bitepoint.job.missing_entries import missing
 from bitepoint.job.pages.label import label_values
 from bitepoint.job.pages.lines import page_lines
 from bitepoint.job.pages.road_test import road_test_pictures
-from bitepoint.job.state import NOT_SIGNED, PERSONAL_FIELDS, TRAINING_RECORD, Job
+from bitepoint.job.state import NOT_SIGNED, PERSONAL_FIELDS, TRAINING_RECORD, WorkshopJob
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.workshop.hazards import LOCAL_RULES
 
@@ -24,17 +24,17 @@ TOOLS, PRINTED, MANIFEST = "tools.toml", "print", "manifest"
 _MOST_PHOTO = 8_000_000
 
 
-def frame_of_job(job: Job) -> str:
+def frame_of_job(job: WorkshopJob) -> str:
     """Return the frame of a job's pages; on a training vehicle that of its invented figures."""
     return job.vehicle.frame if job.training else JOB_FRAME
 
 
-def pages_of(job: Job, *, paper: Paper = "A4", on: date | None = None) -> dict[str, str]:
+def pages_of(job: WorkshopJob, *, paper: Paper = "A4", on: date | None = None) -> dict[str, str]:
     """Return every page of a job by its name: cards, record, customer's page, label, photos, and last the manifest.
 
     Parameters
     ----------
-    job : Job
+    job : WorkshopJob
         As its record tells it.
     paper : "A4" or "letter"
         Page size.
@@ -63,7 +63,7 @@ def pages_of(job: Job, *, paper: Paper = "A4", on: date | None = None) -> dict[s
     return pages
 
 
-def write_pages(job: Job, *, paper: Paper = "A4", on: date | None = None) -> list[Path]:
+def write_pages(job: WorkshopJob, *, paper: Paper = "A4", on: date | None = None) -> list[Path]:
     """Write every page into `print` of the job's folder, those of an earlier time replaced, and return the files.
 
     Raises
@@ -85,7 +85,7 @@ def write_pages(job: Job, *, paper: Paper = "A4", on: date | None = None) -> lis
     return [out / f"{name}.html" for name in pages]
 
 
-def _record(job: Job) -> dict[str, Any]:
+def _record(job: WorkshopJob) -> dict[str, Any]:
     return {
         "lines": page_lines(job.entries),
         "open": missing(job),
@@ -94,7 +94,7 @@ def _record(job: Job) -> dict[str, Any]:
     }
 
 
-def _who(job: Job) -> list[tuple[str, str]]:
+def _who(job: WorkshopJob) -> list[tuple[str, str]]:
     """Return the personal data that are there, in the order of the side file; once erased a line that says so."""
     if job.personal is None:
         return [("Customer and vehicle", "erased")] if job.erased else []
@@ -103,7 +103,7 @@ def _who(job: Job) -> list[tuple[str, str]]:
     ]
 
 
-def _customer(job: Job) -> dict[str, Any]:
+def _customer(job: WorkshopJob) -> dict[str, Any]:
     return {
         "who": _who(job),
         "parts": job.all_of(PartFitted),
@@ -113,7 +113,7 @@ def _customer(job: Job) -> dict[str, Any]:
     }
 
 
-def _photos(job: Job) -> list[tuple[str, Markup]]:
+def _photos(job: WorkshopJob) -> list[tuple[str, Markup]]:
     """Return each photo that is still there as an image, with what it shows."""
     found = []
     for photo in job.all_of(Photo):

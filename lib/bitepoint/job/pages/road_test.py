@@ -5,7 +5,7 @@ from markupsafe import Markup
 from bitepoint.classroom.posters.images import image
 from bitepoint.errors import BitepointError
 from bitepoint.job.events import RoadTest
-from bitepoint.job.state import Job
+from bitepoint.job.state import WorkshopJob
 from bitepoint.pictures.framing import framed
 from bitepoint.pictures.logs.own_log import own_log_pictures
 from bitepoint.workshop.own_log import read_log, read_map, result_from
@@ -13,7 +13,7 @@ from bitepoint.workshop.own_log import read_log, read_map, result_from
 _FRAME = "COMPARE WITH THE REPAIR DATA · TRAINING RECORD"
 
 
-def road_test_pictures(job: Job, test: RoadTest) -> list[Markup]:
+def road_test_pictures(job: WorkshopJob, test: RoadTest) -> list[Markup]:
     """Return the course, the slip and the shake of a road test as images; none where its log is not in the folder any more."""
     if not test.log or not test.map:
         return []
