@@ -5,7 +5,7 @@ from pathlib import Path
 
 from bitepoint.errors import BadInput
 from bitepoint.job.events import CautionRead
-from bitepoint.job.forms import kinds
+from bitepoint.job.forms import order_forms, told_forms, work_forms
 from bitepoint.job.forms.entry_form import EntryForm, FormField, Typed, needed
 from bitepoint.job.opening import NewJob, open_for_training, open_on_sheet
 from bitepoint.job.order import cautions, due
@@ -13,16 +13,16 @@ from bitepoint.job.reading import read_job
 from bitepoint.job.state import PERSONAL_FIELDS, JobEntry, StageState, WorkshopJob
 
 _FORMS: dict[str, Callable[[WorkshopJob, StageState], EntryForm]] = {
-    "measure": kinds.measure_form,
-    "decide": kinds.decide_form,
-    "part": kinds.part_form,
-    "tighten": kinds.tighten_form,
-    "check": kinds.check_form,
-    "deviation": kinds.deviation_form,
-    "photo": kinds.photo_form,
-    "road-test": kinds.road_test_form,
-    "note": kinds.note_form,
-    "personal": kinds.personal_form,
+    "measure": work_forms.measure_form,
+    "decide": work_forms.decide_form,
+    "part": work_forms.part_form,
+    "tighten": work_forms.tighten_form,
+    "check": told_forms.check_form,
+    "deviation": told_forms.deviation_form,
+    "photo": told_forms.photo_form,
+    "road-test": told_forms.road_test_form,
+    "note": told_forms.note_form,
+    "personal": told_forms.personal_form,
 }
 _IN_STAGE = {
     "diagnose": ("measure", "road-test"),
@@ -47,15 +47,15 @@ def forms_due(now: WorkshopJob) -> tuple[EntryForm, ...]:
     found = due(now)
     last = now.stages[-1]
     if now.closed:
-        return (kinds.note_form(now, last),)
+        return (told_forms.note_form(now, last),)
     if found is None:
-        return (kinds.close_form(now), *_of(now, last, _ALWAYS))
+        return (order_forms.close_form(now), *_of(now, last, _ALWAYS))
     stage = found.stage
     read = {event.stage for event in now.all_of(CautionRead)}
-    first = [kinds.cautions_form(now, stage)] if cautions(now, stage.id) and stage.id not in read else []
+    first = [order_forms.cautions_form(now, stage)] if cautions(now, stage.id) and stage.id not in read else []
     names = (*_IN_STAGE[stage.id], *(name for name in _ALWAYS if not (now.erased and name == "photo")))
-    end = (kinds.stage_form(now, stage), kinds.close_form(now))
-    return (*first, kinds.steps_form(now, stage), *_of(now, stage, names), *end)
+    end = (order_forms.stage_form(now, stage), order_forms.close_form(now))
+    return (*first, order_forms.steps_form(now, stage), *_of(now, stage, names), *end)
 
 
 def _of(now: WorkshopJob, stage: StageState, names: tuple[str, ...]) -> tuple[EntryForm, ...]:

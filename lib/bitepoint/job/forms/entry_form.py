@@ -80,3 +80,9 @@ def day(typed: Typed, key: str, name: str) -> date | None:
 def one(entry: JobEntry) -> list[JobEntry]:
     """Return an entry as the list that a form returns."""
     return [entry]
+
+
+def plain(typed: Typed, key: str) -> float | None:
+    """Return the figure in a field whatever its unit; None where it is empty."""
+    text = typed.get(key, "").strip()
+    return reading(text)[0] if text else None
