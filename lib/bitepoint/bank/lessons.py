@@ -32,6 +32,9 @@ LESSONS: dict[str, Lesson] = {
     )
 }
 
+JOB_NOTEBOOK = "13-workshop-job"
+"""How the notebook of a job on a car is called: it lies among the lessons, is none and is never handed in."""
+
 
 def lesson(key: str) -> Lesson:
     """Return the lesson with this key.

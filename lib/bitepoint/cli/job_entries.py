@@ -3,7 +3,6 @@
 import sys
 from collections.abc import Callable
 from datetime import date
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
@@ -75,20 +74,14 @@ def step(folder: Path, steps: tuple[str, ...], reason: str, by: str) -> int:
 
     Out of a safe order it is warned of, with the reason of the rule; then say why it was done all the same.
     """
-    from bitepoint.job.stages import check_steps
+    from bitepoint.job.stages import do_steps
+    from bitepoint.job.telling import line
 
     # Ids such as D5b and A13b end in a small letter.
     wanted = [name[:1].upper() + name[1:].lower() for name in steps]
-    check_steps(folder, wanted)
-    for name in wanted:
-        _told(with_reason(partial(_ticked, folder, name, by), reason))
+    for entry in with_reason(lambda why: do_steps(folder, wanted, reason=why, by=by), reason):
+        say(line(entry))
     return DONE
-
-
-def _ticked(folder: Path, name: str, by: str, why: str) -> "JobEntry":
-    from bitepoint.job.stages import do_step
-
-    return do_step(folder, name, reason=why, by=by)
 
 
 @click.command(

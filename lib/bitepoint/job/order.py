@@ -1,6 +1,6 @@
 """What of the job is due on this car, and what doing something now would be out of a safe order with; the rules are the course's own."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from msgspec import Struct
 
@@ -83,8 +83,10 @@ def stage_of(now: WorkshopJob, name: str) -> StageState:
     raise BadInput(f"There is no stage {name[:40]!r}. Choose one of {', '.join(stage.id for stage in now.stages)}.")
 
 
-def step_warnings(now: WorkshopJob, step: str) -> tuple[str, ...]:
+def step_warnings(now: WorkshopJob, step: str, *, after: Collection[str] = ()) -> tuple[str, ...]:
     """Return what doing an operation now would be out of a safe order with, the gravest first; empty when it is in order.
+
+    `after` are operations that are done just before it.
 
     Raises
     ------
@@ -97,7 +99,7 @@ def step_warnings(now: WorkshopJob, step: str) -> tuple[str, ...]:
         )
     if step not in _steps(now):
         raise BadInput(f"There is no operation {step[:20]!r} on this car. Take an id from: bitepoint job open FOLDER")
-    return _told(_broken(now, step))
+    return _told(_broken(now, step, after=after))
 
 
 def stage_warnings(now: WorkshopJob, stage: StageState) -> tuple[str, ...]:
@@ -122,9 +124,9 @@ def _steps(now: WorkshopJob) -> tuple[str, ...]:
     return tuple(step for stage in now.stages for step in stage.steps)
 
 
-def _broken(now: WorkshopJob, step: str, *, binding: bool = True) -> list[Rule]:
+def _broken(now: WorkshopJob, step: str, *, binding: bool = True, after: Collection[str] = ()) -> list[Rule]:
     rules = [rule for rule in rules_among(_steps(now)) if rule.binds == binding]
-    return precedence.open_rules(settled(now), step, rules)
+    return precedence.open_rules(settled(now) | set(after), step, rules)
 
 
 def _told(rules: Sequence[Rule]) -> tuple[str, ...]:

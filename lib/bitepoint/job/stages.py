@@ -47,46 +47,26 @@ def end_stage(folder: Path, stage: str, *, reason: str = "", by: str = "") -> Jo
 
 
 def do_steps(folder: Path, steps: Sequence[str], *, reason: str = "", by: str = "") -> list[JobEntry]:
-    """Record operations as done, in this order.
+    """Record operations as done, in this order; where one cannot be, none is.
 
     Raises
     ------
     ReasonNeeded
-        One is out of a safe order, and no reason is given; those before it are recorded.
-    BadInput
-        As `check_steps`.
-    """
-    check_steps(folder, steps)
-    return [do_step(folder, step, reason=reason, by=by) for step in steps]
-
-
-def check_steps(folder: Path, steps: Sequence[str]) -> None:
-    """Refuse operations that cannot be ticked, before the first of them is.
-
-    Raises
-    ------
+        One is out of a safe order, and no reason is given.
     BadInput
         One is no operation of this car, is done already, or is never done.
     """
     now = read_job(folder)
     over = {step for stage in now.stages for step in stage.ticked}
+    warned = [step_warnings(now, step, after=steps[:place]) for place, step in enumerate(steps)]
     for step in steps:
-        step_warnings(now, step)
         if step in over or list(steps).count(step) > 1:
             raise BadInput(f"“{operation(step).short}” ({step}) is recorded already. Name it once.")
-
-
-def do_step(folder: Path, step: str, *, reason: str = "", by: str = "") -> JobEntry:
-    """Record one operation as done.
-
-    Raises
-    ------
-    ReasonNeeded
-        It is out of a safe order, and no reason is given.
-    """
-    warned = step_warnings(read_job(folder), step)
-    needs_reason(warned, reason)
-    return record(folder, StepDone(operation=step, warned=warned, reason=reason if warned else "", by=by))
+    needs_reason(tuple(text for texts in warned for text in texts), reason)
+    return [
+        record(folder, StepDone(operation=step, warned=texts, reason=reason if texts else "", by=by))
+        for step, texts in zip(steps, warned, strict=True)
+    ]
 
 
 def cautions_read(folder: Path, stage: str, *, by: str = "") -> JobEntry:
