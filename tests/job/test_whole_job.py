@@ -186,4 +186,4 @@ def test_nothing_personal_is_shown_on_the_page(tmp_path: Path, both: tuple[Path,
 def test_without_a_page_the_words_are_always_the_same(capsys: pytest.CaptureFixture[str]) -> None:
     """Nobody's notebook says how it is used; a folder that cannot be read is one line."""
     job_forms()
-    assert "Write in the field “Job's folder” where the job lies" in capsys.readouterr().out
+    assert "Write in the field “Job's folder” below where the job lies" in capsys.readouterr().out

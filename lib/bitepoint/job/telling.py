@@ -106,9 +106,7 @@ def _due(now: WorkshopJob) -> Iterator[str]:
         return
     stage = found.stage
     yield f"Due: {stage.title} (stage {stage.id}), {len(stage.ticked)} of {len(stage.steps)} steps ticked."
-    for hazard in cautions(now, stage.id):
-        yield f"  Caution. {hazard.told}"
-    yield f"  {LOCAL_RULES}"
+    yield from (f"  {text}" for text in _cautions(now, stage.id))
     later = dict(found.better_later)
     for step in found.free:
         yield f"  May be done now: {step}  {operation(step).short}" + (
@@ -118,6 +116,16 @@ def _due(now: WorkshopJob) -> Iterator[str]:
     if len(found.held) > _MOST_HELD:
         yield f"  Held back: {len(found.held) - _MOST_HELD} more."
     yield from (f"  Not recorded yet: {text}" for text in missing_in(now, stage.id))
+
+
+def _cautions(now: WorkshopJob, stage: str) -> Iterator[str]:
+    """Yield the cautions of a stage whole until they are confirmed as read, then by their titles."""
+    hazards = cautions(now, stage)
+    if stage in {event.stage for event in now.all_of(events.CautionRead)}:
+        yield f"Cautions, read: {'; '.join(hazard.title for hazard in hazards)}."
+    else:
+        yield from (f"Caution. {hazard.told}" for hazard in hazards)
+    yield LOCAL_RULES
 
 
 def _recorded(now: WorkshopJob) -> Iterator[str]:

@@ -10,11 +10,10 @@ from bitepoint.job.reading import read_job
 from bitepoint.job.state import TRAINING_RECORD, JobEntry, WorkshopJob
 from bitepoint.job.telling import status, told
 from bitepoint.page import html, output
-from bitepoint.workshop.hazards import LOCAL_RULES
 
 HOW = (
-    "The forms stand here once this lesson runs in JupyterLab. Write in the field “Job's folder” where the job lies, or where "
-    "it is to be made. The same from the command window: bitepoint job --help"
+    "Write in the field “Job's folder” below where the job lies, or where it is to be made. The forms need JupyterLab; the "
+    "same is done from the command window: bitepoint job --help"
 )
 _NO_FORM = "No form below? Click here, then press Shift and Enter."
 
@@ -69,7 +68,7 @@ class JobPanel:
     def card(self) -> output.Static:
         """Return where the job stands."""
         now = self.now()
-        lines = [line.strip() for line in status(now)] if now else [TRAINING_RECORD, LOCAL_RULES, HOW]
+        lines = [line.strip() for line in status(now)] if now else [TRAINING_RECORD, HOW]
         frame = html.frame(now.vehicle.frame) if now and now.training else ""
         body = html.joined([html.title("The job"), html.paragraphs("\n\n".join([*lines, _NO_FORM]))])
         return output.Static("\n".join(lines), html.card(frame + body if frame else body))

@@ -7,8 +7,8 @@ from bitepoint.job.forms import EntryForm, FormField
 from bitepoint.page import html, output
 from bitepoint.page.job.job_panel import JobPanel, as_text
 
-_LAYOUT = {"width": "min(640px, 100%)"}
-_STYLE = {"description_width": "120px"}
+_LAYOUT = {"width": "min(680px, 100%)"}
+_STYLE = {"description_width": "160px"}
 
 
 class JobWidgets:
@@ -32,7 +32,7 @@ class JobWidgets:
         self.chosen = ipywidgets.Dropdown(description="To record", options=(), **wide)
         self.fields: dict[str, Any] = {}
         self.reason = ipywidgets.Text(description="Reason", placeholder="ask your supervisor first; it is kept", **wide)
-        self.button = ipywidgets.Button(layout={"min_width": "220px", "width": "auto", "height": "40px"})
+        self.button = ipywidgets.Button(layout={"width": "240px", "height": "40px", "align_self": "flex-start"})
         self.says, self.told = ipywidgets.HTML(), ipywidgets.HTML()
         self._form_box, self._forms = ipywidgets.VBox(), dict[str, EntryForm]()
         self.folder.observe(lambda _: self._placed(), names="value")
@@ -57,7 +57,10 @@ class JobWidgets:
         """Take the forms that are due now; the one that was chosen stays where it is still due."""
         self._forms = {form.key: form for form in self._panel.forms()}
         self.chosen.unobserve_all(name="value")
-        self.chosen.options = [(form.title, key) for key, form in self._forms.items()]
+        options = tuple((form.title, key) for key, form in self._forms.items())
+        # Set again to the same, the field on the page goes blank.
+        if tuple(self.chosen.options) != options:
+            self.chosen.options = options
         self.chosen.value = chosen if chosen in self._forms else next(iter(self._forms))
         self.chosen.observe(lambda _: self._draw(), names="value")
         self._draw()
