@@ -9,7 +9,7 @@ from bitepoint.bank import exercises_of
 from bitepoint.pictures.registry import draw as draw_picture
 from bitepoint.questions.enquiry import Enquiry
 from bitepoint.workshop.figures import road_speed_kmh, slip_test_gear
-from bitepoint.workshop.noises import questions_needed
+from bitepoint.workshop.noises import noisy_parts, questions_needed
 from bitepoint.workshop.vehicles import vehicle, vehicles
 
 BANK = {e.id: e for e in exercises_of("fault")}
@@ -151,7 +151,7 @@ def test_a_silent_reverse_shows_something_only_without_a_synchroniser():
     """With one, silence shows nothing yet; grating is called drag only where reverse has none."""
     met = set()
     for question in drawn("fault.drag-test"):
-        if "has a synchroniser" in question.ask:
+        if "gives its reverse a synchroniser" in question.ask:
             met.add("with")
             assert right_of(question).startswith("Nothing yet")
         elif "still grates" in question.ask:
@@ -344,3 +344,62 @@ def test_the_solution_of_the_complaints_shows_each_in_a_line_of_its_own():
             assert question.solution.split("\n") == [
                 o.text for o in sorted(question.options, key=lambda o: question.solution.find(o.text)) if o.right
             ]
+
+
+TONES = [
+    (id, car, turn) for id in ("fault.listen", "fault.listen-shaft") for car in vehicles() for turn in (1, 2, 3, 4)
+]
+
+
+def listened(id, car, turn):
+    """Return a listening question of one car."""
+    return BANK[id].draw(class_word="amber", learner="x", turn=turn, vehicle=car)
+
+
+@pytest.mark.parametrize("car", vehicles())
+def test_every_bearing_of_a_car_is_heard_in_turn(car):
+    """Cars A to D draw both questions, about each part of their own with a steady tone and about no other."""
+    own = {part.id for part in noisy_parts(vehicle(car)) if part.shaft}
+    for id in ("fault.listen", "fault.listen-shaft"):
+        assert {listened(id, car, turn).form for turn in range(1, 6)} == own
+
+
+@pytest.mark.parametrize("car", vehicles())
+def test_the_two_questions_of_a_turn_are_about_two_parts(car):
+    """What the first has told does not answer the second."""
+    for turn in (1, 2, 3, 4):
+        assert listened("fault.listen", car, turn).form != listened("fault.listen-shaft", car, turn).form
+
+
+@pytest.mark.parametrize(("id", "car", "turn"), TONES)
+def test_what_is_right_of_a_tone_is_the_tables(id, car, turn):
+    """The part is named as the table names it, and its shaft is the one that the table gives."""
+    question = listened(id, car, turn)
+    case = next(part for part in noisy_parts(vehicle(car)) if part.id == question.form)
+    right = next(option for option in question.options if option.right)
+    assert right.key == (case.shaft if id == "fault.listen-shaft" else case.text.casefold())
+    assert question.source == case.source
+    assert question.vehicle == car
+
+
+@pytest.mark.parametrize(("id", "car", "turn"), TONES)
+def test_a_tone_can_be_answered_without_hearing_and_without_seeing(id, car, turn):
+    """The table and the strip's alt text say in each piece what is heard; neither names the part nor the shaft."""
+    question = listened(id, car, turn)
+    alt = seen(question)
+    heard = [row[2] for row in question.table[1:]]
+    assert len(heard) == 8
+    assert [words for words in heard if f"Heard: {words}." not in alt] == []
+    assert "bearing" not in alt + " ".join(heard)
+    assert "made up" in question.ask
+    assert "no real bearing sounds just like this" in question.ask
+
+
+@pytest.mark.parametrize("car", vehicles())
+def test_a_wrong_shaft_is_answered_by_what_turns_otherwise(car):
+    """The speed that the beats show and that of the shaft taken are both said, and they differ."""
+    for turn in (1, 2, 3, 4):
+        for option in listened("fault.listen-shaft", car, turn).options:
+            if not option.right:
+                taken, counted = re.findall(r"(\d+) rpm", option.says)
+                assert abs(int(taken) - int(counted)) > 100

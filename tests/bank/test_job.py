@@ -2,6 +2,7 @@
 
 import re
 from collections import Counter
+from datetime import date
 
 import pytest
 
@@ -284,3 +285,29 @@ def test_stopping_to_ask_is_never_critical():
         for question in (exercise.draw(class_word="amber", learner=name) for name in LEARNERS[:20]):
             for option in getattr(question, "options", ()):
                 assert not (option.critical and "stop and ask" in option.text.casefold())
+
+
+@pytest.mark.parametrize("letter", "ABCD")
+def test_the_kit_is_chosen_from_what_every_column_says(letter):
+    """The identification number comes first, and no column of the list is left to be guessed."""
+    asked = BANK["job.kit"].draw(class_word=OAK, learner=CLASS[0], vehicle=letter).ask
+    car = vehicle(letter)
+    named = (car.build.vin_sample, car.engine.code, car.gearbox.code, f"{car.clutch.plate_od_mm:g} mm", "release: ")
+    assert [asked.index(word) for word in named] == sorted(asked.index(word) for word in named)
+
+
+@pytest.mark.parametrize(("letter", "small"), [("A", False), ("B", True), ("C", False), ("D", False)])
+def test_the_first_stage_of_the_flywheel_is_set_on_the_small_wrench(letter, small):
+    """Twenty newton-metres are the bottom of the large wrench; the lever named is that of the largest one used."""
+    asked = BANK["job.tighten"].draw(class_word=OAK, learner=CLASS[0], vehicle=letter).ask
+    assert ("Up to 25 N·m the small wrench" in asked) is not small
+    assert f"lever of the {'small' if small else 'large'} wrench is {260 if small else 410} mm" in asked
+
+
+@pytest.mark.parametrize("letter", "ABCD")
+def test_the_record_is_read_beside_a_wrench_in_date_that_reaches_the_wheels(letter):
+    """Whoever reads the line on the wheel bolts finds a wrench with which they could have been done."""
+    table = dict(BANK["job.record"].draw(class_word=OAK, learner=CLASS[0], vehicle=letter).table)
+    wrench = torque_wrench("TW2" if letter == "A" else "TW4")
+    assert table[f"wrench {wrench.id}"] == f"due {wrench.due}"
+    assert wrench.check(vehicle(letter).wheels.torque_nm, on=date.fromisoformat(vehicle(letter).job_date)).ok

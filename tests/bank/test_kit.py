@@ -6,8 +6,8 @@ import pytest
 
 from bitepoint.bank import exercises, exercises_of
 from bitepoint.workshop.kits import fitting
-from bitepoint.workshop.vehicle_kits import variants_found
-from bitepoint.workshop.vehicles import vehicles
+from bitepoint.workshop.vehicle_kits import number_of, variants_found
+from bitepoint.workshop.vehicles import vehicle, vehicles
 
 BANK = exercises()
 NUMBER = re.compile(r"\d+(?:\.\d+)?")
@@ -172,3 +172,13 @@ def test_the_agreement_comes_after_the_codes_and_before_the_order():
 def test_each_outcome_has_two_exercises(outcome):
     """Each outcome is shown by at least two exercises inside the pass rule."""
     assert sum(e.outcome == outcome and not e.beyond for e in exercises_of("kit")) >= 2
+
+
+@pytest.mark.parametrize("letter", "ABCD")
+def test_the_identification_number_is_read_and_not_only_said_to_agree(letter):
+    """The first look-up shows a number of 17 characters of the sheet's series, one number a car."""
+    shown = {number_of(letter, row) for row in range(3)}
+    assert len(shown) == 3
+    assert all(len(number) == 17 and number[:11] == vehicle(letter).build.vin_sample[:11] for number in shown)
+    question = BANK["kit.find-kit"].draw(class_word="fern", learner="01", vehicle=letter)
+    assert question.observations[0].shows[:17] in shown

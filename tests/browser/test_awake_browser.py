@@ -42,6 +42,13 @@ RESTARTED_FROM_ELSEWHERE = f"""async () => {{
   const headers = {{ Authorization: `token ${{serverSettings.token}}` }};
   await fetch(`${{serverSettings.baseUrl}}api/kernels/${{id}}/restart`, {{ method: "POST", headers }});
 }}"""
+EDGES = """() => [...document.querySelectorAll(".jp-RenderedMarkdown > :is(p, ul, ol), .bp-sheet")]
+  .filter((element) => element.checkVisibility() && !element.closest(".jp-OutputArea:has(.bp-calculator, .bp-drill)"))
+  .map((element) => element.getBoundingClientRect().right)"""
+HEADS = """() => [...document.querySelectorAll(".bp-sheet > div:first-child + h3")].map((title) => {
+  const [head, below] = [title.previousElementSibling.getBoundingClientRect(), title.getBoundingClientRect()];
+  return head.top < below.bottom && Math.abs(head.top - below.top) < 12;
+})"""
 
 
 class Course:
@@ -112,6 +119,15 @@ def test_a_lesson_is_awake_at_its_top(course: Course, lesson: lab.Lesson) -> Non
     assert 0 == lesson.page.locator(".bp-asleep").count()
     assert "" == lesson.page.locator(".bp-bar-news").inner_text()
     assert ([], False) == (course.lines(), lesson.page.evaluate(DIRTY))
+
+
+def test_words_and_cards_are_one_column_and_a_card_begins_with_one_line(lesson: lab.Lesson) -> None:
+    """Paragraphs, lists and cards end at one edge; number and minutes of an exercise stand beside its title."""
+    edges = lesson.page.evaluate(EDGES)
+    assert max(edges) - min(edges) <= 2
+    heads = lesson.page.evaluate(HEADS)
+    assert _asked(lesson) <= len(heads)
+    assert all(heads)
 
 
 def test_nothing_stands_twice_on_the_screen_and_all_of_it_in_the_file(course: Course, lesson: lab.Lesson) -> None:
@@ -310,3 +326,28 @@ def test_a_typed_answer_is_one_literal(lesson: lab.Lesson, source: str, typed: b
         [f"{lesson.server.url}lab/extensions/bitepoint-awake/static/cells.js", source],
     )
     assert typed == found
+
+
+def test_a_lesson_s_own_cells_run_in_that_lesson_alone(lesson: lab.Lesson) -> None:
+    """What a college's lesson asks is nobody's cell in a lesson of the course, and a lesson is known by the cell at its end."""
+    found = lesson.page.evaluate(
+        """async ([address]) => {
+          const { sorted, lessonAt } = await import(address);
+          const course = {
+            known: ['summary("star")', 'ask("a.b")'],
+            lessons: [{ key: "star", file: "08.ipynb" }, { key: "own", file: "15.ipynb", known: ['summary("own")', 'ask("own.x")'] }],
+          };
+          const panel = (...sources) => ({
+            context: { path: "renamed.ipynb" },
+            content: { widgets: sources.map((source, at) => ({
+              model: { id: at + 1 < sources.length ? `c${at}` : "summary", type: "code", sharedModel: { source } },
+            })) },
+          });
+          const own = panel('ask("own.x", 3)', 'ask("own.y")', 'summary("own")');
+          const star = panel('ask("own.x", 3)', 'ask("a.b")', 'summary("star")');
+          const count = (one) => [lessonAt(one, course), sorted(one, course, lessonAt(one, course)).ours.length];
+          return [count(own), count(star), lessonAt(panel('summary("other")'), course)];
+        }""",
+        [f"{lesson.server.url}lab/extensions/bitepoint-awake/static/cells.js"],
+    )
+    assert [[1, 2], [0, 2], -1] == found

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from bitepoint.classroom.bench_sheets.checking import REVERSE
 from bitepoint.classroom.bench_sheets.inspecting import HOW, READINGS, limit_in_words, looked_at, measuring_rows
 from bitepoint.classroom.bench_sheets.observing import STANDARD, observed_criteria
 from bitepoint.classroom.bench_sheets.sheets import SHEETS, sheet_page, write_sheets
@@ -149,6 +150,9 @@ def test_final_check_names_the_slip_test_gear_and_the_figures(letter: str) -> No
     v = vehicle(letter)
     page = sheet_page("final-check", v)
     assert f"Slip test: gear {v.gearbox.slip_test_gear}<" in page
+    assert "the slip run waits for the running-in" in page
+    assert "Once or twice" not in page
+    assert f"<td>{REVERSE[v.gearbox.reverse_synchronised]}</td>" in page
     assert f"{v.engine.static_test_max_rpm:g} rpm, oil warm" in page
     assert f"{v.wheels.torque_nm:g} N·m" in page
     assert "authorised by the workshop drives" in page

@@ -44,31 +44,17 @@ def test_concentric_slave_stroke():
     assert pytest.approx(7.7765, abs=5e-5) == swept * 1000 / ring
 
 
-@given(st.floats(0.1, 5), st.floats(1, 100), st.floats(1, 100))
-def test_air_costs_travel(air, pressure, more):
-    """More air or more pressure costs more travel, but never more than the air's own volume."""
-    line = {"master_area_mm2": 197.8, "pedal_ratio": 6}
-    lost = hydraulics.pedal_travel_lost_to_air_mm(air, line_pressure_bar=pressure, **line)
-    assert 0 < lost < air * 1000 / 197.8 * 6
-    assert lost < hydraulics.pedal_travel_lost_to_air_mm(air, line_pressure_bar=pressure + more, **line)
-    assert pytest.approx(2 * lost) == hydraulics.pedal_travel_lost_to_air_mm(
-        2 * air, line_pressure_bar=pressure, **line
-    )
+@given(st.floats(0, 5), AREA, st.floats(1, 3))
+def test_air_costs_the_slave_its_own_volume(air, area, fork):
+    """The slave misses the volume of the air, and a fork shortens what is missed as it shortens all travel."""
+    lost = hydraulics.bearing_travel_lost_to_air_mm(air, slave_area_mm2=area, fork_ratio=fork)
+    assert pytest.approx(air * 1000) == lost * area * fork
 
 
 def test_air_obeys_boyle():
-    """2 ml at 1.01325 bar are squeezed to 0.5 ml by three atmospheres more: 1.5 ml lost, 45 mm at the pad."""
-    lost = hydraulics.pedal_travel_lost_to_air_mm(
-        2, line_pressure_bar=3 * hydraulics.ATMOSPHERE_BAR, master_area_mm2=200, pedal_ratio=6
-    )
-    assert pytest.approx(1.5 / 0.2 * 6) == lost
-
-
-def test_no_air_no_loss():
-    """A bled line loses nothing, and without pressure air costs nothing."""
-    line = {"master_area_mm2": 197.8, "pedal_ratio": 6}
-    assert hydraulics.pedal_travel_lost_to_air_mm(0, line_pressure_bar=40, **line) == 0
-    assert hydraulics.pedal_travel_lost_to_air_mm(2, line_pressure_bar=0, **line) == 0
+    """Three atmospheres more squeeze three quarters of the air away; without pressure it costs nothing."""
+    assert pytest.approx(0.75) == hydraulics.share_squeezed(3 * hydraulics.ATMOSPHERE_BAR)
+    assert hydraulics.share_squeezed(0) == 0
 
 
 @pytest.mark.parametrize(

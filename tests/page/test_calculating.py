@@ -57,3 +57,12 @@ def test_negative_figures_have_a_minus_and_words_keep_their_hyphen() -> None:
     shown = str(result_html(found, found.answer({"angle": "180"})))
     assert "−15 %" in shown
     assert "crow-foot" in shown
+
+
+def test_a_folded_calculator_waits_behind_its_button_and_any_other_is_open() -> None:
+    """The lesson says which; the figures are worked in either case."""
+    found = calculator_named("slip-from-log")
+    folded, plain = fields_form(found, folded=True), fields_form(found)
+    assert (folded.spec["folds"], folded.opened) == (True, False)
+    assert (plain.spec["folds"], plain.opened) == (False, True)
+    assert folded.shown == plain.shown

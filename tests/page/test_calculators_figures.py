@@ -147,11 +147,12 @@ def test_wrong_travel_is_told(free: float, pedal: float, word: str) -> None:
     assert word in warned("pedal-and-release", free=free, pedal=pedal)
 
 
-def test_air_is_squeezed_by_the_gas_law() -> None:
-    """college-physics: at constant temperature p V stays; at 41.5 bar 97.6 % of 1 ml is gone, 29.6 mm of pedal."""
+def test_air_costs_what_lesson_ten_works_out() -> None:
+    """One millilitre in a ring of 36 and 27 mm takes 1000 mm³ ÷ 445.3 mm² = 2.25 mm from the bearing, as the exercise asks it."""
     shown = results("air-in-the-line")
-    lost = 6 * 1000 / (pi * 15.87**2 / 4) * (1 - 1.01325 / (1.01325 + 41.5))
-    assert number(shown["Pedal travel lost to air"]) == pytest.approx(lost, abs=0.06)
+    missed = 1000 / (pi * (36**2 - 27**2) / 4)
+    assert number(shown["Bearing travel lost to air"]) == pytest.approx(missed, abs=0.006)
+    assert number(shown["Bearing travel left"]) == pytest.approx(8.93 - missed, abs=0.011)
     assert "no longer releases" in warned("air-in-the-line")
     assert warned("air-in-the-line", air=0) == ""
 

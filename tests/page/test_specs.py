@@ -1,10 +1,12 @@
 """What a control is told: all a learner may see, nothing about what is right."""
 
+import json
 from typing import Any
 
 import pytest
 
 from bitepoint import pictures
+from bitepoint.bank import exercises_of
 from bitepoint.bank.registry import Exercise, Maker
 from bitepoint.logbook import Identity
 from bitepoint.page import asking, begun_rows
@@ -212,3 +214,21 @@ def test_cards_say_what_can_be_typed() -> None:
     assert "<td" in case.partition("pilot bearing")[0]
     assert "1 3" in places
     assert "bolt 3" in places
+
+
+def test_a_question_with_a_sound_tells_its_beats_and_never_its_part() -> None:
+    """The control hears when, how high and how loud, in a few kilobytes; which part it is stays in the kernel."""
+    bank = {e.id: e for e in exercises_of("fault")}
+    for id in ("fault.listen", "fault.listen-shaft"):
+        question = bank[id].draw(class_word="amber", learner="x", vehicle="D")
+        spec = view_of(question).spec(question, "Listen", True)
+        told = json.dumps(spec["sound"])
+        assert question.form not in told
+        assert "bearing" not in told
+        assert 300 < len(told) < 8_000
+        assert all(len(beat) == 3 for beat in spec["sound"]["beats"])
+
+
+def test_a_question_without_a_sound_tells_of_none() -> None:
+    """No player stands over a silent picture."""
+    assert "sound" not in view_of(CASE).spec(CASE, "Noise", True)

@@ -25,7 +25,7 @@ NAMED: list[tuple[str, dict[str, object], tuple[str, ...]]] = [
     ("diaphragm-curve", {"height_ratio": 1.0}, ("The load only rises",)),
     ("take-up", {}, ("1500 rpm", "1.2 s", "5 kJ", "2 K")),
     ("pedal-to-plate", {}, ("140 mm", "18 mm free play", "13.34", "8.23 mm", "1.96 mm", "109 N")),
-    ("stroke-with-air", {}, ("140 mm stroke", "1 ml of air", "29.6 mm", "beyond the end")),
+    ("stroke-with-air", {}, ("140 mm stroke", "1 ml of air", "33.7 mm", "beyond the end")),
     ("stroke-with-air", {"lost_mm": 5, "air_ml": 0.2}, ("still reached",)),
     ("gear-lines", {}, ("gear 1", "gear 5", "3600 rpm", "68 km/h", "gear 3 fits")),
     ("gear-lines", {"gear": None}, ("no gear fits",)),

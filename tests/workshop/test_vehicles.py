@@ -95,6 +95,11 @@ def test_hub_nut_by_the_sheet() -> None:
     ]
 
 
+def test_reverse_of_every_training_vehicle_is_without_synchroniser() -> None:
+    """Lessons 3 and 11 say so; where a sheet says otherwise, the drag test by reverse shows nothing on that car."""
+    assert not any(v.gearbox.reverse_synchronised for v in vehicles().values())
+
+
 @pytest.mark.parametrize(
     ("letter", "tyre"), [("A", "165/65 R14"), ("B", "205/55 R16"), ("C", "225/45 R17"), ("D", "195/65 R15")]
 )

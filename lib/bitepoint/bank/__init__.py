@@ -7,15 +7,30 @@ from importlib import import_module
 from types import MappingProxyType
 
 from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank.own import own_exercises
 from bitepoint.bank.registry import Exercise, registered
 from bitepoint.errors import BadInput
+from bitepoint.workshop.datafiles import data_files, once_a_set
 
 __all__ = ["Exercise", "exercise_named", "exercises", "exercises_of"]
 
 
-@cache
 def exercises() -> Mapping[str, Exercise]:
-    """Return every exercise by its id, lesson by lesson in the order in which they are asked."""
+    """Return every exercise by its id, lesson by lesson in the order in which they are asked.
+
+    Where the data files in use have questions of a college's own, these come last.
+    """
+    return _shipped() if data_files().is_shipped else _with_own()
+
+
+@once_a_set
+def _with_own() -> Mapping[str, Exercise]:
+    own = own_exercises()
+    return MappingProxyType({**_shipped(), **own}) if own else _shipped()
+
+
+@cache
+def _shipped() -> Mapping[str, Exercise]:
     modules = [
         f"{__name__}.{lesson}.{module}"
         for lesson in LESSONS

@@ -1,8 +1,17 @@
-"""The lessons of the course: the key used in exercise ids and logbooks, the title and the notebook."""
+"""The lessons of the course: the key used in exercise ids and logbooks, the title and the notebook.
+
+`LESSONS` are those that the course ships; `lessons_in_use()` adds the one of a college's own questions, where the data files in use
+have some.
+"""
+
+from collections.abc import Mapping
+from types import MappingProxyType
 
 from msgspec import Struct
 
+from bitepoint.bank.own import KEY, own_questions
 from bitepoint.errors import BadInput
+from bitepoint.workshop.datafiles import data_files, once_a_set
 
 
 class Lesson(Struct, frozen=True):
@@ -36,6 +45,20 @@ JOB_NOTEBOOK = "13-workshop-job"
 """How the notebook of a job on a car is called: it lies among the lessons, is none and is never handed in."""
 
 
+OWN_NOTEBOOK = "15-class-questions.ipynb"
+
+
+def lessons_in_use() -> Mapping[str, Lesson]:
+    """Return the lessons of the data files in use by key: those of the course, then that of the own questions."""
+    return LESSONS if data_files().is_shipped else _with_own()
+
+
+@once_a_set
+def _with_own() -> Mapping[str, Lesson]:
+    own = own_questions()
+    return MappingProxyType(LESSONS | ({KEY: Lesson(KEY, own.title, OWN_NOTEBOOK)} if own else {}))
+
+
 def lesson(key: str) -> Lesson:
     """Return the lesson with this key.
 
@@ -44,6 +67,7 @@ def lesson(key: str) -> Lesson:
     BadInput
         There is no such lesson.
     """
-    if key not in LESSONS:
-        raise BadInput(f"There is no lesson {key!r}. Choose one of {', '.join(LESSONS)}.")
-    return LESSONS[key]
+    known = lessons_in_use()
+    if key not in known:
+        raise BadInput(f"There is no lesson {key!r}. Choose one of {', '.join(known)}.")
+    return known[key]

@@ -13,6 +13,7 @@ from bitepoint.questions.draw import STANDARD, Draw
 from bitepoint.questions.question import Question
 from bitepoint.workshop.datafiles import DataFiles, data_files, using
 from bitepoint.workshop.roadtests import road_test
+from bitepoint.workshop.sheet_figures import has_figures
 from bitepoint.workshop.traits import has_all, trait
 from bitepoint.workshop.vehicles import SHEETS, sheets_edition
 from bitepoint.workshop.vehicles import vehicle as sheet
@@ -34,7 +35,7 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
 
     `beyond` marks a "Go deeper" exercise outside the pass rule. `needs` are the traits that the car of the question
     has (the learner's own, else the class's next car with them), `others` sets of traits of other cars of the class
-    that its forms speak of. `makers` holds the function of every revision, so that an old hand-in can be marked.
+    that its forms speak of, `figures` paths of figures that one car's sheet must have. `makers` holds the function of every revision, so that an old hand-in can be marked.
     """
 
     id: str
@@ -47,6 +48,7 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
     makers: Mapping[int, Maker]
     needs: tuple[str, ...] = ()
     others: tuple[tuple[str, ...], ...] = ()
+    figures: tuple[str, ...] = ()
 
     @cached_property
     def module(self) -> str:
@@ -59,6 +61,8 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         for wanted in (self.needs, *self.others):
             if wanted and not any(has_all(car, wanted) for car in sheets):
                 return f"No car of this class has what it is about: {', '.join(wanted)}."
+        if self.figures and not any(has_figures(car, self.figures) for car in sheets):
+            return f"No car of this class has the figures that it is about: {', '.join(self.figures)}."
         return self._not_on_a_sheet(cars) if all(car.entered_by for car in sheets) else ""
 
     def _not_on_a_sheet(self, cars: Sequence[str]) -> str:

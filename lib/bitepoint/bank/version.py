@@ -8,7 +8,7 @@ from bitepoint import places
 
 _PACKAGE = Path(__file__).parent.parent
 _CODE = ("bank", "questions", "workshop", "mechanics", "pictures")
-_FILES = ("units.py", "sources.py")
+_FILES = ("units.py", "sources.py", "missing.py")
 _NOT_DRAWN = ("releases",)
 
 

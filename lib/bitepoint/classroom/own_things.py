@@ -1,10 +1,14 @@
 """What an instructor names for a new class beside the training vehicles: own sheets, checked, and own questions."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from bitepoint.bank.coverage import left_out
+from bitepoint.bank.own import FILE as QUESTIONS
+from bitepoint.bank.own_checks import Checked, check_questions
 from bitepoint.errors import BadInput
+from bitepoint.logbook.identity import checked_vehicles
+from bitepoint.logbook.own_files import keep, use_kept, use_shipped
 from bitepoint.questions.draw import STANDARD
 from bitepoint.workshop.own_sheets.own_sheet import read_own_sheet
 
@@ -24,7 +28,7 @@ def own_things(vehicles: str, questions: Path | None = None) -> tuple[tuple[str,
     Raises
     ------
     BadInput
-        A sheet is not checked by a second person, or a file cannot be read.
+        A sheet is not checked by a second person, a question cannot be used, or a file cannot be read.
     """
     letters, files = [], {}
     for part in filter(None, map(str.strip, vehicles.split(","))):
@@ -35,8 +39,20 @@ def own_things(vehicles: str, questions: Path | None = None) -> tuple[tuple[str,
         letters.append(letter)
         files[f"vehicles/{letter.casefold()}.toml"] = content
     if questions:
-        files["questions.toml"] = _read(questions)
+        files[QUESTIONS] = _usable(questions, questions_tried(questions, letters, files))
     return tuple(letters), files
+
+
+def questions_tried(path: Path, letters: Sequence[str], files: Mapping[str, bytes]) -> Checked:
+    """Return what checking a file of own questions came to, drawn for a class on these cars; `files` hold its own sheets.
+
+    Raises
+    ------
+    BadInput
+        There is no such car.
+    """
+    use_kept(keep(files)) if files else use_shipped()
+    return check_questions(path, cars=checked_vehicles(tuple(letters), "--vehicles"))
 
 
 def _checked_sheet(path: Path) -> tuple[str, bytes]:
@@ -48,6 +64,14 @@ def _checked_sheet(path: Path) -> tuple[str, bytes]:
             f'bitepoint vehicle check {path} --checked-by "NAME"'
         )
     return sheet.vehicle.id, _read(path)
+
+
+def _usable(path: Path, found: Checked) -> bytes:
+    if found.refused:
+        more = len(found.refused) - 1
+        rest = f" {more} more like it." if more else ""
+        raise BadInput(f"{found.refused[0]}{rest} All of it says: bitepoint exercise check {path}")
+    return _read(path)
 
 
 def _read(path: Path) -> bytes:

@@ -13,6 +13,7 @@ import click
 from bitepoint import __version__
 from bitepoint.cli import board as cli_board
 from bitepoint.cli import classes as cli_class
+from bitepoint.cli import exercises as cli_exercises
 from bitepoint.cli import hand_ins as cli_hand_ins
 from bitepoint.cli import job as cli_job
 from bitepoint.cli import learning as cli_learning
@@ -61,6 +62,7 @@ def cli() -> None:
                 bitepoint board FOLDER          where the class stands, live
                 bitepoint solutions …           worked solutions for one learner's figures
                 bitepoint vehicle new FILE      a sheet for your own training car; check
+                bitepoint exercise new FILE     questions of your own: check, calculators
     Anyone:     bitepoint check-machine         tells what this computer lacks
 
     \b
@@ -80,6 +82,7 @@ cli_class.add_to(cli)
 cli_board.add_to(cli)
 cli_job.add_to(cli)
 cli_vehicle.add_to(cli)
+cli.add_command(cli_exercises.exercise)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

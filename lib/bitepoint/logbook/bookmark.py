@@ -10,7 +10,7 @@ from pathlib import Path
 import msgspec
 from msgspec import Struct
 
-from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.logbook.book import read_folder
 from bitepoint.logbook.one_step import write_in_one_step
 
@@ -55,8 +55,8 @@ def lesson_stopped_in(workbook: Path) -> str:
     records = (line.record for lines in read_folder(workbook).values() for line in lines)
     answered = [(record.at, record.exercise.partition(".")[0]) for record in records if record]
     last = max(answered, default=("", ""))[1]
-    return last if last in LESSONS else ""
+    return last if last in lessons_in_use() else ""
 
 
 def _is_usable(mark: Bookmark) -> bool:
-    return mark.lesson in LESSONS and 0 < len(mark.cell) <= _LONGEST_CELL_ID
+    return mark.lesson in lessons_in_use() and 0 < len(mark.cell) <= _LONGEST_CELL_ID

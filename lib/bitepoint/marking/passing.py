@@ -7,7 +7,7 @@ from msgspec import Struct, structs
 
 from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.bank.coverage import is_of_safety, not_covered
-from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.rules import ClassRules
 
@@ -141,7 +141,7 @@ class Sat(Struct, frozen=True, kw_only=True):
     @property
     def missing_said(self) -> str:
         """Name the lessons that no sitting was about; "" when each had one."""
-        titles = "; ".join(LESSONS[key].title for key in self.missing)
+        titles = "; ".join(lessons_in_use()[key].title for key in self.missing)
         return f"No sitting yet about: {titles}." if titles else ""
 
 

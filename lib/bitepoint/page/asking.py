@@ -30,7 +30,9 @@ def ask(exercise: str, answer: object = _NOTHING, *, turn: int | None = None) ->
         2, 3, …: new figures of the same exercise. Default: the turn that is open.
     """
     try:
-        session = ExerciseSession(exercise_named(exercise), output.who_asks())
+        # Whose workbook it is says which questions there are: a class may have some of its college's own.
+        identity = output.who_asks()
+        session = ExerciseSession(exercise_named(exercise), identity)
     except BitepointError as error:
         output.say(error)
         return

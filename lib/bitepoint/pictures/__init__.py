@@ -1,5 +1,5 @@
 """Drawings and plots by key, each with its alt text: one function a picture."""
 
-from bitepoint.pictures.registry import Drawing, Frame, Motion, Shape, draw, keys, motion
+from bitepoint.pictures.registry import Drawing, Frame, Motion, Shape, Sound, draw, keys, motion, sound
 
-__all__ = ["Drawing", "Frame", "Motion", "Shape", "draw", "keys", "motion"]
+__all__ = ["Drawing", "Frame", "Motion", "Shape", "Sound", "draw", "keys", "motion", "sound"]

@@ -68,10 +68,20 @@ class Motion(Struct, frozen=True):
     frame: str = ""
 
 
+class Sound(Struct, frozen=True):
+    """What can be heard to a picture: beats (when [s], pitch [Hz], loudness 0 to 1), and what is told from when on."""
+
+    seconds: float
+    beats: tuple[tuple[float, float, float], ...]
+    told: tuple[tuple[float, str], ...]
+
+
 Make = Callable[..., Drawing]
 Move = Callable[..., Motion]
+Hear = Callable[..., Sound]
 _PICTURES: dict[str, Make] = {}
 _MOTIONS: dict[str, Move] = {}
+_SOUNDS: dict[str, Hear] = {}
 
 
 def picture(key: str) -> Callable[[Make], Make]:
@@ -91,6 +101,16 @@ def moving(key: str) -> Callable[[Move], Move]:
 
     def register(make: Move) -> Move:
         _MOTIONS[key] = make
+        return make
+
+    return register
+
+
+def sounding(key: str) -> Callable[[Hear], Hear]:
+    """Register the function below as the sound of the picture `key`; it takes the picture's parameters."""
+
+    def register(make: Hear) -> Hear:
+        _SOUNDS[key] = make
         return make
 
     return register
@@ -156,3 +176,10 @@ def motion(key: str, **parameters: Any) -> Motion | None:
         except MissingFigure:
             # Without its sizes it stands still, drawn after another car.
             return None
+
+
+def sound(key: str, **parameters: Any) -> Sound | None:
+    """Return what can be heard to the picture `key` drawn with these parameters, or None where it is silent."""
+    _load()
+    make = _SOUNDS.get(key)
+    return None if make is None else make(**parameters)

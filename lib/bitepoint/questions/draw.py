@@ -90,16 +90,20 @@ class Draw:
         NotCovered
             No car of the class has it.
         """
-        own = vehicle(self.own_letter)
         wanted = needs or self._needs
-        if self._serves(own, wanted):
-            return own
+        found = self.car_that(lambda car: has_all(car, wanted))
+        if found is None:
+            lacks = lacking(vehicle(self.own_letter), wanted) or "a figure is missing on its sheet"
+            raise NotCovered(f"no car of this class has it: {lacks}")
+        return found
+
+    def car_that(self, fits: Callable[[Vehicle], bool]) -> Vehicle | None:
+        """Return this learner's car if it fits, else the class's next car that does; None where none does."""
+        own = vehicle(self.own_letter)
         at = self._letters.index(own.id) if own.id in self._letters else -1
         following = (*self._letters[at + 1 :], *self._letters[: at + 1])
-        for car in map(vehicle, following):
-            if self._serves(car, wanted):
-                return car
-        raise NotCovered(f"no car of this class has it: {lacking(own, wanted) or 'a figure is missing on its sheet'}")
+        cars = (own, *map(vehicle, following))
+        return next((car for car in cars if car.id not in self._without and fits(car)), None)
 
     def _serves(self, car: Vehicle, needs: Sequence[str]) -> bool:
         return car.id not in self._without and has_all(car, needs)

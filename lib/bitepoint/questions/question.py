@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from bitepoint.questions.facts import digest_of, figures_in, key_from
 
+_OF_A_COLLEGE = ("sheet_figures", "own_file")
 Answer = str | list[Any]
 """An answer as a logbook line holds it: text, or a list of texts, numbers and lists."""
 
@@ -78,7 +79,8 @@ class Question(Struct, frozen=True, kw_only=True):
     `step` is the next step worked with the learner's figures (shown at the second miss), `solution` the worked
     solution (third miss), `why` the reason the right answer is right. `table` is a small table shown with the
     question, its first row the headings. `vehicle` is the letter of a training vehicle whose figures appear, `edition`
-    that of its sheet, `own_vehicle` the learner's car, `sheets` the edition of the set of sheets, `sheet_figures` the digest of the figures of a college's own sheet, `form` the key of the form of words it was made from,
+    that of its sheet, `own_vehicle` the learner's car, `sheets` the edition of the set of sheets, `sheet_figures` the digest of the figures of a college's own sheet,
+    `own_file` that of its file of own questions, `form` the key of the form of words it was made from,
     `typed_as` a sentence on how to write the answer for who types it. What the
     exercise says of itself (`exercise`, `revision`, `beyond`) is filled in when it is drawn.
     """
@@ -102,6 +104,7 @@ class Question(Struct, frozen=True, kw_only=True):
     own_vehicle: str = ""
     sheets: int = 0
     sheet_figures: str = ""
+    own_file: str = ""
 
     @property
     def kind(self) -> str:
@@ -171,6 +174,8 @@ class Question(Struct, frozen=True, kw_only=True):
             "edition": self.edition,
             "figures": figures_in((self.ask, *cells, *self.offered_texts())),
             "picture": picture,
+            # Only where there is one: the facts of what the course ships stay as they are.
+            **({"own_file": self.own_file} if self.own_file else {}),
             **self.own_facts(),
         }
 
@@ -180,7 +185,9 @@ class Question(Struct, frozen=True, kw_only=True):
 
     def words_digest(self) -> str:
         """Return 16 hexadecimal digits over everything the learner may come to read."""
-        return digest_of({"kind": self.kind, **msgspec.to_builtins(self)})
+        words = {"kind": self.kind, **msgspec.to_builtins(self)}
+        # Those of what the course ships stay as they were before a college could bring its own.
+        return digest_of({key: value for key, value in words.items() if value or key not in _OF_A_COLLEGE})
 
 
 def shown_number(value: float, decimals: int | None = None) -> str:

@@ -25,7 +25,10 @@ def _asleep(cell: Notebook) -> Notebook:
     asks = cell["cell_type"] == "code" and _ASKS.search(joined(cell["source"]))
     if not asks or not cell["outputs"]:
         return cell
-    line = LINES[asks[1] or asks[2]]
+    return cell | {"execution_count": None, "outputs": [quiet_line(LINES[asks[1] or asks[2]])]}
+
+
+def quiet_line(line: str) -> Notebook:
+    """Return an output that says one line."""
     data = {"text/markdown": [f"*{line}*"], "text/plain": [line]}
-    output = {"output_type": "display_data", "metadata": {}, "data": data}
-    return cell | {"execution_count": None, "outputs": [output]}
+    return {"output_type": "display_data", "metadata": {}, "data": data}

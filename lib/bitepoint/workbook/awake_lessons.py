@@ -5,10 +5,11 @@ The developers' command that writes it: `python -m bitepoint.workbook.awake_less
 
 import json
 import sys
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
-from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank.lessons import LESSONS, Lesson
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.releases.frozen import releases_folder
 from bitepoint.releases.lessons import cell_sources, released_sources
@@ -27,6 +28,12 @@ def lessons(releases: Path | None = None) -> dict[str, Any]:
     known = dict.fromkeys([*cell_sources(), *released_sources(releases or releases_folder())])
     named = [{"key": x.key, "title": x.title, "file": x.notebook} for x in LESSONS.values()]
     return {"frame": FRAME, "setup": SETUP, "lessons": named, "known": list(known)}
+
+
+def with_own(found: dict[str, Any], lesson: Lesson, cells: Iterable[str]) -> dict[str, Any]:
+    """Return the list with the lesson of a college's own questions; its cells are known in that lesson alone."""
+    own = {"key": lesson.key, "title": lesson.title, "file": lesson.notebook, "known": list(cells)}
+    return {**found, "lessons": [*found["lessons"], own]}
 
 
 def as_text(found: dict[str, Any]) -> str:

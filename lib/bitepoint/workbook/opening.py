@@ -12,7 +12,7 @@ from typing import NoReturn
 from filelock import FileLock, Timeout
 from msgspec import Struct
 
-from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank.lessons import OWN_NOTEBOOK, lessons_in_use
 from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.bookmark import lesson_stopped_in
@@ -26,12 +26,14 @@ from bitepoint.workbook.create import (
     put_staff_notebooks,
     shipped_lessons,
 )
+from bitepoint.workbook.own_lesson import put_own_lesson
 from bitepoint.workbook.owner import check_bank
 from bitepoint.workbook.running import Running, running
 from bitepoint.workbook.runtime_folder import runtime_folder_of
 from bitepoint.workbook.serve import FIRST_PORT, START_SECONDS, Server, is_root
 from bitepoint.workbook.start_file import write_shortcut, write_start_file
 from bitepoint.workbook.update import update_lessons
+from bitepoint.workshop.datafiles import data_files
 
 Say = Callable[[str], None]
 
@@ -109,7 +111,9 @@ def _check_said(folder: Path, identity: Identity) -> None:
 def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _Screen) -> None:
     say = screen.say
     check_bank(identity)
-    for sentence in (*make_workbook(folder, identity), *update_lessons(folder)):
+    # Whose workbook it is says which data files are in use: those of a class with its own ones, too.
+    made = make_workbook(folder, identity)
+    for sentence in (*made, *update_lessons(folder), *put_own_lesson(folder, data_files())):
         say(sentence)
     if screen.staff:
         put_staff_notebooks(folder)
@@ -119,7 +123,10 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
     if is_root():
         say("Caution: you work as root. Usual in a container; on your own computer, use your own account.")
     say(_whose(folder, identity))
-    with _ends_on_signals(), Server(folder, runtime, port=port, projector=screen.projector) as server:
+    with (
+        _ends_on_signals(),
+        Server(folder, runtime, port=port, projector=screen.projector, files=data_files()) as server,
+    ):
         _show(server.wait_ready(), screen)
         while server.alive:
             time.sleep(0.5)
@@ -183,7 +190,9 @@ def _already_open(runtime: Path, screen: _Screen, identity: Identity) -> None:
 
 def _show(found: Running, screen: _Screen) -> None:
     if screen.stopped_in:
-        screen.say(f"Welcome back. You stopped in “{LESSONS[screen.stopped_in].title}”: it opens where you left it.")
+        screen.say(
+            f"Welcome back. You stopped in “{lessons_in_use()[screen.stopped_in].title}”: it opens where you left it."
+        )
     screen.say("")
     screen.say(f"    {_address(found, screen)}")
     screen.say("")
@@ -202,8 +211,8 @@ def _address(found: Running, screen: _Screen) -> str:
 
 def _first(screen: _Screen) -> str:
     """Return the lesson to open: the one in which the learner stopped, else the first."""
-    lessons = [lesson.name for lesson in shipped_lessons()]
-    stopped = LESSONS[screen.stopped_in].notebook if screen.stopped_in else ""
+    lessons = [*(lesson.name for lesson in shipped_lessons()), OWN_NOTEBOOK]
+    stopped = lessons_in_use()[screen.stopped_in].notebook if screen.stopped_in else ""
     return stopped if stopped in lessons else lessons[0]
 
 

@@ -12,6 +12,8 @@ from typing import Any
 
 from bitepoint.logbook.device import state_folder
 from bitepoint.workbook.kernel import NAME, kernel_spec, without_own_folder
+from bitepoint.workbook.own_lesson import know_own_lesson
+from bitepoint.workshop.datafiles import DataFiles
 
 AWAKE = Path(__file__).with_name("awake")
 AWAKE_NAME = "bitepoint-awake"
@@ -50,8 +52,11 @@ def runtime_folder_of(workbook: Path) -> Path:
     return state_folder().absolute() / blake2b(name.encode("utf-8", "surrogatepass"), digest_size=8).hexdigest()
 
 
-def write_settings(runtime: Path, *, projector: bool = False) -> None:
-    """Make the folder and write the settings, replacing what an earlier version wrote; large type for a projector."""
+def write_settings(runtime: Path, *, projector: bool = False, files: DataFiles | None = None) -> None:
+    """Make the folder and write the settings, replacing what an earlier version wrote; large type for a projector.
+
+    Where the data files of the class have questions of its own, the page knows their lesson too.
+    """
     runtime.mkdir(parents=True, exist_ok=True)
     if os.name == "posix":
         runtime.chmod(0o700)
@@ -68,6 +73,8 @@ def write_settings(runtime: Path, *, projector: bool = False) -> None:
         style.write_text(PROJECTOR_CSS, encoding="utf-8")
     _write(kernels / NAME / "kernel.json", kernel_spec())
     copytree(AWAKE, runtime / "share" / "labextensions" / AWAKE_NAME, dirs_exist_ok=True)
+    if files:
+        know_own_lesson(runtime / "share" / "labextensions" / AWAKE_NAME / "static" / "lessons.json", files)
     for stale in (runtime / "runtime").glob("jpserver-*"):
         stale.unlink(missing_ok=True)
 

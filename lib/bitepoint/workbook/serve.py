@@ -13,6 +13,7 @@ from typing import Self
 from bitepoint.errors import CannotRun
 from bitepoint.workbook.running import Running, running
 from bitepoint.workbook.runtime_folder import environment, write_settings
+from bitepoint.workshop.datafiles import DataFiles
 
 FIRST_PORT = 8888
 PORTS_TRIED = 50
@@ -63,14 +64,16 @@ class Server:
         port: int = FIRST_PORT,
         options: tuple[str, ...] = (),
         projector: bool = False,
+        files: DataFiles | None = None,
     ) -> None:
+        self.files = files
         self.workbook, self.runtime, self.port, self.options = workbook, runtime, port, options
         self.projector = projector
         self.token = secrets.token_hex(20)
         self._process: subprocess.Popen[bytes] | None = None
 
     def __enter__(self) -> Self:
-        write_settings(self.runtime, projector=self.projector)
+        write_settings(self.runtime, projector=self.projector, files=self.files)
         line = command(self.workbook, port=free_port(self.port), options=self.options)
         with self.log.open("wb") as log:
             self._process = subprocess.Popen(

@@ -12,7 +12,7 @@ from msgspec import Struct
 
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.workbook.asleep import asleep
-from bitepoint.workbook.notebooks import as_text, fingerprint, read_notebook
+from bitepoint.workbook.notebooks import Notebook, as_text, fingerprint, read_notebook
 
 FILE = ".bitepoint-lessons.json"
 
@@ -30,9 +30,17 @@ class LessonFiles(Struct, kw_only=True):
     def put(self, path: Path, lesson: Path) -> None:
         """Put a shipped lesson into the workbook under this name, asleep, and note its fingerprint."""
         notebook = read_notebook(lesson)
-        content = as_text(asleep(notebook)).encode("utf-8") if notebook else lesson.read_bytes()
-        write_in_one_step(path, content)
+        if notebook:
+            self.put_notebook(path, notebook)
+            return
+        write_in_one_step(path, lesson.read_bytes())
+        self.files[path.name] = fingerprint(None)
+
+    def put_notebook(self, path: Path, notebook: Notebook) -> str:
+        """Put a lesson into the workbook under this name, asleep; note its fingerprint and return it."""
+        write_in_one_step(path, as_text(asleep(notebook)).encode("utf-8"))
         self.files[path.name] = fingerprint(notebook)
+        return self.files[path.name]
 
 
 def read_lesson_files(workbook: Path) -> LessonFiles:

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from bitepoint.workbook.create import shipped_lessons
-from bitepoint.workbook.notebooks import fingerprint, read_notebook
+from bitepoint.workbook.notebooks import Notebook, fingerprint, read_notebook
 from bitepoint.workbook.shipped_lessons import LessonFiles, read_lesson_files, write_lesson_files
 
 
@@ -25,19 +25,25 @@ def update_lessons(folder: Path) -> list[str]:
 
 
 def _update(target: Path, lesson: Path, record: LessonFiles) -> str:
-    new = fingerprint(read_notebook(lesson))
-    if record.offered.get(lesson.name) == new:
+    notebook = read_notebook(lesson)
+    return brought_up_to_date(target, notebook, record) if notebook else ""
+
+
+def brought_up_to_date(target: Path, lesson: Notebook, record: LessonFiles) -> str:
+    """Bring one lesson of a workbook up to date and note it in the record; return what happened, "" for nothing."""
+    new = fingerprint(lesson)
+    if record.offered.get(target.name) == new:
         return ""
     now = fingerprint(read_notebook(target))
-    record.offered[lesson.name] = new
+    record.offered[target.name] = new
     if now == new:
         record.files[target.name] = new
         return ""
     if now and now == record.files.get(target.name):
-        record.put(target, lesson)
+        record.put_notebook(target, lesson)
         return f"{target.name} was brought up to date; you had changed nothing in it."
     beside = _name_beside(target, record)
-    record.put(beside, lesson)
+    record.put_notebook(beside, lesson)
     return f"{target.name} has a new version. Yours stays as it is; the new one is beside it: {beside.name}"
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from pathlib import Path
+from typing import Literal
 
 from bitepoint.errors import BadData
 from bitepoint.workshop.datafiles import data_files, once_a_set
@@ -10,6 +11,8 @@ from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_so
 from bitepoint.workshop.vehicles import Vehicle
 
 Parts = frozenset[str]
+Shaft = Literal["", "engine", "input shaft", "difference", "wheels"]
+"""What the noise of a part follows; difference: of engine and input shaft; none where it has no steady tone."""
 
 
 class Position(StrictStruct, frozen=True, kw_only=True):
@@ -27,6 +30,7 @@ class NoisyPart(StrictStruct, frozen=True, kw_only=True):
     because: str
     heard: dict[str, str]
     only: Only = ""
+    shaft: Shaft = ""
     source: str = "common-practice"
 
 

@@ -95,6 +95,7 @@ class Gearbox(SheetPart, frozen=True, kw_only=True):
     code: str
     ratios: tuple[Positive, ...]
     reverse: Positive
+    reverse_synchronised: bool
     final: Positive
     oil_litre: Positive
     input_radial_play_limit_mm: Positive

@@ -83,10 +83,11 @@ class Gauge(Tool, frozen=True, kw_only=True):
 
 
 class Workshop(WholeFile, frozen=True, kw_only=True):
-    """Everything in the training workshop."""
+    """Everything in the training workshop; `lent_wrenches` come from the workshop next door where none of its own may be used."""
 
     name: str
     torque_wrenches: tuple[TorqueWrench, ...]
+    lent_wrenches: tuple[TorqueWrench, ...] = ()
     lift: Lift
     supports: tuple[Support, ...]
     gauges: tuple[Gauge, ...]
@@ -101,8 +102,10 @@ def read_workshop(path: Path) -> Workshop:
         Names the file, the key and the rule.
     """
     shop = read_toml(path, Workshop, what="list of tools")
-    check_unique(path, "id", [tool.id for tool in (*shop.torque_wrenches, *shop.supports, *shop.gauges)])
-    for wrench in shop.torque_wrenches:
+    check_unique(
+        path, "id", [tool.id for tool in (*shop.torque_wrenches, *shop.lent_wrenches, *shop.supports, *shop.gauges)]
+    )
+    for wrench in (*shop.torque_wrenches, *shop.lent_wrenches):
         if not wrench.lowest_nm < wrench.highest_nm:
             raise broken(path, f"torque_wrenches {wrench.id} lowest_nm", "must be less than highest_nm")
         if not wrench.calibrated < wrench.due:
@@ -124,11 +127,21 @@ def workshop() -> Workshop:
 
 def torque_wrench(name: str) -> TorqueWrench:
     """Return the torque wrench with this id; `BadData` lists the ids when there is none."""
-    wrenches = workshop().torque_wrenches
+    wrenches = (*workshop().torque_wrenches, *workshop().lent_wrenches)
     for wrench in wrenches:
         if wrench.id == name:
             return wrench
     raise BadData(f"There is no tool {name!r} here. Choose one of {', '.join(w.id for w in wrenches)}.")
+
+
+def wrenches_for(torque_nm: float, *, on: date) -> tuple[TorqueWrench, ...]:
+    """Return the torque wrenches that may be used for this torque [N·m] on this day: the workshop's own, else those lent."""
+    own, lent = workshop().torque_wrenches, workshop().lent_wrenches
+    return _usable(own, torque_nm, on) or _usable(lent, torque_nm, on)
+
+
+def _usable(wrenches: tuple[TorqueWrench, ...], torque_nm: float, on: date) -> tuple[TorqueWrench, ...]:
+    return tuple(wrench for wrench in wrenches if wrench.check(torque_nm, on=on).ok)
 
 
 def wrench_verdicts(torque_nm: float, *, on: date) -> tuple[tuple[TorqueWrench, WrenchCheck], ...]:

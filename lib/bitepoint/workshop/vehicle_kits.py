@@ -1,5 +1,6 @@
 """What the kit list holds for a training vehicle: for the cars of its model that come in, and for its engine."""
 
+from bitepoint.missing import MissingFigure
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.kit_list import Kind, Kit, kits_for
 from bitepoint.workshop.kits import Found, fitting, found_on
@@ -37,6 +38,14 @@ def rigid_kits(letter: str) -> tuple[str, ...]:
     """Return the numbers of the kits that fit a vehicle with its sheet's option code, a rigid flywheel being agreed."""
     v = vehicle(letter)
     return fitting(found_on(v, options={option_of(v)}, flywheel_wanted="rigid"), kits_for(letter))
+
+
+def number_of(letter: str, row: int) -> str:
+    """Return the identification number of a car of the model that comes in; row 0 is the car of the sheet, the others are of its series."""
+    number = vehicle(letter).build.vin_sample
+    if "build.vin_sample" in vehicle(letter).missing or not number[-6:].isdigit():
+        raise MissingFigure(letter, "build.vin_sample")
+    return f"{number[:-6]}{int(number[-6:]) + 137 * row:06d}"
 
 
 def option_of(v: Vehicle) -> str:

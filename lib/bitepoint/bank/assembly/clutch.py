@@ -38,7 +38,7 @@ def plate_side(draw: Draw) -> Choice:
     title="Prove that the plate is centred",
 )
 def centring_tool(draw: Draw) -> Choice:
-    return form_of(draw).choice(draw, bolts=draw.pick(6, 8, 9))
+    return form_of(draw).choice(draw, bolts=draw.pick(6, 9))
 
 
 _TIMES = ("No", "One", "Two", "Three", "Four", "Five", "Six")
@@ -142,4 +142,4 @@ _FROM_THE_START = (
 )
 def self_adjusting(draw: Draw) -> Choice:
     car, height = draw.vehicle(), draw.integer(6, 12) * 10
-    return form_of(draw).choice(draw, vehicle=car.id, car=car.name, height=height, gap=height // 10)
+    return form_of(draw).choice(draw, vehicle=car.id, car=car.name, height=height, gap=height // 20 + 2)

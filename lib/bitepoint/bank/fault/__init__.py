@@ -1,4 +1,4 @@
 """Lesson 3, finding the fault."""
 
-MODULES = ("checks", "log", "road", "shake", "evidence")
+MODULES = ("checks", "log", "road", "shake", "evidence", "listen")
 """In the order in which their exercises are asked."""

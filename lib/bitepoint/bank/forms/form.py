@@ -12,7 +12,9 @@ from bitepoint.missing import look_up
 from bitepoint.questions.choice import Choice, Option, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
+from bitepoint.questions.number import Number, Tolerance
 from bitepoint.questions.order import Before, Order
+from bitepoint.questions.question import Mistake
 
 
 class Form(FormsRow, frozen=True, kw_only=True):
@@ -129,6 +131,27 @@ class Form(FormsRow, frozen=True, kw_only=True):
             cause=self.cause,
             **words,
             **common,
+        )
+
+    def number(
+        self,
+        draw: Draw,
+        *,
+        shown: str,
+        answer: float,
+        unit: str,
+        within: Tolerance,
+        mistakes: Sequence[Mistake],
+        decimals: int | None = None,
+        **more: Any,
+    ) -> Number:
+        """Return the number of this form; `shown` is the right figure with its unit, and fills `{answer}`."""
+        common, fill = _parted(more)
+        # A reason that says the figure itself is the solution: before it the figure would stand twice.
+        solution = "{why}" if "{answer}" in self.why else "{right}. {why}"
+        words = self._words(draw, {**fill, "answer": shown}, shown, solution=solution)
+        return Number(
+            answer=answer, unit=unit, within=within, mistakes=tuple(mistakes), decimals=decimals, **words, **common
         )
 
     def _options(self, draw: Draw, offers: Sequence[str], fill: Fill, right: set[str] | None) -> list[Option]:

@@ -1,7 +1,7 @@
 """Reading a lesson's forms.toml: every rule that a form must keep, each broken one said in one line."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 import msgspec
@@ -76,30 +76,36 @@ def _read(path: Path) -> dict[str, Forms]:
 def _checked(path: Path, name: str, topic: _Topic, form: Form) -> Form:
     """Return a form with the shared options that it offers, when it keeps every rule."""
     where = f"{name}.{form.key}"
-    shared = {key: msgspec.structs.replace(option, key=key) for key, option in topic.shared.items()}
-    own = {option.key: option for option in form.option}
-    needed = [key for key in form.offers if key not in own]
-    for key in needed:
-        if key not in shared:
-            raise broken(path, f"{where}.offers", f"{key!r} is neither an option of the form nor shared")
-    whole = msgspec.structs.replace(
-        form, option=(*form.option, *(shared[key] for key in needed)), source=form.source or topic.source
-    )
+    whole = with_shared(form, topic.shared)
+    whole = msgspec.structs.replace(whole, source=form.source or topic.source)
     check_sources(path, [(f"{where}.source", whole.source)])
-    for rule, holds in _rules(topic, whole):
-        if not holds:
-            raise broken(path, where, rule, what="forms file")
+    for rule in broken_rules(whole, [f.key for f in topic.form]):
+        raise broken(path, where, rule, what="forms file")
     return whole
 
 
-def _rules(topic: _Topic, form: Form) -> list[tuple[str, bool]]:
+def with_shared(form: Form, shared: Mapping[str, FormOption]) -> Form:
+    """Return a form with those options that it offers and that several forms share."""
+    own = {option.key for option in form.option}
+    added = [msgspec.structs.replace(shared[key], key=key) for key in form.offers if key in shared and key not in own]
+    return msgspec.structs.replace(form, option=(*form.option, *added))
+
+
+def broken_rules(form: Form, keys: Sequence[str]) -> list[str]:
+    """Return the rules that a form with its shared options breaks; `keys` are those of all forms of its exercise."""
+    return [rule for rule, holds in _rules(form, keys) if not holds]
+
+
+def _rules(form: Form, form_keys: Sequence[str]) -> list[tuple[str, bool]]:
+    missing = [key for key in form.offers if key not in {option.key for option in form.option}]
     keys = [k.key for group in (form.option, form.steps, form.observation, form.suspect) for k in group]
     steps = {item.key for item in form.steps}
     shows = {o.key for o in form.observation}
     return [
+        (f"offers: {missing[0] if missing else ''!r} is neither an option of the form nor shared", not missing),
         ("a key is small letters, digits and hyphens", all(map(_KEY.fullmatch, (form.key, *keys)))),
         ("a key stands twice", len(set(keys)) == len(keys)),
-        ("a form of this key stands twice", [f.key for f in topic.form].count(form.key) == 1),
+        ("a form of this key stands twice", form_keys.count(form.key) == 1),
         ("needs names a trait that no car can have", set(form.needs) <= set(TRAITS)),
         ("it has options, items with rules, or observations with suspects", bool(keys)),
         ("a wrong option needs name and says", all(o.right or (o.name and o.says) for o in form.option)),

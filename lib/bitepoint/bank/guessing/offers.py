@@ -65,10 +65,16 @@ def asks(text: str) -> bool:
 @cache
 def offers() -> tuple[Offer, ...]:
     """Return the choices of every exercise that has some, in the order of the bank."""
-    return tuple(_offer(id, kind_of(q).judged(q)) for id, q in _drawn() if kind_of(q).name == _ONE)
+    return tuple(offer_of(id, kind_of(q).judged(q)) for id, q in _drawn() if is_one_of(q))
 
 
-def _offer(id: str, judged: list[tuple[str, bool]]) -> Offer:
+def is_one_of(question: Question) -> bool:
+    """Whether one option of several is to be chosen."""
+    return kind_of(question).name == _ONE
+
+
+def offer_of(id: str, judged: list[tuple[str, bool]]) -> Offer:
+    """Return a choice of one exercise from its options in their order, each with whether it is right."""
     return Offer(id, tuple(text for text, _ in judged), [right for _, right in judged].index(True))
 
 
@@ -85,7 +91,7 @@ def right_beside_wrong() -> dict[str, float]:
     """Return, for each exercise that asks for several, how often a right option is longer than a wrong one beside it."""
     found: dict[str, list[float]] = {}
     for id, question in _drawn():
-        if kind_of(question).name != _ONE:
+        if not is_one_of(question):
             judged = kind_of(question).judged(question)
             rights, wrongs = ([len(text) for text, right in judged if right == wanted] for wanted in (True, False))
             pairs = [0.5 * ((right > wrong) + (right >= wrong)) for right, wrong in product(rights, wrongs)]

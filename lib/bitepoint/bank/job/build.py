@@ -49,7 +49,8 @@ def _flywheel(letter: str, bar_mm: int) -> Tightening:
     wrench = wrench_for(car.flywheel.tightening.final_nm)
     return _job(
         letter,
-        f"Fit the {flywheel_name(car)} of {car.name} with {car.flywheel.bolt_count} new bolts. ",
+        f"Fit the {flywheel_name(car)} of {car.name} with {car.flywheel.bolt_count} new bolts. "
+        f"{_wrench_words(car.flywheel.tightening.final_nm)}",
         flywheel_stages(car),
         car.flywheel.hole_angles_deg,
         Fitted("straight bar", wrench.lever_mm, bar_mm),
@@ -79,8 +80,13 @@ def _cover(letter: str) -> Tightening:
 def _wrench_words(final_nm: float) -> str:
     small, middle = torque_wrench("TW1"), torque_wrench("TW2")
     if final_nm <= small.highest_nm:
-        return f"The small wrench, {small.lowest_nm:g} to {small.highest_nm:g} N·m, does every stage. "
-    return f"Up to {small.highest_nm:g} N·m the small wrench is at hand, above that the one up to {middle.highest_nm:g} N·m. "
+        return f"The small wrench, {small.lowest_nm:g} to {small.highest_nm:g} N·m, sets every torque stage. "
+    return f"Up to {small.highest_nm:g} N·m the small wrench is at hand, above that the large one, up to {middle.highest_nm:g} N·m. "
+
+
+def _largest_used(stages: tuple[Stage, ...]) -> str:
+    needed = max(stage.target for stage in stages if "torque" in stage.kind)
+    return "small" if needed <= torque_wrench("TW1").highest_nm else "large"
 
 
 def _job(
@@ -93,7 +99,7 @@ def _job(
 ) -> Tightening:
     tool = (
         f"A straight bar of {fitted.offset_mm:g} mm sits on the wrench, square to the handle; "
-        f"the lever is {fitted.lever_mm:g} mm."
+        f"the lever of the {_largest_used(stages)} wrench is {fitted.lever_mm:g} mm."
         if fitted.kind
         else "The socket sits straight on the wrench."
     )

@@ -1,5 +1,6 @@
 """Lesson 12, the whole job: standing checks, the second road test, the label, the record read before it is signed."""
 
+from datetime import date
 from typing import Any
 
 from msgspec import structs
@@ -13,7 +14,7 @@ from bitepoint.mechanics.metrology import run_out_mm
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.workshop.kit_list import kits_for
-from bitepoint.workshop.tools import torque_wrench
+from bitepoint.workshop.tools import torque_wrench, workshop, wrenches_for
 
 
 @exercise("job.checks", lesson="job", outcome=HANDS_OVER, minutes=4, title="Read the standing checks", needs=OWN_KIT)
@@ -38,8 +39,16 @@ def checks(draw: Draw) -> Several:
         drained=f"{round(0.8 * car.gearbox.oil_litre, 1):g}",
         oil=f"{car.gearbox.oil_litre:g}",
         wheels_nm=f"{car.wheels.torque_nm:g}",
+        drags=_DRAGS[bool(car.gearbox.reverse_synchronised)],
     )
     return _with_reasons(question, form, ". ")
+
+
+_DRAGS = {
+    False: "Reverse, no synchroniser, warm oil: grates after 8 s",
+    True: "First gear, pedal right down, foot on the brake: the car pushes",
+}
+"""How a clutch that drags is found, by whether reverse has a synchroniser: with one a silent reverse shows nothing."""
 
 
 def _with_reasons(question: Several, form: Form, between: str) -> Several:
@@ -140,5 +149,8 @@ def record_table(story: Story) -> tuple[tuple[str, ...], ...]:
         ("wheel bolts", f"{car.wheels.torque_nm:g} N·m"),
         ("1000 rpm in the gear of the slip test", f"{story.kmh_per_1000:g} km/h"),
     )
-    due = ((f"wrench {name}", f"due {torque_wrench(name).due}") for name in ("TW1", "TW2", "TW3"))
+    own = [wrench.id for wrench in workshop().torque_wrenches]
+    for_wheels = wrenches_for(car.wheels.torque_nm, on=date.fromisoformat(car.job_date))
+    lent = [wrench.id for wrench in for_wheels if wrench.id not in own]
+    due = ((f"wrench {name}", f"due {torque_wrench(name).due}") for name in (*own, *lent))
     return (("what", "sheet or label"), *sheet, *due)

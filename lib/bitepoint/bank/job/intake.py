@@ -99,8 +99,9 @@ def kit(draw: Draw) -> Choice:
 def _read_on(story: Story) -> str:
     car = story.car
     return (
-        f"engine code {car.engine.code}, built {car.build.build_date}, gearbox {car.gearbox.code}, "
-        f"option code {story.option}, {car.clutch.splines} splines"
+        f"identification number {car.build.vin_sample}, the same on body and papers. Engine code {car.engine.code}, "
+        f"built {car.build.build_date}, gearbox {car.gearbox.code}, option code {story.option}. "
+        f"Plate {car.clutch.plate_od_mm:g} mm, {car.clutch.splines} splines, release: {story.kit.release}"
     )
 
 

@@ -10,7 +10,7 @@ from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.kit_list import Kit, kits_for
 from bitepoint.workshop.kits import Found, fitting, kit_verdict, kit_verdicts
-from bitepoint.workshop.vehicle_kits import kinds_for, variants_found
+from bitepoint.workshop.vehicle_kits import kinds_for, number_of, variants_found
 from bitepoint.workshop.vehicles import vehicle
 
 _SPANS = {
@@ -81,15 +81,16 @@ def find_kit(draw: Draw) -> Enquiry:
 @once_a_set
 def _find_kit(letter: str, form: int) -> Enquiry:
     found, kits = variants_found(letter)[form], kits_for(letter)
+    number = f"{number_of(letter, form)}, the same on body, windscreen plate and papers"
     right = fitting(found, kits)[0]
-    observations = tuple(Observation(k, _LABELS[k], v) for k, v in _car_shows(found).items())
+    observations = tuple(Observation(k, _LABELS[k], v) for k, v in _car_shows(found, number).items())
     return Enquiry(
         ask=f"A car of the model of {vehicle(letter).name} comes in. "
         f"Agreed is a {found.flywheel_wanted} flywheel. Look up one fact after the other and cross out rows of the list. "
         "One column that disagrees rules a kit out; before you order one, every column must agree. Name the kit.",
         table=kit_table(kits),
         observations=observations,
-        suspects=tuple(_suspect(found, kit) for kit in kits),
+        suspects=tuple(_suspect(found, kit, number) for kit in kits),
         free=("flywheel",),
         heads=("Fact", "What the car shows"),
         cause="kit",
@@ -107,9 +108,9 @@ def _against(found: Found, kits: tuple[Kit, ...]) -> list[str]:
     return [f"{v.kit}: fits." if v.fits else f"{v.kit}: no, by the {v.check}." for v in verdicts]
 
 
-def _car_shows(found: Found) -> dict[str, str]:
+def _car_shows(found: Found, number: str) -> dict[str, str]:
     return {
-        "number": "the same on body, windscreen plate and papers",
+        "number": number,
         "engine": found.engine_code,
         "build": found.build,
         "gearbox": found.gearbox_code,
@@ -121,14 +122,14 @@ def _car_shows(found: Found) -> dict[str, str]:
     }
 
 
-def _kit_shows(found: Found, kit: Kit) -> dict[str, str]:
+def _kit_shows(found: Found, kit: Kit, number: str) -> dict[str, str]:
     """What each look-up would show on a car that this kit is for; what does not matter shows as on the car."""
-    car = _car_shows(found)
+    car = _car_shows(found, number)
     in_time = (not kit.build_from or kit.build_from <= found.build) and (
         not kit.build_to or found.build <= kit.build_to
     )
     return {
-        "number": car["number"],
+        "number": number,
         "engine": kit.engine_code,
         "build": car["build"] if in_time else built(kit),
         "gearbox": kit.gearbox_code or car["gearbox"],
@@ -140,13 +141,13 @@ def _kit_shows(found: Found, kit: Kit) -> dict[str, str]:
     }
 
 
-def _suspect(found: Found, kit: Kit) -> Suspect:
+def _suspect(found: Found, kit: Kit, number: str) -> Suspect:
     verdict = kit_verdict(found, kit)
     says = f"{kit.kit} speaks against itself in the {verdict.check}. It would be paid for and sent back."
     return Suspect(
         kit.kit.casefold(),
         kit.kit,
-        _kit_shows(found, kit),
+        _kit_shows(found, kit, number),
         verdict.fits,
         "" if verdict.fits else f"picks {kit.kit}",
         "" if verdict.fits else says,

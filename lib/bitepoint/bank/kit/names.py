@@ -58,7 +58,7 @@ def name_parts(draw: Draw) -> Region:
     asked = draw.pick(f"Point at {_called(key, car)}.", f"Point at {job}.")
     letter = letters[[part.key for part in KIT].index(key)].upper()
     return Region(
-        ask=f"A kit for {car.name} lies on the bench. {asked}",
+        ask=f"A kit that changes a car to a rigid flywheel lies on the bench. {asked}",
         picture=Picture("kit-lettered", {"vehicle": car.id, "letters": letters}),
         spots=spots(target, list(zip(letters, KIT, strict=True)), bad),
         why=why,

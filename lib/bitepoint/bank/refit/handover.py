@@ -14,7 +14,7 @@ def label(draw: Draw) -> Several:
 
 @exercise("refit.running-in", lesson="refit", outcome=HANDS, minutes=1.5, title="Advise on running-in")
 def running_in(draw: Draw) -> Choice:
-    return form_of(draw).choice(draw, weeks=draw.integer(1, 4))
+    return form_of(draw).choice(draw, weeks=draw.integer(2, 4))
 
 
 @exercise("refit.warranty", lesson="refit", outcome=HANDS, minutes=2, title="Keep evidence for a claim")

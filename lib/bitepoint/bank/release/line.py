@@ -76,7 +76,7 @@ def air_lost(draw: Draw) -> Number:
     fork = car.release.fork_ratio or 1.0
     master, slave = round(hydraulics.bore_area_mm2(car.release.master_bore_mm or 0), 1), round(slave_area_mm2(car), 1)
     air = round(0.2 + fresh(draw, 14) / 10, 1)
-    right = air * 1000 / (slave * fork)
+    right = hydraulics.bearing_travel_lost_to_air_mm(air, slave_area_mm2=slave, fork_ratio=fork)
     how = "There is no fork" if fork == 1 else f"The fork makes {fork:g} : 1"
     return Number(
         ask=f"A bubble of {air:g} ml is left in the line of {car.name}. Under pressure nearly all of it is squeezed away. "
@@ -123,7 +123,7 @@ def air_left(draw: Draw) -> Number:
     fork, needed = car.release.fork_ratio or 1.0, car.release.bearing_travel_required_mm
     slave, whole = round(slave_area_mm2(car), 1), round(bearing_travel_mm(car), 2)
     air = round(0.2 + fresh(draw, 14) / 10, 1)
-    lost = air * 1000 / (slave * fork)
+    lost = hydraulics.bearing_travel_lost_to_air_mm(air, slave_area_mm2=slave, fork_ratio=fork)
     left = whole - lost
     how = "There is no fork." if fork == 1 else f"The fork makes {fork:g} : 1."
     verdict = "The clutch still releases, barely." if left >= needed else "So it drags, however hard the foot."

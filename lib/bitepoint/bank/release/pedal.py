@@ -26,26 +26,26 @@ def free_play(draw: Draw) -> Number:
     )
     turned = "You turned it round: large at the foot, small at the bearing. So set, the bearing would never come free."
     if draw.form(2):
-        gap = draw.value(1.1, 1.9, 0.05)
+        gap = draw.value(1.15, 1.85, 0.05)
         given, right, asked = f"{gap:g} mm of clearance at the fingers", gap * ratio, "play at the pad"
         first, second, sign = gap * pedal, gap / ratio, "×"
-        figure = gap
+        figure, decimals = gap, 1
     else:
-        play = draw.integer(10, 30)
+        play = draw.integer(*(round(mm) for mm in car.release.free_play_mm))
         given, right, asked = f"{play} mm of free play at the pad", play / ratio, "clearance at the fingers"
         first, second, sign = play / pedal, play * ratio, "÷"
-        figure = float(play)
+        figure, decimals = float(play), 2
     return Number(
         ask=f"The cable of {car.name} is set to {given}. The pedal makes {pedal:g} : 1, release lever and fork together "
         f"{lever:g} : 1. How much {asked} is that, in mm?",
         answer=right,
         unit="mm",
         within=percent(2),
-        decimals=2,
+        decimals=decimals,
         mistakes=(Mistake(first, "stops at the cable", stops), Mistake(second, "turns the ratio round", turned)),
-        why=f"{given} is {right:.2f} mm of {asked}. Little at the bearing, much at the foot: so you measure at the pad.",
+        why=f"{given} is {right:.{decimals}f} mm of {asked}. Little at the bearing, much at the foot: so you measure at the pad.",
         step=f"Both ratios count: {pedal:g} × {lever:g} = {ratio:.2f}. Which of the two ends moves more?",
-        solution=f"{figure:g} {sign} {ratio:.2f} = {right:.2f} mm.",
+        solution=f"{figure:g} {sign} {ratio:.2f} = {right:.{decimals}f} mm.",
         source="derived",
         vehicle=car.id,
     )

@@ -56,7 +56,7 @@ def half_turns(draw: Draw) -> Choice:
         car=car.name,
         bolts=car.clutch.cover.n,
         kilonewtons=f"{car.clutch.clamp_load_new_n / 1000:.1f}",
-        rounds=draw.pick("three", "four"),
+        rounds=draw.pick("eight", "nine"),
         cover_kg=f"{car.masses.cover_kg:g}",
     )
 

@@ -17,7 +17,7 @@ def which_wrench(draw: Draw) -> Choice:
     torques = {
         "slave-cylinder": draw.integer(6, 18),
         "wheel-bolts": draw.integer(62, 98),
-        "hub-nut": draw.integer(110, 180),
+        "hub-nut": draw.integer(200, 280),
     }
     rows = ((w.id, f"{w.lowest_nm:g} to {w.highest_nm:g} N·m", f"{w.due:%d.%m.%Y}") for w in wrenches)
     small, middle, large = (w.id for w in wrenches)

@@ -15,6 +15,7 @@ def final_figures(v: Vehicle) -> tuple[tuple[str, str], ...]:
         ("Pedal: free play", lambda: _free_play(v)),
         ("Idle speed", lambda: f"{v.engine.idle_rpm:g} rpm"),
         ("Rev test: never above", lambda: f"{v.engine.static_test_max_rpm:g} rpm, oil warm"),
+        ("Reverse, for the drag test", lambda: REVERSE[bool(v.gearbox.reverse_synchronised)]),
         ("Gearbox oil", lambda: f"{v.gearbox.oil_litre:g} litre, to the level plug"),
         *_housing_bolts(v),
         ("Wheel bolts, on the ground", lambda: _set(v.wheels)),
@@ -39,6 +40,12 @@ def _housing_bolts(v: Vehicle) -> list[tuple[str, Callable[[], str]]]:
         return [("Housing bolts", lambda: LOOK_UP)]
     return [("Housing bolts", partial(_set, bolts)) for bolts in v.gearbox.bell_bolts]
 
+
+REVERSE = {
+    False: "no synchroniser: oil warm, pedal down, silent after 5 s at most",
+    True: "synchroniser, so silence shows nothing: first gear, foot on the brake, it must not push",
+}
+"""What shows that the plate frees, by the kind of reverse. Source: common-practice."""
 
 HUB_NUT = {
     "on the ground": "on the ground; the car is not moved while it is loose",

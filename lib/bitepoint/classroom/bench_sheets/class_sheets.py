@@ -4,7 +4,7 @@ from itertools import groupby
 from pathlib import Path
 from typing import Any
 
-from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.classroom.bench_sheets.inspecting import looked_at, measuring_rows
 from bitepoint.classroom.bench_sheets.observing import observed_criteria
 from bitepoint.classroom.bench_sheets.sheets import SHEETS
@@ -48,7 +48,7 @@ def class_page(group: ClassFolder, *, paper: Paper = "A4") -> str:
 def supervisor_page(group: ClassFolder, *, paper: Paper = "A4") -> str:
     """Return the sheet for whoever supervises the class's sitting: the word, what to watch for, a line a learner."""
     keys = {e.lesson for e in group.rules.assessed()}
-    titles = [lesson.title for key, lesson in LESSONS.items() if key in keys]
+    titles = [lesson.title for key, lesson in lessons_in_use().items() if key in keys]
     return render(
         "supervisor.html.jinja",
         paper=paper,

@@ -7,7 +7,7 @@ from datetime import UTC, datetime, timedelta
 from msgspec import Struct
 
 from bitepoint.bank import exercises
-from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.classroom.boards.cells import Cell, ClassBoard, Person
 
 AT_IT = timedelta(minutes=5)
@@ -112,7 +112,7 @@ def lesson_keys(lessons: Sequence[str] = ()) -> list[str]:
 
 def title_of(lesson: str) -> str:
     """Return a lesson's title."""
-    known = LESSONS.get(lesson)
+    known = lessons_in_use().get(lesson)
     return known.title if known else lesson
 
 

@@ -145,9 +145,11 @@ def _item_id(mark: _Mark) -> str:
 
 
 def _line_item(item: str, mark: _Mark, days: _Days) -> list[str]:
-    known, sitting = exercises()[mark.exercise], mark.sitting
-    title = f"{known.title} (sitting {sitting})" if sitting else known.title
-    said = [item, "", "", cell(title), known.outcome, days.first(sitting), days.due(sitting), cell(mark.class_word)]
+    # A question of a college's own may be unknown where its file is not in use; its mark is exported all the same.
+    known, sitting = exercises().get(mark.exercise), mark.sitting
+    name, outcome = (known.title, known.outcome) if known else (mark.exercise, "")
+    title = f"{name} (sitting {sitting})" if sitting else name
+    said = [item, "", "", cell(title), cell(outcome), days.first(sitting), days.due(sitting), cell(mark.class_word)]
     return [*said, SITTINGS if sitting else PRACTICE, PERIOD, "0", "1"]
 
 

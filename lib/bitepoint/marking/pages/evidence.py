@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import datetime
 
-from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.marking.pages.assessor import observed
 from bitepoint.marking.pages.render import moment, render
 from bitepoint.marking.result import Result, SittingWork
@@ -48,4 +48,5 @@ def _when(sitting: SittingWork, marked: datetime) -> str:
 def _lessons(sitting: SittingWork) -> str:
     if sitting.begins is None:
         return "not in the register"
-    return ", ".join(LESSONS[key].title if key in LESSONS else key for key in sitting.lessons) or "all lessons"
+    known = lessons_in_use()
+    return ", ".join(known[key].title if key in known else key for key in sitting.lessons) or "all lessons"

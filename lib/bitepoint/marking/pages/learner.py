@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from bitepoint.bank import exercises
 from bitepoint.bank.corrections import withdrawal_of
-from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.marking.figures.teaching import next_practice, question_of
 from bitepoint.marking.pages.assessor import observed
 from bitepoint.marking.pages.coming_about import how_it_came
@@ -148,4 +148,5 @@ def _by_lesson(ids: Sequence[str]) -> list[tuple[str, list[str]]]:
     found: dict[str, list[str]] = {}
     for id in ids:
         found.setdefault(id.partition(".")[0], []).append(id)
-    return [(LESSONS[key].title if key in LESSONS else key, own) for key, own in found.items()]
+    known = lessons_in_use()
+    return [(known[key].title if key in known else key, own) for key, own in found.items()]

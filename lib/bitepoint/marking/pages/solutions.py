@@ -8,7 +8,7 @@ from typing import Any
 from bitepoint import pictures
 from bitepoint.bank import exercises_of
 from bitepoint.bank.coverage import left_out
-from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.bank.registry import Exercise
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_learner, checked_name
@@ -57,6 +57,7 @@ def write_solutions(
     made = []
     try:
         out.mkdir(parents=True, exist_ok=True)
+        known = lessons_in_use()
         for key in _keys(lesson):
             gone = left_out(cars, (key,))
             found = [
@@ -71,10 +72,10 @@ def write_solutions(
                 for turn in turns
                 if e.id not in gone
             ]
-            path = out / f"solutions-{LESSONS[key].notebook.partition('.')[0]}.html"
+            path = out / f"solutions-{known[key].notebook.partition('.')[0]}.html"
             page = render(
                 "solutions.html.jinja",
-                title=LESSONS[key].title,
+                title=known[key].title,
                 learner=who,
                 class_word=word,
                 sitting=sitting,
@@ -91,11 +92,11 @@ def write_solutions(
 
 def _keys(lesson: str) -> list[str]:
     if not lesson:
-        return list(LESSONS)
-    for key, entry in LESSONS.items():
+        return list(lessons_in_use())
+    for key, entry in lessons_in_use().items():
         if lesson.casefold() == key or (lesson.isdigit() and int(lesson) == int(entry.notebook[:2])):
             return [key]
-    known = ", ".join(f"{int(entry.notebook[:2])} ({key})" for key, entry in LESSONS.items())
+    known = ", ".join(f"{int(entry.notebook[:2])} ({key})" for key, entry in lessons_in_use().items())
     raise BadInput(f"There is no lesson {lesson[:40]!r}. Choose one of {known}.")
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
-from bitepoint.bank.lessons import LESSONS
+from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.logbook.book import FOLDER
 from bitepoint.logbook.identity import FILE, Identity, write_identity
 from bitepoint.logbook.record import write_line
@@ -69,7 +69,7 @@ def as_notebooks(folder: Path, person: Apprentice, files: Files) -> None:
     for name, lines in files.items():
         by_lesson.setdefault(name.partition(".")[0], []).extend(lines)
     for lesson, lines in by_lesson.items():
-        known = LESSONS.get(lesson)
+        known = lessons_in_use().get(lesson)
         name = known.notebook if known else f"{lesson}.ipynb"
         text = json.dumps(_notebook(lesson, lines), ensure_ascii=False, indent=1)
         (folder / person.learner / name).write_text(text + "\n", encoding="utf-8", newline="\n")

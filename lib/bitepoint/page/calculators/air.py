@@ -1,15 +1,15 @@
 """The calculator of air in the line: what it takes from the pedal's travel."""
 
 from bitepoint.mechanics.hydraulics import (
+    bearing_travel_lost_to_air_mm,
     bore_area_mm2,
     line_pressure_bar,
-    pedal_travel_lost_to_air_mm,
     ring_area_mm2,
+    share_squeezed,
 )
 from bitepoint.mechanics.release import bearing_travel_mm, overall_ratio
 from bitepoint.page.calculators.fields import Field
 from bitepoint.page.calculators.registry import Calculation, Choices, Values, calculator
-from bitepoint.pictures.axes import figure
 from bitepoint.questions.question import Picture
 from bitepoint.workshop.vehicles import vehicle
 
@@ -106,29 +106,28 @@ def air_in_the_line(values: Values, choices: Choices) -> Calculation:
     """Stroke lost to air, and the bearing travel left."""
     master, slave = bore_area_mm2(values["master"]), ring_area_mm2(values["outer"], inner_mm=values["inner"])
     pressure = line_pressure_bar(values["load"], slave_area_mm2=slave)
-    lost = pedal_travel_lost_to_air_mm(
-        values["air"], line_pressure_bar=pressure, master_area_mm2=master, pedal_ratio=values["ratio"]
-    )
+    missed = bearing_travel_lost_to_air_mm(values["air"], slave_area_mm2=slave)
     ratio = overall_ratio(values["ratio"], master_area_mm2=master, slave_area_mm2=slave)
     share = values["share"] / 100
     whole = bearing_travel_mm(values["pedal"], free_play_mm=values["free"], ratio=ratio, efficiency=share)
-    left = max(0.0, whole - lost * share / ratio)
+    lost = missed * ratio / share
+    left = max(0.0, whole - missed)
     needed = values["needed"] * ratio / share
     return Calculation(
         results=(
             ("Pressure with the pedal down", f"{pressure:.1f} bar"),
-            ("Pedal travel lost to air", f"{lost:.1f} mm"),
+            ("Bearing travel lost to air", f"{missed:.2f} mm"),
+            ("That is, at the pad", f"{lost:.1f} mm"),
             ("Bearing travel left", f"{left:.2f} mm of {whole:.2f} mm"),
             ("Bearing travel needed", f"{values['needed']:g} mm"),
         ),
         working=(
             f"Pressure = release load ÷ ring area = {values['load']:g} N ÷ {slave:.1f} mm² = "
             f"{pressure:.1f} bar",
-            f"Air shrinks by p ÷ (p + 1.013 bar) = {100 * pressure / (pressure + 1.01325):.1f} % of "
-            f"{figure(values['air'])} ml",
-            f"Pedal travel lost = that ÷ master area × pedal ratio = {lost:.1f} mm (master area "
-            f"{master:.1f} mm²)",
-            f"Bearing travel left = {whole:.2f} − {lost:.1f} × {share:g} ÷ {ratio:.2f} = {left:.2f} mm",
+            f"Of the air, p ÷ (p + 1.013 bar) = {100 * share_squeezed(pressure):.1f} % is squeezed away: all of it is counted",
+            f"Bearing travel lost = {1000 * values['air']:.0f} mm³ ÷ {slave:.1f} mm² = {missed:.2f} mm",
+            f"Bearing travel left = {whole:.2f} − {missed:.2f} = {left:.2f} mm",
+            f"At the pad = {missed:.2f} mm × {ratio:.2f} ÷ {share:g} = {lost:.1f} mm",
         ),
         warnings=_air_warnings(left, values["needed"]),
         picture=Picture("stroke-with-air", {

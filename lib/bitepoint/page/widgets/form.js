@@ -83,7 +83,8 @@ function buildForm(model, root, signal) {
   // One figure, one button: they stand in one row.
   const actions = kind.row ?? make("div", { class: "bp-row bp-actions" });
   actions.append(button, status.element);
-  root.replaceChildren(kind.element, ...(kind.row ? [] : [actions]), verdict(model, signal));
+  const heard = spec.sound ? [soundPlayer(spec.sound, signal)] : [];
+  root.replaceChildren(...heard, kind.element, ...(kind.row ? [] : [actions]), verdict(model, signal));
   listen(model, "change:said", show, signal);
   show();
 }

@@ -24,6 +24,7 @@ class AnswerForm(anywidget.AnyWidget):  # type: ignore[misc]
         An enquiry has options (what can be asked for, never what it shows), causes, a list of {"key", "text"}, and
         known, a list of {"text", "shows"} that needs no asking; heads (two texts over what is asked and what it
         shows) and cause (the word for what is named) where they are not those of a noise.
+        Any kind: sound, what can be heard to the picture: {"seconds", "beats": [[at, hz, level]], "told": [[from, text]]}.
     told : dict
         Of an enquiry: {"shown": {key: text}}, what was asked for so far and what it shows, in the order asked. Of an
         order: {"broken": [{"key", "first", "says", "critical"}]}, steps that stood before their `first` in the last answer.
@@ -37,7 +38,7 @@ class AnswerForm(anywidget.AnyWidget):  # type: ignore[misc]
     {"do": "again"}.
     """
 
-    _esm: ClassVar[str] = text("common.js", "enquiry.js", "places.js", "steps.js", "form.js")
+    _esm: ClassVar[str] = text("common.js", "enquiry.js", "places.js", "steps.js", "sound.js", "form.js")
     _css: ClassVar[str] = text("common.css", "form.css", "places.css")
     spec = traitlets.Dict().tag(sync=True)
     told = traitlets.Dict().tag(sync=True)

@@ -78,8 +78,8 @@ def stroke_with_air(
     *,
     pedal_mm: float = 140,
     free_mm: float = 6,
-    lost_mm: float = 29.6,
-    needed_mm: float = 113,
+    lost_mm: float = 33.7,
+    needed_mm: float = 114,
     air_ml: float = 1,
 ) -> Drawing:
     """One stroke of the pedal without and with air: free play, travel that only squeezes air, travel that releases."""

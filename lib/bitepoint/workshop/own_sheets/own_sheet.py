@@ -27,7 +27,7 @@ class Entered(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     date: date
 
 
-class Checked(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+class SheetCheck(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Who compared every figure with the document, when, and the digest of the figures that were compared."""
 
     by: str
@@ -52,7 +52,7 @@ class OwnSheet(Struct, frozen=True, kw_only=True):
 
     vehicle: Vehicle
     entered: Entered
-    checked: Checked | None
+    checked: SheetCheck | None
     answered: tuple[Answered, ...]
     figures: str
     changed_since: bool = False
@@ -116,7 +116,7 @@ def own_sheet_from(content: bytes) -> OwnSheet:
         raise BadInput(f"id must have two to four capitals or digits, such as K7V, but it is {found.id!r}.")
     for rule in broken_rules(found, FORM):
         raise BadInput(f"{rule.key}: {rule.says}. Correct that key.")
-    checked = _part(people["checked"], Checked, "checked") if people["checked"] is not None else None
+    checked = _part(people["checked"], SheetCheck, "checked") if people["checked"] is not None else None
     if checked and checked.by.casefold().strip() == entered.by.casefold().strip():
         raise BadInput(f"checked.by is {checked.by!r}, who entered the figures. A second person must compare them.")
     holds = checked is not None and checked.figures == figures

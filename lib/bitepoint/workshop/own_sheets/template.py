@@ -59,6 +59,7 @@ _HINTS = {
     "release.play_set_at": "where the free play is set by hand; leave the line out where it is not",
     "gearbox.slip_test_gear": "the highest gear in which the engine speed of greatest torque lies within the road's limit",
     "gearbox.bell_bolts": "one table a kind of bolt",
+    "gearbox.reverse_synchronised": "true or false; with a synchroniser a silent reverse shows nothing of the clutch",
     "wheels.hub_nut": "how it is slackened",
 }
 _NUT = "friction of the thread as a factor: T = K d F; seldom in repair data"

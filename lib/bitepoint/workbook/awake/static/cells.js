@@ -3,19 +3,23 @@
 const TOKEN = /\s+|"(?:[^"\\\n]|\\.)*"|'(?:[^'\\\n]|\\.)*'|[0-9][0-9_]*(?:\.[0-9]*)?(?:[eE][+-]?[0-9]+)?|\.[0-9]+|True|False|None|[[\](){},:+-]/y;
 const ASKED = /^ask\(("[a-z0-9.-]+")\s*,/;
 
+/** What may run in a lesson when it opens: every source that the course ships or shipped, and what this lesson alone asks. */
+export function knownIn(course, at) {
+  return new Set([...course.known, ...(course.lessons[at]?.known ?? [])]);
+}
+
 /** Which lesson of the course a notebook is, -1 for any other: by the cell at its end, whatever the file is called now, else by name. */
 export function lessonAt(panel, course) {
-  const known = new Set(course.known);
   const end = panel.content.widgets.find((cell) => cell.model.id === "summary")?.model.sharedModel.source.trim();
-  const key = known.has(end) && /^summary\("([a-z]+)"\)$/m.exec(end)?.[1];
+  const key = /^summary\("([a-z]+)"\)$/m.exec(end)?.[1];
   const file = panel.context.path.split("/").pop();
-  const found = course.lessons.findIndex((lesson) => lesson.key === key);
+  const found = course.lessons.findIndex((lesson, at) => lesson.key === key && knownIn(course, at).has(end));
   return found >= 0 ? found : course.lessons.findIndex((lesson) => lesson.file === file);
 }
 
-/** Sort the code cells of a panel; `course.known` holds every source shipped, this release and earlier ones. */
-export function sorted(panel, course) {
-  const known = new Set(course.known);
+/** Sort the code cells of a panel that shows the lesson at this place. */
+export function sorted(panel, course, at) {
+  const known = knownIn(course, at);
   const code = panel.content.widgets.filter((cell) => cell.model.type === "code");
   const found = { code, ours: [], strange: [] };
   for (const cell of code) {

@@ -13,7 +13,7 @@ const wakings = new WeakMap();
 export class Lesson {
   constructor(app, lab, panel, course, at) {
     Object.assign(this, { app, lab, panel, course, at, key: course.lessons[at].key });
-    this.cells = sorted(panel, course);
+    this.cells = sorted(panel, course, at);
   }
 
   async start() {
@@ -131,7 +131,7 @@ export class Lesson {
     const { panel } = this;
     this.bar.say("Waking …");
     // What is in the cells now: since the last waking somebody may have written into one.
-    this.cells = sorted(panel, this.course);
+    this.cells = sorted(panel, this.course, this.at);
     this.mark();
     let failed = 0;
     // What the course's first cell imports, whether or not that cell was changed.
