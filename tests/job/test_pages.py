@@ -9,9 +9,9 @@ from bitepoint.classroom.job_cards.pages import JOB_FRAME
 from bitepoint.job import events
 from bitepoint.job.erasing import erase
 from bitepoint.job.findings import decide, fit_part, measure
+from bitepoint.job.lines import SAID, page_lines
 from bitepoint.job.opening import NewJob, open_for_training
 from bitepoint.job.pages import pages_of, write_pages
-from bitepoint.job.pages.lines import SAID, page_lines
 from bitepoint.job.photos import add_photo
 from bitepoint.job.reading import read_job
 from bitepoint.job.recording import deviation, note, second_check

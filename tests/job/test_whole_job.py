@@ -9,12 +9,14 @@ import pytest
 from bitepoint.cli import main
 from bitepoint.job import events
 from bitepoint.job.events import CautionRead, Event, Measurement, PartDecision, StepDone, Tightened
+from bitepoint.job.lines import SAID as SENTENCES
 from bitepoint.job.missing_entries import missing
 from bitepoint.job.order import due
 from bitepoint.job.reading import read_job
-from bitepoint.job.telling import _SENTENCES, status
+from bitepoint.job.telling import status
 from bitepoint.logbook.handin import make_hand_in
-from bitepoint.page.job.job_panel import JobPanel, job_forms
+from bitepoint.page.job import job_forms
+from bitepoint.page.job.job_panel import JobPanel
 from bitepoint.page.job.job_widgets import JobWidgets
 
 from .job_rooms import PERSONAL, checked_sheet, png
@@ -82,7 +84,7 @@ def test_the_whole_job_says_everything_and_holds(both: tuple[Path, Path], capsys
     assert {event.stage for event in job.all_of(CautionRead)} == {
         stage.id for stage in job.stages if stage.id != "identify"
     }
-    assert missing(job) == ("The road test: a log, or a note by the driver.",)
+    assert missing(job) == ("The road test: a log, or a note in this stage of what the driver found.",)
     decisions = {event.criterion: event.decision for event in job.all_of(Measurement)}
     assert decisions["rivet-depth"] == decisions["plate-thickness"] == "replace"
     assert decisions["flywheel-runout"] == "reuse"
@@ -140,7 +142,7 @@ def test_nothing_of_a_job_is_in_a_hand_in(tmp_path: Path, both: tuple[Path, Path
 
 def test_every_kind_of_event_is_said_in_a_sentence() -> None:
     """None is left out of the table."""
-    assert set(_SENTENCES) == set(Event.__subclasses__())
+    assert set(SENTENCES) == set(Event.__subclasses__())
     assert set(events.AnyEvent.__args__) == set(Event.__subclasses__())
 
 

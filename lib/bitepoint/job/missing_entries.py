@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from bitepoint.job.events import CautionRead, Measurement, PartFitted, RoadTest, SecondCheck, Tightened
+from bitepoint.job.events import CautionRead, JobNote, Measurement, PartFitted, RoadTest, SecondCheck, Tightened
 from bitepoint.job.order import cautions
 from bitepoint.job.state import WorkshopJob
 from bitepoint.job.tightening import job_joints
@@ -60,8 +60,8 @@ def _refit(now: WorkshopJob) -> Iterator[str]:
 def _check(now: WorkshopJob) -> Iterator[str]:
     if not now.all_of(SecondCheck):
         yield "What a second person checked."
-    if not now.all_of(RoadTest):
-        yield "The road test: a log, or a note by the driver."
+    if not now.all_of(RoadTest) and not any(note.stage == "check" for note in now.all_of(JobNote)):
+        yield "The road test: a log, or a note in this stage of what the driver found."
 
 
 def _measurements(now: WorkshopJob, *, built: bool) -> Iterator[str]:

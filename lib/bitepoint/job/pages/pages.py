@@ -12,9 +12,9 @@ from bitepoint.classroom.job_cards.tools_at_hand import read_tools
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
 from bitepoint.job.events import PartDecision, PartFitted, Photo, RoadTest, SecondCheck
+from bitepoint.job.lines import page_lines
 from bitepoint.job.missing_entries import missing
 from bitepoint.job.pages.label import label_values
-from bitepoint.job.pages.lines import page_lines
 from bitepoint.job.pages.road_test import road_test_pictures
 from bitepoint.job.state import NOT_SIGNED, PERSONAL_FIELDS, TRAINING_RECORD, WorkshopJob
 from bitepoint.logbook.one_step import write_in_one_step

@@ -3,12 +3,13 @@
 from pathlib import Path
 from typing import Any
 
-from bitepoint.errors import BadInput, BitepointError
+from bitepoint.errors import BadInput
 from bitepoint.job.forms import EntryForm, begin_form, forms_due
 from bitepoint.job.job_file import JobFile
+from bitepoint.job.lines import page_lines, sentences
 from bitepoint.job.reading import read_job
 from bitepoint.job.state import TRAINING_RECORD, JobEntry, WorkshopJob
-from bitepoint.job.telling import status, told
+from bitepoint.job.telling import status
 from bitepoint.page import html, output
 
 HOW = (
@@ -63,7 +64,7 @@ class JobPanel:
         if self.folder is None:
             raise BadInput("Write first where the job lies, in “Job's folder”.")
         entries: list[JobEntry] = form.keep(self.folder, typed, reason)
-        return [told(entry.event) for entry in entries]
+        return [sentences(row) for row in page_lines(tuple(entries))]
 
     def card(self) -> output.Static:
         """Return where the job stands."""
@@ -72,26 +73,6 @@ class JobPanel:
         frame = html.frame(now.vehicle.frame) if now and now.training else ""
         body = html.joined([html.title("The job"), html.paragraphs("\n\n".join([*lines, _NO_FORM]))])
         return output.Static("\n".join(lines), html.card(frame + body if frame else body))
-
-    def show(self) -> None:
-        """Show where the job stands and, where a page can, the forms below it."""
-        try:
-            redraw = output.show_static(self.card())
-        except BitepointError as error:
-            output.say(error)
-            return
-        if output.page_watches():
-            from bitepoint.page.job.job_widgets import JobWidgets
-
-            JobWidgets(self, redraw).show()
-
-
-def job_forms(folder: str = "") -> None:
-    """Show the job in a folder, with its forms; without a folder, where to write it."""
-    try:
-        JobPanel(folder).show()
-    except BitepointError as error:
-        output.say(error)
 
 
 def _place(typed: str) -> Path:

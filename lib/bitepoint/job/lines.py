@@ -1,4 +1,4 @@
-"""The record of a job on paper: one row an entry, each kind of event in its own words."""
+"""The record of a job in words, on paper and on a screen: one row an entry, each kind of event in its own words."""
 
 from collections.abc import Callable
 from typing import Any
@@ -43,6 +43,13 @@ def _line(entry: JobEntry) -> PageLine:
     )
 
 
+def sentences(line: PageLine) -> str:
+    """Return what a row says as sentences, one after the other."""
+    return " ".join(
+        text if text.endswith((".", "!", "?")) else f"{text}." for text in (line.what, *line.details, *line.warned)
+    )
+
+
 Said = tuple[str, tuple[str, ...]]
 
 
@@ -82,7 +89,7 @@ def _step(e: events.StepDone) -> Said:
 
 
 def _caution(e: events.CautionRead) -> Said:
-    return f"{_title(e.stage)}: cautions read", (f"{len(e.hazards)} cautions shown",)
+    return f"{_title(e.stage)}: cautions read", (f"{len(e.hazards)} shown",)
 
 
 def _measurement(e: events.Measurement) -> Said:
@@ -157,7 +164,7 @@ def _erased(e: events.PersonalErased) -> Said:
 
 
 def _closed(e: events.Closed) -> Said:
-    left = f"Left open: {'; '.join(e.left_open)}. Because: {e.reason}" if e.left_open else ""
+    left = f"Left open: {' '.join(e.left_open)} Because: {e.reason}" if e.left_open else ""
     return "Job closed", (f"By {e.supervisor}: a note only, the printed page is what is signed", left)
 
 
