@@ -86,6 +86,10 @@ def test_a_decision_has_its_reason_and_the_known_finding_beside(folder: Path) ->
     decide(folder, "flywheel", "replace", because="crack at bolt hole 3", finding="flywheel-crack")
     assert last(folder).advised == "replace"
     assert "crack" in last(folder).advice
+    with pytest.raises(ReasonNeeded, match="The known finding asks for “replace”.*no crack is small enough"):
+        decide(folder, "flywheel", "reuse", because="hardly to be seen", finding="flywheel-crack")
+    decide(folder, "flywheel", "reuse", because="hardly to be seen", finding="flywheel-crack", reason="a scratch")
+    assert (last(folder).warned != (), last(folder).reason) == (True, "hardly to be seen; a scratch")
     with pytest.raises(BadInput, match="decision must be one of reuse, replace, stop and ask"):
         decide(folder, "flywheel", "scrap", because="x")
     with pytest.raises(BadInput, match="because must say something"):
@@ -374,6 +378,18 @@ def test_a_changed_line_is_told_and_never_used(folder: Path) -> None:
     assert job.all_of(Measurement) == []
     with pytest.raises(BadInput, match="The record does not hold"):
         close(folder, supervisor="A. Head", reason="x")
+
+
+def test_a_job_that_cannot_be_read_or_written_is_one_line(folder: Path) -> None:
+    """Folders in place of the record and of the side file."""
+    (folder / "personal.json").unlink()
+    (folder / "personal.json").mkdir()
+    with pytest.raises((BadInput, NotRecorded), match="personal.json"):
+        keep_personal(folder, {"customer": "Somebody Else"})
+    (folder / "job.jsonl").unlink()
+    (folder / "job.jsonl").mkdir()
+    with pytest.raises(BadInput, match="job.jsonl cannot be read"):
+        read_job(folder)
 
 
 def test_nothing_is_written_through_a_link(folder: Path, tmp_path: Path) -> None:

@@ -116,12 +116,17 @@ def measure(folder: Path, what: str, value: str, instrument: str, uncertainty: f
 @click.argument("decision", metavar="DECISION")
 @click.option("--because", metavar="TEXT", required=True, help="The reason.")
 @click.option("--finding", metavar="ID", default="", help="A known finding, whose own decision then stands beside.")
+@REASON
 @BY
-def decide(folder: Path, part: str, decision: str, because: str, finding: str, by: str) -> int:
+def decide(folder: Path, part: str, decision: str, because: str, finding: str, reason: str, by: str) -> int:
     """Record what is decided about a part: reuse, replace, or "stop and ask"."""
     from bitepoint.job.findings import decide as keep
 
-    return _told(keep(folder, part, decision, because=because, finding=finding, by=by))
+    return _told(
+        with_reason(
+            lambda why: keep(folder, part, decision, because=because, finding=finding, reason=why, by=by), reason
+        )
+    )
 
 
 @click.command(cls=Examples, examples='bitepoint job part job-1 "clutch kit" K-225-21 --lot L2207')

@@ -93,7 +93,10 @@ class Measurement(Event, frozen=True, kw_only=True, tag="measurement"):
 
 
 class PartDecision(Event, frozen=True, kw_only=True, tag="decision"):
-    """What was decided about a part and why; `finding` and `advised` where a known finding has a decision of its own."""
+    """What was decided about a part and why; `finding` and `advised` where a known finding has a decision of its own.
+
+    Decided against it, `warned` says so, and the reason holds why.
+    """
 
     part: str
     decision: Decision
@@ -101,6 +104,7 @@ class PartDecision(Event, frozen=True, kw_only=True, tag="decision"):
     finding: str = ""
     advised: Decision | None = None
     advice: str = ""
+    warned: tuple[str, ...] = ()
 
 
 class PartFitted(Event, frozen=True, kw_only=True, tag="part fitted"):

@@ -107,25 +107,34 @@ def _check_figures(value: float, uncertainty: float | None) -> None:
         )
 
 
-def decide(folder: Path, part: str, decision: str, *, because: str, finding: str = "", by: str = "") -> JobEntry:
+def decide(
+    folder: Path, part: str, decision: str, *, because: str, finding: str = "", reason: str = "", by: str = ""
+) -> JobEntry:
     """Record what is decided about a part and why; `finding` is the id of a known finding, whose own decision stands beside.
 
     Raises
     ------
+    ReasonNeeded
+        The known finding asks for something else, and no reason is given.
     BadInput
-        The decision is none of the three, there is no reason, or no such finding.
+        The decision is none of the three, nothing says why, or there is no such finding.
     """
     chosen = next((one for one in get_args(Decision) if one == decision.strip()), None)
     if chosen is None:
         raise BadInput(f"decision must be one of {', '.join(get_args(Decision))}, but you gave {decision[:40]!r}.")
+    why = said("because", because)
     advised = judge_seen(finding.strip()) if finding.strip() else None
+    against = advised is not None and advised.decision != chosen
+    warned = (f"The known finding asks for “{advised.decision}”. {advised.reason}",) if advised and against else ()
+    needs_reason(warned, reason)
     event = PartDecision(
         part=said("part", part),
         decision=chosen,
-        reason=said("because", because),
+        reason=f"{why}; {reason.strip()}" if warned else why,
         finding=finding.strip(),
         advised=advised.decision if advised else None,
         advice=advised.reason if advised else "",
+        warned=warned,
         by=by,
     )
     return record(folder, event)

@@ -56,6 +56,19 @@ class JobFile(ChainFile[JobLine]):
     def __init__(self, folder: Path) -> None:
         super().__init__(folder / RECORD, read=read_job_line, refusals=_REFUSALS)
 
+    def lines(self) -> list[JobLine]:
+        """Return the lines of the record.
+
+        Raises
+        ------
+        BadInput
+            It cannot be read.
+        """
+        try:
+            return super().lines()
+        except OSError as error:
+            raise BadInput(f"{self.path} cannot be read ({error.strerror}). Check where the job lies.") from None
+
     def add(self, event: AnyEvent, *, check: Callable[[Sequence[JobLine]], None] | None = None) -> JobEntry:
         """Write an event and return it as written; it is on the disk when this returns.
 

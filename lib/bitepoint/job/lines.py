@@ -108,8 +108,7 @@ def _measurement(e: events.Measurement) -> Said:
 
 
 def _decision(e: events.PartDecision) -> Said:
-    advised = f"A {e.finding} alone asks for: {e.advised}. {e.advice}" if e.advised and e.advised != e.decision else ""
-    return f"Decided: {e.part}", (f"{e.decision}. {e.reason}", advised)
+    return f"Decided: {e.part}", (f"{e.decision}. {e.reason}",)
 
 
 def _part(e: events.PartFitted) -> Said:

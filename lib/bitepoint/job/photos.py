@@ -34,6 +34,8 @@ def add_photo(folder: Path, photo: Path, *, shows: str, by: str = "") -> JobEntr
         if target.parent.is_symlink():
             raise BadInput(f"{PHOTOS} is a link to another place. Ask your supervisor to look at this folder.")
         write_in_one_step(target, content)
+    except NotRecorded:
+        raise
     except OSError as error:
         raise NotRecorded(
             f"The photo was not recorded: {folder / PHOTOS} cannot be written ({error.strerror or error}). Make room, then try again."

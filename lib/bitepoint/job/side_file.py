@@ -9,7 +9,7 @@ import msgspec
 from filelock import FileLock
 from msgspec import Struct
 
-from bitepoint.errors import BadInput
+from bitepoint.errors import BadInput, NotRecorded
 from bitepoint.job.state import PERSONAL, PERSONAL_FIELDS
 from bitepoint.logbook.one_step import write_in_one_step
 
@@ -63,12 +63,20 @@ def keep(folder: Path, fields: dict[str, str]) -> SideFile:
     ------
     BadInput
         A field is unknown, or is no single line.
+    NotRecorded
+        The folder cannot be written; what was there stays.
     """
     checked = {key: _line(key, value) for key, value in fields.items()}
-    with FileLock(folder / "personal.lock", timeout=20):
-        before = read_side_file(folder) or SideFile(secrets.token_hex(32))
-        after = SideFile(before.salt, {**before.fields, **checked})
-        write_in_one_step(folder / PERSONAL, msgspec.json.format(msgspec.json.encode(after), indent=1))
+    try:
+        with FileLock(folder / "personal.lock", timeout=20):
+            before = read_side_file(folder) or SideFile(secrets.token_hex(32))
+            after = SideFile(before.salt, {**before.fields, **checked})
+            write_in_one_step(folder / PERSONAL, msgspec.json.format(msgspec.json.encode(after), indent=1))
+    except OSError as error:
+        why = error.strerror or "held by another program"
+        raise NotRecorded(
+            f"Not recorded: {folder / PERSONAL} cannot be written ({why}). Make room, then try again."
+        ) from None
     return after
 
 

@@ -7,6 +7,7 @@ from bitepoint.job.lines import page_lines, sentences
 from bitepoint.job.missing_entries import missing_in
 from bitepoint.job.order import cautions, due
 from bitepoint.job.state import JobEntry, WorkshopJob
+from bitepoint.printable import printable
 from bitepoint.workshop.hazards import LOCAL_RULES
 from bitepoint.workshop.operations import operation
 
@@ -65,4 +66,4 @@ def line(entry: JobEntry) -> str:
     """Return an entry as a line: number, when, what, by whom."""
     (row,) = page_lines((entry,))
     by = f" ({row.by})" if row.by else ""
-    return f"{row.n}  {row.at} UTC  {sentences(row)}{by}"
+    return printable(f"{row.n}  {row.at} UTC  {sentences(row)}{by}")

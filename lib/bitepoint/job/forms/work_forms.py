@@ -70,6 +70,7 @@ def decide_form(now: WorkshopJob, stage: StageState) -> EntryForm:
                 typed.get("decision", ""),
                 because=typed.get("because", ""),
                 finding=typed.get("finding", ""),
+                reason=reason,
             )
         ),
     )
