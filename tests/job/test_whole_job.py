@@ -54,6 +54,8 @@ def by_forms(tmp_path: Path) -> Path:
 def fill(page: JobWidgets, kind: str, typed: dict[str, str]) -> None:
     """Choose a form, fill in its fields, press its button."""
     page.chosen.value = kind
+    # What the list on the page shows is its index, and not its value.
+    assert page.chosen.options[page.chosen.index][1] == kind
     for key, value in typed.items():
         field = page.fields[key]
         field.value = tuple(value.split()) if kind == "steps" else value

@@ -34,9 +34,9 @@ class JobWidgets:
         self.reason = ipywidgets.Text(description="Reason", placeholder="ask your supervisor first; it is kept", **wide)
         self.button = ipywidgets.Button(layout={"width": "240px", "height": "40px", "align_self": "flex-start"})
         self.says, self.told = ipywidgets.HTML(), ipywidgets.HTML()
-        self._form_box, self._forms = ipywidgets.VBox(), dict[str, EntryForm]()
+        self._form_box, self._forms, self._loading = ipywidgets.VBox(), dict[str, EntryForm](), False
         self.folder.observe(lambda _: self._placed(), names="value")
-        self.chosen.observe(lambda _: self._draw(), names="value")
+        self.chosen.observe(lambda _: self._form_chosen(), names="value")
         self.button.on_click(lambda _: self._pressed())
         self._box = ipywidgets.VBox([self.folder, self.chosen, self._form_box, KeysStayHere()])
         self._load()
@@ -56,14 +56,15 @@ class JobWidgets:
     def _load(self, chosen: str = "") -> None:
         """Take the forms that are due now; the one that was chosen stays where it is still due."""
         self._forms = {form.key: form for form in self._panel.forms()}
-        self.chosen.unobserve_all(name="value")
-        options = tuple((form.title, key) for key, form in self._forms.items())
-        # Set again to the same, the field on the page goes blank.
-        if tuple(self.chosen.options) != options:
-            self.chosen.options = options
+        self._loading = True
+        self.chosen.options = [(form.title, key) for key, form in self._forms.items()]
         self.chosen.value = chosen if chosen in self._forms else next(iter(self._forms))
-        self.chosen.observe(lambda _: self._draw(), names="value")
+        self._loading = False
         self._draw()
+
+    def _form_chosen(self) -> None:
+        if not self._loading:
+            self._draw()
 
     def _draw(self) -> None:
         form = self._forms[str(self.chosen.value)]
