@@ -208,7 +208,9 @@ def _plain_value(parameter):
 def _answer_or_one_line(calculator, parameters, chosen):
     positional = [v for n, v in chosen.items() if parameters[n].kind is not parameters[n].KEYWORD_ONLY]
     by_name = {n: v for n, v in chosen.items() if parameters[n].kind is parameters[n].KEYWORD_ONLY}
+    told = ""
     try:
         calculator(*positional, **by_name)
     except BitepointError as error:
-        assert "\n" not in str(error)
+        told = str(error)
+    assert "\n" not in told

@@ -155,6 +155,7 @@ def share_squeezed(line_pressure_bar: float) -> float:
     Source
     ------
     derived
+    No published figure: the law of a gas at constant temperature, exact.
 
     Examples
     --------

@@ -6,7 +6,6 @@ from numbers import Number
 from bitepoint.errors import OutOfRange
 from bitepoint.missing import look_up
 
-
 _LARGEST = 10**300
 
 
