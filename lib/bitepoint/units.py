@@ -25,10 +25,11 @@ _TABLE: dict[str, dict[str, tuple[float, str]]] = {
         "N·m": (1.0, "nm newtonmetre newtonmeter newtonmetres newtonmeters"),
         "lbf·ft": (
             POUND_FORCE_N * FOOT_M,
-            "lbfft ftlbf lbft ftlb ftlbs lbsft footpound footpounds poundfoot poundfeet",
+            "lbfft ftlbf lbft ftlb ftlbs lbsft footlb footlbs footpound footpounds poundfoot poundfeet poundsfeet poundsfoot",
         ),
         "lbf·in": (POUND_FORCE_N * INCH_M, "lbfin inlbf lbin inlb inlbs lbsin inchpound inchpounds"),
         "kgf·m": (STANDARD_GRAVITY, "kgfm mkgf kpm mkp"),
+        "cN·m": (0.01, "cnm ncm"),
         "ozf·in": (POUND_FORCE_N / 16 * INCH_M, "ozfin inozf ozin inoz"),
     },
     "length": {
@@ -36,7 +37,8 @@ _TABLE: dict[str, dict[str, tuple[float, str]]] = {
         "cm": (10.0, "centimetre centimeter"),
         "m": (1000.0, "metre meter metres meters"),
         "µm": (0.001, "um μm micron microns micrometre micrometer"),
-        "in": (25.4, 'inch inches "'),
+        "in": (25.4, 'inch inches " ″'),
+        "thou": (0.0254, "thous mil"),
         "ft": (304.8, "foot feet"),
     },
     "force": {
@@ -74,7 +76,7 @@ _TABLE: dict[str, dict[str, tuple[float, str]]] = {
     "rotational speed": {"rpm": (1.0, "1/min r/min min1 min⁻¹ rev/min revs/min")},
     "frequency": {"Hz": (1.0, "hertz 1/s")},
     "energy": {"J": (1.0, "joule joules"), "kJ": (1000.0, "")},
-    "temperature difference": {"K": (1.0, "kelvin °c c")},
+    "temperature difference": {"K": (1.0, "kelvin")},
     "share": {"%": (1.0, "percent pct")},
     "count": {
         "": (
@@ -84,6 +86,23 @@ _TABLE: dict[str, dict[str, tuple[float, str]]] = {
     },
 }
 
+_OTHERWISE = {
+    "mPa": "mPa is a thousandth of a pascal. Write MPa, kPa or bar.",
+    "°C": "°C is a temperature, and a difference of temperatures is given in K. Write K.",
+    "C": "°C is a temperature, and a difference of temperatures is given in K. Write K.",
+}
+"""Units that are no slip of spelling but another thing, as they are written."""
+_SLIPS = (
+    (re.compile(r"±|\+/?-"), "Give one figure, without a tolerance."),
+    (re.compile(r"^\s*[\d.,]+\s*(?:[–—-]|to|bis)\s*[\d.,]+"), "That is a range. Give one figure."),
+    (re.compile(r"^\s*0x", re.I), "Write the figure in the digits 0 to 9."),
+    (re.compile(r"^\s*[\d.,]+e[+-]?\d", re.I), "Write the figure out, without a power of ten."),
+    (re.compile(r"^\s*\d+\s*/\s*\d+"), "Write the fraction as a decimal, such as 0.5."),
+    (re.compile(r"^\s*\d{1,3}\.\d{3},\d|^\s*\d{1,3},\d{3}\.\d"), "Leave the thousands unmarked, such as 1200.5."),
+    (re.compile(r"^\s*[+−–-]?\s*\d{13}"), "That number is too large to be meant."),
+    (re.compile(r"^\s*[\d.,]+\s*[^\d\s]+\s+[+-]?\d"), "That is more than one number. Give one figure with its unit."),
+)
+"""What is wrong with an answer that cannot be read, told by its look, the first that fits."""
 _MASS_TIMES_LENGTH = {"kgm", "mkg", "kgmm", "gm", "kilogrammetre", "kilogrammeter"}
 _NUMBER = re.compile(
     r"\s*([+\-−–]?)\s*(\d{1,3}(?:[ \u00a0\u2009\u202f']\d{3})+|\d{1,12})?(?:([.,])(\d{1,12}))?\s*(.*)", re.S
@@ -141,6 +160,8 @@ def unit_named(spelling: str) -> str:
     NotUnderstood
         The spelling is not in the table, or is a mass times a length.
     """
+    if spelling.strip() in _OTHERWISE:
+        raise NotUnderstood(_OTHERWISE[spelling.strip()])
     key = _key(spelling)
     if key in _MASS_TIMES_LENGTH:
         raise NotUnderstood(
@@ -206,17 +227,27 @@ def _from_text(typed: str, advice: str) -> Quantity:
     shown = typed.strip()[:30]
     if len(typed) > MAX_LENGTH:
         raise NotUnderstood(f"{shown!r}… is too long for a number with a unit. {advice}")
+    slip = next((told for look, told in _SLIPS if look.search(typed)), "")
+    if slip:
+        raise NotUnderstood(f"{shown!r}: {slip} {advice}" if "Give" not in slip else f"{shown!r}: {slip}")
     match = _NUMBER.fullmatch(typed)
     if match is None or not (match[2] or match[4]):
         raise NotUnderstood(f"{shown!r} does not start with a number. {advice}")
     sign, whole, mark, decimals, unit = match.groups()
     whole = re.sub(r"\D", "", whole or "0")
-    if mark == "," and len(decimals) == 3 and whole != "0" and len(whole) <= 3:
+    # Three decimals with a unit are a careful reading; “1.200” alone is as often twelve hundred.
+    marks_thousands = mark == "," or (mark == "." and decimals.endswith("00") and not unit.strip())
+    if mark and marks_thousands and len(decimals) == 3 and whole != "0" and len(whole) <= 3:
+        shorter = (
+            f"{whole}.{decimals}".rstrip("0").rstrip(".")
+            if decimals.endswith("0")
+            else f"{whole}.{decimals} with a point"
+        )
         raise NotUnderstood(
-            f"{whole},{decimals} can mean {whole}{decimals} or {whole}.{decimals}. "
-            f"Write {whole}{decimals}, or {whole}.{decimals} with a point."
+            f"{whole}{mark}{decimals} can mean {whole}{decimals} or {shorter}. Write {whole}{decimals}, or {shorter}."
         )
     if unit and ((unit[0].isdigit() and _key(unit) not in _SPELLINGS) or unit[0] in ",.*/+^" or unit.startswith("−")):
         raise NotUnderstood(f"{shown!r} is more than one number with a unit. {advice}")
     value = float(f"{whole}.{decimals or '0'}")
-    return Quantity(-value if sign in ("-", "−", "–") else value, unit_named(unit) if unit.strip() else None)
+    signed = -value if sign in ("-", "−", "–") and value else value
+    return Quantity(signed, unit_named(unit) if unit.strip() else None)

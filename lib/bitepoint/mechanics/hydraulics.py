@@ -26,7 +26,7 @@ def bore_area_mm2(bore_mm: float) -> float:
     >>> bore_area_mm2(15.87)
     197.8
     """
-    within("bore_mm", bore_mm, 1, 200, "mm", "Give the bore that is cast on the cylinder or on the data sheet.")
+    within("bore_mm", bore_mm, 1, 1000, "mm", "Give the bore that is cast on the cylinder or on the data sheet.")
     return pi * bore_mm**2 / 4
 
 
@@ -155,6 +155,7 @@ def share_squeezed(line_pressure_bar: float) -> float:
     Source
     ------
     derived
+    No published figure: Boyle's law, with the air outside taken as ATMOSPHERE_BAR.
 
     Examples
     --------

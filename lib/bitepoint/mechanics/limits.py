@@ -1,13 +1,16 @@
 """Range checks shared by all calculators: out of range raises, nothing is clamped or mended."""
 
-import math
+from numbers import Integral, Real
 
 from bitepoint.errors import OutOfRange
 from bitepoint.missing import look_up
 
 
 def _number(value: float) -> str:
-    return f"{value:.10g}"
+    try:
+        return f"{float(value):.10g}"
+    except OverflowError:
+        return f"a number of {len(str(abs(int(value)) // 10**300)) + 300} digits"
 
 
 def within(name: str, value: float, low: float, high: float, unit: str, advice: str) -> float:
@@ -21,11 +24,12 @@ def within(name: str, value: float, low: float, high: float, unit: str, advice: 
     unit_text = f" {unit}" if unit else ""
     rule = f"between {_number(low)} and {_number(high)}{unit_text}"
     look_up(value)
-    if isinstance(value, bool) or not isinstance(value, (int, float)):
+    if isinstance(value, bool) or not isinstance(value, Real):
         raise OutOfRange(name, rule, repr(value)[:60], advice)
-    if not (math.isfinite(value) and low <= value <= high):
+    # A whole number may be longer than any float; it is compared as it is.
+    if not (value == value and low <= value <= high):
         raise OutOfRange(name, rule, f"{_number(value)}{unit_text}", advice)
-    return value
+    return value if isinstance(value, (int, float)) else float(value)
 
 
 def whole(name: str, value: int, low: int, high: int, advice: str) -> int:
@@ -37,10 +41,10 @@ def whole(name: str, value: int, low: int, high: int, advice: str) -> int:
         As for `within`; a float is refused even when it is whole.
     """
     look_up(value)
-    if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
-        shown = repr(value)[:60]
+    if isinstance(value, bool) or not isinstance(value, Integral) or not low <= value <= high:
+        shown = _number(value) if isinstance(value, int) and abs(value) >= 10**300 else repr(value)[:60]
         raise OutOfRange(name, f"a whole number from {low} to {high}", shown, advice)
-    return value
+    return int(value)
 
 
 def one_of(name: str, value: str, allowed: tuple[str, ...], advice: str) -> str:

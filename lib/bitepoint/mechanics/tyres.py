@@ -17,7 +17,11 @@ ROLLING_FACTORS = {"radial": 3.05, "bias": 2.99}
 LOADED_RADIUS_SHARE = 0.96
 """Static loaded radius over free radius of the other rule in print (source: loaded-radius-rule)."""
 
-_SIZE = re.compile(r"\s*(?:P|LT)?\s*(\d{3})\s*/\s*(\d{2,3})\s*(Z?R|-|B|D)?\s*(\d{2})\b.{0,12}", re.ASCII | re.I)
+_SIZE = re.compile(
+    r"\s*(?:P|LT)?\s*(\d{3})\s*/\s*(\d{2,3})\s*(Z?R|-|B|D)?\s*(\d{2})C?(?![\d.,]).{0,12}", re.ASCII | re.I
+)
+
+_NO_ASPECT = re.compile(r"\s*\d{3}\s*(R|SR)\s*\d{2}C?\b.{0,12}", re.ASCII | re.I)
 
 
 class TyreSize(NamedTuple):
@@ -46,6 +50,10 @@ def tyre_size(text: str) -> TyreSize:
     TyreSize(width_mm=205, aspect_percent=55, rim_in=16)
     """
     match = _SIZE.fullmatch(text) if isinstance(text, str) and len(text) <= 40 else None
+    if match is None and isinstance(text, str) and _NO_ASPECT.fullmatch(text[:40]):
+        raise NotUnderstood(
+            f"{text[:30]!r} names no height: such tyres are of the 80 series. Write it so, as in 155/80 R13."
+        )
     if match is None:
         raise NotUnderstood(f"{str(text)[:30]!r} is no tyre size. Write it as on the sidewall, such as 205/55 R16.")
     return TyreSize(int(match[1]), int(match[2]), int(match[4]))

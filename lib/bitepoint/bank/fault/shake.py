@@ -10,6 +10,7 @@ from bitepoint.questions.question import Picture
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.simulator import Fault
+from bitepoint.workshop.vehicles import Vehicle
 
 
 @exercise("fault.judder", lesson="fault", title="A shake at moving off: what comes next?", outcome=DECIDES, minutes=3)
@@ -35,7 +36,7 @@ def standing_log(draw: Draw) -> Choice:
     }
     name = log_of(draw, car, faults[form.key])
     picture = Picture("road-test", {"name": name, **STANDING})
-    return form.choice(draw, right=form.key, picture=picture, vehicle=car.id, car=car.id, name=name)
+    return form.choice(draw, right=form.key, picture=picture, vehicle=car.id, car=car.name, name=name)
 
 
 _SHAKES: dict[str, Fault] = {"grabs": "judder from friction", "untrue": "judder from geometry", "thumps": "worn mount"}
@@ -54,12 +55,12 @@ def shake_log(draw: Draw) -> Choice:
     form, car = form_of(draw), draw.vehicle()
     name = log_of(draw, car, _SHAKES[form.key])
     if form.key == "thumps":
-        return _thumps(draw, form, car.id, name)
+        return _thumps(draw, form, car, name)
     picture = Picture("order-spectrum", {"name": name, "references": ["time", "slip"]})
-    return form.choice(draw, picture=picture, vehicle=car.id, car=car.id, name=name)
+    return form.choice(draw, picture=picture, vehicle=car.id, opening=car.opening, name=name)
 
 
-def _thumps(draw: Draw, form: Form, letter: str, name: str) -> Choice:
+def _thumps(draw: Draw, form: Form, car: Vehicle, name: str) -> Choice:
     first, last = jumps_of(name)
     picture = Picture(
         "road-test",
@@ -71,7 +72,7 @@ def _thumps(draw: Draw, form: Form, letter: str, name: str) -> Choice:
             "marks": [round(first - 1, 1), round(first + 0.1, 1), round(first + 1.1, 1)],
         },
     )
-    return form.choice(draw, picture=picture, vehicle=letter, car=letter, name=name, months=draw.integer(2, 9))
+    return form.choice(draw, picture=picture, vehicle=car.id, car=car.name, name=name, months=draw.integer(2, 9))
 
 
 @once_a_set
