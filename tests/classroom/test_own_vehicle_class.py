@@ -192,3 +192,26 @@ def test_exercises_that_the_class_does_not_get_are_named_when_it_is_set_up(tmp_p
     assert "that no car of this class can serve" in told
     assert "The sheet of K7V has no clutch.mu_design" in told
     assert len(exercises()) > 200
+
+
+def test_a_corrected_sheet_is_taken_over_once_it_is_checked_again(tmp_path, sheet, capsys):
+    """Unchecked: refused, nothing written. Checked: class.toml has the new digest, and every start file the new sheet."""
+    new_class(tmp_path / "vans", sheet)
+    folder, own = tmp_path / "vans", tmp_path / "vans" / "own" / "vehicles" / "k7v.toml"
+    before = (folder / "class.toml").read_bytes()
+    own.write_bytes(own.read_bytes().replace(b"oil_litre = 1.6", b"oil_litre = 1.7", 1))
+    assert main(["class", "renew", str(folder)]) == 2
+    assert (folder / "class.toml").read_bytes() == before
+    assert main(["vehicle", "check", str(own), "--checked-by", "D. Third"]) == 0
+    assert main(["class", "renew", str(folder)]) == 0
+    start = next(iter((folder / "start").glob("*.toml")))
+    assert read_toml_file(start, dict)["own"] == own_files.digest_of_files(own_files.files_in(folder / "own"))
+    identity_in(tmp_path / "work", class_file=start)
+    assert vehicles()["K7V"].gearbox.oil_litre == 1.7
+
+
+def test_a_class_without_own_files_has_nothing_to_renew(tmp_path, sheet, capsys):
+    """One line."""
+    new_class(tmp_path / "plain", sheet, vehicles="A,B")
+    assert main(["class", "renew", str(tmp_path / "plain")]) == 2
+    assert "names no own files" in capsys.readouterr().err
