@@ -77,7 +77,7 @@ function soundPlayer(sound, signal) {
     tell();
   }
 
-  element.append(make("div", { class: "bp-row" }, play, stop), words);
+  element.append(make("div", { class: "bp-row" }, play, stop, words));
   document.addEventListener(HUSH, () => hush(), { signal });
   signal.addEventListener("abort", () => hush());
   idle();

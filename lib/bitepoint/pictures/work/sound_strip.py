@@ -20,7 +20,7 @@ _HIGHEST = {"engine": 3400.0, "input shaft": 3400.0, "wheels": 500.0}
 def sound_strip(*, car: str = "A", part: str = "final-drive-or-wheel") -> Drawing:
     """Eight ways of listening to one car, in two bands, and the beats of one part; the part is not named."""
     run, noisy = _heard(car, part)
-    canvas = Canvas(2 * _BAND + 84)
+    canvas = Canvas(2 * _BAND + 56)
     for band, some in enumerate((run[:4], run[4:])):
         top = 8 + _BAND * band
         _names(canvas, top)
@@ -28,13 +28,10 @@ def sound_strip(*, car: str = "A", part: str = "final-drive-or-wheel") -> Drawin
         for number, piece in enumerate(some, start=1 + 4 * band):
             _column(canvas, noisy, piece, number, (x, top))
             x += piece.seconds * _A_SECOND + _SPACE
-    canvas.text(
-        20, 2 * _BAND + 28, "Speeds in rpm. Each bar is one beat of four turns; higher is louder.", 17, anchor="start"
-    )
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=f"Strip of a made-up sound of {vehicle(car).name}, in eight pieces. " + " ".join(_told(noisy, run)),
-        caption=f"{vehicle(car).opening}: strip of the sound. No real bearing sounds just like this.",
+        caption="Speeds in rpm. Each bar is one beat of four turns; higher is louder.",
     )
 
 
