@@ -34,6 +34,14 @@ class BadInput(BitepointError, ValueError):
     """Something a user handed in or typed on the command line that cannot be used."""
 
 
+class ReasonNeeded(BadInput):
+    """Something that is warned of and may be done all the same, with a reason that is kept: `warned` says of what."""
+
+    def __init__(self, warned: tuple[str, ...], advice: str) -> None:
+        self.warned, self.advice = warned, advice
+        super().__init__(f"{' '.join(warned)} {advice}")
+
+
 class CannotRun(BitepointError):
     """The machine could not do it: a server that does not start, lessons missing from the installation."""
 

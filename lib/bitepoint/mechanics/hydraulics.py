@@ -155,6 +155,7 @@ def share_squeezed(line_pressure_bar: float) -> float:
     Source
     ------
     derived
+    No published figure: Boyle's law, with the air outside taken as ATMOSPHERE_BAR.
 
     Examples
     --------

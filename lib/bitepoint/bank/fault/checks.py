@@ -63,7 +63,7 @@ def slip_test(draw: Draw) -> Choice:
             *((gear_word(g).capitalize(), speed) for g, speed in enumerate(speeds, start=2)),
         ),
         vehicle=car.id,
-        car=car.id,
+        car=car.name,
         limit=_LIMIT_KMH,
         road=draw.pick("dry", "dry and level"),
         rpm=f"{rpm:g}",

@@ -30,7 +30,7 @@ def engine_speed(draw: Draw) -> Number:
         else f"it drives {kmh:g} km/h. Which engine speed belongs to it"
     )
     return Number(
-        ask=f"In {gear_word(gear)} of training vehicle {car.id} {given}, if nothing slips?",
+        ask=f"In {gear_word(gear)} of {car.name} {given}, if nothing slips?",
         table=table_of(
             (f"Ratio of {gear_word(gear)}", f"{ratio:g}"),
             ("Final drive", f"{final:g}"),

@@ -33,4 +33,4 @@ def standing_log(draw: Draw) -> Choice:
     }
     name = log_of(draw, car, faults[form.key])
     picture = Picture("road-test", {"name": name, **STANDING})
-    return form.choice(draw, right=form.key, picture=picture, vehicle=car.id, car=car.id, name=name)
+    return form.choice(draw, right=form.key, picture=picture, vehicle=car.id, car=car.name, name=name)
