@@ -126,6 +126,16 @@ def test_how_to_type_an_answer_stands_with_the_rest_about_typing() -> None:
     assert "Typed, the answer is the bolt numbers" in page.partition("bp-typed")[2]
 
 
+def test_a_table_that_says_the_picture_in_words_stands_whole_in_the_card() -> None:
+    """Every row is in the saved card, outside the fold that only a live page opens and closes."""
+    session = practice("fault.listen")
+    page = str(card_html(session))
+    fold, after = page.split("</details>", 1)
+    assert session.question().table_under in fold.rpartition("<details")[2]
+    assert 'style="display:none"' in fold.rpartition("<details")[2]
+    assert [row for row in session.question().table if f">{row[2]}</t" not in after] == []
+
+
 def test_the_frame_of_an_own_sheet_is_not_left_to_the_bar(own_pack):
     """The bar of an open page says the frame of the training vehicles; a card about a college's own car says its own."""
     cars = {"vehicle": "K7V", "vehicles": ("K7V",)}

@@ -90,7 +90,7 @@ def _height(part: Sequence[Sample], channel: str, channels: int) -> int:
     """Return how high a graph is: low where few values are seen at a glance, as of what is pressed or of two gears."""
     if channel in ("pedal_pct", "throttle_pct") or (channel == "gear" and max(s.gear for s in part) < 3):
         return 76
-    return 130 if channels <= 3 else 90
+    return 120 if channels <= 3 else 78
 
 
 def draw_panel(
