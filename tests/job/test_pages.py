@@ -6,6 +6,7 @@ from datetime import date
 import pytest
 
 from bitepoint.classroom.job_cards.pages import JOB_FRAME
+from bitepoint.classroom.render import _in_style
 from bitepoint.job import events
 from bitepoint.job.erasing import erase
 from bitepoint.job.findings import decide, fit_part, measure
@@ -125,3 +126,47 @@ def test_a_page_fetches_nothing_and_runs_nothing(folder):
     for page in pages_of(read_job(folder), on=date(2026, 11, 29)).values():
         assert "<script" not in page
         assert not re.search(r"(src|href)=\"(?!data:)", page)
+
+
+def test_the_frame_at_the_foot_of_a_printed_page_is_written_as_a_style_sheet_reads_it(folder):
+    """Between the quotes of a style sheet an entity would be printed as its letters: `VEHICLE&#39;S`."""
+    for page in pages_of(read_job(folder), on=DAY).values():
+        style = page[page.index("<style>") : page.index("</style>")]
+        assert "&#" not in style
+        assert r"VEHICLE\27 S REPAIR DATA" in style
+
+
+def test_a_name_cannot_leave_the_quotes_of_a_style_sheet():
+    """Quotes, backslashes and a closing tag are written as code points."""
+    made = _in_style('a"; } </style>\\')
+    assert made == r"a\22 \3b  \7d  \3c \2f style\3e \5c "
+
+
+def test_a_photo_that_is_not_printed_is_named(folder, monkeypatch):
+    """What is too large for the page, or gone, is a line with its file, not a photo that nobody misses."""
+    monkeypatch.setattr("bitepoint.job.pages.pages._MOST_PHOTO", 10)
+    page = pages_of(read_job(folder), on=DAY)["photos"]
+    assert "the old plate, worn to the rivets: photos/photo-" in page
+    assert "is not printed here" in page
+
+
+def test_the_customer_reads_the_last_decision_about_a_part(folder):
+    """A decision that was changed stands in the record twice and on the customer's page once."""
+    decide(folder, "Flywheel", "replace", because="crack at hole 3")
+    pages = pages_of(read_job(folder), on=DAY)
+    assert "run-out and face within the sheet" in pages["record"]
+    assert "run-out and face within the sheet" not in pages["customer"]
+    assert "crack at hole 3" in pages["customer"]
+
+
+def test_who_signs_is_not_alone_on_a_page(folder):
+    """The lines to sign hold together with what is signed, a photo with what it shows."""
+    page = pages_of(read_job(folder), on=DAY)["record"]
+    assert '<div class="keep"><p>Check code' in page
+
+
+def test_figures_that_no_document_has_are_called_worked_out(folder):
+    """Beside the sheet's own figures stand some that follow from them; the page says which."""
+    page = pages_of(read_job(folder), on=DAY)["figures"]
+    assert "Force of the foot, worked out" in page
+    assert "nothing is set by it" in page
