@@ -7,6 +7,7 @@ import pytest
 
 from bitepoint.classroom.job_cards.pages import JOB_FRAME
 from bitepoint.classroom.render import _in_style
+from bitepoint.errors import BadInput
 from bitepoint.job import events
 from bitepoint.job.erasing import erase
 from bitepoint.job.findings import decide, fit_part, measure
@@ -133,13 +134,13 @@ def test_the_frame_at_the_foot_of_a_printed_page_is_written_as_a_style_sheet_rea
     for page in pages_of(read_job(folder), on=DAY).values():
         style = page[page.index("<style>") : page.index("</style>")]
         assert "&#" not in style
-        assert r"VEHICLE\27 S REPAIR DATA" in style
+        assert "VEHICLE'S REPAIR DATA" in style
 
 
 def test_a_name_cannot_leave_the_quotes_of_a_style_sheet():
     """Quotes, backslashes and a closing tag are written as code points."""
     made = _in_style('a"; } </style>\\')
-    assert made == r"a\22 \3b  \7d  \3c \2f style\3e \5c "
+    assert made == r"a\22 ; } \3c /style>\5c "
 
 
 def test_a_photo_that_is_not_printed_is_named(folder, monkeypatch):
@@ -170,3 +171,34 @@ def test_figures_that_no_document_has_are_called_worked_out(folder):
     page = pages_of(read_job(folder), on=DAY)["figures"]
     assert "Force of the foot, worked out" in page
     assert "nothing is set by it" in page
+
+
+@pytest.mark.parametrize("name", ["photos", "print"])
+def test_nothing_is_deleted_or_written_through_a_link(folder, tmp_path, name):
+    """A link in a job's folder leads to files that are not the job's; one line says so and they stay."""
+    elsewhere = tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    (elsewhere / "theirs.html").write_text("theirs")
+    if (folder / name).exists():
+        (folder / name).rename(tmp_path / "aside")
+    (folder / name).symlink_to(elsewhere)
+    with pytest.raises(BadInput, match="is a link to another place"):
+        erase(folder)
+    if name == "print":
+        with pytest.raises(BadInput, match="is a link to another place"):
+            write_pages(read_job(folder), on=DAY)
+    assert [path.name for path in elsewhere.iterdir()] == ["theirs.html"]
+    assert not any(isinstance(entry.event, events.PersonalErased) for entry in read_job(folder).entries)
+
+
+def test_personal_data_are_erased_from_a_job_that_cannot_be_read(folder):
+    """Neither a sheet that was changed nor a side file that is torn keeps somebody's name on the disk."""
+    kept = (folder / "sheet.toml").read_bytes()
+    (folder / "sheet.toml").write_bytes(kept + b"# changed")
+    (folder / "personal.json").write_text('{"salt": "00", "fie')
+    assert erase(folder)
+    assert not (folder / "personal.json").exists()
+    (folder / "sheet.toml").write_bytes(kept)
+    now = read_job(folder)
+    assert now.entries[-1].event.fields == tuple(sorted(PERSONAL))
+    assert now.problems == ()

@@ -31,7 +31,7 @@ def _environment() -> "Environment":
 
 def _in_style(text: str) -> Markup:
     """Return a text for between quotes in a style sheet, where a browser reads no entities such as that of an apostrophe."""
-    return Markup("".join(sign if sign.isalnum() or sign == " " else f"\\{ord(sign):x} " for sign in printable(text)))
+    return Markup("".join(f"\\{ord(sign):x} " if sign in '"\\<' else sign for sign in printable(text)))
 
 
 def render(template: str, *, paper: Paper = "A4", **values: Any) -> str:

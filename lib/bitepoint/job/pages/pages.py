@@ -16,6 +16,7 @@ from bitepoint.job.lines import page_lines
 from bitepoint.job.missing_entries import missing
 from bitepoint.job.pages.label import label_values
 from bitepoint.job.pages.road_test import road_test_pictures
+from bitepoint.job.reading import refuse_link
 from bitepoint.job.state import NOT_SIGNED, PERSONAL_FIELDS, TRAINING_RECORD, WorkshopJob
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.workshop.hazards import LOCAL_RULES
@@ -70,8 +71,9 @@ def write_pages(job: WorkshopJob, *, paper: Paper = "A4", on: date | None = None
     Raises
     ------
     BadInput
-        The folder cannot be written.
+        The folder cannot be written, or is a link to another place.
     """
+    refuse_link(job.folder, PRINTED)
     pages = pages_of(job, paper=paper, on=on)
     out = job.folder / PRINTED
     try:
