@@ -125,7 +125,9 @@ def decide(
     why = said("because", because)
     advised = judge_seen(finding.strip()) if finding.strip() else None
     against = advised is not None and advised.decision != chosen
-    warned = (f"The known finding asks for “{advised.decision}”. {advised.reason}",) if advised and against else ()
+    warned: tuple[str, ...] = (
+        (f"The known finding asks for “{advised.decision}”. {advised.reason}",) if advised and against else ()
+    )
     warned += _against_readings(folder, part, chosen)
     needs_reason(warned, reason)
     event = PartDecision(
