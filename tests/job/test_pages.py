@@ -118,6 +118,8 @@ def test_a_changed_flywheel_type_gets_its_label_and_no_other_job_does(folder, tm
     fit_part(job, "rigid flywheel", "SK-3240-R")
     label = pages_of(read_job(job), on=DAY)["label"]
     assert "was dual-mass, is rigid" in label
+    # Two beside each other, or the rule that shows the size falls on a page of its own.
+    assert "grid-template-columns: 90mm 90mm" in label
     assert "88,000 km" in label
     assert "TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR" in label
 
