@@ -9,7 +9,7 @@ from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
 from bitepoint.workshop.precedence import Rule
 from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_sources, check_unique, read_toml
-from bitepoint.workshop.vehicles import Vehicle
+from bitepoint.workshop.vehicles import Vehicle, vehicle, vehicles
 
 
 class JobStage(StrictStruct, frozen=True, kw_only=True):
@@ -102,6 +102,17 @@ def never(name: str) -> Never | None:
 
 def operations_for(v: Vehicle, *, core: bool = False, stages: Sequence[str] = ()) -> tuple[Operation, ...]:
     """Operations of one training vehicle in the order of the list: all, the short list for drills, some stages."""
+    if vehicles().get(v.id) is v:
+        return _operations_of(v.id, core, tuple(stages))
+    return _operations_for(v, core, stages)
+
+
+@once_a_set
+def _operations_of(letter: str, core: bool, stages: tuple[str, ...]) -> tuple[Operation, ...]:
+    return _operations_for(vehicle(letter), core, stages)
+
+
+def _operations_for(v: Vehicle, core: bool, stages: Sequence[str]) -> tuple[Operation, ...]:
     known = [stage.id for stage in job().stages]
     for stage in stages:
         if stage not in known:
