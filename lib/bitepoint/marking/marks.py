@@ -1,10 +1,10 @@
 """The marks as tables: marks.csv with a row for each learner and exercise, learners.csv with one for each learner."""
 
 import csv
+import io
 import re
 import unicodedata
 from collections.abc import Iterable
-from typing import IO
 
 from bitepoint.bank import exercises
 from bitepoint.marking.outputs.manifest import ASSESSOR, EVIDENCE, LEARNERS
@@ -91,12 +91,13 @@ def decimal(score: float | None) -> str:
     return "" if score is None else f"{score:.4f}".rstrip("0").rstrip(".")
 
 
-def write_marks(file: IO[str], rows: Iterable[tuple[Row, Row | None]]) -> None:
-    """Write marks.csv: each exercise in practice, and beside it in the sitting that counts."""
+def mark_lines(rows: Iterable[tuple[Row, Row | None]]) -> str:
+    """Return lines of marks.csv: each exercise in practice, and beside it in the sitting that counts."""
+    file = io.StringIO()
     writer = csv.writer(file, lineterminator="\n")
-    writer.writerow(COLUMNS)
     for row, sat in rows:
         writer.writerow([*_cells(row), *(_sitting_cells(sat) if sat else [""] * 9)])
+    return file.getvalue()
 
 
 def both(result: Result) -> list[tuple[Row, Row | None]]:
