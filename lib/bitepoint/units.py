@@ -6,6 +6,7 @@ Factors are exact by definition: 1 lb = 0.453 592 37 kg, g_n = 9.806 65 m/s², 1
 """
 
 import re
+from functools import lru_cache
 from math import isfinite, pi
 from typing import NamedTuple
 
@@ -152,6 +153,7 @@ def dimension_of(unit: str) -> str:
     return _DIMENSION[unit_named(unit)]
 
 
+@lru_cache(maxsize=1024)
 def unit_named(spelling: str) -> str:
     """Return the unit as shown for a spelling, such as "N·m" for "Nm" or "newton metres".
 

@@ -73,7 +73,9 @@ def cell(text: str) -> str:
     >>> cell("=1+1"), cell("-3.2"), cell("-3.2+A1")
     ("'=1+1", '-3.2', "'-3.2+A1")
     """
-    plain = "".join(" " if unicodedata.category(c) in ("Cc", "Cf", "Zl", "Zp", "Cs") else c for c in text)
+    plain = text
+    if not (text.isascii() and text.isprintable()):
+        plain = "".join(" " if unicodedata.category(c) in ("Cc", "Cf", "Zl", "Zp", "Cs") else c for c in text)
     if _PLAIN_NUMBER.fullmatch(plain.strip()):
         return plain
     starts = text.startswith(_FORMULA) or plain.strip().startswith(_FORMULA)
