@@ -43,6 +43,8 @@ def whole(name: str, value: int, low: int, high: int, advice: str) -> int:
     OutOfRange
         As for `within`; a float is refused even when it is whole.
     """
+    if type(value) is int and low <= value <= high:
+        return value
     look_up(value)
     if isinstance(value, bool) or not isinstance(value, Integral) or not low <= value <= high:
         shown = _number(value) if isinstance(value, int) and abs(value) >= 10**300 else repr(value)[:60]

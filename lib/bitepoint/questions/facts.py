@@ -55,7 +55,7 @@ def plain(value: Any) -> Any:
     if isinstance(value, dict):
         return {str(k): v if type(v) in _PLAIN else plain(v) for k, v in value.items()}
     if isinstance(value, (list, tuple)):
-        return [v if type(v) in _PLAIN else plain(v) for v in value]
+        return list(value) if _PLAIN.issuperset(map(type, value)) else list(map(plain, value))
     return value
 
 

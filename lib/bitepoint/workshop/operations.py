@@ -89,10 +89,15 @@ def job() -> Job:
 @once_a_set
 def operation(name: str) -> Operation:
     """Return the operation with this id; `BadData` when there is none."""
-    for known in job().operations:
-        if known.id == name:
-            return known
+    found = _by_id().get(name)
+    if found:
+        return found
     raise BadData(f"There is no operation {name!r}. Take an id from the list of operations, such as A6.")
+
+
+@once_a_set
+def _by_id() -> dict[str, Operation]:
+    return {known.id: known for known in job().operations}
 
 
 def never(name: str) -> Never | None:
