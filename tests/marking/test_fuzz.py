@@ -1,6 +1,5 @@
 """Each reader on some hundred damaged files, the same ones each time: a result or one clear line, never anything else."""
 
-import io
 import shutil
 import tempfile
 from collections.abc import Callable, Sequence

@@ -20,7 +20,7 @@ from bitepoint.marking.figures.statistics import (
     share_between,
     time_on_task,
 )
-from bitepoint.marking.result import Result, Row
+from bitepoint.marking.result import Row
 
 # A published example of ten learners and ten items, read row by row.
 PRINTED = (

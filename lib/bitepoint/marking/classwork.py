@@ -31,7 +31,6 @@ from bitepoint.marking.senders import Sender, astray, foreign, sender_of
 from bitepoint.marking.sittings import practice_of, works_of
 from bitepoint.printable import printable
 
-
 T = TypeVar("T")
 
 
@@ -43,7 +42,7 @@ class Learner(NamedTuple):
     given: tuple[Flag, ...]
 
 
-class Found(NamedTuple):
+class Noticed(NamedTuple):
     """What working out results brings up beside them: lines to read, words of sittings that had answers."""
 
     problems: tuple[str, ...]
@@ -190,11 +189,11 @@ class ClassWork:
         return copy
 
     @property
-    def found(self) -> "Found":
+    def found(self) -> "Noticed":
         """What working out results brought up beside them."""
-        return Found(tuple(self.problems), frozenset(self._sitting_words))
+        return Noticed(tuple(self.problems), frozenset(self._sitting_words))
 
-    def keep(self, found: "Found") -> None:
+    def keep(self, found: "Noticed") -> None:
         """Keep what another process found while it worked out results."""
         self.problems += found.problems
         self._sitting_words |= found.sitting_words

@@ -9,7 +9,7 @@ from itertools import islice
 
 from msgspec import Struct
 
-from bitepoint.marking.classwork import ClassWork, Found, Learner
+from bitepoint.marking.classwork import ClassWork, Learner, Noticed
 from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.marks import assessor_file, both, evidence_file, learner_cells, mark_lines, page_file
 from bitepoint.marking.pages.assessor import assessor_page
@@ -83,7 +83,7 @@ def _class(known: bytes) -> ClassWork:
     return found
 
 
-def _made_beside(piece: _Piece, at: datetime) -> tuple[list[LearnerSet], Found]:
+def _made_beside(piece: _Piece, at: datetime) -> tuple[list[LearnerSet], Noticed]:
     store = LineStore(BytesIO())
     for key, hand_ins in piece.lines.items():
         for encoded in hand_ins:

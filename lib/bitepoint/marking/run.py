@@ -9,7 +9,6 @@ from pathlib import Path
 from bitepoint.errors import BadInput
 from bitepoint.marking.audit import without
 from bitepoint.marking.batch import read_and_mark
-from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.erasure import UNNAMED, unnamed
 from bitepoint.marking.line_store import LineStore
@@ -18,8 +17,8 @@ from bitepoint.marking.outputs.manifest import MANIFEST, HandedIn, describe
 from bitepoint.marking.outputs.moving import Tell
 from bitepoint.marking.outputs.new_set import NewSet
 from bitepoint.marking.outputs.results import new_results, whole_set
-from bitepoint.marking.reading.handins import HandInSource, find_sources
 from bitepoint.marking.processes import Pool, processes
+from bitepoint.marking.reading.handins import HandInSource, find_sources
 from bitepoint.marking.registry.fitting import of_another_class
 from bitepoint.marking.registry.register import Register
 from bitepoint.marking.roster import read_roster

@@ -68,7 +68,9 @@ class Counts(Struct, frozen=True, kw_only=True):
 def counts_of(result: Result) -> Counts:
     """Return what one learner adds to the class."""
     return Counts(
-        rows=tuple(RowCount(r.exercise, r.outcome, r.mistakes_made, r.first_score, r.seconds) for r in result.shown_rows),
+        rows=tuple(
+            RowCount(r.exercise, r.outcome, r.mistakes_made, r.first_score, r.seconds) for r in result.shown_rows
+        ),
         critical=tuple(row for row in (*result.rows, *result.sitting_rows) if row.critical_open),
         flags=result.flags,
         first_at=result.first_at,

@@ -134,6 +134,8 @@ class Draw:
 
     def covers(self, *needs: str) -> bool:
         """Whether a car of the class has these traits."""
+        if not needs and not self._without and self._letters:
+            return bool(vehicle(self._letters[0]))
         return any(self._serves(vehicle(letter), needs) for letter in self._letters)
 
     def story(self) -> "Draw":
