@@ -26,6 +26,14 @@ class NotUnderstood(BitepointError, ValueError):
     """An answer that cannot be read; the message says how to write it."""
 
 
+class Ambiguous(NotUnderstood):
+    """A figure such as 1.200, thousands to one and decimals to another: `readings` holds both, `unit` what followed."""
+
+    def __init__(self, told: str, readings: tuple[float, float], unit: str) -> None:
+        self.readings, self.unit = readings, unit
+        super().__init__(told)
+
+
 class BadData(BitepointError, ValueError):
     """A data file of the project that breaks a rule: names the file, the key and the rule."""
 

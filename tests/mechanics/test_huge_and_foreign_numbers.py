@@ -1,15 +1,13 @@
-"""Figures of a size or kind that nobody means: one clear error, never a bare one; numbers of numpy are numbers."""
+"""Figures of a size or kind that nobody means: one clear error, never a bare one."""
 
 import importlib
 import inspect
 import pkgutil
 
-import numpy as np
 import pytest
 
 import bitepoint.mechanics
 from bitepoint.errors import BitepointError, NotUnderstood, OutOfRange
-from bitepoint.mechanics.bolts import preload_from_torque_n, stress_area_mm2
 from bitepoint.mechanics.heat import slip_energy_j, slip_time_s
 from bitepoint.mechanics.hydraulics import bore_area_mm2
 from bitepoint.mechanics.limits import whole, within
@@ -58,18 +56,6 @@ def test_the_size_is_said_and_not_the_digits():
         whole("n", 10**400, 0, 1, "Do.")
 
 
-def test_numbers_of_numpy_are_numbers():
-    """A whole number of numpy is a whole number, its floats are floats; truth values are neither."""
-    assert whole("n", np.int64(4), 1, 9, "Do.") == 4
-    assert within("x", np.float32(0.5), 0, 1, "", "Do.") == 0.5
-    assert stress_area_mm2(np.int64(10), pitch_mm=1.5) == pytest.approx(stress_area_mm2(10, pitch_mm=1.5))
-    assert preload_from_torque_n(np.float64(65), d_mm=10, nut_factor=0.17) == preload_from_torque_n(
-        65, d_mm=10, nut_factor=0.17
-    )
-    with pytest.raises(OutOfRange):
-        within("x", np.bool_(True), 0, 1, "", "Do.")
-
-
 def test_after_a_change_down_the_clutch_drives_the_engine():
     """Engine 1000 rpm slower, engine braking 20 N·m, car pushed by nothing: by momentum dw/dt = (T - 20)/I1 + T/I2, worked by hand."""
     time = slip_time_s(
@@ -112,8 +98,8 @@ def test_sizes_of_vans_are_read(text, size):
     assert tyre_size(text) == TyreSize(*size)
 
 
-@pytest.mark.parametrize("text", ["205/55R16.5", "205/55 R16,5", "155 R13", "155 SR 13"])
+@pytest.mark.parametrize("text", ["205/55R16,5", "205/55"])
 def test_a_size_that_would_be_misread_is_refused(text):
-    """Half an inch is not dropped, and a size without a height says how it is written."""
+    """Half an inch behind a comma is not dropped, nor a rim made up."""
     with pytest.raises(NotUnderstood):
         tyre_size(text)

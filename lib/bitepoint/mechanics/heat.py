@@ -13,6 +13,8 @@ from bitepoint.mechanics.limits import within
 _RAD_S_PER_RPM = pi / 30
 # Our limit: a part held fast counts as one of this inertia [kg·m²].
 _HELD = 1e12
+_EASE = "With these torques the clutch slips for ever: ease the throttle or take a lower gear."
+_NOT_DRAGGED_UP = "With these torques the clutch slips for ever: give throttle, so that the engine resists less."
 
 
 def common_speed_rpm(
@@ -57,24 +59,24 @@ def slip_time_s(
 
     .. math:: t = \frac{|\omega_1 - \omega_2|}{(T - s T_e)/I_1 + (T - s T_L)/I_2}
 
-    s is 1 where the engine turns faster, -1 where it turns slower, as after a change down: there the clutch drives it.
+    s is 1 where the engine turns faster and -1 where the gearbox input does, as after a shift down.
 
     Parameters
     ----------
     speed_difference_rpm : float
-        Engine speed less input speed at the start [rpm], -30 000 to 30 000.
+        Engine speed less input speed at the start [rpm], -30 000 to 30 000; negative after a shift down.
     clutch_torque_nm : float
         Torque of the slipping clutch T [N·m], 0.001 to 20 000.
     engine_inertia_kg_m2, driven_inertia_kg_m2 : float
         I1 and I2 [kg·m²], 0.0001 to 1e12; 1e12 stands for an engine held at constant speed.
     engine_torque_nm, load_torque_nm : float
-        Torque of the engine T_e (negative: it brakes) and of the road T_L (negative: it pushes), both at the clutch
-        [N·m], -20 000 to 20 000.
+        Torque of the engine T_e and of the road T_L, both at the clutch [N·m], -20 000 to 20 000. T_e drives
+        and T_L resists; negative is an engine that brakes, and a road that falls away.
 
     Validity
     --------
-    Steady torques. If the engine gains speed faster than the car, the slip never ends and the function
-    refuses.
+    Steady torques. If the two sides do not come together (an engine that gains speed faster than the car, or
+    drags more than the clutch carries), the slip never ends and the function refuses.
 
     Source
     ------
@@ -85,22 +87,20 @@ def slip_time_s(
     >>> slip_time_s(750, clutch_torque_nm=150, engine_inertia_kg_m2=1.176, driven_inertia_kg_m2=0.128)
     0.0604
     """
-    advice = "Give turns a minute: engine less gearbox input."
-    rpm = within("speed_difference_rpm", speed_difference_rpm, -30_000, 30_000, "rpm", advice)
-    sign = -1 if rpm < 0 else 1
+    ahead = 1 if _difference(speed_difference_rpm) >= 0 else -1
     engine, driven = _inertias(engine_inertia_kg_m2, driven_inertia_kg_m2)
     torque = within("clutch_torque_nm", clutch_torque_nm, 0.001, 20_000, "N·m", "Give the slipping torque.")
     drive = within("engine_torque_nm", engine_torque_nm, -20_000, 20_000, "N·m", "Give the engine torque, or 0.")
     load = within("load_torque_nm", load_torque_nm, -20_000, 20_000, "N·m", "Give the road load at the clutch, or 0.")
-    closing = (torque - sign * drive) / engine + (torque - sign * load) / driven
+    closing = (torque - ahead * drive) / engine + (torque - ahead * load) / driven
     if closing <= 1e-9:
         raise OutOfRange(
             "clutch_torque_nm",
             "enough to bring both sides together",
             f"{clutch_torque_nm:.10g} N·m",
-            "With these torques the clutch slips for ever: ease the throttle or take a lower gear.",
+            _EASE if ahead > 0 else _NOT_DRAGGED_UP,
         )
-    return abs(rpm) * _RAD_S_PER_RPM / closing
+    return abs(speed_difference_rpm) * _RAD_S_PER_RPM / closing
 
 
 def slip_energy_j(
@@ -203,6 +203,11 @@ def _inertias(engine: float, driven: float) -> tuple[float, float]:
         within("engine_inertia_kg_m2", engine, 1e-4, _HELD, "kg·m²", advice),
         within("driven_inertia_kg_m2", driven, 1e-4, _HELD, "kg·m²", advice),
     )
+
+
+def _difference(value: float) -> float:
+    advice = "Engine speed less input speed, in turns a minute; below 0 after a shift down."
+    return within("speed_difference_rpm", value, -30_000, 30_000, "rpm", advice)
 
 
 def _rpm(name: str, value: float) -> float:

@@ -1,16 +1,33 @@
 """Range checks shared by all calculators: out of range raises, nothing is clamped or mended."""
 
-from numbers import Integral, Real
+import math
+import numbers
 
 from bitepoint.errors import OutOfRange
 from bitepoint.missing import look_up
 
+_LARGEST = 10**300
+
 
 def _number(value: float) -> str:
-    try:
-        return f"{float(value):.10g}"
-    except OverflowError:
-        return f"a number of {len(str(abs(int(value)) // 10**300)) + 300} digits"
+    return _length_of(value) if _beyond_floats(value) else f"{value:.10g}"
+
+
+def _beyond_floats(value: object) -> bool:
+    """Whether it is a whole number that no float holds: isfinite, formats and products overflow on it."""
+    return isinstance(value, int) and abs(value) > _LARGEST
+
+
+def _length_of(value: float) -> str:
+    # By its logarithm: Python refuses to print what has more than 4300 digits.
+    return f"a number of {int(math.log10(abs(value))) + 1} digits"
+
+
+def _refuse_other_numbers(name: str, value: object) -> None:
+    """Refuse a number of another library for its kind: of what it would become, this project knows nothing."""
+    if isinstance(value, numbers.Number) and not isinstance(value, (int, float, complex)):
+        advice = "Write int(…) or float(…) around it."
+        raise OutOfRange(name, "a plain number of Python", repr(value)[:60], advice)
 
 
 def within(name: str, value: float, low: float, high: float, unit: str, advice: str) -> float:
@@ -27,12 +44,14 @@ def within(name: str, value: float, low: float, high: float, unit: str, advice: 
     unit_text = f" {unit}" if unit else ""
     rule = f"between {_number(low)} and {_number(high)}{unit_text}"
     look_up(value)
-    if isinstance(value, bool) or not isinstance(value, Real):
+    _refuse_other_numbers(name, value)
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
         raise OutOfRange(name, rule, repr(value)[:60], advice)
-    # A whole number may be longer than any float; it is compared as it is.
-    if not (value == value and low <= value <= high):
+    if _beyond_floats(value):
+        raise OutOfRange(name, rule, _length_of(value), advice)
+    if not (math.isfinite(value) and low <= value <= high):
         raise OutOfRange(name, rule, f"{_number(value)}{unit_text}", advice)
-    return value if isinstance(value, (int, float)) else float(value)
+    return value
 
 
 def whole(name: str, value: int, low: int, high: int, advice: str) -> int:
@@ -46,10 +65,11 @@ def whole(name: str, value: int, low: int, high: int, advice: str) -> int:
     if type(value) is int and low <= value <= high:
         return value
     look_up(value)
-    if isinstance(value, bool) or not isinstance(value, Integral) or not low <= value <= high:
-        shown = _number(value) if isinstance(value, int) and abs(value) >= 10**300 else repr(value)[:60]
+    _refuse_other_numbers(name, value)
+    if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
+        shown = _length_of(value) if _beyond_floats(value) else repr(value)[:60]
         raise OutOfRange(name, f"a whole number from {low} to {high}", shown, advice)
-    return int(value)
+    return value
 
 
 def one_of(name: str, value: str, allowed: tuple[str, ...], advice: str) -> str:

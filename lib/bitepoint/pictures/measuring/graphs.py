@@ -6,7 +6,7 @@ from math import exp
 from bitepoint import units
 from bitepoint.mechanics.decisions import CANNOT_TELL, CONFIDENCE, OUTSIDE, WITHIN, decide, guard_band
 from bitepoint.mechanics.limits import whole, within
-from bitepoint.mechanics.metrology import run_out_mm
+from bitepoint.mechanics.metrology import run_out_bounds_mm, run_out_mm
 from bitepoint.pictures.axes import Axes, figure, label, round_up, ticks
 from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, PALE, VERMILLION, WHITE, YELLOW, Canvas
 from bitepoint.pictures.registry import Drawing, picture
@@ -45,11 +45,14 @@ def double_scale(*, value: float = 65, unit: str = "N·m", other: str = "lbf·ft
 
 @picture("run-out-readings")
 def run_out_readings(
-    *, readings: Sequence[float] = (0, 0.02, 0.04, 0.06, 0.07, 0.05, 0.03, 0.01), limit: float = 0.08, told: bool = True
+    *,
+    readings: Sequence[float] = (0, 0.02, 0.04, 0.06, 0.07, 0.05, 0.03, 0.01),
+    limit: float = 0.08,
+    end_float: float = 0.0,
 ) -> Drawing:
     """Readings over one turn, highest less lowest, and a band as high as the limit laid on the lowest.
 
-    Not `told`: end float was not kept out, so that the readings alone do not decide.
+    `end_float` is 0 where the crankshaft was pushed to one side, else how much of it may be in the readings.
     """
     found = run_out_mm(readings)
     within("limit", limit, 0.001, 10, "mm", "Take the limit from the data sheet.")
@@ -72,18 +75,28 @@ def run_out_readings(
     middle = (axes.at(0, low)[1] + axes.at(0, high)[1]) / 2
     canvas.lines(588, middle - 6, ("run-out", f"{found:.3f} mm"), 20, anchor="start")
     canvas.text(322, 26, f"yellow: {figure(limit)} mm allowed, from the lowest reading", 18)
-    kept = ("within" if found <= limit + 1e-9 else "above") if told else "not to be compared with"
+    against = _against_limit(run_out_bounds_mm(found, end_float_mm=end_float), limit)
     listed = ", ".join(f"{r:g}" for r in readings)
     return canvas.drawing(
         alt=(
             f"Graph of {n} dial gauge readings over one turn: {listed} mm. Highest less lowest is "
             f"{found:.3f} mm. A band as "
-            f"high as the limit of {figure(limit)} mm lies on the lowest reading; the run-out is {kept} it."
+            f"high as the limit of {figure(limit)} mm lies on the lowest reading; {against[0]}."
         ),
         caption=(
-            f"Run-out is the highest reading less the lowest: {found:.3f} mm, {kept} the limit of {figure(limit)} mm."
+            f"Run-out is the highest reading less the lowest: {found:.3f} mm, {against[1]} limit of {figure(limit)} mm."
         ),
     )
+
+
+def _against_limit(bounds: Sequence[float], limit: float) -> tuple[str, str]:
+    """How the least and the greatest run-out that may be true stand to the limit: for the alt text and the caption."""
+    decisions = {decide(bound, upper=limit) for bound in bounds}
+    if len(decisions) > 1:
+        told = "with end float in the readings it cannot be told whether it keeps"
+        return f"{told} it", f"but {told} the"
+    word = "within" if decisions == {WITHIN} else "above"
+    return f"the run-out is {word} it", f"{word} the"
 
 
 @picture("limit-zones")
