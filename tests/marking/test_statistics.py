@@ -20,7 +20,7 @@ from bitepoint.marking.figures.statistics import (
     share_between,
     time_on_task,
 )
-from bitepoint.marking.result import Result, Row
+from bitepoint.marking.result import Row
 
 # A published example of ten learners and ten items, read row by row.
 PRINTED = (
@@ -165,7 +165,7 @@ def test_statistics_gathered_from_results_are_those_of_the_formulas() -> None:
             Row(learner="L", exercise=e, first_score=s, last_score=s, seconds=60)
             for e, s in zip(ids, scores, strict=True)
         ]
-        gathered.add(Result(name="L", class_word="oak", rows=tuple(rows)), [(scores[0], 1.0)])
+        gathered.add(rows, [(scores[0], 1.0)])
     lines = gathered.lines()
 
     assert [x.right_first for x in lines] == pytest.approx(RIGHT_FIRST)
