@@ -8,6 +8,7 @@ can read: it then says in one line what is missing, where pip would say it in tw
 """
 
 import hashlib
+import io
 import os
 import platform
 import shutil
@@ -48,7 +49,8 @@ def other_machine():
     """Return in one line why this bundle is not for this Python or this system, "" if it is or there is no bundle."""
     if not BUNDLE:
         return ""
-    with open(MADE_FOR) as made_for:
+    # Python 2 has no such argument at its own open.
+    with io.open(MADE_FOR, encoding="ascii") as made_for:  # noqa: UP020
         least, system, processor = made_for.read().split()
     wanted = tuple(int(part) for part in least.split("."))
     here = (platform.system(), platform.machine())
@@ -153,10 +155,13 @@ def state():
         for folder, _, names in os.walk(os.path.join(ROOT, part)):
             if "__pycache__" not in folder and ".ipynb_checkpoints" not in folder:
                 found += [os.path.join(folder, name) for name in names]
-    said = [[os.path.relpath(path, ROOT), os.stat(path).st_size] for path in sorted(found)]
-    if not BUNDLE:
-        said = [ROOT, [line + [os.stat(path).st_mtime] for line, path in zip(said, sorted(found))]]
-    return hashlib.sha256(repr(said).encode("utf-8", "surrogateescape")).hexdigest()
+    said = [[os.path.relpath(path, ROOT), os.stat(path).st_size, when(path)] for path in sorted(found)]
+    return hashlib.sha256(repr(["" if BUNDLE else ROOT, said]).encode("utf-8", "surrogateescape")).hexdigest()
+
+
+def when(path):
+    """Return a file's time; a stick may tell another one on each computer, so that of a bundle does not count."""
+    return 0 if BUNDLE else os.stat(path).st_mtime
 
 
 def run(what, more):

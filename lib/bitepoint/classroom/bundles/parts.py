@@ -70,7 +70,7 @@ def least_python(parts: list[Part], mine: tuple[int, int, int]) -> str:
     """Return the oldest Python of this minor version that every package takes, at most this one."""
     from packaging.specifiers import SpecifierSet
 
-    asked = [SpecifierSet(part.installed.metadata.get("Requires-Python") or "") for part in parts]
+    asked = [SpecifierSet((part.installed.metadata.get_all("Requires-Python") or [""])[0]) for part in parts]
     major, minor, micro = mine
     candidates = (f"{major}.{minor}.{older}" for older in range(micro))
     return next((least for least in candidates if all(least in one for one in asked)), f"{major}.{minor}.{micro}")

@@ -7,7 +7,7 @@ _EVERY_PYTHON = ("python3", "python")
 
 _POSIX = """\
 #!/bin/sh
-# Opens the course from this bundle. Nothing is loaded from the net.
+# Opens the course from this bundle. Nothing is loaded from the net.{tried}
 here=$(CDPATH= cd -- "$(dirname -- "$0")/{up}" && pwd) || exit 3
 status=3
 chosen=
@@ -66,6 +66,7 @@ def start_text(system: str, least: str, *, learner: str = "", sitting: str = "")
         version=version,
         pythons=pythons,
         more=more,
+        tried=" Not run by us on macOS." if system == "Darwin" else "",
         least=(major, minor, micro),
         next=(major, minor + 1),
     )
