@@ -136,7 +136,7 @@ def current(what, now):
             parts, _, then = stamp.read().partition(" ")
     except OSError:
         return False
-    return then == now and parts in (PARTS[what], PARTS["test"]) and same_python()
+    return then == now and parts in (PARTS[what], PARTS.get("test")) and same_python()
 
 
 def same_python():

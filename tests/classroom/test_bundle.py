@@ -1,5 +1,6 @@
 """A bundle's parts: every package, wheels that are what was installed, start files, and one line where it does not fit."""
 
+import importlib.util
 import platform
 import subprocess
 import sys
@@ -125,3 +126,26 @@ def test_a_start_file_calls_the_one_script(system: str) -> None:
     assert "sitting-may" in text
     assert ("Not run by us" in text) == (system != "Linux")
     assert (text.count("\r\n") == text.count("\n")) == (system == "Windows")
+
+
+def test_a_bundle_is_installed_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The second time nothing is installed, though the stick is another letter or folder; other wheels are installed again."""
+    script = tmp_path / "lib" / "set_up.py"
+    script.parent.mkdir()
+    script.write_bytes(places.set_up().read_bytes())
+    (tmp_path / "wheels").mkdir()
+    (tmp_path / "wheels" / "made-for.txt").write_text(f"{MINE} {HERE}", encoding="ascii")
+    spec = importlib.util.spec_from_file_location("set_up_of_bundle", script)
+    assert spec is not None
+    assert spec.loader is not None
+    set_up = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(set_up)
+    monkeypatch.setattr(set_up, "STAMP", str(tmp_path / "set-up.txt"))
+    monkeypatch.setattr(set_up, "same_python", lambda: True)
+    now = set_up.state()
+    assert not set_up.current("open", now)
+    (tmp_path / "set-up.txt").write_text(f"bitepoint {now}", encoding="ascii")
+    monkeypatch.setattr(set_up, "ROOT", str(tmp_path / "wheels" / ".."))
+    assert set_up.current("open", set_up.state())
+    (tmp_path / "wheels" / "other.whl").write_bytes(b"another")
+    assert not set_up.current("open", set_up.state())
