@@ -1,12 +1,16 @@
 """Set the course up in this folder and open it, or pass its tests: `python3 lib/set_up.py open` or `... test`.
 
 What follows on the line goes on to `bitepoint open` or to pytest. Everything is put into `.venv` of this folder; the second
-time nothing is installed again unless a file of the course has changed. Written in letters and words that any old Python
+time nothing is installed again unless a file of the course has changed. In a bundle the parts lie beside this folder in
+`wheels`: then nothing is loaded from the net, and the environment stands in the home folder, because a stick goes on to
+the next computer. Written in letters and words that any old Python
 can read: it then says in one line what is missing, where pip would say it in twenty.
 """
 
 import hashlib
+import io
 import os
+import platform
 import shutil
 import subprocess
 import sys
@@ -15,25 +19,55 @@ NEEDED = (3, 11)
 NEWEST_ASKED_FOR = 30
 DONE, WRONG, MACHINE = 0, 2, 3
 ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
-ENVIRONMENT = os.path.join(ROOT, ".venv")
+WHEELS = os.path.join(ROOT, "wheels")
+MADE_FOR = os.path.join(WHEELS, "made-for.txt")
+BUNDLE = os.path.isfile(MADE_FOR)
+ENVIRONMENT = os.path.join(os.path.expanduser("~"), "clutch-course-program") if BUNDLE else os.path.join(ROOT, ".venv")
 STAMP = os.path.join(ENVIRONMENT, "set-up.txt")
 # Windows has its own name for the folder of programs.
 PROGRAMS = os.path.join(ENVIRONMENT, "Scripts" if os.name == "nt" else "bin")
-PARTS = {"open": ".", "test": ".[test]"}
+PARTS = {"open": "bitepoint"} if BUNDLE else {"open": ".", "test": ".[test]"}
+# Nothing that this computer says to pip otherwise counts: neither an index nor other versions. What is needed is compiled
+# when it is first loaded; all of it would take longer than the rest.
+FROM_BUNDLE = ["--isolated", "--no-index", "--no-compile", "--find-links", WHEELS]
 
 
 def main(arguments):
     """Do what was asked for and return the exit status."""
     what = arguments[0] if arguments else ""
     if what not in PARTS:
-        return failed(
-            "say what to do: python3 lib/set_up.py open (opens the course), ... test (passes the tests).", WRONG
-        )
-    problem = too_old(tuple(sys.version_info[:3]), what) or no_environments()
+        more = "" if BUNDLE else ", ... test (passes the tests)"
+        return failed("say what to do: python3 lib/set_up.py open (opens the course)" + more + ".", WRONG)
+    problem = other_machine() or too_old(tuple(sys.version_info[:3]), what) or no_environments()
     if problem:
         return failed(problem, MACHINE)
     os.chdir(ROOT)
     return installed(what) or run(what, arguments[1:])
+
+
+def other_machine():
+    """Return in one line why this bundle is not for this Python or this system, "" if it is or there is no bundle."""
+    if not BUNDLE:
+        return ""
+    # Python 2 has no such argument at its own open.
+    with io.open(MADE_FOR, encoding="ascii") as made_for:  # noqa: UP020
+        least, system, processor = made_for.read().split()
+    wanted = tuple(int(part) for part in least.split("."))
+    here = (platform.system(), platform.machine())
+    right_python = sys.version_info[:2] == wanted[:2] and sys.version_info[:3] >= wanted
+    if right_python and here == (system, processor):
+        return ""
+    python = "Python " + dotted(wanted[:2]) + " (" + least + " or later)"
+    said = "this bundle is for " + python + " on " + named(system, processor)
+    said += ", and this is Python " + dotted(sys.version_info[:3]) + " on " + named(*here) + ". "
+    if here != (system, processor):
+        return said + "Ask for a bundle made on a computer like this one."
+    return said + "Install " + python + " and start again; or ask for a bundle made with this one."
+
+
+def named(system, processor):
+    """Return system and processor as they are said."""
+    return ("macOS" if system == "Darwin" else system) + " (" + processor + ")"
 
 
 def too_old(version, what):
@@ -76,16 +110,20 @@ def installed(what):
     now = state()
     if current(what, now):
         return DONE
-    print("Setting up the course in this folder. The first time this loads its parts from the net: a few minutes.")
+    if BUNDLE:
+        print("Setting up the course in " + ENVIRONMENT + ", without the net. The first time only: about a minute.")
+    else:
+        print("Setting up the course in this folder. The first time this loads its parts from the net: a few minutes.")
     sys.stdout.flush()
     fresh = [] if same_python() else ["--clear"]
     if subprocess.call([sys.executable, "-m", "venv"] + fresh + [ENVIRONMENT]):
         return failed("no environment could be made in " + ENVIRONMENT + ". Is the folder yours to write in?", MACHINE)
-    if subprocess.call([program("python"), "-m", "pip", "install", "-q", PARTS[what]]):
-        return failed(
-            "the course could not be installed; pip says why above. Mostly the net is closed to it: ask your IT.",
-            MACHINE,
+    source = FROM_BUNDLE if BUNDLE else []
+    if subprocess.call([program("python"), "-m", "pip", "install", "-q"] + source + [PARTS[what]]):
+        mostly = (
+            "the copy of the bundle is not whole: copy it again." if BUNDLE else "the net is closed to it: ask your IT."
         )
+        return failed("the course could not be installed; pip says why above. Mostly " + mostly, MACHINE)
     with open(STAMP, "w", encoding="ascii") as stamp:
         stamp.write(PARTS[what] + " " + now)
     return DONE
@@ -98,7 +136,7 @@ def current(what, now):
             parts, _, then = stamp.read().partition(" ")
     except OSError:
         return False
-    return then == now and parts in (PARTS[what], PARTS["test"]) and same_python()
+    return then == now and parts in (PARTS[what], PARTS.get("test")) and same_python()
 
 
 def same_python():
@@ -111,13 +149,19 @@ def same_python():
 
 def state():
     """Return a digest of name, size and time of each file that is installed."""
-    found = [os.path.join(ROOT, "pyproject.toml")]
-    for part in ("assets", "course", "lib"):
+    # A bundle's folder may lie elsewhere on each computer, or the stick have another letter: its wheels decide.
+    found = [] if BUNDLE else [os.path.join(ROOT, "pyproject.toml")]
+    for part in ("wheels",) if BUNDLE else ("assets", "course", "lib"):
         for folder, _, names in os.walk(os.path.join(ROOT, part)):
             if "__pycache__" not in folder and ".ipynb_checkpoints" not in folder:
                 found += [os.path.join(folder, name) for name in names]
-    said = [[os.path.relpath(path, ROOT), os.stat(path).st_size, os.stat(path).st_mtime] for path in sorted(found)]
-    return hashlib.sha256(repr([ROOT, said]).encode("utf-8", "surrogateescape")).hexdigest()
+    said = [[os.path.relpath(path, ROOT), os.stat(path).st_size, when(path)] for path in sorted(found)]
+    return hashlib.sha256(repr(["" if BUNDLE else ROOT, said]).encode("utf-8", "surrogateescape")).hexdigest()
+
+
+def when(path):
+    """Return a file's time; a stick may tell another one on each computer, so that of a bundle does not count."""
+    return 0 if BUNDLE else os.stat(path).st_mtime
 
 
 def run(what, more):

@@ -12,6 +12,7 @@ import click
 
 from bitepoint import __version__
 from bitepoint.cli import board as cli_board
+from bitepoint.cli import bundle as cli_bundle
 from bitepoint.cli import classes as cli_class
 from bitepoint.cli import exercises as cli_exercises
 from bitepoint.cli import hand_ins as cli_hand_ins
@@ -60,6 +61,7 @@ def cli() -> None:
                 bitepoint class add FOLDER …    a late joiner, or one from another class
                 bitepoint class renew FOLDER    own sheets or questions were corrected
                 bitepoint sheets FOLDER         bench sheets to print
+                bitepoint bundle OUT            the course for a room without a network
                 bitepoint board FOLDER          where the class stands, live
                 bitepoint solutions …           worked solutions for one learner's figures
                 bitepoint vehicle new FILE      a sheet for your own training car; check
@@ -82,6 +84,7 @@ cli_moderation.add_to(cli)
 cli_class.add_to(cli)
 cli_board.add_to(cli)
 cli_job.add_to(cli)
+cli.add_command(cli_bundle.bundle)
 cli_vehicle.add_to(cli)
 cli.add_command(cli_exercises.exercise)
 

@@ -3,6 +3,7 @@
 docs/sources.md: every source once, how far it was seen, and what rests on it.
 docs/outcomes.md: each outcome, where it is taught and tested, which public competence lists it serves, what only
 observation shows; and each point of the job with its exercises.
+docs/dependencies.md: every package that runs with the course.
 """
 
 import ast
@@ -17,6 +18,7 @@ from bitepoint.bank.course_map import course_map
 from bitepoint.bank.lessons import LESSONS
 from bitepoint.places import assets
 from bitepoint.sources import SOURCES
+from bitepoint.workbook.dependencies import dependencies_page
 
 SEEN = {
     "print": "read in the document itself",
@@ -155,7 +157,11 @@ def outcomes_page() -> str:
 def main(arguments: list[str]) -> int:
     """Write the generated pages into the checkout named (default: here); return 0."""
     checkout = Path(arguments[0]) if arguments else Path()
-    pages = {"sources.md": sources_page(checkout / "tests" / "published"), "outcomes.md": outcomes_page()}
+    pages = {
+        "sources.md": sources_page(checkout / "tests" / "published"),
+        "outcomes.md": outcomes_page(),
+        "dependencies.md": dependencies_page(checkout),
+    }
     for name, page in pages.items():
         (checkout / "docs" / name).write_text(page, encoding="utf-8", newline="\n")
         print(f"docs/{name}: written")

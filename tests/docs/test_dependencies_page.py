@@ -1,0 +1,43 @@
+"""docs/dependencies.md lists what runs, and the lock holds a version of each."""
+
+from pathlib import Path
+
+from bitepoint.classroom.bundles.parts import Part, run_time_parts
+from bitepoint.workbook.dependencies import dependencies_page, gone_without, licence, locked_versions
+
+ROOT = Path(__file__).parents[2]
+PAGE = (ROOT / "docs" / "dependencies.md").read_text(encoding="utf-8")
+
+
+def test_the_page_is_current() -> None:
+    """Run `python -m bitepoint.workbook.documents`; with other versions than the tested ones only the names must agree."""
+    parts, locked = run_time_parts(), locked_versions(ROOT)
+    if all(part.installed.version == locked.get(part.name) for part in parts):
+        assert dependencies_page(ROOT) == PAGE
+    else:
+        assert [part.name for part in parts if f"\n| {part.name} | " not in PAGE] == []
+
+
+def test_the_lock_has_every_package_that_runs() -> None:
+    """What is tested is what the lock says, so nothing may come in beside it."""
+    assert [part.name for part in run_time_parts() if part.name not in locked_versions(ROOT)] == []
+
+
+def test_every_package_states_a_licence() -> None:
+    """One without could not be handed on in a bundle."""
+    assert [part.name for part in run_time_parts() if licence(part) == "not stated"] == []
+
+
+def test_what_goes_with_a_package_is_what_nobody_else_asks_for() -> None:
+    """A need of a need goes too; what another asks for stays; a circle of needs goes whole."""
+    parts = [
+        Part("a", {"bitepoint": ""}),
+        Part("b", {"a": ""}),
+        Part("c", {"b": ""}),
+        Part("d", {"b": "", "e": ""}),
+        Part("e", {"bitepoint": ""}),
+        Part("f", {"a": "", "g": ""}),
+        Part("g", {"f": ""}),
+    ]
+    assert {"a", "b", "c", "f", "g"} == gone_without("a", parts)
+    assert set() == gone_without("c", parts)
