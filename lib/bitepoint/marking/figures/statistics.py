@@ -4,8 +4,8 @@ Small classes are said to be small instead of being given a figure that would no
 """
 
 from collections.abc import Sequence
-from math import atanh, sqrt, tanh
-from statistics import NormalDist, correlation, fmean, median
+from math import atanh, fsum, isfinite, sqrt, tanh
+from statistics import NormalDist, correlation, fmean, median, pvariance
 
 FEW = 30
 """Below so many learners a reliability figure is not given (common practice)."""
@@ -93,6 +93,29 @@ def kr20(table: Sequence[Sequence[float]]) -> float | None:
         return None
     shares = [fmean(row[i] for row in table) for i in range(k)]
     return k / (k - 1) * (1 - sum(p * (1 - p) for p in shares) / variance)
+
+
+def cronbach_alpha(table: Sequence[Sequence[float]]) -> float | None:
+    r"""Return the reliability of marks of any size, part marks too; with marks of 0 and 1 it is `kr20`.
+
+    .. math:: \alpha = \frac{k}{k-1}\left(1 - \frac{\sum \sigma_i^2}{\sigma^2}\right)
+
+    Population variances; the ratio is the same with those of a sample. None for fewer than two exercises or totals that
+    do not vary.
+
+    Raises
+    ------
+    ValueError
+        There is no learner, a mark is not finite, or the rows differ in length.
+    """
+    if not table or any(len(row) != len(table[0]) for row in table):
+        raise ValueError("cronbach_alpha needs at least one learner and rows of one length")
+    if not all(isfinite(cell) for row in table for cell in row):
+        raise ValueError("cronbach_alpha needs marks that are numbers")
+    k, whole = len(table[0]), pvariance([fsum(row) for row in table])
+    if k < 2 or whole < 1e-12:
+        return None
+    return k / (k - 1) * (1 - fsum(pvariance(column) for column in zip(*table, strict=True)) / whole)
 
 
 def reliability_words(table: Sequence[Sequence[float]]) -> str:
