@@ -8,16 +8,14 @@ from scipy import stats
 
 from bitepoint.bank import exercises
 from bitepoint.marking.figures.items import ItemStatistics
+from bitepoint.marking.figures.reliability import cronbach_alpha, kr20, reliability_words
 from bitepoint.marking.figures.statistics import (
     agreement,
     correlation_if_any,
-    cronbach_alpha,
     item_rest,
     item_rest_between,
     judged,
-    kr20,
     mean_first_score,
-    reliability_words,
     share_between,
     time_on_task,
 )

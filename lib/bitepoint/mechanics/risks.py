@@ -8,7 +8,7 @@ from statistics import NormalDist
 
 from bitepoint.mechanics.limits import within
 
-# The integrand is smooth and at most nine standard deviations wide: 400 panels hold six digits.
+# Our own: the integrand is smooth and at most nine standard deviations wide: 400 panels hold six digits.
 _PANELS = 400
 _WIDTH = 9
 

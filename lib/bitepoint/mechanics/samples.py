@@ -12,7 +12,7 @@ from bitepoint.mechanics.limits import one_of, whole, within
 
 ONE_SIDED, TWO_SIDED = "one-sided", "two-sided"
 _NORMAL = NormalDist()
-# Simpson's rule over the spread of the sample: good to four digits down to two pieces.
+# Our own: Simpson's rule over the spread of the sample: good to four digits down to two pieces.
 _PANELS = 240
 
 

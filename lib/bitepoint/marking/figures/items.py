@@ -7,6 +7,7 @@ from math import nan
 from msgspec import Struct
 
 from bitepoint.bank import exercises
+from bitepoint.marking.figures.reliability import reliability_words
 from bitepoint.marking.figures.statistics import (
     FEW_FOR_ITEM,
     agreement,
@@ -14,7 +15,6 @@ from bitepoint.marking.figures.statistics import (
     item_rest_between,
     judged,
     mean_first_score,
-    reliability_words,
     time_on_task,
 )
 from bitepoint.marking.result import Result
