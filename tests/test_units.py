@@ -240,9 +240,9 @@ def test_what_is_wrong_is_said_and_what_to_write(typed, told):
     ("typed", "told", "readings"),
     [
         ("1.200", "1.200 can mean 1200 or 1.200. Write 1200, or 1.2.", (1200, 1.2)),
-        ("1.234 mm", "1.234 can mean 1234 or 1.234. Write 1234, or 1.2340 with one more decimal.", (1234, 1.234)),
+        ("1,234 mm", "1,234 can mean 1234 or 1.234. Write 1234, or 1.2340 with one more decimal.", (1234, 1.234)),
         ("-12,500", "12,500 can mean 12500 or 12.500. Write 12500, or 12.5.", (-12500, -12.5)),
-        ("3.000 N", "3.000 can mean 3000 or 3.000. Write 3000, or 3.0.", (3000, 3)),
+        ("3.000", "3.000 can mean 3000 or 3.000. Write 3000, or 3.0.", (3000, 3)),
     ],
 )
 def test_three_decimals_are_asked_back_with_both_readings(typed, told, readings):
@@ -256,10 +256,10 @@ def test_three_decimals_are_asked_back_with_both_readings(typed, told, readings)
 @pytest.mark.parametrize(
     ("typed", "value"),
     [("0.200", 0.2), ("1.20", 1.2), ("0,200", 0.2), ("1,2", 1.2), ("1.2000", 1.2), ("1200.500", 1200.5),
-     (".200", 0.2), ("1 200.500", 1200.5), ("1.2340 mm", 1.234)],
+     (".200", 0.2), ("1 200.500", 1200.5), ("1.2340 mm", 1.234), ("6.708", 6.708), ("6.500 mm", 6.5)],
 )  # fmt: skip
 def test_what_has_one_reading_is_never_asked_back(typed, value):
-    """A nought before the mark, or not three digits after it, has one reading."""
+    """A nought before the mark, not three digits after it, a point before other than two noughts, or a unit: one reading."""
     assert pytest.approx(value, rel=1e-12) == quantity(typed).value
 
 

@@ -58,6 +58,7 @@ def cli() -> None:
     Instructor: bitepoint rehearse              makes an invented class to practise on
                 bitepoint class new FOLDER      sets up a class: ids, slips, class file
                 bitepoint class add FOLDER …    a late joiner, or one from another class
+                bitepoint class renew FOLDER    own sheets or questions were corrected
                 bitepoint sheets FOLDER         bench sheets to print
                 bitepoint board FOLDER          where the class stands, live
                 bitepoint solutions …           worked solutions for one learner's figures

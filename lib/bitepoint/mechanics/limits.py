@@ -1,7 +1,7 @@
 """Range checks shared by all calculators: out of range raises, nothing is clamped or mended."""
 
 import math
-from numbers import Number as AnyNumber
+import numbers
 
 from bitepoint.errors import OutOfRange
 from bitepoint.missing import look_up
@@ -25,7 +25,7 @@ def _length_of(value: float) -> str:
 
 def _refuse_other_numbers(name: str, value: object) -> None:
     """Refuse a number of another library for its kind: of what it would become, this project knows nothing."""
-    if isinstance(value, AnyNumber) and not isinstance(value, (int, float, complex)):
+    if isinstance(value, numbers.Number) and not isinstance(value, (int, float, complex)):
         advice = "Write int(…) or float(…) around it."
         raise OutOfRange(name, "a plain number of Python", repr(value)[:60], advice)
 

@@ -13,7 +13,7 @@ from bitepoint.units.table import SUCH, TOO_LARGE, is_unit, unit_named
 _NUMBER = re.compile(
     r"\s*([+\-−–]?)\s*(\d{1,3}(?:[ \u00a0\u2009\u202f']\d{3})+|\d{1,12})?(?:([.,])(\d{1,12}))?\s*(.*)", re.S
 )
-_TWO_READINGS = re.compile(r"[+\-−–]?[1-9]\d{0,2}\.\d{3}")
+_TWO_READINGS = re.compile(r"[+\-−–]?[1-9]\d{0,2}\.\d00")
 MAX_LENGTH = 80
 _LARGEST = 10**12
 _LIKE = "Write, for example, 12.5 N·m."
@@ -56,12 +56,12 @@ def quantity(typed: object, *, advice: str = "") -> Quantity:
 
 
 def unambiguous(number: str) -> str:
-    """Return a number that the project writes so that `quantity` reads it back: 1.234 gets a fourth decimal.
+    """Return a number that the project writes so that `quantity` reads it back: 1.200 gets a fourth decimal.
 
     Examples
     --------
-    >>> unambiguous("1.234"), unambiguous("0.125"), unambiguous("12.5")
-    ('1.2340', '0.125', '12.5')
+    >>> unambiguous("1.200"), unambiguous("0.125"), unambiguous("12.5")
+    ('1.2000', '0.125', '12.5')
     """
     return f"{number}0" if _TWO_READINGS.fullmatch(number) else number
 
@@ -78,7 +78,9 @@ def _from_text(typed: str, advice: str) -> Quantity:
     whole = re.sub(r"\D", "", whole or "0")
     factor = -1 if sign in ("-", "−", "–") else 1
     value = _unsigned_nought(factor * float(f"{whole}.{decimals or '0'}"))
-    if mark and len(decimals) == 3 and whole.strip("0") and len(whole) <= 3:
+    # Three decimals with a unit, or such as 6.708, are a careful reading; “1.200” alone is as often twelve hundred.
+    two_readings = mark == "," or (decimals or "").endswith("00") and not unit.strip()
+    if mark and two_readings and len(decimals) == 3 and whole.strip("0") and len(whole) <= 3:
         raise Ambiguous(_both_readings(whole, mark, decimals), (factor * float(whole + decimals), value), unit.strip())
     _refuse_more_than_a_unit(unit, shown, advice)
     return Quantity(value, unit_named(unit) if unit.strip() else None)

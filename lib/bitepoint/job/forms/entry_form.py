@@ -21,7 +21,7 @@ class FormField(Struct, frozen=True, kw_only=True):
 
     key: str
     label: str
-    kind: Literal["text", "choice", "several", "tick"] = "text"
+    control: Literal["text", "choice", "several", "tick"] = "text"
     options: tuple[tuple[str, str], ...] = ()
     hint: str = ""
 

@@ -39,8 +39,8 @@ def stage_form(now: WorkshopJob, stage: StageState) -> EntryForm:
         title="A stage begun or done",
         button="Keep it",
         fields=(
-            FormField(key="stage", label="Stage", kind="choice", options=tuple((row.title, row.id) for row in rows)),
-            FormField(key="what", label="It", kind="choice", options=steps if stage.begun else steps[::-1]),
+            FormField(key="stage", label="Stage", control="choice", options=tuple((row.title, row.id) for row in rows)),
+            FormField(key="what", label="It", control="choice", options=steps if stage.begun else steps[::-1]),
         ),
         keep=keep,
     )
@@ -61,7 +61,7 @@ def steps_form(now: WorkshopJob, stage: StageState) -> EntryForm:
         title="Steps that are done",
         says="Several at once: hold Ctrl. They are kept in the order of the list.",
         button="Tick them",
-        fields=(FormField(key="steps", label="Steps", kind="several", options=options),),
+        fields=(FormField(key="steps", label="Steps", control="several", options=options),),
         keep=_keep_steps,
     )
 

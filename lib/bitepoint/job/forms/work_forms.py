@@ -35,7 +35,9 @@ def measure_form(now: WorkshopJob, stage: StageState) -> EntryForm:
         title="A measurement",
         button="Keep the reading",
         fields=(
-            FormField(key="what", label="What", kind="choice", options=(("something else, named below", ""), *known)),
+            FormField(
+                key="what", label="What", control="choice", options=(("something else, named below", ""), *known)
+            ),
             FormField(key="other", label="Something else", hint="such as pedal free play"),
             FormField(key="value", label="Reading", hint="such as 0.05 mm"),
             FormField(key="instrument", label="Instrument", hint="such as dial gauge"),
@@ -57,11 +59,11 @@ def decide_form(now: WorkshopJob, stage: StageState) -> EntryForm:
             FormField(
                 key="decision",
                 label="Decision",
-                kind="choice",
+                control="choice",
                 options=(*_CHOOSE, *((name, name) for name in get_args(Decision))),
             ),
             FormField(key="because", label="Because"),
-            FormField(key="finding", label="Known finding", kind="choice", options=findings),
+            FormField(key="finding", label="Known finding", control="choice", options=findings),
         ),
         keep=lambda folder, typed, reason: one(
             decide(
@@ -86,7 +88,7 @@ def part_form(now: WorkshopJob, stage: StageState) -> EntryForm:
             FormField(key="name", label="Part"),
             FormField(key="number", label="Number"),
             FormField(key="lot", label="Lot mark"),
-            FormField(key="used", label="It is a used part", kind="tick"),
+            FormField(key="used", label="It is a used part", control="tick"),
         ),
         keep=lambda folder, typed, reason: one(
             fit_part(
@@ -131,7 +133,7 @@ def tighten_form(now: WorkshopJob, stage: StageState) -> EntryForm:
         title="A joint tightened",
         button="Keep the joint",
         fields=(
-            FormField(key="joint", label="Joint", kind="choice", options=(*_CHOOSE, *options)),
+            FormField(key="joint", label="Joint", control="choice", options=(*_CHOOSE, *options)),
             FormField(key="wrench", label="Wrench"),
             FormField(key="calibrated", label="Calibrated", hint="day on its label, such as 2026-01-12"),
             FormField(key="due", label="Due", hint="day by which it is calibrated again"),

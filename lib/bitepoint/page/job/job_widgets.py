@@ -80,11 +80,11 @@ class JobWidgets:
 
     def _field(self, field: FormField) -> Any:
         wide: dict[str, Any] = {"layout": _LAYOUT, "style": _STYLE, "description": field.label}
-        if field.kind == "choice":
+        if field.control == "choice":
             return self._make.Dropdown(options=list(field.options), **wide)
-        if field.kind == "several":
+        if field.control == "several":
             return self._make.SelectMultiple(options=list(field.options), rows=min(12, len(field.options) or 1), **wide)
-        if field.kind == "tick":
+        if field.control == "tick":
             return self._make.Checkbox(value=False, **wide)
         return self._make.Text(placeholder=field.hint, **wide)
 

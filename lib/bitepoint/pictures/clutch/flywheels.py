@@ -33,7 +33,7 @@ def flywheels_compared(*, vehicle: str = "B") -> Drawing:
     v = sheet(vehicle)
     dual = v.flywheel.bolt_dmf
     if dual is None:
-        raise BadInput(f"Training vehicle {v.id} has no dual-mass flywheel. Choose B or C.")
+        raise BadInput(f"{v.opening} has no dual-mass flywheel. Choose B or C.")
     canvas = Canvas(508)
     scale = 286 / (v.clutch.cover.pcd_mm / 2 + 9)
     canvas.text(180, 28, "Dual-mass flywheel", 22, bold=True)
@@ -50,7 +50,7 @@ def flywheels_compared(*, vehicle: str = "B") -> Drawing:
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
-            f"Two half sections for training vehicle {v.id}. Left, dual-mass flywheel: primary mass on the crankshaft with the ring gear, long arc springs in grease, secondary mass "
+            f"Two half sections for {v.name}. Left, dual-mass flywheel: primary mass on the crankshaft with the ring gear, long arc springs in grease, secondary mass "
             f"with the friction face on its own bearing, plate without damper, bolt {dual.length_mm:g} mm long. Right, rigid flywheel: one piece, plate with long-travel damper, "
             f"bolt {v.flywheel.bolt.length_mm:g} mm long. The bolts must not be swapped."
         ),

@@ -181,7 +181,7 @@ def diaphragm_curve(
             f"{flat_load_n / 1000:.2f} kN. "
             f"{told or 'The load only rises'}. Working point: {figure(travel_mm)} mm, {load:.2f} kN."
         ),
-        caption=f"Load against travel. Working point: {figure(travel_mm)} mm, {load:.2f} kN.",
+        caption="Wear moves the dot to the left: over the top, then down.",
     )
 
 

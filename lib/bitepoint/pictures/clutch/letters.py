@@ -38,9 +38,9 @@ def clutch_lettered(*, vehicle: str = "A", places: Sequence[int] = (8, 9, 1, 11,
     seen = {part.key: part.seen for part in SECTION}
     places_told = "; ".join(f"{letter.upper()}: {seen[key]}" for letter, key in zip(LETTERS, keys, strict=False))
     return canvas.drawing(
-        alt=f"Axial section of the upper half of the clutch of training vehicle {v.id}, engine on the left, gearbox on the right. "
+        alt=f"Axial section of the upper half of the clutch of {v.name}, engine on the left, gearbox on the right. "
         f"Letters in place of names. {places_told}.",
-        caption=f"Training vehicle {v.id}, pedal up. Each letter stands for one part.",
+        caption=f"{v.opening}, pedal up. Each letter stands for one part.",
         regions=tuple(lettered),
     )
 

@@ -67,15 +67,15 @@ def _told(v: Vehicle, pedal: float) -> str:
             f"Pedal {100 * pedal:.0f} percent down: the release bearing pushes the fingers towards the engine, the diaphragm spring tips on its "
             f"pivot rings, the straps draw the pressure plate towards the gearbox. A gap opens on both sides of the plate, drawn {GAP_SCALE} times too wide."
         )
-    kit = ", with the rigid flywheel of the kit" if v.flywheel.factory_type == "dual-mass" else ""
-    return f"Axial section of the upper half of the clutch of training vehicle {v.id}{kit}, engine on the left. Named parts: {named}. {moves}"
+    kit = ", with the rigid flywheel of the kit" if v.flywheel.bolt_dmf is not None else ""
+    return f"Axial section of the upper half of the clutch of {v.name}{kit}, engine on the left. Named parts: {named}. {moves}"
 
 
 def _caption(v: Vehicle, pedal: float) -> str:
     lift = v.clutch.plate_lift_required_mm
     if pedal == 0:
-        return f"Training vehicle {v.id}, pedal up: the spring clamps the plate between flywheel and pressure plate."
-    return f"Training vehicle {v.id}, pedal down: the pressure plate lifts {lift * pedal:.1f} mm. The gap is drawn {GAP_SCALE} times too wide."
+        return f"{v.opening}, pedal up: the spring clamps the plate between flywheel and pressure plate."
+    return f"{v.opening}, pedal down: the pressure plate lifts {lift * pedal:.1f} mm. The gap is drawn {GAP_SCALE} times too wide."
 
 
 @picture("torque-path")
@@ -135,7 +135,7 @@ def torque_path(*, vehicle: str = "A") -> Drawing:
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
-            f"Axial section of the clutch of training vehicle {v.id}, pedal up, with numbered arrows. 1 from the crankshaft into 2 the flywheel; "
+            f"Axial section of the clutch of {v.name}, pedal up, with numbered arrows. 1 from the crankshaft into 2 the flywheel; "
             "half the torque goes straight from the flywheel to its facing; the other half through 3 cover and straps to the pressure plate and "
             "its facing; then 4 through the facings, cushion springs, torsion damper and splined hub into 5 the gearbox input shaft."
         ),

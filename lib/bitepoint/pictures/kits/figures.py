@@ -69,9 +69,9 @@ def finger_stack(
     for x, title, face, cover in ((180.0, "old parts", old_face, old_cover), (470.0, "new parts", new_face, new_cover)):
         middle = base - face * scale
         top = middle - cover * scale
-        canvas.rect(x - 90, middle, 180, face * scale, METAL)
-        canvas.rect(x - 70, top, 140, cover * scale, WHITE)
-        canvas.hatch(x - 70, top, 140, cover * scale, SHADE, 20)
+        canvas.rect(x - 116, middle, 232, face * scale, METAL)
+        canvas.rect(x - 102, top, 204, cover * scale, WHITE)
+        canvas.hatch(x - 102, top, 204, cover * scale, SHADE, 20)
         canvas.boxed(x, (middle + base) / 2 + 6, f"face {face:.1f} mm", 20)
         canvas.boxed(x, (middle + top) / 2 + 6, f"cover {cover:.1f} mm", 20)
         canvas.text(x, base + 34, title, 22, bold=True)

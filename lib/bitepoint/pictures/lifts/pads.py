@@ -71,7 +71,7 @@ def lift_arm_points(*, vehicle: str = "A") -> Drawing:
     )
     return canvas.drawing(
         alt=(
-            f"Training vehicle {v.id} from above between the two posts of a lift, on four pads under the sills. Centre of gravity {whole:.0f} mm behind the front axle with the gearbox, "
+            f"{v.opening} from above between the two posts of a lift, on four pads under the sills. Centre of gravity {whole:.0f} mm behind the front axle with the gearbox, "
             f"{without:.0f} mm without it: {without - whole:.0f} mm further back. It stays between front and rear pads."
         ),
         caption=f"Without the gearbox the centre of gravity lies {without - whole:.0f} mm further back.",

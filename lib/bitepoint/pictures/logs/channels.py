@@ -15,6 +15,7 @@ from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.simulator import Sample
+from bitepoint.workshop.vehicles import vehicle
 
 CHANNELS = {
     "engine_rpm": ("engine speed", "rpm"),
@@ -78,10 +79,10 @@ def road_test_plot(
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
-            f"Road test {name} of training vehicle {log.vehicle}, {part[0].t_s:g} to {part[-1].t_s:g} s, one graph under the other "
+            f"Road test {name} of {vehicle(log.vehicle).name}, {part[0].t_s:g} to {part[-1].t_s:g} s, one graph under the other "
             f"against time: {'; '.join(told)}. {_story(part, channels)}{_read_marks(marked, channels)}"
         ),
-        caption=f"Road test {name}, training vehicle {log.vehicle}, {part[0].t_s:g} to {part[-1].t_s:g} s.",
+        caption=f"Road test {name}, {vehicle(log.vehicle).name}, {part[0].t_s:g} to {part[-1].t_s:g} s.",
     )
 
 
@@ -89,7 +90,7 @@ def _height(part: Sequence[Sample], channel: str, channels: int) -> int:
     """Return how high a graph is: low where few values are seen at a glance, as of what is pressed or of two gears."""
     if channel in ("pedal_pct", "throttle_pct") or (channel == "gear" and max(s.gear for s in part) < 3):
         return 76
-    return 130 if channels <= 3 else 90
+    return 120 if channels <= 3 else 78
 
 
 def draw_panel(

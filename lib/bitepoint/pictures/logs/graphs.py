@@ -21,8 +21,8 @@ def gear_lines(
     per_rpm = [kmh_per_rpm(r, final, circumference_mm) for r in ratios]
     top_rpm = round_up(max(4500, rpm * 1.1))
     fastest = round_up(max(min(per_rpm[-1] * top_rpm, 260.0), kmh * 1.1))
-    canvas = Canvas(352)
-    axes = Axes(canvas, (96, 50, 660, 274), x=(0, top_rpm), y=(0, fastest))
+    canvas = Canvas(302)
+    axes = Axes(canvas, (96, 50, 660, 224), x=(0, top_rpm), y=(0, fastest))
     axes.grid("engine speed, rpm", "road speed, km/h")
     for number, each in enumerate(per_rpm, start=1):
         end = min(top_rpm, fastest / each)
@@ -49,7 +49,7 @@ def slip_interval(
 ) -> Drawing:
     """Engine speed against gearbox input speed; below, slip with its uncertainty against no slip."""
     within("engine_rpm", engine_rpm, 300, 12_000, "rpm", "A running engine turns faster than 300 rpm.")
-    canvas = Canvas(362)
+    canvas = Canvas(342)
     end = round_up(max(engine_rpm, input_rpm) * 1.02, most=8)
     upper = Axes(canvas, (40, 48, 680, 134), x=(0, end), y=(0, 1))
     canvas.text(40, 32, "Turns a minute, rpm", 20, anchor="start", bold=True)
@@ -67,17 +67,17 @@ def slip_interval(
     _scale(canvas, upper, 134)
     low, high = min(slip_pct - expanded_pct, 0), max(slip_pct + expanded_pct, 0)
     room = 0.12 * (high - low) + 0.5
-    lower = Axes(canvas, (40, 214, 680, 290), x=(low - room, high + room), y=(0, 1))
-    canvas.text(40, 202, f"Slip {slip_pct:.1f} % ± {expanded_pct:.1f} %", 20, anchor="start", bold=True)
+    lower = Axes(canvas, (40, 204, 680, 274), x=(low - room, high + room), y=(0, 1))
+    canvas.text(40, 192, f"Slip {slip_pct:.1f} % ± {expanded_pct:.1f} %", 20, anchor="start", bold=True)
     zero = lower.at(0, 0)[0]
-    canvas.line((zero, 212), (zero, 290), VERMILLION, 5, dash="12 6")
+    canvas.line((zero, 200), (zero, 274), VERMILLION, 5, dash="12 6")
     left, right = lower.at(slip_pct - expanded_pct, 0)[0], lower.at(slip_pct + expanded_pct, 0)[0]
-    canvas.line((left, 252), (right, 252), BLUE, 10)
+    canvas.line((left, 239), (right, 239), BLUE, 10)
     for x in (left, right):
-        canvas.line((x, 234), (x, 270), BLUE, 5)
+        canvas.line((x, 222), (x, 256), BLUE, 5)
     lower.dot(slip_pct, 0.5, ORANGE)
-    _scale(canvas, lower, 290)
-    canvas.text(360, 346, "slip, % (dashed line: no slip; bar: where the true figure may lie)", 18)
+    _scale(canvas, lower, 274)
+    canvas.text(360, 328, "slip, % (dashed line: no slip; bar: where the true figure may lie)", 18)
     return canvas.drawing(
         alt=(
             f"Two bars: engine {engine_rpm:.0f} rpm, gearbox input {input_rpm:.0f} rpm; the hatched "

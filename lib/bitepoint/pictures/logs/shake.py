@@ -13,6 +13,7 @@ from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.roadtest_verdict import spectrum
 from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.simulator import Log
+from bitepoint.workshop.vehicles import vehicle
 
 Points = Sequence[tuple[float, float]]
 REFERENCES = {
@@ -45,8 +46,8 @@ def order_spectrum(*, name: str = "b-6", references: Sequence[str] = ("time",)) 
     shaken = sqrt(sum(s.vibration_g**2 for s in log.shake) / len(log.shake))
     return drawn_apart(
         {reference: _taken_apart(log, reference) for reference in references},
-        opening=f"Shake of road test {name}, training vehicle {log.vehicle}, while moving off, taken apart. The whole shake is {shaken:.3f} g r.m.s.",
-        caption=f"How strongly the car shakes while it moves off. Road test {name}, training vehicle {log.vehicle}.",
+        opening=f"Shake of road test {name}, {vehicle(log.vehicle).name}, while moving off, taken apart. The whole shake is {shaken:.3f} g r.m.s.",
+        caption=f"How strongly the car shakes while it moves off. Road test {name}, {vehicle(log.vehicle).name}.",
     )
 
 

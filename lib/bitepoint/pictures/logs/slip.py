@@ -76,7 +76,7 @@ def slip_plot(*, name: str = "b-5", from_s: float = 0, to_s: float = 120, dial: 
     return Drawing(
         content=plotting.png(figure),
         alt=(
-            f"Road test {name}, training vehicle {log.vehicle}: wheel speed against engine speed, clutch pedal up. One dashed line "
+            f"Road test {name}, {vehicle(log.vehicle).name}: wheel speed against engine speed, clutch pedal up. One dashed line "
             f"a gear, in km/h at 1000 rpm {', '.join(lines)}. {read}"
         ),
         caption="Dashed: what belongs together in each gear if nothing slips.",

@@ -66,7 +66,7 @@ def run_out_setup(*, vehicle: str = "A") -> Drawing:
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
-            f"Flywheel of training vehicle {v.id} from the side on the engine. A dial gauge of 0.01 mm on a stiff stand bolted to the block, stylus square on the friction face at a radius of "
+            f"Flywheel of {v.name} from the side on the engine. A dial gauge of 0.01 mm on a stiff stand bolted to the block, stylus square on the friction face at a radius of "
             f"{f.runout_radius_mm:g} mm. An arrow pushes the crankshaft the same way before every reading, so that the end float stays out of it. Eight places, turned by hand, lock out. "
             f"Highest minus lowest at most {f.face_runout_limit_mm:.2f} mm."
         ),

@@ -139,7 +139,7 @@ def straight_edge(*, vehicle: str = "A") -> Drawing:
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
-            f"Left, the friction face of training vehicle {v.id} from above: a straight-edge stands on edge across it, and a leaf of a feeler gauge is slid in under its edge from beside it; two more of the three directions are dashed. "
+            f"Left, the friction face of {v.name} from above: a straight-edge stands on edge across it, and a leaf of a feeler gauge is slid in under its edge from beside it; two more of the three directions are dashed. "
             f"Right, enlarged, seen along the leaf: the straight-edge bridges a hollow in the face, and the leaf lies in it. Limit {limit:g} mm."
         ),
         caption="The hollow is drawn far too deep. A leaf goes in beside the edge, never by force.",

@@ -35,22 +35,22 @@ LOOKS = (
 @picture("fault-tree")
 def fault_tree() -> Drawing:
     """Three complaints, for each the looks from outside in their order, and what they may end in."""
-    canvas = Canvas(412)
+    canvas = Canvas(384)
     for i, (first, second, name) in enumerate(COMPLAINTS):
         x = 12 + 236.0 * i
-        canvas.rect(x, 8, 224, 80, SKY, round=8)
-        canvas.lines(x + 112, 29, (first, second), 17)
-        canvas.text(x + 112, 79, name, 22, bold=True)
+        canvas.rect(x, 8, 224, 74, SKY, round=8)
+        canvas.lines(x + 112, 27, (first, second), 17)
+        canvas.text(x + 112, 74, name, 22, bold=True)
         for row, looks in enumerate(LOOKS):
-            top = 108 + 68.0 * row
-            canvas.arrow((x + 112, top - 20 if row == 0 else top - 16), (x + 112, top), INK, 3)
+            top = 98 + 64.0 * row
+            canvas.arrow((x + 112, top - 16 if row == 0 else top - 12), (x + 112, top), INK, 3)
             canvas.rect(x, top, 224, 52, WHITE if row % 2 else PALE, round=8)
             canvas.lines(x + 112, top + 22, looks[i], 16)
-        canvas.arrow((x + 112, 296), (x + 112, 314), INK, 3)
-    canvas.rect(12, 314, 696, 38, METAL, round=8)
-    canvas.text(360, 339, "Found outside: put it right, test again. All in order: gearbox out", 17, bold=True)
-    canvas.text(360, 375, "The findings contradict each other: stop and ask", 17)
-    canvas.text(360, 400, "One gear alone, or with road speed in neutral: not the clutch", 17)
+        canvas.arrow((x + 112, 278), (x + 112, 292), INK, 3)
+    canvas.rect(12, 292, 696, 38, METAL, round=8)
+    canvas.text(360, 317, "Found outside: put it right, test again. All in order: gearbox out", 17, bold=True)
+    canvas.text(360, 352, "The findings contradict each other: stop and ask", 17)
+    canvas.text(360, 376, "One gear alone, or with road speed in neutral: not the clutch", 17)
     told = "; ".join(
         f"{name.casefold()}, “{first} {second}”: " + ", then ".join(" ".join(row[i]) for row in LOOKS)
         for i, (first, second, name) in enumerate(COMPLAINTS)
@@ -108,13 +108,15 @@ def slip_test_gears(*, car: str = "A", limit_kmh: float = 90) -> Drawing:
     rpm = v.engine.max_torque_rpm
     kmh = [road_speed_kmh(v, gear=gear, rpm=rpm) for gear in range(1, len(v.gearbox.ratios) + 1)]
     chosen = max((gear for gear, speed in enumerate(kmh, start=1) if speed < limit_kmh), default=0)
-    canvas = Canvas(372)
-    axes = Axes(canvas, (96, 50, 690, 258), x=(0, len(kmh)), y=(0, round_up(max(*kmh, limit_kmh) * 1.1)))
+    canvas = Canvas(312)
+    axes = Axes(canvas, (96, 46, 690, 198), x=(0, len(kmh)), y=(0, round_up(max(*kmh, limit_kmh) * 1.1)))
     axes.grid(f"gear, engine at {figure(rpm, 4)} rpm", "road speed, km/h", x_ticks=())
     for gear, speed in enumerate(kmh, start=1):
         _bar(canvas, axes, gear, speed, chosen=gear == chosen)
     axes.level(limit_kmh, VERMILLION)
-    canvas.text(96, 32, f"dashed: limit {figure(limit_kmh)} km/h · hatched: gear of the slip test", 19, anchor="start")
+    for gear, speed in enumerate(kmh, start=1):
+        _named(canvas, axes, gear, speed, chosen=gear == chosen)
+    canvas.text(96, 28, f"dashed: limit {figure(limit_kmh)} km/h · hatched: gear of the slip test", 19, anchor="start")
     canvas.frame(frame_words())
     told = ", ".join(f"gear {gear} {speed:.0f}" for gear, speed in enumerate(kmh, start=1))
     which = f"gear {chosen}" if chosen else "no gear"
@@ -132,6 +134,10 @@ def _bar(canvas: Canvas, axes: Axes, gear: int, kmh: float, *, chosen: bool) -> 
     canvas.rect(left, top, right - left, base - top, SKY if chosen else METAL)
     if chosen:
         canvas.hatch(left, top, right - left, base - top, BLUE)
+
+
+def _named(canvas: Canvas, axes: Axes, gear: int, kmh: float, *, chosen: bool) -> None:
+    (left, top), (right, base) = axes.at(gear - 0.8, kmh), axes.at(gear - 0.2, 0)
     canvas.boxed((left + right) / 2, top - 8, f"{kmh:.0f}", 20)
     canvas.text((left + right) / 2, base + 26, str(gear), 20, bold=chosen)
 
