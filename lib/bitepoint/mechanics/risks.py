@@ -65,7 +65,7 @@ def false_reject_probability(tolerance: float, *, process_sd: float, uncertainty
     The same inspection sends 1.6 % of all back although they are good:
 
     >>> false_reject_probability(1.0, process_sd=1 / 1.959964, uncertainty=0.25 / 1.959964)
-    0.0157
+    0.0160
     """
     t, s, u, accept = _checked(tolerance, process_sd, uncertainty, guard)
     # Further in than nine errors from the acceptance limit nothing is sent back, further out nine deviations is nothing.
