@@ -8,6 +8,7 @@ from typing import Protocol
 from msgspec import Struct
 
 from bitepoint.bank import exercises
+from bitepoint.marking.figures.reliability import reliability_words
 from bitepoint.marking.figures.statistics import (
     FEW_FOR_ITEM,
     agreement,
@@ -15,7 +16,6 @@ from bitepoint.marking.figures.statistics import (
     item_rest_between,
     judged,
     mean_first_score,
-    reliability_words,
     time_on_task,
 )
 
