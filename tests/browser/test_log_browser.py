@@ -139,10 +139,10 @@ def test_no_key_at_a_slider_reaches_jupyterlab(fresh: Lesson) -> None:
 
 
 def test_questions_show_their_plot_with_its_readings(asked: Lesson) -> None:
-    """Five plots as images with alt text; none is wider than its card, none says what is wrong."""
+    """Four plots as images with alt text; none is wider than its card, none says what is wrong."""
     asked.run_all()
     images = asked.page.locator(".jp-RenderedHTMLCommon img")
-    expect(images).to_have_count(5)
+    expect(images).to_have_count(4)
     for image in images.all():
         image.scroll_into_view_if_needed()
         alt = image.get_attribute("alt") or ""
@@ -169,7 +169,7 @@ def test_log_questions_are_answered_by_keyboard_alone(asked: Lesson) -> None:
     """Slip read from the plot is typed, a fault is chosen by arrows; then a noise is asked out and named."""
     asked.run_all()
     keys, forms = asked.page.keyboard, asked.page.locator(".bp-form")
-    expect(forms).to_have_count(7)
+    expect(forms).to_have_count(6)
     forms.nth(0).get_by_role("textbox").focus()
     keys.type(str(question("fault.slip").right_answer()))
     keys.press("Enter")
@@ -182,7 +182,7 @@ def test_log_questions_are_answered_by_keyboard_alone(asked: Lesson) -> None:
     keys.press("Tab")
     keys.press("Enter")
     expect(forms.nth(2).locator(".bp-said-words")).to_contain_text(f"Right. {standing.why}")
-    noise, form = question("fault.noise"), forms.nth(5)
+    noise, form = question("fault.noise"), forms.nth(4)
     asks = form.locator(".bp-ask")
     asks.first.focus()
     for number in range(asks.count()):

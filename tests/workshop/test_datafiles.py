@@ -116,7 +116,8 @@ def test_a_reader_reads_once_a_set(corrected: Path) -> None:
 @pytest.mark.parametrize("path", sorted(places.assets().glob("*.toml")), ids=lambda p: p.name)
 def test_the_edition_of_a_file_follows_the_ones_kept(path: Path) -> None:
     """A data file of the bank names its edition, one more than the newest that is kept."""
-    if path.name == "course-map.toml":
+    # Neither is drawn from: what a lesson needs first, and where a statement comes from.
+    if path.name in ("course-map.toml", "sources.toml"):
         return
     number = re.search(r"^edition = (\d+)$", path.read_text(encoding="utf-8"), re.MULTILINE)
     kept = [int(p.name.split(".")[1]) for p in (path.parent / "retired").glob(f"{path.stem}.*.toml")]

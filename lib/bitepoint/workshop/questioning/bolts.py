@@ -59,6 +59,7 @@ def of_bolts(v: Vehicle) -> Iterator[tuple[str, str]]:
             )
             continue
         yield from _wheels(joint) or _torque(joint)
+    yield from _odd(v)
     yield from _flywheel_bolt(v)
     yield from _stages(v)
 
@@ -92,13 +93,18 @@ def _torque(joint: SheetJoint) -> Iterator[tuple[str, str]]:
             joint.torque_key,
             f"{joint.torque_nm:g} N·m loads {_bolt(joint)} to {share:.0f} % of its proof load.{usual}{_unit(joint)}",
         )
-    elif (
-        joint.torque_nm > _ROUND_FROM_NM
-        and joint.torque_nm % 1 == 0
-        and joint.torque_nm % 5
-        and _round_in_nm(joint.torque_nm)
-    ):
-        yield joint.torque_key, f"{joint.torque_nm:g} N·m is an odd figure.{_unit(joint)}"
+
+
+def _odd(v: Vehicle) -> Iterator[tuple[str, str]]:
+    """Question torques that are odd figures in N·m and round ones taken as lbf·ft: once, however many there are."""
+    found = [joint for joint in joints(v) if _is_odd(joint.torque_nm)]
+    if found:
+        told = ", ".join(f"{joint.torque_nm:g}" for joint in found)
+        yield found[0].torque_key, f"{told} N·m: odd figures.{_unit(found[0])}"
+
+
+def _is_odd(torque: float) -> bool:
+    return bool(torque > _ROUND_FROM_NM and torque % 1 == 0 and torque % 5 and _round_in_nm(torque))
 
 
 def _with_angle(joint: SheetJoint, least: float, most: float) -> Iterator[tuple[str, str]]:
