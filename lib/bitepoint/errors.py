@@ -26,12 +26,28 @@ class NotUnderstood(BitepointError, ValueError):
     """An answer that cannot be read; the message says how to write it."""
 
 
+class Ambiguous(NotUnderstood):
+    """A figure such as 1.200, thousands to one and decimals to another: `readings` holds both, `unit` what followed."""
+
+    def __init__(self, told: str, readings: tuple[float, float], unit: str) -> None:
+        self.readings, self.unit = readings, unit
+        super().__init__(told)
+
+
 class BadData(BitepointError, ValueError):
     """A data file of the project that breaks a rule: names the file, the key and the rule."""
 
 
 class BadInput(BitepointError, ValueError):
     """Something a user handed in or typed on the command line that cannot be used."""
+
+
+class ReasonNeeded(BadInput):
+    """Something that is warned of and may be done all the same, with a reason that is kept: `warned` says of what."""
+
+    def __init__(self, warned: tuple[str, ...], advice: str) -> None:
+        self.warned, self.advice = warned, advice
+        super().__init__(f"{' '.join(warned)} {advice}")
 
 
 class CannotRun(BitepointError):

@@ -311,3 +311,11 @@ def test_the_record_is_read_beside_a_wrench_in_date_that_reaches_the_wheels(lett
     wrench = torque_wrench("TW2" if letter == "A" else "TW4")
     assert table[f"wrench {wrench.id}"] == f"due {wrench.due}"
     assert wrench.check(vehicle(letter).wheels.torque_nm, on=date.fromisoformat(vehicle(letter).job_date)).ok
+
+
+def test_how_an_answer_is_typed_is_told_to_whom_it_concerns():
+    """Who works at the drill is not sent to a line of text: the words for typing stand apart from the question."""
+    found = [
+        q for turn in (1, 2) for q in [BANK["job.tighten"].draw(class_word="amber", learner="learner-1", turn=turn)]
+    ]
+    assert [("Typed" in q.ask, q.typed_as.startswith("Typed, ")) for q in found] == [(False, True)] * 2

@@ -39,12 +39,6 @@ def from_words_guard_band(q):
     return limit - band if "is max" in q.ask else limit + band
 
 
-def from_words_radius_rule(q):
-    """A thousandth of the radius, half a diameter."""
-    size = figure(r"(\d+) mm(?: diameter)?\. How", q.ask)
-    return size / (2000 if "diameter" in q.ask else 1000)
-
-
 def from_words_facing_life(q):
     """What is left, or the whole, at the wear so far."""
     new, now = figure(r": ([\d.]+) mm deep when new", q.ask), figure(r"when new, ([\d.]+) mm", q.ask)
@@ -55,7 +49,6 @@ def from_words_facing_life(q):
 FROM_WORDS = {
     "measure.pilot-depth": from_words_pilot_depth,
     "measure.guard-band": from_words_guard_band,
-    "measure.radius-rule": from_words_radius_rule,
     "measure.facing-life": from_words_facing_life,
 }
 
@@ -204,7 +197,7 @@ def test_the_printed_figures_are_marked_right():
 def test_what_goes_beyond_the_pass_rule():
     """What is extra stands apart, and the rest is a lesson's length."""
     beyond = {e.id.partition(".")[2] for e in exercises_of("measure") if e.beyond}
-    assert beyond == {"jumping-hand", "fingers", "flywheel-seen", "pilot-depth", "radius-rule", "facing-life"}
+    assert beyond == {"jumping-hand", "fingers", "flywheel-seen", "pilot-depth", "facing-life"}
     assert 10 <= sum(not e.beyond for e in exercises_of("measure")) <= 14
 
 

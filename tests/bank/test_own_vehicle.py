@@ -1,5 +1,7 @@
 """A college's own sheet as a class vehicle: every exercise is drawn for it, or left out with a reason."""
 
+from pathlib import Path
+
 import pytest
 
 from bitepoint import places
@@ -10,6 +12,7 @@ from bitepoint.questions.draw import STANDARD
 from bitepoint.workshop.datafiles import DataFiles, using
 from bitepoint.workshop.vehicles import vehicle
 
+OWN_SHEET = Path(__file__).parents[1] / "own_sheets" / "k7v.toml"
 every_exercise = pytest.mark.parametrize("exercise", exercises().values(), ids=list(exercises()))
 
 
@@ -39,10 +42,12 @@ def test_every_exercise_is_drawn_for_an_own_sheet_or_left_out_with_a_reason(exer
             assert reason.startswith(("No car of this class has", "The sheet of K7V has no"))
             return
         for question in drawn(exercise, cars):
+            assert "raining vehicle K7V" not in f"{question}"
             assert question.mark(question.right_answer()).right
             assert all(question.mark(answer).score < 1 for answer, _ in question.known_mistakes())
         if question.picture:
-            draw_picture(question.picture.key, **question.picture.parameters)
+            drawn_picture = draw_picture(question.picture.key, **question.picture.parameters)
+            assert "raining vehicle K7V" not in f"{drawn_picture}"
 
 
 def test_a_missing_figure_is_said_where_no_other_car_has_it(files):
@@ -79,3 +84,14 @@ def test_a_question_about_an_own_sheet_is_bound_to_its_figures(files, own_pack, 
         with using(data):
             digests.append(drawn(exercises()["star.flywheel-job"], ("K7V",), 1)[0].facts_digest())
     assert digests[0] != digests[1]
+
+
+def test_nothing_stands_in_a_question_where_the_sheet_has_no_words(files, tmp_path):
+    """The form asks for the grade of the fluid alone; a sheet without the words for it leaves no gap in the question."""
+    (tmp_path / "vehicles").mkdir()
+    text = OWN_SHEET.read_text(encoding="utf-8").replace('fluid = "glycol brake fluid, grade DOT 4"\n', "")
+    (tmp_path / "vehicles" / "k7v.toml").write_text(text, encoding="utf-8")
+    with using(DataFiles(places.assets(), tmp_path)):
+        asked = [q.ask for q in drawn(exercises()["release.fluid"], ("K7V",))]
+    assert any("says: brake fluid, grade DOT 4." in ask for ask in asked)
+    assert not any("says: ." in ask for ask in asked)

@@ -1,6 +1,7 @@
 """Own sheets with figures missing here and there: every exercise is drawn, with its picture, or left out with a reason."""
 
 import re
+from pathlib import Path
 from random import Random
 
 import pytest
@@ -12,6 +13,7 @@ from bitepoint.pictures.registry import draw as draw_picture
 from bitepoint.workshop.datafiles import DataFiles, using
 from bitepoint.workshop.vehicles import vehicle
 
+OWN_SHEET = Path(__file__).parents[1] / "own_sheets" / "k7v.toml"
 _KEPT = ("id =", "drive =", "factory_type", "fitted_now", "kind =", "edition", "[", "#")
 
 
@@ -57,3 +59,14 @@ def test_a_sheet_with_gaps_serves_or_says_why(seed, tmp_path):
             if question.picture:
                 assert draw_picture(question.picture.key, **question.picture.parameters).alt
     assert served > 100
+
+
+def test_a_training_vehicle_beside_a_sheet_with_gaps_hides_no_exercise_that_none_can_serve(tmp_path):
+    """Only the own sheet is tightened by angle and it lacks a figure for it: left out with that reason, not failed when drawn."""
+    (tmp_path / "vehicles").mkdir()
+    text = OWN_SHEET.read_text(encoding="utf-8").replace("nut_factor = 0.16", 'nut_factor = "look it up"', 1)
+    (tmp_path / "vehicles" / "k7v.toml").write_text(text, encoding="utf-8")
+    by_angle = exercises()["star.angle-log"]
+    with using(DataFiles(places.assets(), tmp_path)):
+        assert "flywheel.tightening.nut_factor" in by_angle.left_out(("A", "K7V"))
+        assert not by_angle.left_out(("A", "K7V", "B", "C", "D"))

@@ -1,12 +1,16 @@
 """Pointing at parts and naming them: the letters stand on the right part, and no name is given away."""
 
 import re
+from itertools import combinations
+from math import hypot
 
 import pytest
 
 from bitepoint.bank import exercise_named
+from bitepoint.errors import OutOfRange
 from bitepoint.page.kinds import view_of
 from bitepoint.pictures import draw
+from bitepoint.pictures.clutch.letters import BADGE
 from bitepoint.workshop.part_names import KIT, SECTION
 
 POINTED = ("carry.name-parts", "kit.name-parts")
@@ -94,3 +98,23 @@ def test_every_wrong_place_says_what_stands_there_and_what_the_mix_up_costs(id):
                 assert spot.says.count(".") >= 3
                 assert spot.says.split(".")[0].startswith(("This is the ", "These are the "))
                 assert q.right_answer().upper() + "." not in spot.says
+
+
+@pytest.mark.parametrize("letter", "ABCD")
+def test_the_letters_of_a_section_do_not_cover_each_other(letter):
+    """Whichever parts are asked, two rings stand at least a ring apart."""
+    places = [
+        i
+        for i, part in enumerate(SECTION)
+        if part.key in {r.key for r in draw("clutch-section", vehicle=letter).regions}
+    ]
+    drawable = []
+    for place in places:
+        try:
+            draw("clutch-lettered", vehicle=letter, places=[place])
+        except OutOfRange:
+            continue
+        drawable.append(place)
+    for chosen in combinations(drawable[:10], 6):
+        spots = [region.at for region in draw("clutch-lettered", vehicle=letter, places=chosen).regions]
+        assert all(hypot(a[0] - b[0], a[1] - b[1]) >= 2 * BADGE for a, b in combinations(spots, 2))

@@ -5,6 +5,7 @@ import re
 import pytest
 
 from bitepoint.bank import exercises, exercises_of
+from bitepoint.pictures import draw
 from bitepoint.questions.question import Question
 from bitepoint.workshop.scenes import scenes
 from bitepoint.workshop.tools import workshop
@@ -182,3 +183,13 @@ def test_the_printed_share_of_the_stands_is_right():
     """Whoever types the figure that the solution prints is right, whichever car and plate."""
     for q in drawn("safe.stands"):
         assert q.mark(q.solution.rpartition("= ")[2].rstrip(".")).score == 1, q.solution
+
+
+def test_the_picture_does_not_tell_how_far_the_balance_moves():
+    """It shows the car with the gearbox in: neither the new loads nor the shift that is asked for stand in it or in its words."""
+    for q in drawn("safe.balance-shift"):
+        drawing = draw(q.picture.key, **q.picture.parameters)
+        seen = " ".join(re.findall(r">([^<]+)</text>", str(drawing.content)))
+        told = re.findall(r"\d+(?:\.\d+)?", f"{drawing.alt} {drawing.caption} {seen}")
+        assert f"{q.answer:.0f}" not in told
+        assert "→" not in seen

@@ -48,7 +48,7 @@ def from_words_pulls_count(q):
 def from_words_out_of_balance(q):
     """Add the columns of the bolts that are tight."""
     tight = [int(b) for b in NUMBER.findall(re.search(r"bolts ([\d, and]+)\.", q.ask)[1])]
-    rows = {int(bolt): (float(up), float(across)) for bolt, _, up, across in q.table[1:]}
+    rows = {int(row[0]): tuple(float(part.replace("−", "-")) for part in row[2:]) for row in q.table[1:]}
     return hypot(sum(rows[b][0] for b in tight), sum(rows[b][1] for b in tight))
 
 

@@ -42,6 +42,13 @@ RESTARTED_FROM_ELSEWHERE = f"""async () => {{
   const headers = {{ Authorization: `token ${{serverSettings.token}}` }};
   await fetch(`${{serverSettings.baseUrl}}api/kernels/${{id}}/restart`, {{ method: "POST", headers }});
 }}"""
+EDGES = """() => [...document.querySelectorAll(".jp-RenderedMarkdown > :is(p, ul, ol), .bp-sheet")]
+  .filter((element) => element.checkVisibility() && !element.closest(".jp-OutputArea:has(.bp-calculator, .bp-drill)"))
+  .map((element) => element.getBoundingClientRect().right)"""
+HEADS = """() => [...document.querySelectorAll(".bp-sheet > div:first-child + h3")].map((title) => {
+  const [head, below] = [title.previousElementSibling.getBoundingClientRect(), title.getBoundingClientRect()];
+  return head.top < below.bottom && Math.abs(head.top - below.top) < 12;
+})"""
 
 
 class Course:
@@ -112,6 +119,15 @@ def test_a_lesson_is_awake_at_its_top(course: Course, lesson: lab.Lesson) -> Non
     assert 0 == lesson.page.locator(".bp-asleep").count()
     assert "" == lesson.page.locator(".bp-bar-news").inner_text()
     assert ([], False) == (course.lines(), lesson.page.evaluate(DIRTY))
+
+
+def test_words_and_cards_are_one_column_and_a_card_begins_with_one_line(lesson: lab.Lesson) -> None:
+    """Paragraphs, lists and cards end at one edge; number and minutes of an exercise stand beside its title."""
+    edges = lesson.page.evaluate(EDGES)
+    assert max(edges) - min(edges) <= 2
+    heads = lesson.page.evaluate(HEADS)
+    assert _asked(lesson) <= len(heads)
+    assert all(heads)
 
 
 def test_nothing_stands_twice_on_the_screen_and_all_of_it_in_the_file(course: Course, lesson: lab.Lesson) -> None:

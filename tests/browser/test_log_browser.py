@@ -29,7 +29,6 @@ def asked(lesson: Callable[..., Lesson]) -> Lesson:
         "fault.slip",
         "fault.road-log",
         "fault.standing-log",
-        "fault.shake-log",
         "refit.road-log",
         "fault.noise",
         "kit.find-kit",

@@ -74,7 +74,7 @@ def test_a_click_marks_and_once_more_takes_the_mark_off(places: Lesson) -> None:
 
 def test_a_small_place_inside_a_large_one_and_the_empty_corner_of_a_slanting_one(places: Lesson) -> None:
     """The small one lies on top; beside the edge of a polygon or a circle nothing is marked."""
-    picture = form(places, "spots").locator(".bp-picture")
+    picture = form(places, "spots").locator(".bp-places-picture")
     picture.scroll_into_view_if_needed()
     box = picture.bounding_box()
     assert box is not None

@@ -50,6 +50,9 @@ def test_a_missing_limit_says_look_it_up():
     """On the measuring sheet the row of the plate's run-out is there, without a limit."""
     made = page(TEXT, "measuring")
     assert "<strong>Limit: look it up.</strong>" in made
+    assert "Run-out on a circle 105 mm from the middle." in made
+    gap = page(TEXT.replace("runout_radius_mm = 105", 'runout_radius_mm = "look it up"'), "measuring")
+    assert "Run-out on the circle that the repair data name: look it up." in gap
     assert made.count("<strong>Limit: ") == page(TEXT, "inspection").count('<td class="w">')
 
 

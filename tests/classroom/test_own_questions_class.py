@@ -20,6 +20,7 @@ from bitepoint.workbook.own_lesson import put_own_lesson
 from bitepoint.workbook.owner import identity_in
 from bitepoint.workshop.datafiles import DataFiles, data_files, use_from_now, using
 from bitepoint.workshop.own_sheets.own_sheet import read_own_sheet
+from bitepoint.workshop.questioning.checking import record_check
 from bitepoint.workshop.vehicles import vehicles
 
 QUESTIONS = Path(__file__).parents[1] / "bank" / "own" / "data" / "questions.toml"
@@ -118,8 +119,10 @@ def test_questions_are_about_the_class_s_own_sheet(college: Path) -> None:
 
 def test_a_rehearsed_class_on_an_own_sheet_with_own_questions_has_its_true_marks(tmp_path: Path, college: Path) -> None:
     """Sheet and questions of the college together: 24 learners, every mark that of the truth."""
+    sheet = college / "vehicles" / "k7v.toml"
+    record_check(sheet, "C. Second")
     own = {
-        "vehicles/k7v.toml": (college / "vehicles" / "k7v.toml").read_bytes(),
+        "vehicles/k7v.toml": sheet.read_bytes(),
         "questions.toml": QUESTIONS.read_bytes(),
     }
     folder, out = tmp_path / "class", tmp_path / "marks"

@@ -85,6 +85,26 @@ def test_a_workbook_without_its_sheets_says_what_to_do(tmp_path, sheet):
         read_identity(tmp_path / "work" / "workbook.toml")
 
 
+@pytest.mark.parametrize("harm", ["gone", "cut", "one more"])
+def test_the_start_file_brings_back_what_was_lost_on_this_computer(tmp_path, sheet, harm):
+    """As the line says: opened once more with the start file, the folder is the learner's as before."""
+    new_class(tmp_path / "vans", sheet)
+    start = next(p for p in sorted((tmp_path / "vans" / "start").glob("*.toml")) if 'vehicle = "K7V"' in p.read_text())
+    made = identity_in(tmp_path / "work", class_file=start)
+    make_workbook(tmp_path / "work", made)
+    kept = tmp_path / "state" / own_files.FOLDER / made.own / "vehicles" / "k7v.toml"
+    if harm == "gone":
+        shutil.rmtree(tmp_path / "state")
+    elif harm == "cut":
+        kept.write_bytes(b"")
+    else:
+        kept.with_name("xx.toml").write_bytes(kept.read_bytes())
+    with pytest.raises(BadData, match="not on this computer"):
+        read_identity(tmp_path / "work" / "workbook.toml")
+    assert identity_in(tmp_path / "work", class_file=start).vehicle == "K7V"
+    assert read_identity(tmp_path / "work" / "workbook.toml").own == made.own
+
+
 def test_a_class_without_own_files_reads_the_shipped_ones_again(tmp_path, sheet):
     """What one class had is not there for the next in the same process."""
     new_class(tmp_path / "vans", sheet)
@@ -138,16 +158,31 @@ def test_where_the_markers_sheet_is_another_one_there_is_no_mark_and_it_says_so(
     own = {"vehicles/k7v.toml": sheet.read_bytes()}
     rehearse(tmp_path / "class", learners=2, seed=5, cars=("K7V",), own=own, lessons=("star",))
     there = tmp_path / "class" / "own" / "vehicles" / "k7v.toml"
-    there.write_bytes(there.read_bytes().replace(b"oil_litre = ", b"oil_litre = 1", 1))
+    there.write_bytes(there.read_bytes().replace(b"oil_litre = 1.6", b"oil_litre = 1.7", 1))
     class_file, out = tmp_path / "class" / "class.toml", tmp_path / "marks"
     said = ["mark", str(tmp_path / "class" / "hand-ins"), "--out", str(out), "--class-file", str(class_file)]
     assert main(said) == 2
+    assert main(["vehicle", "check", str(there), "--checked-by", "C. Second"]) == 0
     now = own_files.digest_of_files(own_files.files_in(tmp_path / "class" / "own"))
     text = class_file.read_text(encoding="utf-8")
     class_file.write_text(text.replace(own_files.digest_of_files(own), now), encoding="utf-8")
     assert main(said) == 1
     report = (out / "report.html").read_text(encoding="utf-8")
     assert "an own sheet: its figures may have been others then" in report
+
+
+def test_a_figure_changed_in_the_class_folder_removes_the_check_there_too(tmp_path, sheet, capsys):
+    """A new digest in the class file does not make up for the second person."""
+    assert new_class(tmp_path / "vans", sheet) == 0
+    own, class_file = tmp_path / "vans" / "own", tmp_path / "vans" / "class.toml"
+    before = own_files.digest_of_files(own_files.files_in(own))
+    there = own / "vehicles" / "k7v.toml"
+    there.write_bytes(there.read_bytes().replace(b"oil_litre = 1.6", b"oil_litre = 1.7", 1))
+    now = own_files.digest_of_files(own_files.files_in(own))
+    class_file.write_text(class_file.read_text(encoding="utf-8").replace(before, now), encoding="utf-8")
+    capsys.readouterr()
+    assert main(["sheets", str(tmp_path / "vans"), "--out", str(tmp_path / "sheets")]) == 2
+    assert "k7v.toml is NOT CHECKED: a figure was changed" in capsys.readouterr().err
 
 
 def test_exercises_that_the_class_does_not_get_are_named_when_it_is_set_up(tmp_path, sheet, capsys):
@@ -157,3 +192,26 @@ def test_exercises_that_the_class_does_not_get_are_named_when_it_is_set_up(tmp_p
     assert "that no car of this class can serve" in told
     assert "The sheet of K7V has no clutch.mu_design" in told
     assert len(exercises()) > 200
+
+
+def test_a_corrected_sheet_is_taken_over_once_it_is_checked_again(tmp_path, sheet, capsys):
+    """Unchecked: refused, nothing written. Checked: class.toml has the new digest, and every start file the new sheet."""
+    new_class(tmp_path / "vans", sheet)
+    folder, own = tmp_path / "vans", tmp_path / "vans" / "own" / "vehicles" / "k7v.toml"
+    before = (folder / "class.toml").read_bytes()
+    own.write_bytes(own.read_bytes().replace(b"oil_litre = 1.6", b"oil_litre = 1.7", 1))
+    assert main(["class", "renew", str(folder)]) == 2
+    assert (folder / "class.toml").read_bytes() == before
+    assert main(["vehicle", "check", str(own), "--checked-by", "D. Third"]) == 0
+    assert main(["class", "renew", str(folder)]) == 0
+    start = next(iter((folder / "start").glob("*.toml")))
+    assert read_toml_file(start, dict)["own"] == own_files.digest_of_files(own_files.files_in(folder / "own"))
+    identity_in(tmp_path / "work", class_file=start)
+    assert vehicles()["K7V"].gearbox.oil_litre == 1.7
+
+
+def test_a_class_without_own_files_has_nothing_to_renew(tmp_path, sheet, capsys):
+    """One line."""
+    new_class(tmp_path / "plain", sheet, vehicles="A,B")
+    assert main(["class", "renew", str(tmp_path / "plain")]) == 2
+    assert "names no own files" in capsys.readouterr().err

@@ -17,7 +17,7 @@ from bitepoint.workshop.hazards import hazards
 from bitepoint.workshop.operations import job
 from bitepoint.workshop.vehicles import FRAME
 
-LEFT_OUT = {"what-you-do", "outcomes", "stop"}
+LEFT_OUT = {"what-you-do", "outcomes", "stop", "stop-one", "stop-two", "your-record"}
 
 
 @pytest.mark.parametrize("key", LESSONS)
@@ -33,6 +33,16 @@ def test_every_cell_that_teaches_is_to_be_judged(key: str) -> None:
     plain = [re.sub(r"^([-*+]|\d+\.)\s+|\*+|`", "", line).strip() for line in lines]
     assert [line for line in plain if line not in said] == []
     assert {"Recap", "Sources and cautions"} <= {section.title for section in lesson_sections(key)}
+
+
+def test_a_line_of_working_is_judged_with_what_it_works_out() -> None:
+    """A row that holds a bare sum asks nothing that a fitter could say yes or no to; no line of it is lost."""
+    section = next(s for s in lesson_sections("star") if s.title == "Out of balance, counted in bolts")
+    worked = [str(claim.says) for claim in section.claims if "Four bolts" in claim.says]
+    assert worked == [
+        "<strong>Worked.</strong> Four bolts; 1 at the top and 2 at the right are tight. "
+        "Up: 1 + 0 = 1; Across: 0 + 1 = 1; Together: √(1² + 1²) = 1.41 bolts"
+    ]
 
 
 @pytest.mark.parametrize("name", [*LESSONS, RULES])

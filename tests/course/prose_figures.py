@@ -217,6 +217,12 @@ def measure() -> Said:
             f"from tooth 6 to tooth 10 are {10 - 6} teeth. Its sheet says max {dual.free_angle_teeth_max:g} teeth",
             f"0.80 − (−0.60) = {0.80 + 0.60:.2f} mm, max {dual.rock_at_rim_mm_max:g} mm",
         ),
+        "plate-and-shaft": (
+            f"0.22 − (−0.13) = {0.22 + 0.13:.2f} mm, max {plate.plate_runout_limit_mm:g} mm",
+            f"0.52 − 0.10 = {0.52 - 0.10:.2f} mm, max {plate.hub_play_at_rim_limit_mm:g} mm",
+            f"0.09 − 0.01 = {0.09 - 0.01:.2f} mm, max {A.gearbox.input_radial_play_limit_mm:g} mm",
+            f"+0.31 and −0.24 mm, and max is {plate.plate_runout_limit_mm:g} mm",
+        ),
         "leaves": (f"0.03 mm goes and 0.04 mm does not: within, because flatness is max {fly.flatness_limit_mm:g} mm",),
     }
 

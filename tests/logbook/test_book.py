@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 
 from bitepoint.errors import NotRecorded
-from bitepoint.logbook import book
+from bitepoint.logbook import chain_file
 from bitepoint.logbook.book import Logbook, read_file, read_folder
 from bitepoint.logbook.record import chain_problems
 
@@ -129,11 +129,11 @@ def test_a_line_longer_than_a_block_is_found_again(tmp_path: Path) -> None:
 
 def test_a_held_logbook_is_one_clear_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Another program that keeps the lock leads to one sentence, and nothing is written."""
-    monkeypatch.setattr(book, "_LOCK_SECONDS", 0.05)
+    monkeypatch.setattr(chain_file, "_LOCK_SECONDS", 0.05)
     mine = logbook(tmp_path)
     mine.append(FIELDS)
     before = mine.path.read_bytes()
-    with book.FileLock(mine.path.with_suffix(".lock"), is_singleton=False), pytest.raises(NotRecorded) as raised:
+    with chain_file.FileLock(mine.path.with_suffix(".lock"), is_singleton=False), pytest.raises(NotRecorded) as raised:
         mine.append(FIELDS)
 
     assert (

@@ -5,12 +5,14 @@ import inspect
 import re
 from collections.abc import Sequence
 from math import isfinite
+from pathlib import Path
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import bitepoint.mechanics
 from bitepoint.errors import BitepointError, OutOfRange
 
 MODULES = [
@@ -156,3 +158,59 @@ def test_docstring_states_where_it_comes_from(calculator):
     source = section.partition("\nNo published figure")[0]
     assert [key for key in source.replace("\n", " ").split(", ") if key.strip() not in SOURCES] == []
     assert calculator.__name__ == "kmh_per_rpm" or ">>> " in text
+
+
+EVERY_MODULE = sorted(
+    p.stem for p in Path(bitepoint.mechanics.__file__).parent.glob("*.py") if p.stem not in ("__init__", "limits")
+)
+
+
+def _every_calculator():
+    for name in EVERY_MODULE:
+        module = importlib.import_module(f"bitepoint.mechanics.{name}")
+        for function_name, function in inspect.getmembers(module, inspect.isfunction):
+            if function.__module__ == module.__name__ and not function_name.startswith("_"):
+                yield pytest.param(function, id=f"{name}.{function_name}")
+
+
+@pytest.mark.parametrize("calculator", [*_every_calculator()])
+def test_a_number_that_no_float_holds_is_refused_in_words(calculator):
+    """10**400 in any place of any calculator gives one line of the project's own, never Python's overflow."""
+    parameters = inspect.signature(calculator).parameters
+    plain = {n: _plain_value(p) for n, p in parameters.items()}
+    figures = [
+        n
+        for n, p in parameters.items()
+        if "float" in str(p.annotation) or "int" in str(p.annotation) or "ArrayLike" in str(p.annotation)
+    ]
+    for name in figures:
+        _answer_or_one_line(calculator, parameters, {**plain, name: _huge(plain[name])})
+
+
+def _huge(value):
+    """Return the like of a value with 10**400 in place of each number."""
+    return type(value)(map(_huge, value)) if isinstance(value, (list, tuple)) else 10**400
+
+
+def _plain_value(parameter):
+    text = str(parameter.annotation)
+    if "Sequence[tuple[" in text:
+        return [(20.0, [20.0] * 5)]
+    if isinstance(parameter.default, tuple):
+        return list(parameter.default)
+    if parameter.default is not parameter.empty:
+        return parameter.default
+    if "ArrayLike" in text or "Sequence" in text:
+        return [1.0] * 20
+    return "" if parameter.annotation is str else 2 if parameter.annotation is int else 1.0
+
+
+def _answer_or_one_line(calculator, parameters, chosen):
+    positional = [v for n, v in chosen.items() if parameters[n].kind is not parameters[n].KEYWORD_ONLY]
+    by_name = {n: v for n, v in chosen.items() if parameters[n].kind is parameters[n].KEYWORD_ONLY}
+    told = ""
+    try:
+        calculator(*positional, **by_name)
+    except BitepointError as error:
+        told = str(error)
+    assert "\n" not in told

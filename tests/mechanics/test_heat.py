@@ -85,3 +85,35 @@ def test_shares_of_heat_add_up(energy, share):
 def test_steady_slip_power_is_energy_over_time():
     """A clutch held at constant slip makes torque times speed difference of heat each second."""
     assert pytest.approx(100 * 300 * pi / 30 / 1000) == heat.steady_slip_power_kw(100, speed_difference_rpm=300)
+
+
+@given(RPM, INERTIA, INERTIA, st.floats(1, 500), st.floats(-20, 20), st.floats(-20, 20))
+def test_a_shaft_that_runs_ahead_is_the_mirror_of_one_that_lags(n, i1, i2, torque, drive, load):
+    """With the gearbox side faster (a down-shift), all signs change at once and time and heat stay the same."""
+    sides = {"clutch_torque_nm": torque + 20, "engine_inertia_kg_m2": i1, "driven_inertia_kg_m2": i2}
+    ahead = {**sides, "engine_torque_nm": drive, "load_torque_nm": load}
+    behind = {**sides, "engine_torque_nm": -drive, "load_torque_nm": -load}
+    assert heat.slip_time_s(-n, **behind) == pytest.approx(heat.slip_time_s(n, **ahead))
+    assert heat.slip_energy_j(-n, **behind) == pytest.approx(heat.slip_energy_j(n, **ahead))
+
+
+def test_engine_drag_ends_a_take_up_sooner_and_a_down_shift_later():
+    """A closed throttle resists: it slows an engine that is ahead, and holds back one that has to be dragged up."""
+    case = {"clutch_torque_nm": 140, "engine_inertia_kg_m2": 0.16, "driven_inertia_kg_m2": 0.31}
+    for difference, sign in ((2000, -1), (-2000, 1)):
+        free, dragged = heat.slip_time_s(difference, **case), heat.slip_time_s(difference, engine_torque_nm=-30, **case)
+        assert (dragged - free) * sign > 0
+
+
+def test_a_clutch_too_weak_to_drag_the_engine_up_is_refused():
+    """A down-shift whose engine drag is more than the clutch carries slips for ever, and the message says so."""
+    with pytest.raises(OutOfRange, match="the clutch slips for ever"):
+        heat.slip_time_s(
+            -1000, clutch_torque_nm=50, engine_inertia_kg_m2=0.2, driven_inertia_kg_m2=30, engine_torque_nm=-90
+        )
+
+
+def test_no_difference_is_no_slip():
+    """Sides that turn alike take no time and make no heat."""
+    case = {"clutch_torque_nm": 140, "engine_inertia_kg_m2": 0.16, "driven_inertia_kg_m2": 0.31}
+    assert (heat.slip_time_s(0, **case), heat.slip_energy_j(0, **case)) == (0, 0)

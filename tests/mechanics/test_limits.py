@@ -1,7 +1,10 @@
 """Range checks: in range comes back unchanged, out of range is told in one sentence."""
 
 import math
+from decimal import Decimal
+from fractions import Fraction
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -50,7 +53,7 @@ def test_whole_returns_what_it_was_given(value):
     assert value == whole("bolts", value, 1, 24, ADVICE)
 
 
-@pytest.mark.parametrize("value", [0, 25, 6.0, True, "6", None, 10**400, math.nan, math.inf])
+@pytest.mark.parametrize("value", [0, 25, 6.0, True, "6", None, 10**400, math.nan, math.inf], ids=str)
 def test_whole_refuses_everything_else(value):
     """Out of range, a float even when whole, a truth value, text: refused."""
     with pytest.raises(OutOfRange) as caught:
@@ -69,3 +72,29 @@ def test_one_of_lists_what_is_allowed():
         one_of("prop_class", "9", allowed, ADVICE)
     told = "prop_class must be one of 8.8, 10.9, but you gave '9'. Measure again."
     assert told == str(caught.value)
+
+
+@pytest.mark.parametrize("value", [10**400, -(10**400), 10**5000], ids=["400", "-400", "5000"])
+def test_a_number_with_hundreds_of_digits_is_told_by_its_length(value):
+    """Neither check falls over a number that no float holds and no message could print."""
+    told = f"but you gave a number of {401 if abs(value) == 10**400 else 5001} digits. Measure again."
+    for check in (lambda: within("mu", value, 0, 1, "", ADVICE), lambda: whole("bolts", value, 1, 24, ADVICE)):
+        with pytest.raises(OutOfRange) as caught:
+            check()
+        assert str(caught.value).endswith(told)
+
+
+@pytest.mark.parametrize(
+    "value", [np.int64(4), np.int32(4), np.uint8(4), np.float32(4), Decimal(4), Fraction(4)], ids=lambda v: repr(v)
+)
+def test_a_number_of_another_library_is_refused_for_what_it_is(value):
+    """4 of another kind is in range: the message says that the kind is wrong, not the figure, and what to write."""
+    for check in (lambda: within("bolts", value, 0, 9, "", ADVICE), lambda: whole("bolts", value, 1, 9, ADVICE)):
+        with pytest.raises(OutOfRange) as caught:
+            check()
+        assert str(caught.value).startswith(f"bolts must be a plain number of Python, but you gave {value!r}. Write ")
+
+
+def test_a_float_of_numpy_is_a_float():
+    """numpy's usual float is one of Python's, and is taken."""
+    assert within("mu", np.float64(0.5), 0, 1, "", ADVICE) == 0.5

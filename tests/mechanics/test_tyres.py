@@ -68,6 +68,33 @@ def test_what_is_no_size_is_said(text):
         tyres.tyre_size(text)
 
 
+@pytest.mark.parametrize(
+    ("text", "size"),
+    [
+        ("205/55R16.5", (205, 55, 16.5)),
+        ("8.5R17.5", None),
+        ("215/75 R17.5", (215, 75, 17.5)),
+        ("195/70R15C", (195, 70, 15)),
+        ("225/65 R16C 112/110R", (225, 65, 16)),
+        ("LT245/75R16", (245, 75, 16)),
+        ("155 R13", (155, 80, 13)),
+        ("155R13 78T", (155, 80, 13)),
+        ("185 R14C 102/100Q", (185, 80, 14)),
+        ("165/80 R13", (165, 80, 13)),
+        ("205/55 R160", None),
+        ("205/55 R16X", None),
+        ("155 R13.2", None),
+    ],
+)
+def test_half_inches_vans_and_sizes_without_a_ratio(text, size):
+    """Nothing is cut off: half an inch of rim counts, the C of a van may stand, 80 % is meant where no ratio stands."""
+    if size is None:
+        with pytest.raises(NotUnderstood, match="is no tyre size"):
+            tyres.tyre_size(text)
+    else:
+        assert tuple(tyres.tyre_size(text)) == size
+
+
 def test_swapped_figures_are_refused():
     """Aspect and width changed about do not give a diameter."""
     with pytest.raises(OutOfRange, match="width_mm must be between 100 and 400 mm, but you gave 55 mm"):

@@ -2,8 +2,10 @@
 
 import pytest
 
+from bitepoint.errors import NotUnderstood
 from bitepoint.page.calculating import fields_form, result_html
 from bitepoint.page.calculators import calculator_named, names
+from bitepoint.page.calculators.fields import Field, number
 
 
 @pytest.mark.parametrize("name", names())
@@ -57,3 +59,27 @@ def test_negative_figures_have_a_minus_and_words_keep_their_hyphen() -> None:
     shown = str(result_html(found, found.answer({"angle": "180"})))
     assert "−15 %" in shown
     assert "crow-foot" in shown
+
+
+def test_a_folded_calculator_waits_behind_its_button_and_any_other_is_open() -> None:
+    """The lesson says which; the figures are worked in either case."""
+    found = calculator_named("slip-from-log")
+    folded, plain = fields_form(found, folded=True), fields_form(found)
+    assert (folded.spec["folds"], folded.opened) == (True, False)
+    assert (plain.spec["folds"], plain.opened) == (False, True)
+    assert folded.shown == plain.shown
+
+
+def test_a_figure_with_one_reading_in_the_range_of_its_field_is_not_asked_back() -> None:
+    """A gear ratio of 1.375 cannot be 1375; where both readings lie in the range, both are asked back."""
+    ratio = Field(key="gear", label="Gear ratio", default=3.5, low=0.4, high=6)
+    assert number(ratio, "1,375") == 1.375
+    force = Field(key="load", label="Load", unit="N", default=500, low=0, high=9000)
+    with pytest.raises(
+        NotUnderstood, match=r"^Load: 1\.200 can mean 1200 or 1\.200\. Write 1200, or 1\.2\. This field"
+    ):
+        number(force, "1.200")
+    assert number(force, "1.2000 kN") == 1200
+    assert number(force, "1.200 kN") == 1200
+    with pytest.raises(NotUnderstood, match="write the figure alone"):
+        number(ratio, "1,375 mm")

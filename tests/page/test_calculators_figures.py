@@ -5,6 +5,7 @@ from math import pi
 import pytest
 
 from bitepoint.page.calculators import calculator_named
+from bitepoint.pictures import draw
 from bitepoint.workshop.pedal_motion import moved
 from bitepoint.workshop.vehicles import vehicle
 
@@ -218,6 +219,26 @@ def test_end_float_in_the_readings_cannot_be_told() -> None:
     assert (shown["Run-out"], shown["Decision"]) == ("0.000 to 0.220 mm", "cannot be told: measure again")
 
 
+@pytest.mark.parametrize(
+    ("typed", "word"),
+    [
+        ({}, "within"),
+        ({"r5": 0.2}, "above"),
+        ({"float": "not pushed, free to move"}, "cannot be told"),
+        ({"float": "not pushed, free to move", "end": 0.01}, "within"),
+        ({"float": "not pushed, free to move", "end": 0.01, "r5": 0.2}, "above"),
+    ],
+)
+def test_table_and_picture_of_the_run_out_say_the_same(typed: dict[str, object], word: str) -> None:
+    """What the table decides stands in the caption and in the words for who cannot see the picture."""
+    found = calculator_named("run-out").answer(typed)
+    assert found.picture
+    drawn = draw(found.picture.key, **found.picture.parameters)
+    assert word in dict(found.results)["Decision"]
+    for words in (drawn.caption, drawn.alt):
+        assert [w for w in ("within", "above", "cannot be told") if w in words] == [word]
+
+
 def test_the_first_place_read_again_must_agree() -> None:
     """A crankshaft that moved gives no figure, in one line that names the field."""
     with pytest.raises(ValueError, match="First place again must be within 0.02 mm of the first reading"):
@@ -265,7 +286,9 @@ def test_angle_of_a_rigid_joint_gives_the_stress_of_the_handbook() -> None:
 
 def test_an_angle_turned_twice_is_warned() -> None:
     """B's bolts: 85 % of proof once, 146 % twice."""
-    assert results("torque-plus-angle")["If the angle is turned twice"] == "78.1 kN, 146 % of proof"
+    assert results("torque-plus-angle")["If the angle is turned twice"] == (
+        "78.1 kN, 146 % of proof: the bolt yields before that"
+    )
     assert "stretches the bolt for good" in warned("torque-plus-angle")
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from bitepoint import pictures
+from bitepoint import pictures, places
 from bitepoint.bank import exercise_named, exercises
 from bitepoint.logbook import Identity
 from bitepoint.logbook.identity import write_identity
@@ -14,6 +14,7 @@ from bitepoint.page.cards import MIME, Card, card_html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds import view_of
 from bitepoint.questions.number import Number
+from bitepoint.workshop.datafiles import DataFiles, using
 from bitepoint.workshop.vehicles import FRAME
 
 DROPPED = re.compile(r"<(svg|style|script|iframe|link|meta)\b|\b(role|aria-[a-z]+|onclick|tabindex)=|var\(", re.I)
@@ -123,3 +124,23 @@ def test_how_to_type_an_answer_stands_with_the_rest_about_typing() -> None:
     page = str(card_html(session))
     assert page.count("Typed, the answer is the bolt numbers") == 1
     assert "Typed, the answer is the bolt numbers" in page.partition("bp-typed")[2]
+
+
+def test_a_table_that_says_the_picture_in_words_stands_whole_in_the_card() -> None:
+    """Every row is in the saved card, outside the fold that only a live page opens and closes."""
+    session = practice("fault.listen")
+    page = str(card_html(session))
+    fold, after = page.split("</details>", 1)
+    assert session.question().table_under in fold.rpartition("<details")[2]
+    assert 'style="display:none"' in fold.rpartition("<details")[2]
+    assert [row for row in session.question().table if f">{row[2]}</t" not in after] == []
+
+
+def test_the_frame_of_an_own_sheet_is_not_left_to_the_bar(own_pack):
+    """The bar of an open page says the frame of the training vehicles; a card about a college's own car says its own."""
+    cars = {"vehicle": "K7V", "vehicles": ("K7V",)}
+    with using(DataFiles(places.assets(), own_pack)):
+        own = str(card_html(practice("measure.end-float", **cars)))
+    assert '<div class="bp-own"' in own
+    assert "SHEET BY BELL COLLEGE, SITUATION INVENTED" in own
+    assert '<div class="bp-once"' in str(card_html(practice("measure.end-float", vehicle="A", vehicles=("A",))))

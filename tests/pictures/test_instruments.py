@@ -70,8 +70,8 @@ def test_a_dial_gauge_is_read_back_from_its_hands_and_its_set_marks() -> None:
         seen = Seen("dial-gauge", reading_mm=reading, preload_mm=preload, zero_lines=zero_lines)
         big = tip(seen.of("polygon", fill=BLUE)[0])
         assert recovered.dial_gauge(seen) == pytest.approx(reading, abs=0.005)
-        ((_, zx, zy),) = [f for f in seen.figures(font_size="28") if f[0] == 0]
-        lines = (turned(dials.CENTRE, *big) - turned(dials.CENTRE, zx, zy - 28 * 0.36)) / 3.6 % 100
+        ((_, zx, zy),) = [f for f in seen.figures(font_size="22") if f[0] == 0]
+        lines = (turned(dials.CENTRE, *big) - turned(dials.CENTRE, zx, zy - 22 * 0.36)) / 3.6 % 100
         assert min(abs(lines - zero_lines), 100 - abs(lines - zero_lines)) < 0.5
 
 
@@ -120,14 +120,14 @@ def test_an_angle_gauge_is_read_back_from_disc_and_strips() -> None:
     for _ in range(DRAWN):
         both = {BLUE: rng.randrange(3600) / 10, VERMILLION: rng.randrange(3600) / 10}
         seen = Seen("angle-gauge", start_deg=both[BLUE], end_deg=both[VERMILLION])
-        for (colour, value), base in zip(both.items(), (582.0, 674.0), strict=True):
+        for (colour, value), base in zip(both.items(), (176.0, 330.0), strict=True):
             (hand,) = seen.lines(stroke=colour, stroke_width="4" if colour == BLUE else "6")
             assert abs((turned(wrench_scales.DISC, *hand[2:]) - value + 180) % 360 - 180) < 0.5
             (pointer,) = [tip(p) for p in seen.of("polygon", fill=colour)]
             shown, x, _ = next(f for f in seen.figures(font_size="18") if f[2] == base + 20)
-            degree = (690 - 100) / wrench_scales.STRIP_DEG
+            degree = (704 - 392) / wrench_scales.STRIP_DEG
             assert abs((shown + (pointer[0] - x) / degree - value + 180) % 360 - 180) < 0.5
-            assert 100 <= pointer[0] <= 690
+            assert 392 <= pointer[0] <= 704
 
 
 def test_the_thickest_leaf_that_goes_is_read_back() -> None:
@@ -137,7 +137,7 @@ def test_the_thickest_leaf_that_goes_is_read_back() -> None:
         leaves = seen.of("rect", fill=ORANGE)
         assert recovered.feeler(seen, list(FEELER_LEAVES_MM))[0] == goes
         assert [float(a["height"]) / gauges.PER_MM for a in leaves] == pytest.approx(FEELER_LEAVES_MM, abs=1e-4)
-        gap = (300 - (float(seen.of("rect", height="96")[0]["y"]) + 96)) / gauges.PER_MM
+        gap = (188 - (float(seen.of("rect", height="76")[0]["y"]) + 76)) / gauges.PER_MM
         assert goes < gap < min(leaf for leaf in FEELER_LEAVES_MM if leaf > goes)
 
 

@@ -1,5 +1,7 @@
 """Figures of working safely and finding the fault: what is drawn is what the workshop's data say."""
 
+import re
+
 import pytest
 
 from bitepoint.errors import OutOfRange
@@ -13,12 +15,29 @@ from bitepoint.workshop.vehicles import vehicle
 @pytest.mark.parametrize("letter", "ABCD")
 def test_the_table_of_noises_holds_what_is_heard_of_each_part_of_that_car(letter: str) -> None:
     """Every part of the car has its row, every sound of the data stands in the alternative text, and no sign is missing."""
-    drawing = draw("noise-table", car=letter)
+    drawing = draw("noise-table", cars=[letter])
 
     for part in noisy_parts(vehicle(letter)):
         assert all(sound in drawing.alt for sound in part.heard.values())
         assert part.text.partition(":")[0] in drawing.alt
     assert str(drawing.content).count("<circle") >= 8 * len(noisy_parts(vehicle(letter))) - 4
+
+
+def test_a_table_of_two_cars_has_a_row_that_differs_once_for_each() -> None:
+    """The release bearing by cable and by fluid stand below each other, every other part once."""
+    told = draw("noise-table", cars=["A", "B"]).alt
+
+    assert "Release bearing, cable: Standing in neutral, engine idling, pedal up: quiet" in told
+    assert "Release bearing, fluid: Standing in neutral, engine idling, pedal up: noise" in told
+    ids = {part.id for letter in "AB" for part in noisy_parts(vehicle(letter))}
+    assert 8 * len(ids) == told.count(";") + len(ids)
+
+
+@pytest.mark.parametrize(("cars", "message"), [([], "one or two different"), (["A", "A"], "A, A"), (["Z"], "one of A")])
+def test_cars_that_have_no_table_of_noises_are_named(cars: list[str], message: str) -> None:
+    """One clear line for none, a car twice, or one that there is not."""
+    with pytest.raises(OutOfRange, match=message):
+        draw("noise-table", cars=cars)
 
 
 def test_only_the_bearing_of_a_cable_is_drawn_with_a_gap() -> None:
@@ -37,6 +56,18 @@ def test_sound_stands_beside_damaged() -> None:
 
     for id in ("torn-mount", "hot-spots"):
         assert f"sound, {damage()[id].sound}; damaged, {damage()[id].damaged}" in told
+
+
+def test_three_parts_stand_as_columns_and_two_as_rows() -> None:
+    """So that three pairs take less than half a screen's height more than one pair."""
+    three, one = (
+        draw("sound-beside-damaged", parts=p) for p in (["torn-mount", "oil-on-facing", "hot-spots"], ["torn-mount"])
+    )
+
+    assert "sound above, damaged below" in three.alt
+    assert "sound on the left, damaged on the right" in one.alt
+    high = [float(re.search(r'height="([\d.]+)"', str(d.content))[1]) for d in (three, one)]  # type: ignore[index]
+    assert high[0] < 2 * high[1]
 
 
 @pytest.mark.parametrize(

@@ -25,7 +25,7 @@ def test_each_beat_that_is_heard_is_a_bar_of_the_strip(car: str, part: str) -> N
     assert heard is not None
     assert len(bars) == len(heard.beats)
     high = [float(bar["y1"]) - float(bar["y2"]) for bar in bars]
-    assert high == pytest.approx([52 * level for _, _, level in heard.beats], abs=0.02)
+    assert high == pytest.approx([36 * level for _, _, level in heard.beats], abs=0.02)
 
 
 def test_what_is_told_while_it_plays_begins_with_its_piece() -> None:

@@ -14,7 +14,7 @@ def test_every_stage_stands_in_the_picture_with_its_count() -> None:
         assert f">{stage.title}<" in str(drawing.content)
         assert f"{at} {stage.title}: " in drawing.alt
     counts = [sum(step.stage == stage.id for step in job().operations) for stage in job().stages]
-    assert sum(counts) == 79
+    assert sum(counts) == 80
     assert all(f">{count} operation" in str(drawing.content) for count in counts)
     assert str(drawing.content).count("<polygon") == 9
     assert "done" not in drawing.alt

@@ -95,3 +95,26 @@ def test_take_up_with_engine_and_load_agrees_with_scipy():
     }
     assert pytest.approx(run.t[-1], rel=1e-8) == heat.slip_time_s(2000, **case)
     assert pytest.approx(run.y[2][-1], rel=1e-8) == heat.slip_energy_j(2000, **case)
+
+
+def test_down_shift_with_engine_drag_agrees_with_scipy():
+    """The gearbox side 900 rpm ahead, the engine resisting with 35 N·m: solve_ivp gives the same time and heat."""
+    engine, driven, torque, drag, load = 0.16, 2.4, 140.0, -35.0, 25.0
+
+    def rates(_, state):
+        return [(drag + torque) / engine, (-torque - load) / driven, torque * (state[1] - state[0])]
+
+    def met(_, state):
+        return state[1] - state[0]
+
+    met.terminal = True
+    run = solve_ivp(rates, (0, 10), [2100 * pi / 30, 3000 * pi / 30, 0], events=met, rtol=1e-10, atol=1e-10)
+    case = {
+        "clutch_torque_nm": torque,
+        "engine_inertia_kg_m2": engine,
+        "driven_inertia_kg_m2": driven,
+        "engine_torque_nm": drag,
+        "load_torque_nm": load,
+    }
+    assert pytest.approx(run.t[-1], rel=1e-8) == heat.slip_time_s(-900, **case)
+    assert pytest.approx(run.y[2][-1], rel=1e-8) == heat.slip_energy_j(-900, **case)

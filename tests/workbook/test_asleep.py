@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from bitepoint.bank.lessons import JOB_NOTEBOOK
 from bitepoint.workbook.asleep import LINES, asleep
 from bitepoint.workbook.create import make_workbook, shipped_lessons
 from bitepoint.workbook.notebooks import Notebook, fingerprint, joined, read_notebook
@@ -33,7 +34,7 @@ def test_what_is_somebodys_gives_way_to_a_line(work: Path, shipped: Path) -> Non
             lines += 1
         else:
             assert before == after
-    assert lines > 4
+    assert lines > 4 or shipped.stem == JOB_NOTEBOOK
     assert "practice learner" not in (work / shipped.name).read_text(encoding="utf-8")
 
 

@@ -41,6 +41,9 @@ LESSONS: dict[str, Lesson] = {
     )
 }
 
+JOB_NOTEBOOK = "13-workshop-job"
+"""How the notebook of a job on a car is called: it lies among the lessons, is none and is never handed in."""
+
 
 OWN_NOTEBOOK = "15-class-questions.ipynb"
 

@@ -63,14 +63,21 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
                 return f"No car of this class has what it is about: {', '.join(wanted)}."
         if self.figures and not any(has_figures(car, self.figures) for car in sheets):
             return f"No car of this class has the figures that it is about: {', '.join(self.figures)}."
-        return self._not_on_a_sheet(cars) if all(car.entered_by for car in sheets) else ""
+        if not any(car.entered_by for car in sheets):
+            return ""
+        key = ("not on a sheet", self.id, self.revision, tuple(cars))
+        return data_files().once(key, partial(self._not_on_a_sheet, tuple(cars)))
 
     def _not_on_a_sheet(self, cars: Sequence[str]) -> str:
-        """Return what no sheet of the class has and a question needs, found by drawing for some learners and turns."""
+        """Return what no sheet of the class has and a question needs, found by drawing for some learners and turns.
+
+        A training vehicle beside an own sheet does not settle it: it may lack what only the own sheet's car has.
+        """
         for number in range(_TRIED):
+            own = cars[number % len(cars)]
             try:
                 self.draw(
-                    class_word="left-out", learner=f"learner-{number}", turn=1 + number % 4, vehicle=cars[0], cars=cars
+                    class_word="left-out", learner=f"learner-{number}", turn=1 + number % 4, vehicle=own, cars=cars
                 )
             except NotCovered as error:
                 return str(error)
@@ -146,11 +153,13 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
             except NotCovered as error:
                 # What was missing first says more than that no other car is left.
                 raise next(iter(without.values()), error) from None
-            except (OutOfRange, RuntimeError, ZeroDivisionError) as error:
+            except (OutOfRange, RuntimeError, ArithmeticError, LookupError, ValueError, StopIteration) as error:
                 own = next((v for v in asked.own_sheets if v not in without), "")
                 if not own:
                     raise
-                without[own] = NotCovered(f"The figures of {own} give no such question ({error}).")
+                without[own] = NotCovered(
+                    f"The figures of {own} give no such question ({str(error) or type(error).__name__})."
+                )
 
     def _made(self, maker: Maker, draw: Draw, number: int) -> Question:
         question = maker.make(draw)

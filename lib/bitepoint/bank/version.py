@@ -7,8 +7,8 @@ from pathlib import Path
 from bitepoint import places
 
 _PACKAGE = Path(__file__).parent.parent
-_CODE = ("bank", "questions", "workshop", "mechanics", "pictures")
-_FILES = ("units.py", "sources.py", "missing.py")
+_CODE = ("bank", "questions", "workshop", "mechanics", "pictures", "units")
+_FILES = ("sources.py", "missing.py")
 _NOT_DRAWN = ("releases",)
 
 

@@ -1,6 +1,7 @@
 """What the course claims, line by line, with the source of each: for a practising fitter to agree or not."""
 
 from collections import defaultdict
+from collections.abc import Iterable
 from functools import cache
 
 from markupsafe import Markup
@@ -16,7 +17,7 @@ from bitepoint.workshop.hazards import hazards
 from bitepoint.workshop.operations import job, operation
 
 NO_SOURCE = "Common practice, no source"
-_SAYS_NOTHING_OF_THE_TRADE = frozenset({"what-you-do", "outcomes", "stop"})
+_SAYS_NOTHING_OF_THE_TRADE = frozenset({"what-you-do", "outcomes", "stop", "stop-one", "stop-two", "your-record"})
 _SKIPPED = ("**Time:", "**You need:", "**TRAINING VEHICLE", "**The case")
 _OWN = {"recap": "As in the lesson above", "sources": "Named in the row"}
 _TURNS = (1, 2, 3)
@@ -44,10 +45,21 @@ def lesson_sections(key: str) -> tuple[ClaimSection, ...]:
         if not cell.text or cell.id in _SAYS_NOTHING_OF_THE_TRADE:
             continue
         source = _OWN.get(cell.id) or _told(rests.get((key, cell.id), ()))
-        says = [line for line in statements(cell.source) if not line.startswith(_SKIPPED)]
+        says = _with_working(line for line in statements(cell.source) if not line.startswith(_SKIPPED))
         if says:
             found.append(ClaimSection(heading(cell.source), tuple(Claim(inline(line), source) for line in says)))
     return tuple(found)
+
+
+def _with_working(lines: Iterable[str]) -> list[str]:
+    """Return the lines, a bare line of working joined to what it works out: alone nobody could judge it."""
+    found: list[str] = []
+    for line in lines:
+        if found and " = " in line and not line.startswith("**") and not line.endswith("."):
+            found[-1] += f"{' ' if found[-1][-1] in '.:' else '; '}{line}"
+        else:
+            found.append(line)
+    return found
 
 
 def rule_sections() -> tuple[ClaimSection, ...]:

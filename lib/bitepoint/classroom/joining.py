@@ -49,7 +49,7 @@ def add_learner(folder: Path, joining: Joining, *, register: Path | None = None,
     group = read_class_folder(folder)
     learner = _id(group, joining.learner)
     _check_new(group, learner)
-    new, letter = _class_of(group), _letter(group, learner)
+    new, letter = class_of(group), _letter(group, learner)
     files = {
         folder / ROSTER: _longer_roster(group, learner, letter),
         folder / START / f"{learner}.toml": start_toml(new, learner, letter),
@@ -93,7 +93,8 @@ def _letter(group: ClassFolder, learner: str) -> str:
     return own_letter(group.class_word, learner) if cars == STANDARD else cars[len(group.learners) % len(cars)]
 
 
-def _class_of(group: ClassFolder) -> NewClass:
+def class_of(group: ClassFolder) -> NewClass:
+    """Return what was decided about a class, as its folder says it now."""
     found = read_toml_file(group.folder / CLASS, dict)
     return NewClass(
         title=group.title,

@@ -10,7 +10,7 @@ from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_vehicles
 from bitepoint.logbook.own_files import keep, use_kept, use_shipped
 from bitepoint.questions.draw import STANDARD
-from bitepoint.workshop.own_sheets.own_sheet import read_own_sheet
+from bitepoint.workshop.own_sheets.own_sheet import check_checked
 
 _SHOWN = 12
 
@@ -56,13 +56,7 @@ def questions_tried(path: Path, letters: Sequence[str], files: Mapping[str, byte
 
 
 def _checked_sheet(path: Path) -> tuple[str, bytes]:
-    sheet = read_own_sheet(path)
-    if not sheet.checked:
-        why = "a figure was changed since it was checked" if sheet.changed_since else "no second person has checked it"
-        raise BadInput(
-            f"{path.name} is NOT CHECKED: {why}. Let a second person compare it with {sheet.entered.document}, then: "
-            f'bitepoint vehicle check {path} --checked-by "NAME"'
-        )
+    sheet = check_checked(path)
     return sheet.vehicle.id, _read(path)
 
 

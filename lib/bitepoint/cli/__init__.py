@@ -16,6 +16,7 @@ from bitepoint.cli import bundle as cli_bundle
 from bitepoint.cli import classes as cli_class
 from bitepoint.cli import exercises as cli_exercises
 from bitepoint.cli import hand_ins as cli_hand_ins
+from bitepoint.cli import job as cli_job
 from bitepoint.cli import learning as cli_learning
 from bitepoint.cli import marking as cli_marking
 from bitepoint.cli import moderation as cli_moderation
@@ -47,6 +48,7 @@ def cli() -> None:
     \b
     Learner:    bitepoint open                  opens the course in your browser
                 bitepoint hand-in               packs your work for the assessor
+                bitepoint job new FOLDER …      the record of a job on a car, under supervision
     Assessor:   bitepoint mark HANDINS          marks hand-ins; runs nobody's code
                 bitepoint register add …        decisions, sittings, overrides; import, show, verify
                 bitepoint note-codes CODES.csv  check codes noted in class
@@ -57,6 +59,7 @@ def cli() -> None:
     Instructor: bitepoint rehearse              makes an invented class to practise on
                 bitepoint class new FOLDER      sets up a class: ids, slips, class file
                 bitepoint class add FOLDER …    a late joiner, or one from another class
+                bitepoint class renew FOLDER    own sheets or questions were corrected
                 bitepoint sheets FOLDER         bench sheets to print
                 bitepoint bundle OUT            the course for a room without a network
                 bitepoint board FOLDER          where the class stands, live
@@ -81,6 +84,7 @@ cli_moderation.add_to(cli)
 cli_class.add_to(cli)
 cli_board.add_to(cli)
 cli.add_command(cli_bundle.bundle)
+cli_job.add_to(cli)
 cli_vehicle.add_to(cli)
 cli.add_command(cli_exercises.exercise)
 

@@ -112,6 +112,25 @@ def add(folder: Path, register: Path | None, letter: bool, **said: Any) -> int:
     return 0
 
 
+@class_.command()
+@click.argument("folder", metavar="FOLDER", type=PATH)
+def renew(folder: Path) -> int:
+    """Take over own sheets or questions that were corrected in FOLDER/own, and write new start files to hand out.
+
+    A corrected sheet must be checked by a second person again first. Answers given before to questions about that car get
+    no mark.
+
+    \b
+    Example:
+      bitepoint class renew vans
+    """
+    from bitepoint.classroom.renewing import renew_class
+
+    for path in renew_class(folder):
+        click.echo(str(path))
+    return 0
+
+
 @click.command()
 @click.argument("folder", metavar="[FOLDER]", type=PATH, required=False)
 @click.option(

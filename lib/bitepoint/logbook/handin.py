@@ -9,6 +9,7 @@ from pathlib import Path
 
 from msgspec import Struct
 
+from bitepoint.bank.lessons import JOB_NOTEBOOK
 from bitepoint.bank.version import bank_digest
 from bitepoint.errors import BadInput
 from bitepoint.logbook.book import FOLDER, read_folder
@@ -124,5 +125,6 @@ def _packed(workbook: Path, *, lessons: bool = True) -> bytes:
 
 def _files(workbook: Path, *, lessons: bool) -> list[Path]:
     logs = [p for p in sorted((workbook / FOLDER).iterdir()) if p.suffix == ".jsonl" or ".torn-" in p.name]
-    notebooks = sorted(workbook.glob("*.ipynb")) if lessons else []
+    # A job on a car is no lesson: whatever was typed in its notebook stays with whoever did it.
+    notebooks = [p for p in sorted(workbook.glob("*.ipynb")) if lessons and not p.name.startswith(JOB_NOTEBOOK)]
     return [p for p in (workbook / FILE, *logs, *notebooks) if p.is_file() and not p.is_symlink()]

@@ -16,6 +16,7 @@ from bitepoint.errors import BadInput
 from bitepoint.logbook.device import state_folder
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.workshop.datafiles import DataFiles, use_from_now
+from bitepoint.workshop.own_sheets.own_sheet import check_checked
 
 FOLDER = "own"
 _NAMES = re.compile(r"vehicles/[a-z][a-z0-9]{1,3}\.toml|questions\.toml|kits\.csv", re.ASCII)
@@ -99,6 +100,8 @@ def keep(files: Files) -> str:
         The state folder cannot be written.
     """
     digest = digest_of_files(files)
+    for stray in sorted(set(files_in(_kept(digest))) - set(files)):
+        (_kept(digest) / stray).unlink()
     for name, content in files.items():
         path = _kept(digest) / name
         if not path.is_file() or path.read_bytes() != content:
@@ -122,7 +125,7 @@ def use_folder(folder: Path, digest: str) -> None:
     Raises
     ------
     BadInput
-        What lies there is not what the digest was made over.
+        What lies there is not what the digest was made over, or a sheet is not checked by a second person.
     """
     now = digest_of_files(files_in(folder))
     if now != digest:
@@ -130,6 +133,9 @@ def use_folder(folder: Path, digest: str) -> None:
             f"own: the class's own files in {folder.name} are {now}, but the class file names {digest[:40]}. Put the files "
             f'back, or write own = "{now}": answers to questions that changed by it get no mark.'
         )
+    for path in sorted(folder.glob("vehicles/*.toml")):
+        if _NAMES.fullmatch(path.relative_to(folder).as_posix()):
+            check_checked(path)
     use_from_now(_data(folder, digest))
 
 

@@ -8,7 +8,7 @@ import json
 from base64 import b32encode
 from collections.abc import Iterable
 from hashlib import sha256
-from typing import Any
+from typing import Any, Protocol, TypeVar
 
 import msgspec
 from msgspec import Struct
@@ -19,6 +19,7 @@ MAX_LINE = 1_000_000
 MAX_ANSWER = 4_000
 _HASH = b',"hash":"'
 _HASH_LENGTH = 32
+_TOO_DEEP, _STANDS_TWICE = "nested too deeply", "a key stands twice"
 
 
 class Record(Struct, frozen=True, kw_only=True):
@@ -76,6 +77,29 @@ class Line(Struct, frozen=True):
     problem: str = ""
 
 
+class Link(Protocol):
+    """What chains a line to the one before it, whatever else the line says."""
+
+    @property
+    def n(self) -> int: ...
+    @property
+    def prev(self) -> str: ...
+    @property
+    def hash(self) -> str: ...
+
+
+class ChainedLine(Protocol):
+    """A line of any chain as found: a logbook's `Line`, or that of another record."""
+
+    @property
+    def record(self) -> Link | None: ...
+    @property
+    def problem(self) -> str: ...
+
+
+R = TypeVar("R", bound=Link)
+
+
 class _Twice(ValueError):
     """A key stands twice in an object."""
 
@@ -120,27 +144,38 @@ def _digest(body: bytes) -> str:
 def read_line(raw: bytes) -> Line:
     """Read one line; whatever is wrong with it is said in `problem`, never raised."""
     text = raw.decode("utf-8", "backslashreplace")
-    if len(raw) > MAX_LINE:
-        return Line(text[:80] + "…", None, "longer than 1 MB")
+    record, problem = read_chained(raw, Record)
+    if record is None:
+        return Line(text if problem == _STANDS_TWICE else text[:200], None, problem)
     try:
-        json.loads(raw, object_pairs_hook=_no_twice)
-        record = msgspec.json.decode(raw, type=Record)
         length = len(answer_text(record.answer))
     except RecursionError:
-        return Line(text[:80] + "…", None, "nested too deeply")
-    except _Twice:
-        return Line(text, None, "a key stands twice")
-    except (ValueError, msgspec.MsgspecError):
-        return Line(text[:200], None, "cannot be read")
+        return Line(text[:200], None, _TOO_DEEP)
     if length > MAX_ANSWER:
         return Line(text[:200], None, "the answer is longer than 4,000 characters")
+    return Line(text, record, problem)
+
+
+def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
+    """Return what a line of any chain says, None when it cannot be read, and what is wrong with it, "" when nothing."""
+    if len(raw) > MAX_LINE:
+        return None, "longer than 1 MB"
+    try:
+        json.loads(raw, object_pairs_hook=_no_twice)
+        record = msgspec.json.decode(raw, type=kind)
+    except RecursionError:
+        return None, _TOO_DEEP
+    except _Twice:
+        return None, _STANDS_TWICE
+    except (ValueError, msgspec.MsgspecError):
+        return None, "cannot be read"
     at = raw.rfind(_HASH)
     if at < 0 or raw[at:] != _HASH + _digest(raw[:at]).encode("ascii") + b'"}':
-        return Line(text, record, "was changed after it was written")
-    return Line(text, record)
+        return record, "was changed after it was written"
+    return record, ""
 
 
-def chain_problems(lines: Iterable[Line]) -> list[str]:
+def chain_problems(lines: Iterable[ChainedLine]) -> list[str]:
     """Return what is wrong with the lines of one file, each as one sentence; empty when the chain holds."""
     found: list[str] = []
     prev, n = "", 0

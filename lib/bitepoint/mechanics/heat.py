@@ -13,6 +13,8 @@ from bitepoint.mechanics.limits import within
 _RAD_S_PER_RPM = pi / 30
 # Our limit: a part held fast counts as one of this inertia [kg·m²].
 _HELD = 1e12
+_EASE = "With these torques the clutch slips for ever: ease the throttle or take a lower gear."
+_NOT_DRAGGED_UP = "With these torques the clutch slips for ever: give throttle, so that the engine resists less."
 
 
 def common_speed_rpm(
@@ -55,23 +57,26 @@ def slip_time_s(
 ) -> float:
     r"""Time until both sides turn alike.
 
-    .. math:: t = \frac{\omega_1 - \omega_2}{(T - T_e)/I_1 + (T - T_L)/I_2}
+    .. math:: t = \frac{|\omega_1 - \omega_2|}{(T - s T_e)/I_1 + (T - s T_L)/I_2}
+
+    s is 1 where the engine turns faster and -1 where the gearbox input does, as after a shift down.
 
     Parameters
     ----------
     speed_difference_rpm : float
-        Engine speed less input speed at the start [rpm], 0 to 30 000.
+        Engine speed less input speed at the start [rpm], -30 000 to 30 000; negative after a shift down.
     clutch_torque_nm : float
         Torque of the slipping clutch T [N·m], 0.001 to 20 000.
     engine_inertia_kg_m2, driven_inertia_kg_m2 : float
         I1 and I2 [kg·m²], 0.0001 to 1e12; 1e12 stands for an engine held at constant speed.
     engine_torque_nm, load_torque_nm : float
-        Torque of the engine T_e and of the road T_L, both at the clutch [N·m], 0 to 20 000.
+        Torque of the engine T_e and of the road T_L, both at the clutch [N·m], -20 000 to 20 000. T_e drives
+        and T_L resists; negative is an engine that brakes, and a road that falls away.
 
     Validity
     --------
-    Steady torques. If the engine gains speed faster than the car, the slip never ends and the function
-    refuses.
+    Steady torques. If the two sides do not come together (an engine that gains speed faster than the car, or
+    drags more than the clutch carries), the slip never ends and the function refuses.
 
     Source
     ------
@@ -82,20 +87,20 @@ def slip_time_s(
     >>> slip_time_s(750, clutch_torque_nm=150, engine_inertia_kg_m2=1.176, driven_inertia_kg_m2=0.128)
     0.0604
     """
-    rad_s = _rpm("speed_difference_rpm", speed_difference_rpm) * _RAD_S_PER_RPM
+    ahead = 1 if _difference(speed_difference_rpm) >= 0 else -1
     engine, driven = _inertias(engine_inertia_kg_m2, driven_inertia_kg_m2)
     torque = within("clutch_torque_nm", clutch_torque_nm, 0.001, 20_000, "N·m", "Give the slipping torque.")
-    drive = within("engine_torque_nm", engine_torque_nm, 0, 20_000, "N·m", "Give the engine torque, or 0.")
-    load = within("load_torque_nm", load_torque_nm, 0, 20_000, "N·m", "Give the road load at the clutch, or 0.")
-    closing = (torque - drive) / engine + (torque - load) / driven
+    drive = within("engine_torque_nm", engine_torque_nm, -20_000, 20_000, "N·m", "Give the engine torque, or 0.")
+    load = within("load_torque_nm", load_torque_nm, -20_000, 20_000, "N·m", "Give the road load at the clutch, or 0.")
+    closing = (torque - ahead * drive) / engine + (torque - ahead * load) / driven
     if closing <= 1e-9:
         raise OutOfRange(
             "clutch_torque_nm",
             "enough to bring both sides together",
             f"{clutch_torque_nm:.10g} N·m",
-            "With these torques the clutch slips for ever: ease the throttle or take a lower gear.",
+            _EASE if ahead > 0 else _NOT_DRAGGED_UP,
         )
-    return rad_s / closing
+    return abs(speed_difference_rpm) * _RAD_S_PER_RPM / closing
 
 
 def slip_energy_j(
@@ -107,7 +112,7 @@ def slip_energy_j(
     engine_torque_nm: float = 0.0,
     load_torque_nm: float = 0.0,
 ) -> float:
-    r"""Heat made in the clutch until both sides turn alike, :math:`E = T (\omega_1 - \omega_2) t / 2`.
+    r"""Heat made in the clutch until both sides turn alike, :math:`E = T |\omega_1 - \omega_2| t / 2`.
 
     With no outside torque that is :math:`I_1 I_2 (\omega_1 - \omega_2)^2 / [2 (I_1 + I_2)]`, whatever T is.
 
@@ -131,7 +136,7 @@ def slip_energy_j(
         engine_torque_nm=engine_torque_nm,
         load_torque_nm=load_torque_nm,
     )
-    return clutch_torque_nm * speed_difference_rpm * _RAD_S_PER_RPM * time / 2
+    return clutch_torque_nm * abs(speed_difference_rpm) * _RAD_S_PER_RPM * time / 2
 
 
 def steady_slip_power_kw(torque_nm: float, *, speed_difference_rpm: float) -> float:
@@ -198,6 +203,11 @@ def _inertias(engine: float, driven: float) -> tuple[float, float]:
         within("engine_inertia_kg_m2", engine, 1e-4, _HELD, "kg·m²", advice),
         within("driven_inertia_kg_m2", driven, 1e-4, _HELD, "kg·m²", advice),
     )
+
+
+def _difference(value: float) -> float:
+    advice = "Engine speed less input speed, in turns a minute; below 0 after a shift down."
+    return within("speed_difference_rpm", value, -30_000, 30_000, "rpm", advice)
 
 
 def _rpm(name: str, value: float) -> float:

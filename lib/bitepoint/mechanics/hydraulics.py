@@ -26,7 +26,7 @@ def bore_area_mm2(bore_mm: float) -> float:
     >>> bore_area_mm2(15.87)
     197.8
     """
-    within("bore_mm", bore_mm, 1, 200, "mm", "Give the bore that is cast on the cylinder or on the data sheet.")
+    within("bore_mm", bore_mm, 1, 500, "mm", "Give the bore that is cast on the cylinder or on the data sheet.")
     return pi * bore_mm**2 / 4
 
 
@@ -35,7 +35,7 @@ def ring_area_mm2(outer_mm: float, *, inner_mm: float) -> float:
 
     Validity
     --------
-    outer 5 to 200 mm, inner at least 1 mm smaller.
+    outer 5 to 500 mm, inner at least 1 mm smaller.
 
     Source
     ------
@@ -46,7 +46,7 @@ def ring_area_mm2(outer_mm: float, *, inner_mm: float) -> float:
     >>> ring_area_mm2(36, inner_mm=27)
     445.3
     """
-    within("outer_mm", outer_mm, 5, 200, "mm", "Give the outer diameter of the ring piston.")
+    within("outer_mm", outer_mm, 5, 500, "mm", "Give the outer diameter of the ring piston.")
     within("inner_mm", inner_mm, 1, outer_mm - 1, "mm", "Give the inner diameter, smaller than the outer one.")
     return pi * (outer_mm - inner_mm) * (outer_mm + inner_mm) / 4
 
@@ -64,8 +64,8 @@ def slave_force_n(master_force_n: float, *, master_area_mm2: float, slave_area_m
     5000.0
     """
     force = within("master_force_n", master_force_n, 0, 50_000, "N", "Pedal effort times pedal ratio.")
-    within("master_area_mm2", master_area_mm2, 1, 20_000, "mm²", _AREA)
-    within("slave_area_mm2", slave_area_mm2, 1, 20_000, "mm²", _AREA)
+    within("master_area_mm2", master_area_mm2, 0.5, 200_000, "mm²", _AREA)
+    within("slave_area_mm2", slave_area_mm2, 0.5, 200_000, "mm²", _AREA)
     return force * slave_area_mm2 / master_area_mm2
 
 
@@ -74,7 +74,7 @@ def line_pressure_bar(release_load_n: float, *, slave_area_mm2: float, fork_rati
 
     Validity
     --------
-    load 0 to 50 000 N, area 1 to 20 000 mm², fork ratio 0.2 to 20; friction of the slave left out.
+    load 0 to 50 000 N, area 0.5 to 200 000 mm², fork ratio 0.2 to 20; friction of the slave left out.
 
     Source
     ------
@@ -86,7 +86,7 @@ def line_pressure_bar(release_load_n: float, *, slave_area_mm2: float, fork_rati
     41.5
     """
     load = within("release_load_n", release_load_n, 0, 50_000, "N", "Take the release load from the data sheet.")
-    within("slave_area_mm2", slave_area_mm2, 1, 20_000, "mm²", _AREA)
+    within("slave_area_mm2", slave_area_mm2, 0.5, 200_000, "mm²", _AREA)
     within("fork_ratio", fork_ratio, 0.2, 20, "", _RATIO)
     return load / (fork_ratio * slave_area_mm2) * 10
 
@@ -110,7 +110,7 @@ def swept_volume_ml(
     within("free_play_mm", free_play_mm, 0, pedal_travel_mm, "mm", "Measure at the pad, by hand.")
     travel = pedal_travel_mm - free_play_mm
     within("pedal_ratio", pedal_ratio, 1, 20, "", _RATIO)
-    within("master_area_mm2", master_area_mm2, 1, 20_000, "mm²", _AREA)
+    within("master_area_mm2", master_area_mm2, 0.5, 200_000, "mm²", _AREA)
     return master_area_mm2 * travel / pedal_ratio / 1000
 
 
@@ -144,7 +144,7 @@ def bearing_travel_lost_to_air_mm(air_ml: float, *, slave_area_mm2: float, fork_
     1.12
     """
     within("air_ml", air_ml, 0, 100, "ml", "Give the volume of the air at rest.")
-    within("slave_area_mm2", slave_area_mm2, 1, 20_000, "mm²", _AREA)
+    within("slave_area_mm2", slave_area_mm2, 0.5, 200_000, "mm²", _AREA)
     within("fork_ratio", fork_ratio, 0.2, 20, "", _RATIO)
     return air_ml * 1000 / (slave_area_mm2 * fork_ratio)
 
@@ -155,6 +155,7 @@ def share_squeezed(line_pressure_bar: float) -> float:
     Source
     ------
     derived
+    No published figure: the law of a gas at constant temperature, exact.
 
     Examples
     --------

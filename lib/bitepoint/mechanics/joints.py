@@ -178,7 +178,9 @@ def preload_after_angle_n(snug_n: float, *, angle_deg: float, pitch_mm: float, s
 
     Validity
     --------
-    Elastic: beyond yield the real preload rises less and the bolt keeps the stretch.
+    Elastic, without knowing the bolt: the figure grows with the angle for ever. Hold it against the bolt's proof
+    load (`share_of_proof_pct`): above it nobody guarantees that the bolt stays straight, and far above it the figure
+    is no preload at all, since the bolt has given way before.
 
     Source
     ------

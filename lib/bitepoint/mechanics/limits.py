@@ -1,13 +1,33 @@
 """Range checks shared by all calculators: out of range raises, nothing is clamped or mended."""
 
 import math
+import numbers
 
 from bitepoint.errors import OutOfRange
 from bitepoint.missing import look_up
 
+_LARGEST = 10**300
+
 
 def _number(value: float) -> str:
-    return f"{value:.10g}"
+    return _length_of(value) if _beyond_floats(value) else f"{value:.10g}"
+
+
+def _beyond_floats(value: object) -> bool:
+    """Whether it is a whole number that no float holds: isfinite, formats and products overflow on it."""
+    return isinstance(value, int) and abs(value) > _LARGEST
+
+
+def _length_of(value: float) -> str:
+    # By its logarithm: Python refuses to print what has more than 4300 digits.
+    return f"a number of {int(math.log10(abs(value))) + 1} digits"
+
+
+def _refuse_other_numbers(name: str, value: object) -> None:
+    """Refuse a number of another library for its kind: of what it would become, this project knows nothing."""
+    if isinstance(value, numbers.Number) and not isinstance(value, (int, float, complex)):
+        advice = "Write int(…) or float(…) around it."
+        raise OutOfRange(name, "a plain number of Python", repr(value)[:60], advice)
 
 
 def within(name: str, value: float, low: float, high: float, unit: str, advice: str) -> float:
@@ -21,8 +41,11 @@ def within(name: str, value: float, low: float, high: float, unit: str, advice: 
     unit_text = f" {unit}" if unit else ""
     rule = f"between {_number(low)} and {_number(high)}{unit_text}"
     look_up(value)
+    _refuse_other_numbers(name, value)
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         raise OutOfRange(name, rule, repr(value)[:60], advice)
+    if _beyond_floats(value):
+        raise OutOfRange(name, rule, _length_of(value), advice)
     if not (math.isfinite(value) and low <= value <= high):
         raise OutOfRange(name, rule, f"{_number(value)}{unit_text}", advice)
     return value
@@ -37,8 +60,9 @@ def whole(name: str, value: int, low: int, high: int, advice: str) -> int:
         As for `within`; a float is refused even when it is whole.
     """
     look_up(value)
+    _refuse_other_numbers(name, value)
     if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
-        shown = repr(value)[:60]
+        shown = _length_of(value) if _beyond_floats(value) else repr(value)[:60]
         raise OutOfRange(name, f"a whole number from {low} to {high}", shown, advice)
     return value
 

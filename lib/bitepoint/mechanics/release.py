@@ -22,7 +22,7 @@ def overall_ratio(
     pedal_ratio : float
         Travel of the pad over travel of the push-rod or cable, 1 to 20.
     master_area_mm2, slave_area_mm2 : float
-        Piston areas [mm²], 1 to 20 000; leave both out for a cable.
+        Piston areas [mm²], 0.5 to 200 000; leave both out for a cable.
     fork_ratio : float
         Lever ratio of the fork (for a cable: of fork and outer lever together), 0.2 to 20; 1 for a concentric
         slave.
@@ -41,8 +41,8 @@ def overall_ratio(
     15.165
     """
     within("pedal_ratio", pedal_ratio, 1, 20, "", _RATIO)
-    within("master_area_mm2", master_area_mm2, 1, 20_000, "mm²", "Work it out from the bore.")
-    within("slave_area_mm2", slave_area_mm2, 1, 20_000, "mm²", "Work it out from the bore.")
+    within("master_area_mm2", master_area_mm2, 0.5, 200_000, "mm²", "Work it out from the bore.")
+    within("slave_area_mm2", slave_area_mm2, 0.5, 200_000, "mm²", "Work it out from the bore.")
     within("fork_ratio", fork_ratio, 0.2, 20, "", _RATIO)
     return pedal_ratio * slave_area_mm2 / master_area_mm2 * fork_ratio
 

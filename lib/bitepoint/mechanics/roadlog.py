@@ -118,7 +118,7 @@ def _samples(name: str, values: "ArrayLike", low: float, high: float, unit: str)
 
     try:
         samples = np.asarray(values, dtype=np.float64)
-    except (TypeError, ValueError):
+    except (TypeError, ValueError, OverflowError):
         raise OutOfRange(name, "a list of numbers", repr(values)[:60], "Read the columns of the log again.") from None
     if samples.ndim != 1 or not 1 <= samples.size <= 10_000_000:
         raise OutOfRange(name, "one row of 1 to 10 million samples", f"shape {samples.shape}", "Give one column.")

@@ -121,7 +121,7 @@ def _signal(signal: "ArrayLike") -> "NDArray[Any]":
 
     try:
         samples = np.asarray(signal, dtype=np.float64)
-    except (TypeError, ValueError):
+    except (TypeError, ValueError, OverflowError):
         raise OutOfRange(
             "signal", "a list of numbers", repr(signal)[:60], "Read the column of the log again."
         ) from None

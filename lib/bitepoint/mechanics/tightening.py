@@ -64,8 +64,7 @@ def out_of_balance(angles_deg: Sequence[float], tight: Sequence[int]) -> float:
     1.7320508
     """
     check_circle(angles_deg)
-    for bolt in tight:
-        whole("bolt number", bolt, 1, len(angles_deg), "Bolts are numbered from 1 round the circle.")
+    _check_bolts(tight, len(angles_deg))
     x, y = _vector_sum(angles_deg, tight)
     return hypot(x, y)
 
@@ -84,6 +83,7 @@ def vector_sum(angles_deg: Sequence[float], tight: Sequence[int]) -> tuple[float
     (1.0, 1.0)
     """
     check_circle(angles_deg)
+    _check_bolts(tight, len(angles_deg))
     return _vector_sum(angles_deg, tight)
 
 
@@ -112,8 +112,8 @@ def peak_out_of_balance(angles_deg: Sequence[float], order: Sequence[int]) -> fl
     """
     check_circle(angles_deg)
     peak = x = y = 0.0
+    _check_bolts(order, len(angles_deg))
     for bolt in order:
-        whole("bolt number", bolt, 1, len(angles_deg), "Bolts are numbered from 1 round the circle.")
         x += cos(radians(angles_deg[bolt - 1]))
         y += sin(radians(angles_deg[bolt - 1]))
         peak = max(peak, hypot(x, y))
@@ -205,6 +205,7 @@ def neighbours_in_a_row(angles_deg: Sequence[float], order: Sequence[int]) -> tu
     ((5, 4),)
     """
     check_circle(angles_deg)
+    _check_bolts(order, len(angles_deg))
     if len(angles_deg) < 5:
         return ()
     ring = sorted(range(1, len(angles_deg) + 1), key=lambda bolt: angles_deg[bolt - 1] % 360)
@@ -245,6 +246,11 @@ def stage_torques_nm(final_nm: float, *, percentages: Sequence[float] = (30, 70,
             "Write for example (30, 70, 100).",
         )
     return tuple(final_nm * p / 100 for p in percentages)
+
+
+def _check_bolts(bolts: Sequence[int], n: int) -> None:
+    for bolt in bolts:
+        whole("bolt number", bolt, 1, n, "Bolts are numbered from 1 round the circle.")
 
 
 def _vector_sum(angles_deg: Sequence[float], tight: Sequence[int]) -> tuple[float, float]:

@@ -17,7 +17,14 @@ ROLLING_FACTORS = {"radial": 3.05, "bias": 2.99}
 LOADED_RADIUS_SHARE = 0.96
 """Static loaded radius over free radius of the other rule in print (source: loaded-radius-rule)."""
 
-_SIZE = re.compile(r"\s*(?:P|LT)?\s*(\d{3})\s*/\s*(\d{2,3})\s*(Z?R|-|B|D)?\s*(\d{2})\b.{0,12}", re.ASCII | re.I)
+NO_RATIO_PERCENT = 80
+"""Height over width of a size that names none, such as 155 R13 (source: common-practice; 80 to 82 are in use)."""
+
+# Width, ratio, construction, rim (whole or half inches), C for a van, then load and speed.
+_SIZE = re.compile(
+    r"\s*(?:P|LT)?\s*(\d{3})\s*(?:/\s*(\d{2,3})\s*(?:Z?R|-|B|D)?|R|-)\s*(\d{2}(?:\.5)?)\s*C?(?:\s+.{0,14}|\s*)",
+    re.ASCII | re.I,
+)
 
 
 class TyreSize(NamedTuple):
@@ -25,16 +32,16 @@ class TyreSize(NamedTuple):
 
     width_mm: int
     aspect_percent: int
-    rim_in: int
+    rim_in: float
 
 
 def tyre_size(text: str) -> TyreSize:
-    """Read a tyre size as it stands on the sidewall.
+    """Read a tyre size as it stands on the sidewall, of a car or a van; without a ratio, 80 % is taken.
 
     Raises
     ------
     NotUnderstood
-        The text is no metric passenger-car size.
+        The text is no metric size.
 
     Source
     ------
@@ -48,7 +55,8 @@ def tyre_size(text: str) -> TyreSize:
     match = _SIZE.fullmatch(text) if isinstance(text, str) and len(text) <= 40 else None
     if match is None:
         raise NotUnderstood(f"{str(text)[:30]!r} is no tyre size. Write it as on the sidewall, such as 205/55 R16.")
-    return TyreSize(int(match[1]), int(match[2]), int(match[4]))
+    rim = float(match[3])
+    return TyreSize(int(match[1]), int(match[2] or NO_RATIO_PERCENT), int(rim) if rim.is_integer() else rim)
 
 
 def sidewall_mm(width_mm: float, *, aspect_percent: float) -> float:

@@ -57,7 +57,7 @@ def uncertainty_from_repeats(readings: Sequence[float]) -> float:
 
     Validity
     --------
-    2 to 1000 readings of one thing, each -1000 to 1000.
+    2 to 1000 readings of one thing, each -1e9 to 1e9.
 
     Source
     ------
@@ -69,7 +69,7 @@ def uncertainty_from_repeats(readings: Sequence[float]) -> float:
     0.00577
     """
     whole("number of readings", len(readings), 2, 1000, "Measure the same thing again.")
-    checked = [within("reading", r, -1000, 1000, "", "Read the instrument again.") for r in readings]
+    checked = [within("reading", r, -1e9, 1e9, "", "Read the instrument again.") for r in readings]
     return stdev(checked) / sqrt(len(checked))
 
 

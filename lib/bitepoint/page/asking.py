@@ -5,7 +5,7 @@ from typing import Any
 
 from bitepoint.bank import exercise_named
 from bitepoint.bank.corrections import withdrawal_of
-from bitepoint.errors import BitepointError, NotUnderstood
+from bitepoint.errors import BitepointError, NotCovered, NotUnderstood
 from bitepoint.page import begun_rows, output
 from bitepoint.page.cards import Card
 from bitepoint.page.exercise_session import ExerciseSession
@@ -56,6 +56,11 @@ def not_asked(session: ExerciseSession) -> str:
     exercise = session.exercise
     if reason := exercise.left_out(session.identity.vehicles):
         return f"{exercise.title} ({exercise.id}) is not part of your course. {reason}"
+    try:
+        session.question()
+    except NotCovered as error:
+        # A figure that only this learner's turn needs is not on the sheet.
+        return f"{exercise.title} ({exercise.id}) cannot be asked now. {error}"
     gone = withdrawal_of(exercise.id, exercise.revision)
     if gone and not session.lines:
         return (

@@ -16,8 +16,11 @@ if TYPE_CHECKING:
     from bitepoint.page.widgets import CalculatorForm
 
 
-def calculator(name: str) -> None:
-    """Show the calculator `name`: a static card worked with its first figures, and live fields where a page can."""
+def calculator(name: str, *, folded: bool = False) -> None:
+    """Show the calculator `name`: a static card worked with its first figures, and live fields where a page can.
+
+    `folded`: the live fields wait behind a button; a lesson with many calculators stays short enough to scroll through.
+    """
     try:
         found = calculator_named(name)
     except BitepointError as error:
@@ -26,7 +29,7 @@ def calculator(name: str) -> None:
     text = f"Calculator: {found.title}"
     output.show_static(output.Static(text, _card(found)))
     if output.page_watches():
-        output.show_live(fields_form(found))
+        output.show_live(fields_form(found, folded=folded))
 
 
 def _card(calc: Calculator) -> Markup:
@@ -65,19 +68,21 @@ def _minus(text: str) -> str:
     return re.sub(r"(?<![\w-])-(?=[\d.])", "−", text)
 
 
-def fields_form(calc: Calculator) -> "CalculatorForm":
+def fields_form(calc: Calculator, *, folded: bool = False) -> "CalculatorForm":
     """Return the live fields of a calculator, answered by this kernel."""
     from bitepoint.page import widgets
 
     spec = {
         "title": calc.title,
         "frame": FRAME if calc.vehicle else "",
+        "folds": folded,
         "fields": [
             *(_spec(field) for field in calc.shown_first()),
             *({**_spec(field), "folded": True} for field in calc.folded()),
         ],
     }
-    form = widgets.CalculatorForm(spec=spec, values=calc.defaults(), shown=result_html(calc, calc.answer({})))
+    shown = result_html(calc, calc.answer({}))
+    form = widgets.CalculatorForm(spec=spec, values=calc.defaults(), shown=shown, opened=not folded)
 
     def changed(change: dict[str, Any]) -> None:
         """Show what the new figures give, or what is wrong with which of them; the result before then stays."""

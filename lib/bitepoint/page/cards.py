@@ -45,6 +45,7 @@ def card_html(session: ExerciseSession, note: str = "") -> Markup:
         frame=frame_of(question.vehicle),
         ask=question.ask,
         table=question.table,
+        table_under=question.table_under,
         picture=_picture(question, view),
         drawn=view.draws,
         offer=view.offer(question),

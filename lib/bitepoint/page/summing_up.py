@@ -24,6 +24,7 @@ DANGEROUS = "⚠ Dangerous"
 DONE = ("right", "recorded", "withdrawn")
 FIRST = "Put the exercises marked ⚠ right first. On a car their answers would hurt someone or let a part come loose."
 PAGES = 3
+Row = tuple[str, ...]
 OBSERVED = "What only a person can see stays open: practical observation is still required."
 
 
@@ -91,19 +92,27 @@ def _plain(sessions: list[ExerciseSession]) -> str:
 def _card(sessions: list[ExerciseSession], identity: Identity, key: str) -> Markup:
     states = {session.exercise.id: state_of(session) for session in sessions}
     dangers = DANGEROUS in states.values()
-    rows = [("Exercise", "State", "What was dangerous")[: 2 + dangers]]
+    rows = []
     for session in sessions:
         deeper = " (go deeper)" if session.exercise.beyond else ""
         row = (f"{session.exercise.title}{deeper}", states[session.exercise.id], "; ".join(session.dangers_open))
         rows.append(row[: 2 + dangers])
+    heads = ("Exercise", "State", "What was dangerous")[: 2 + dangers]
     parts = [html.title(f"{lesson(key).title}: {_plain(sessions)}")]
     if dangers:
         parts.append(html.panel("danger", "Dangerous:", html.paragraphs(FIRST)))
-    parts.append(html.table(rows))
+    parts.append(html.table([heads, *rows] if dangers else _side_by_side(heads, rows)))
     parts.append(html.paragraphs(OBSERVED))
     parts.append(html.paragraphs(_who(identity, key)))
     whole = all(state in DONE for state in states.values())
     return html.card(html.joined(parts), state="danger" if dangers else "right" if whole else "")
+
+
+def _side_by_side(heads: Row, rows: list[Row]) -> list[Row]:
+    """Return a table of half the height: its second half stands to the right of the first."""
+    half = -(-len(rows) // 2)
+    beside = [*rows[half:], ("", "")][:half] if half else []
+    return [(*heads, *heads), *((*left, *right) for left, right in zip(rows[:half], beside, strict=True))]
 
 
 def _who(identity: Identity, key: str) -> str:

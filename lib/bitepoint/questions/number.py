@@ -71,7 +71,7 @@ class Number(Question, frozen=True, kw_only=True):
         return Verdict(0.0, understood, hint, f"{understood} instead of {self._shown()}.")
 
     def right_answer(self) -> Answer:
-        return f"{self.answer:.6g} {self.unit}".strip()
+        return f"{units.unambiguous(f'{self.answer:.6g}')} {self.unit}".strip()
 
     def own_facts(self) -> dict[str, Any]:
         return {
@@ -82,7 +82,7 @@ class Number(Question, frozen=True, kw_only=True):
         }
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:
-        return [(f"{m.value:.6g} {self.unit}".strip(), m.name) for m in self.mistakes]
+        return [(f"{units.unambiguous(f'{m.value:.6g}')} {self.unit}".strip(), m.name) for m in self.mistakes]
 
     def _with_unit(self, value: float) -> str:
         return f"{shown_number(value)} {self.unit}".strip()
@@ -93,4 +93,6 @@ class Number(Question, frozen=True, kw_only=True):
 
 def shown_exactly(answer: object) -> str:
     """Return a number as text that can be read back: plain digits, no exponent, twelve decimals at most."""
-    return f"{answer:.12f}".rstrip("0").rstrip(".") if isinstance(answer, float) else str(answer)
+    if not isinstance(answer, float):
+        return str(answer)
+    return units.unambiguous(f"{answer:.12f}".rstrip("0").rstrip("."))

@@ -4,6 +4,7 @@ from random import Random
 
 from msgspec import Struct
 
+from bitepoint import units
 from bitepoint.questions.choice import Several
 from bitepoint.questions.keys import letters_for
 from bitepoint.questions.number import Number
@@ -31,7 +32,7 @@ def slip_of_the_calculator(question: Number, rng: Random) -> Decided | None:
     value = float(f"{question.answer * (0.4 + 1.4 * rng.random()):.4g}")
     if any(abs(value - figure) < 3 * question.within.width(figure) for figure in figures):
         return None
-    return Decided(f"{value:.6g} {question.unit}".strip(), 0.0)
+    return Decided(f"{units.unambiguous(f'{value:.6g}')} {question.unit}".strip(), 0.0)
 
 
 def some_picks(question: Several, rng: Random) -> Decided:

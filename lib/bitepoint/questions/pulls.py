@@ -96,7 +96,7 @@ def write_pulls(pulls: Sequence[Pull], stages: Sequence[Stage]) -> str:
     passes = []
     for (stage, tool, setting), group in groupby(pulls, key=lambda p: (p.stage, p.tool, p.setting_nm)):
         with_tool = "" if tool == USUAL_TOOL[kinds[stage]] else f" with {tool}"
-        at = "" if setting is None else f" at {setting:.6g} N·m"
+        at = "" if setting is None else f" at {units.unambiguous(f'{setting:.6g}')} N·m"
         passes.append(f"{stage}{with_tool}{at}: {' '.join(str(p.bolt) for p in group)}")
     return "; ".join(passes)
 

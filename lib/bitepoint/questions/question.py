@@ -78,7 +78,8 @@ class Question(Struct, frozen=True, kw_only=True):
 
     `step` is the next step worked with the learner's figures (shown at the second miss), `solution` the worked
     solution (third miss), `why` the reason the right answer is right. `table` is a small table shown with the
-    question, its first row the headings. `vehicle` is the letter of a training vehicle whose figures appear, `edition`
+    question, its first row the headings; with `table_under` it repeats the picture and is folded under those words on
+    a live page. `vehicle` is the letter of a training vehicle whose figures appear, `edition`
     that of its sheet, `own_vehicle` the learner's car, `sheets` the edition of the set of sheets, `sheet_figures` the digest of the figures of a college's own sheet,
     `own_file` that of its file of own questions, `form` the key of the form of words it was made from,
     `typed_as` a sentence on how to write the answer for who types it. What the
@@ -93,6 +94,7 @@ class Question(Struct, frozen=True, kw_only=True):
     step: str = ""
     solution: str = ""
     table: tuple[tuple[str, ...], ...] = ()
+    table_under: str = ""
     picture: Picture | None = None
     vehicle: str = ""
     form: str = ""

@@ -32,6 +32,9 @@ def identity_in(
     """
     if class_word and class_file:
         raise BadInput("Give --class-word or --class-file, not both: the class word is in the class file.")
+    if class_file:
+        # The own sheets that a start file carries may be gone from this computer, and then the folder cannot be read.
+        read_class_file(class_file)
     now = owner(folder)
     if now and not (learner or class_word or class_file):
         return now

@@ -4,10 +4,12 @@ A sheet in which one of FORM does not hold cannot be used at all; what breaks on
 """
 
 from collections.abc import Callable, Iterable
+from contextlib import suppress
+from datetime import date
 
 from msgspec import Struct
 
-from bitepoint.missing import MissingFigure
+from bitepoint.missing import LOOK_UP, MissingFigure
 from bitepoint.workshop.sheets import Vehicle
 
 
@@ -17,6 +19,17 @@ class SheetRule(Struct, frozen=True):
     key: str
     holds: Callable[[Vehicle], bool]
     says: str
+
+
+_BOLTS, _CIRCLE, _STAGES = 60, 24, 9
+_TOO_MANY = f"must be at most {_BOLTS} bolts"
+_NO_CIRCLE = f"must be of 2 to {_CIRCLE} bolts"
+
+
+def _is_day(text: str) -> bool:
+    with suppress(ValueError):
+        return date.fromisoformat(text).isoformat() == text
+    return False
 
 
 FORM = (
@@ -73,6 +86,21 @@ FORM = (
         "gearbox.slip_test_gear",
         lambda v: v.gearbox.slip_test_gear <= len(v.gearbox.ratios),
         "must be one of the gears",
+    ),
+    SheetRule("flywheel.hole_angles_deg", lambda v: 2 <= len(v.flywheel.hole_angles_deg) <= _CIRCLE, _NO_CIRCLE),
+    SheetRule("clutch.cover.n", lambda v: 2 <= v.clutch.cover.n <= _CIRCLE, _NO_CIRCLE),
+    SheetRule("wheels.n", lambda v: v.wheels.n <= _BOLTS, _TOO_MANY),
+    SheetRule("gearbox.bell_bolts", lambda v: sum(bolts.n for bolts in v.gearbox.bell_bolts) <= _BOLTS, _TOO_MANY),
+    SheetRule(
+        "flywheel.tightening.stages_nm",
+        lambda v: len(v.flywheel.tightening.stages_nm) <= _STAGES,
+        f"must be at most {_STAGES} stages",
+    ),
+    SheetRule("job_date", lambda v: _is_day(v.job_date), "must be a day such as 2026-04-14"),
+    SheetRule(
+        "build.build_date",
+        lambda v: v.build.build_date.startswith(LOOK_UP) or _is_day(f"{v.build.build_date}-01"),
+        "must be year and month such as 2019-05",
     ),
 )
 FIGURES = (

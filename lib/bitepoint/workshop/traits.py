@@ -83,7 +83,7 @@ def _rows() -> Iterable[Trait]:
     yield Trait(
         "one of six flywheel bolts out of place",
         lambda v: v.flywheel.bolt_count == 6 and len(v.flywheel.out_of_place_deg) == 1,
-        "no six flywheel bolts of which one sits out of its even place",
+        "no ring of six flywheel bolts with one out of place",
     )
     yield Trait(
         "angle stage", lambda v: v.flywheel.tightening.angle_deg is not None, "no angle stage at its flywheel bolts"

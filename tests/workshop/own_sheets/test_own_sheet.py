@@ -59,7 +59,23 @@ def test_a_calculator_names_the_missing_figure():
 def test_a_figure_may_be_written_with_its_unit():
     """What stands in the document in another unit is typed as it stands there."""
     found = sheet(TEXT.replace("torque_nm = 22", 'torque_nm = "16.2 lbf·ft"', 1))
-    assert round(found.vehicle.clutch.cover.torque_nm, 2) == 21.96
+    assert found.vehicle.clutch.cover.torque_nm == 21.96
+
+
+def test_a_converted_figure_has_no_more_digits_than_anybody_can_set():
+    """Four; what is written in the sheet's own unit stays as it is."""
+    text = TEXT.replace("stages_nm = [20, 35]", 'stages_nm = ["30 lbf·ft", "44 lbf·ft", "59.656 N·m"]')
+    found = sheet(text.replace("gearbox_kg = 41.0", 'gearbox_kg = "90.4 lb"')).vehicle
+    assert found.flywheel.tightening.stages_nm == (40.67, 59.66, 59.656)
+    assert found.masses.gearbox_kg == 41.0
+
+
+def test_an_angle_written_in_takes_the_line_of_the_second_torque_off():
+    """The form has a line for a second round by torque; nobody must know that an angle stage has none."""
+    text = TEXT.replace("angle_deg = 40", 'angle_deg = 40\nsecond_round_limit_deg = "look it up"')
+    found = sheet(text).vehicle.flywheel.tightening
+    assert (found.angle_deg, found.second_round_limit_deg) == (40, None)
+    assert "flywheel.tightening.second_round_limit_deg" not in sheet(text).missing
 
 
 def test_what_follows_from_another_line_need_not_be_written():
@@ -90,6 +106,8 @@ def test_until_a_second_person_has_checked_it_the_stamp_stands_and_a_changed_fig
     [
         ('id = "K7V"', 'id = "K"', "id must have two to four capitals or digits"),
         ('id = "K7V"', 'id = "kk"', "id"),
+        ('id = "K7V"', 'id = "CON"', "id is 'CON', a name that some computers keep for a device"),
+        ('id = "K7V"', 'id = "LPT1"', "id is 'LPT1', a name that some computers keep for a device"),
         ('drive = "rear"', "", "drive is missing"),
         ("cylinders = 4", "cylindres = 4", "engine.cylindres is no key of a sheet"),
         ("torque_nm = 22", 'torque_nm = "22 mm"', "clutch.cover.torque_nm: mm measures length"),
@@ -100,6 +118,22 @@ def test_until_a_second_person_has_checked_it_the_stamp_stands_and_a_changed_fig
         ("n = 9", "n = 8", "clutch.cover.hole_angles_deg: must hold one angle a bolt"),
         ("[engine]", "[engine", "is no valid TOML"),
         ('id = "K7V"', 'id = "K7V"\nentered_by = "me"', "entered_by is no key of a sheet"),
+        ("edition = 1", 'edition = "look it up"', "edition is missing"),
+        ("stages_nm = [20, 35]", "stages_nm = []", "flywheel.tightening.stages_nm is an empty list"),
+        ("ratios = [3.68, 2.08, 1.41, 1.0, 0.83]", "ratios = []", "gearbox.ratios is an empty list"),
+        ("[[gearbox.bell_bolts]]", "[gearbox.bell_bolts]", r"begun with \[\[gearbox.bell_bolts\]\]"),
+        ("idle_rpm = 780", "idle_rpm = inf", "engine.idle_rpm: inf is no figure"),
+        ("ahead_of_front_axle_mm = -820", "ahead_of_front_axle_mm = nan", "ahead_of_front_axle_mm: nan is no figure"),
+        ("free_play_mm = [4, 8]", "free_play_mm = [4, inf]", "release.free_play_mm: inf is no figure"),
+        ('code = "5Z1"', 'code = ""', "gearbox.code must be one line of 1 to 300 characters"),
+        ('code = "5Z1"', 'code = "5\\u202EZ"', "gearbox.code must be one line of 1 to 300 characters"),
+        ('code = "5Z1"', 'code = "5\\nZ"', "gearbox.code must be one line of 1 to 300 characters"),
+        ('code = "5Z1"', f'code = "{"x" * 301}"', "gearbox.code must be one line of 1 to 300 characters"),
+        ("n = 8\nd_mm = 12", "n = 100000000\nd_mm = 12", "gearbox.bell_bolts: must be at most 60 bolts"),
+        ("[0.0, 50.0, 105.0, 155.0, 205.0, 257.0, 308.0]", "[0.0]", "hole_angles_deg: must be of 2 to 24 bolts"),
+        ("stages_nm = [20, 35]", f"stages_nm = {[*range(10, 20)]}", "stages_nm: must be at most 9 stages"),
+        ('job_date = "2026-04-14"', 'job_date = "tomorrow"', "job_date: must be a day such as 2026-04-14"),
+        ('build_date = "2014-09"', 'build_date = "May 2019"', "build.build_date: must be year and month such as 2019-05"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_read_is_told_in_one_line(old, new, told):

@@ -73,3 +73,18 @@ def test_a_missing_torque_stays_missing():
     """A sheet without a torque has none, whatever else it says."""
     text = OWN.read_text(encoding="utf-8").replace("torque_nm = 22", 'torque_nm = "look it up"', 1)
     assert is_missing(own_sheet_from(text.encode("utf-8")).vehicle.clutch.cover.torque_nm)
+
+
+def test_a_check_that_is_refused_leaves_the_earlier_one(tmp_path, capsys):
+    """Nothing of the file changes when the second person is nobody or the one who entered the figures."""
+    path = tmp_path / "v.toml"
+    path.write_text(OWN.read_text(encoding="utf-8"), encoding="utf-8")
+    assert main(["vehicle", "check", str(path), "--checked-by", "C. Second"]) == 0
+    before = path.read_bytes()
+    for nobody in (" ", "Bell College"):
+        assert main(["vehicle", "check", str(path), "--checked-by", nobody]) == 2
+        assert path.read_bytes() == before
+    assert [*tmp_path.iterdir()] == [path]
+    assert main(["vehicle", "check", str(path), "--checked-by", "D. Third"]) == 0
+    assert read_own_sheet(path).checked.by == "D. Third"
+    capsys.readouterr()

@@ -57,7 +57,7 @@ def cover_positions(draw: Draw) -> Choice:
         vehicle=car.id,
         car=car.name,
         bolts=cover.n,
-        dowels=cover.dowels_seen,
+        dowels=cover.dowels_seen.replace(" deg", "°"),
         positions=_TIMES[positions] if counted else _positions(positions),
         unseen=_TIMES[unseen],
         miscounted=_TIMES[miscounted],

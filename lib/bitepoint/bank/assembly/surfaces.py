@@ -23,9 +23,7 @@ def grease_where(draw: Draw) -> Several:
     )
 
 
-@exercise(
-    "assembly.clean-face", lesson="assembly", outcome=GREASE, minutes=1.5, title="Clean a face before it is hidden"
-)
+@exercise("assembly.clean-face", lesson="assembly", outcome=GREASE, minutes=1.5, title="Clean what the next part hides")
 def clean_face(draw: Draw) -> Choice:
     return form_of(draw).choice(draw, minutes=draw.integer(5, 30))
 

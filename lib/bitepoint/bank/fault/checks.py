@@ -42,7 +42,7 @@ def driveline_play(draw: Draw) -> Choice:
     return form_of(draw).choice(draw, kmh=draw.pick(20, 30, 40), km=draw.integer(90, 220))
 
 
-@exercise("fault.never-lets-go", lesson="fault", outcome=CHECKS, minutes=2, title="Slip with a plate that may be good")
+@exercise("fault.never-lets-go", lesson="fault", outcome=CHECKS, minutes=2, title="Slip, but is it the plate?")
 def never_lets_go(draw: Draw) -> Choice:
     slip, play = draw.value(6, 12, 0.5), draw.integer(0, 3)
     minutes, mm = draw.integer(3, 8) * 5, draw.integer(8, 20)
@@ -63,7 +63,7 @@ def slip_test(draw: Draw) -> Choice:
             *((gear_word(g).capitalize(), speed) for g, speed in enumerate(speeds, start=2)),
         ),
         vehicle=car.id,
-        car=car.id,
+        car=car.name,
         limit=_LIMIT_KMH,
         road=draw.pick("dry", "dry and level"),
         rpm=f"{rpm:g}",

@@ -22,7 +22,7 @@ def noise(draw: Draw) -> Enquiry:
     positions = {p.id: p.text for p in noises().positions}
     return Enquiry(
         ask=(
-            f"Training vehicle {car.id} makes a noise, engine warm. {positions[_FREE]}: {case.heard[_FREE]}. "
+            f"{car.opening} makes a noise, engine warm. {positions[_FREE]}: {case.heard[_FREE]}. "
             "Listen in one more way at a time. Name the part when only one is left, with the fewest questions."
         ),
         observations=tuple(Observation(key, text, case.heard[key]) for key, text in positions.items()),

@@ -37,8 +37,7 @@ def listen(draw: Draw) -> Choice:
     options = [_part(part, case, car, run) for part in offered]
     return Choice(
         ask=(
-            f"{car.opening}, engine warm: the same noise in eight pieces. Play it, or read the strip and the "
-            f"table. Which part does it stand for?\n{_MADE_UP}"
+            f"{car.opening}, engine warm. Play the noise or read the strip: which part does it stand for?\n{_MADE_UP}"
         ),
         options=tuple(draw.shuffle(options)),
         why=f"{case.text}: {case.because}.",
@@ -57,10 +56,7 @@ def listen_shaft(draw: Draw) -> Choice:
     case, run = _case(draw, car, further=1), pieces(car)
     options = [_shaft(shaft, case, run) for shaft in _FOLLOWS]
     return Choice(
-        ask=(
-            f"{car.opening}, engine warm: the same noise in eight pieces. Play it, or read the strip and the "
-            f"table. While it is heard, what do its beat and its pitch follow?\n{_MADE_UP}"
-        ),
+        ask=(f"{car.opening}, engine warm. Play the noise or read the strip: which shaft does it follow?\n{_MADE_UP}"),
         options=tuple(draw.shuffle(options)),
         why=f"{_FOLLOWS[case.shaft]}. {case.text}: {case.because}.",
         step=f"Take a piece in which you hear it. Beats a second × {TURNS_A_BEAT} × 60 give rpm: what turns at that speed?",
@@ -80,6 +76,7 @@ def _shown(car: Vehicle, case: NoisyPart, run: tuple[Piece, ...]) -> dict[str, A
     rows = ((str(i), piece.text, heard_in_words(case, piece)) for i, piece in enumerate(run, start=1))
     return {
         "table": (("No.", "What the car does", "What you hear"), *rows),
+        "table_under": "The strip in words: what you hear in each piece",
         "picture": Picture("sound-strip", {"car": car.id, "part": case.id}),
         "source": case.source,
         "vehicle": car.id,

@@ -1,7 +1,5 @@
 """Lesson 3, finding the fault: engine speed against road speed, and how sure a figure is."""
 
-from math import hypot
-
 from bitepoint.bank.carry.common import table_of
 from bitepoint.bank.fault.outcomes import LOGS, gear_word
 from bitepoint.bank.forms import form_of
@@ -9,7 +7,7 @@ from bitepoint.bank.registry import exercise
 from bitepoint.mechanics.driveline import input_speed_rpm, slip_uncertainty_percent
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
-from bitepoint.questions.number import Number, percent, plus_minus
+from bitepoint.questions.number import Number, percent
 from bitepoint.questions.question import Mistake
 from bitepoint.workshop.figures import rolling_circumference_mm
 
@@ -32,7 +30,7 @@ def engine_speed(draw: Draw) -> Number:
         else f"it drives {kmh:g} km/h. Which engine speed belongs to it"
     )
     return Number(
-        ask=f"In {gear_word(gear)} of training vehicle {car.id} {given}, if nothing slips?",
+        ask=f"In {gear_word(gear)} of {car.name} {given}, if nothing slips?",
         table=table_of(
             (f"Ratio of {gear_word(gear)}", f"{ratio:g}"),
             ("Final drive", f"{final:g}"),
@@ -99,45 +97,3 @@ def how_sure(draw: Draw) -> Choice:
 
 def _signed(value: float) -> str:
     return f"{value:.1f}".replace("-", "−")
-
-
-@exercise("fault.uncertainty", lesson="fault", outcome=LOGS, minutes=5, beyond=True)
-def uncertainty(draw: Draw) -> Number:
-    form = draw.form(2)
-    found = draw.value(2, 15, 0.5)
-    n, v, c = draw.pick(0.4, 0.5, 0.6), draw.pick(1.0, 1.2), draw.pick(0.9, 1.1, 1.3)
-    u = slip_uncertainty_percent(found, engine_speed_u=n / 100, road_speed_u=v / 100, circumference_u=c / 100)
-    right = 2 * u
-    who = ("You worked out", "Your partner worked out")[form]
-    return Number(
-        ask=(
-            f"{who} a slip of {found:g} %. Its standard uncertainty is (100 − slip) × √(a² + b² + "
-            "c²), with a, b and c "
-            "the three shares of the table. How wide is the ± behind the slip for k = 2, in per cent?"
-        ),
-        table=table_of(
-            ("a: engine speed known to", f"{n:g} %"),
-            ("b: road speed known to", f"{v:g} %"),
-            ("c: way of one turn of the wheel known to", f"{c:g} %"),
-        ),
-        answer=right,
-        unit="%",
-        within=plus_minus(0.1),
-        decimals=1,
-        mistakes=(
-            Mistake(
-                u,
-                "forgets to double",
-                "That is the standard uncertainty. With it you would be wrong about one time in three.",
-            ),
-            Mistake(
-                2 * (100 - found) * (n + v + c) / 100,
-                "adds the shares as plain numbers",
-                "Errors seldom all point one way. Added plainly, a clear slip seems unsure and the car goes back.",
-            ),
-        ),
-        why=f"The three errors join to {100 * hypot(n, v, c) / 100:.2f} %, and twice that covers about 95 in 100.",
-        step=f"First the root: √({n:g}² + {v:g}² + {c:g}²) = {hypot(n, v, c):.2f} %.",
-        solution=f"2 × (100 − {found:g}) × {hypot(n, v, c):.3f} ÷ 100 = {right:.1f} %.",
-        source="jcgm-100",
-    )

@@ -98,7 +98,7 @@ def slip(draw: Draw) -> Number:
     other = gear + 1 if gear < len(car.gearbox.ratios) else gear - 2
     return Number(
         ask=(
-            f"Log {name} of training vehicle {car.id}, {gear_word(gear)}: {per_1000:.1f} km/h belong to 1000 rpm there. "
+            f"Log {name} of {car.name}, {gear_word(gear)}: {per_1000:.1f} km/h belong to 1000 rpm there. "
             "Read engine speed and wheel speed at the line Q. How much does the clutch slip at Q, in per cent of engine speed?"
         ),
         picture=Picture("road-test", {
@@ -157,7 +157,7 @@ def road_log(draw: Draw) -> Choice:
         right=form.key,
         picture=Picture("slip-plot", {"name": name} | dial),
         vehicle=car.id,
-        car=car.id,
+        car=car.name,
         name=name,
         gear=ORDINALS[car.gearbox.slip_test_gear - 1],
     )

@@ -106,7 +106,8 @@ def _job(
     order = star_order(angles_deg)
     wanted = ", then ".join(s.label.partition(" · ")[2] for s in stages if s.kind in ("torque", "angle"))
     question = Tightening(
-        ask=f"{ask}{tool} The sheet wants {wanted}. Do every stage on every bolt, and set the wrench yourself. {_TYPED}",
+        ask=f"{ask}{tool} The sheet wants {wanted}. Do every stage on every bolt, and set the wrench yourself.",
+        typed_as=_TYPED,
         angles_deg=angles_deg,
         stages=stages,
         fitted=fitted,

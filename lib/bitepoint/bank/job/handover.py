@@ -124,7 +124,7 @@ def record(draw: Draw) -> Several:
         wrench=wrench_for(final).id,
         cover_nm=f"{cover_nm:g}",
         cover_wrench=wrench_for(cover_nm).id,
-        km=story.km,
+        km=f"{story.km:,}",
         kit=story.kit.kit,
         low=f"{low:g}",
         high=f"{high:g}",

@@ -18,7 +18,7 @@ from bitepoint.workshop.tools import torque_wrench
 def words(draw: Draw) -> Choice:
     story = story_of(draw)
     return form_of(draw).choice(
-        draw, vehicle=story.car.id, car=story.car.name, opened=story.name, km=story.km, weeks=story.weeks
+        draw, vehicle=story.car.id, car=story.car.name, opened=story.name, km=f"{story.km:,}", weeks=story.weeks
     )
 
 

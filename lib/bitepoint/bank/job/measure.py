@@ -38,7 +38,7 @@ def run_out(draw: Draw) -> Number:
         "What is the run-out in mm?",
         table=(
             ("place", *map(str, range(1, len(readings) + 1))),
-            ("mm", *(f"{r:+.2f}".replace("-", "−") if r else "0.00" for r in readings)),
+            ("mm", *map(_signed, readings)),
         ),
         answer=right,
         unit="mm",
@@ -56,12 +56,17 @@ def run_out(draw: Draw) -> Number:
                 "Run-out is the whole swing, not half. Halved, a bad seat looks good and the clutch judders.",
             ),
         ),
-        why=f"From {low:+.2f} to {high:+.2f} mm. The limit is {limit:.2f} mm. {result}",
-        step=f"The lowest reading is {low:+.2f} mm. Now look for the highest, and take the way between them.",
-        solution=f"{high:.2f} − ({low:.2f}) = {right:.2f} mm; limit {limit:.2f} mm. {result}",
+        why=f"From {_signed(low)} to {_signed(high)} mm. The limit is {limit:.2f} mm. {result}",
+        step=f"The lowest reading is {_signed(low)} mm. Now look for the highest, and take the way between them.",
+        solution=f"{_signed(high)} − ({_signed(low)}) = {right:.2f} mm; limit {limit:.2f} mm. {result}",
         source="tm-9-2815-202-34",
         vehicle=story.car.id,
     )
+
+
+def _signed(mm: float) -> str:
+    """Return a reading as the sheet has it: two decimals, with its sign, nought without one."""
+    return f"{mm:+.2f}".replace("-", "−") if mm else "0.00"
 
 
 UNCERTAINTY_MM = 0.03

@@ -40,7 +40,7 @@ def bolt_reach(draw: Draw) -> Number:
 
 
 def _now(car: Vehicle) -> str:
-    return "rigid kit" if car.flywheel.bolt_dmf else "rigid"
+    return "rigid kit" if car.flywheel.bolt_dmf else car.flywheel.fitted_now
 
 
 Asked = tuple[str, float, str, tuple[Mistake, ...], str]

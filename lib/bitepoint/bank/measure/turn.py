@@ -5,13 +5,13 @@ from math import cos, pi
 
 from bitepoint.bank.forms import form_of
 from bitepoint.bank.measure import readings, readings_dial
-from bitepoint.bank.measure.outcomes import DECIDES, RUNS_OUT, WORKS_OUT
+from bitepoint.bank.measure.outcomes import DECIDES, RUNS_OUT
 from bitepoint.bank.registry import exercise
-from bitepoint.mechanics.metrology import run_out_limit_mm, run_out_mm
+from bitepoint.mechanics.metrology import run_out_mm
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
-from bitepoint.questions.number import Number, percent, plus_minus
-from bitepoint.questions.question import Mistake, Picture
+from bitepoint.questions.number import plus_minus
+from bitepoint.questions.question import Picture
 from bitepoint.questions.sweep import Sweep
 
 
@@ -104,42 +104,3 @@ def over_the_limit(draw: Draw) -> Choice:
     limit = car.flywheel.face_runout_limit_mm
     found = limit + draw.integer(3, 8) / 100
     return form_of(draw).choice(draw, vehicle=car.id, car=car.name, limit=f"{limit:g}", found=f"{found:.2f}")
-
-
-@exercise(
-    "measure.radius-rule",
-    lesson="measure",
-    outcome=WORKS_OUT,
-    minutes=2,
-    beyond=True,
-    title="Work out what a radius allows",
-)
-def radius_rule(draw: Draw) -> Number:
-    radius = draw.integer(90, 125)
-    right = run_out_limit_mm(radius)
-    form = draw.form(2)
-    across = f"a circle of {2 * radius} mm diameter" if form else f"a radius of {radius} mm"
-    return Number(
-        ask=f"A public manual allows 0.001 mm of face run-out for each millimetre of radius. The gauge stands on "
-        f"{across}. How much does that rule allow?",
-        answer=right,
-        unit="mm",
-        within=percent(1),
-        decimals=3,
-        mistakes=(
-            Mistake(
-                2 * right if form else right / 2,
-                "takes the diameter" if form else "halves the radius",
-                "The rule counts from the centre to the stylus. Your limit is out by a factor of two.",
-            ),
-            Mistake(
-                right * 25.4,
-                "changes inches into millimetres",
-                "Inch for inch is the same number as millimetre for millimetre. Nothing is to be changed.",
-            ),
-        ),
-        why="Run-out grows with the radius. That is why a sheet names the radius with the limit. The sheet wins.",
-        step="Find the distance from the centre to the stylus, then multiply by 0.001.",
-        solution=f"0.001 × {radius} = {right:.3f} mm.",
-        source="tm-9-2815-202-34",
-    )

@@ -60,7 +60,7 @@ _FAULTS: dict[str, Fault] = {"healthy": "healthy", "slip": "slip", "dial": "heal
 _CREEPING = {"to_s": 21, "channels": ["pedal_pct", "gear", "speed_km_h", "vibration_g"]}
 
 
-@exercise("refit.road-log", lesson="refit", outcome=DRIVES, minutes=3.5, title="Read the log after the running-in")
+@exercise("refit.road-log", lesson="refit", outcome=DRIVES, minutes=3.5, title="Read the log after the repair")
 def road_log(draw: Draw) -> Choice:
     car, form, nth = draw.vehicle(), form_of(draw), draw.integer(8, 15)
     log = log_with(car.id, _FAULTS[form.key], nth)

@@ -19,7 +19,7 @@ def running_in(draw: Draw) -> Choice:
 
 @exercise("refit.warranty", lesson="refit", outcome=HANDS, minutes=2, title="Keep evidence for a claim")
 def warranty(draw: Draw) -> Several:
-    return form_of(draw).several(draw, km=draw.integer(8, 60) * 100)
+    return form_of(draw).several(draw, km=f"{draw.integer(8, 60) * 100:,}")
 
 
 @exercise("refit.waste", lesson="refit", outcome=HANDS, minutes=1.5, title="Sort the waste")

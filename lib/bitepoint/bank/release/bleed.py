@@ -23,10 +23,10 @@ def box_off(draw: Draw) -> Choice:
 )
 def fluid(draw: Draw) -> Choice:
     car, months = draw.vehicle(), draw.integer(5, 14)
-    sheet = car.release
-    return form_of(draw).choice(
-        draw, vehicle=car.id, car=car.name, on_sheet=sheet.fluid, grade=sheet.fluid_grade or "", months=months
-    )
+    grade = car.release.fluid_grade or ""
+    # A college need not write the words, only the grade.
+    on_sheet = car.release.fluid or f"brake fluid, grade {grade}"
+    return form_of(draw).choice(draw, vehicle=car.id, car=car.name, on_sheet=on_sheet, grade=grade, months=months)
 
 
 @exercise(

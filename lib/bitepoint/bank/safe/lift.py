@@ -183,7 +183,14 @@ def balance_shift(draw: Draw) -> Number:
         table=(*_axles(car, boot), ("Gearbox", f"{part:g} kg"), ("Its middle", f"{where} the front axle")),
         picture=Picture(
             "axle-loads",
-            {"front_kg": front, "rear_kg": rear, "wheelbase_mm": base, "part_kg": part, "part_mm": -ahead},
+            {
+                "front_kg": front,
+                "rear_kg": rear,
+                "wheelbase_mm": base,
+                "part_kg": part,
+                "part_mm": -ahead,
+                "to_work_out": True,
+            },
         ),
         answer=right,
         unit="mm",

@@ -57,8 +57,8 @@ def _uneven_ring(car: Vehicle) -> tuple[tuple[float, ...], str, str]:
 
 
 def _two(value: float) -> str:
-    """Return a figure with two decimals, and never a minus before zero."""
-    return f"{round(value, 2) + 0.0:.2f}"
+    """Return a figure with two decimals and a true minus, and never a minus before zero."""
+    return f"{round(value, 2) + 0.0:.2f}".replace("-", "−")
 
 
 def _balance_mistakes(x: float, y: float, count: int) -> tuple[Mistake, ...]:

@@ -36,8 +36,10 @@ def flywheel_stages(vehicle: Vehicle) -> tuple[Stage, ...]:
 
 
 def flywheel_name(vehicle: Vehicle) -> str:
-    """Return how the flywheel is spoken of: in place of a dual-mass one the kit brings a rigid one."""
-    return "flywheel" if vehicle.flywheel.factory_type == "rigid" else "rigid kit flywheel"
+    """Return how the flywheel is spoken of: where it may be changed, the kit brings a rigid one in place of a dual-mass one."""
+    if vehicle.flywheel.bolt_dmf is not None:
+        return "rigid kit flywheel"
+    return "dual-mass flywheel" if vehicle.flywheel.fitted_now == "dual-mass" else "flywheel"
 
 
 def dowel_deg(vehicle: Vehicle) -> float | None:

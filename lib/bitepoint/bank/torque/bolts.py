@@ -46,7 +46,7 @@ def oiled_bolts(draw: Draw) -> Choice:
     outcome=DECIDES,
     minutes=2,
     others=(BY_ANGLE,),
-    title="Decide about an angle turned twice",
+    title="Judge an angle stage",
 )
 def angle_twice(draw: Draw) -> Choice:
     car = draw.pick(*draw.cars(*BY_ANGLE))

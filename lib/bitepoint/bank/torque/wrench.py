@@ -16,7 +16,7 @@ def which_wrench(draw: Draw) -> Choice:
     form, wrenches = form_of(draw), workshop().torque_wrenches
     torques = {
         "slave-cylinder": draw.integer(6, 18),
-        "wheel-bolts": draw.integer(62, 98),
+        "wheel-bolts": draw.integer(80, 98),
         "hub-nut": draw.integer(200, 280),
     }
     rows = ((w.id, f"{w.lowest_nm:g} to {w.highest_nm:g} N·m", f"{w.due:%d.%m.%Y}") for w in wrenches)

@@ -8,8 +8,8 @@ from bitepoint.questions.question import Picture
 
 DIMENSIONS = ("torque", "length", "pressure", "speed")
 COUNTERPART = {
-    "N·m": "lbf·ft", "lbf·ft": "N·m", "lbf·in": "N·m", "kgf·m": "N·m", "ozf·in": "N·m",
-    "mm": "in", "cm": "in", "m": "ft", "µm": "in", "in": "mm", "ft": "m",
+    "N·m": "lbf·ft", "cN·m": "lbf·in", "lbf·ft": "N·m", "lbf·in": "N·m", "kgf·m": "N·m", "ozf·in": "N·m",
+    "mm": "in", "cm": "in", "m": "ft", "µm": "in", "thou": "mm", "in": "mm", "ft": "m",
     "bar": "psi", "kPa": "psi", "MPa": "psi", "psi": "bar",
     "km/h": "mph", "m/s": "km/h", "mph": "km/h",
 }  # fmt: skip

@@ -3,7 +3,7 @@
 from msgspec import Struct
 
 from bitepoint import units
-from bitepoint.errors import NotUnderstood
+from bitepoint.errors import Ambiguous, NotUnderstood
 
 
 class Field(Struct, frozen=True, kw_only=True):
@@ -73,6 +73,8 @@ def number(field: Field, entry: object) -> float:
         raise NotUnderstood(f"{field.label} is empty. {field.takes}")
     try:
         value = _in_its_unit(field, entry)
+    except Ambiguous as error:
+        value = _the_only_reading_in_range(field, error)
     except NotUnderstood as error:
         told = str(error)
         raise NotUnderstood(f"{field.label}: {told if field.takes in told else f'{told} {field.takes}'}") from None
@@ -90,6 +92,21 @@ def _in_its_unit(field: Field, entry: object) -> float:
     if typed.unit and not field.unit:
         raise NotUnderstood("write the figure alone, without a unit.")
     return typed.value if typed.unit is None else units.convert(typed.value, typed.unit, field.unit)
+
+
+def _the_only_reading_in_range(field: Field, asked: Ambiguous) -> float:
+    """A gear ratio of 3.545 has one reading within the field's range; where both lie in it, both are asked back."""
+    unit = asked.unit if asked.unit not in ("", field.unit) else ""
+    if unit and not field.unit:
+        raise NotUnderstood(f"{field.label}: write the figure alone, without a unit. {field.takes}")
+    try:
+        values = [units.convert(r, unit, field.unit) if unit else r for r in asked.readings]
+    except NotUnderstood as error:
+        raise NotUnderstood(f"{field.label}: {error} {field.takes}") from None
+    within = [value for value in values if field.low <= value <= field.high]
+    if len(within) != 1:
+        raise NotUnderstood(f"{field.label}: {asked} {field.takes}")
+    return within[0]
 
 
 def _plain(entry: object, unit: str) -> object:

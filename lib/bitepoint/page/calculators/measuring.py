@@ -82,7 +82,10 @@ def run_out(values: Values, choices: Choices) -> Calculation:
             f"{run_out_limit_mm(values['radius']):.3f} mm",
         ),
         warnings=_run_out_warnings(decision),
-        picture=Picture("run-out-readings", {"readings": readings, "limit": limit}),
+        picture=Picture(
+            "run-out-readings",
+            {"readings": readings, "limit": limit} | ({} if low == high else {"end_float": values["end"]}),
+        ),
     )
 
 

@@ -119,7 +119,7 @@ def page_html(sessions: Sequence[ExerciseSession], identity: Identity) -> Markup
     lines = record_lines(sessions, story)
     head = [
         ("Vehicle", story.car.name),
-        ("Mileage", f"{story.km} km"),
+        ("Mileage", f"{story.km:,} km"),
         ("Date of the job", story.car.job_date),
         ("Complaint", "engine howls on a hill, the car gets no faster"),
     ]

@@ -20,6 +20,25 @@ function foldOf(fields, press) {
   return { elements: fields.length ? [button, body] : [], show };
 }
 
+/** The button that opens and closes the whole calculator; none where it does not fold. */
+function openerOf(model, bench) {
+  if (!model.get("spec").folds) return [];
+  bench.id = fresh("bench");
+  const show = () => {
+    bench.hidden = !model.get("opened");
+    button.setAttribute("aria-expanded", String(!bench.hidden));
+    button.textContent = bench.hidden ? "Open the calculator" : "Close the calculator";
+  };
+  const press = () => {
+    model.set("opened", !model.get("opened"));
+    model.save_changes();
+    show();
+  };
+  const button = make("button", { type: "button", class: "bp-button bp-more bp-opener", "aria-controls": bench.id, onclick: press });
+  show();
+  return [button];
+}
+
 /** Tell the styles how high the part of the page is that the control scrolls in, and how much of it stays covered. */
 function keepRoom(root, { shown, staying }, signal) {
   const scrolls = (element) => /auto|scroll/.test(getComputedStyle(element).overflowY);
@@ -148,7 +167,7 @@ function buildCalculator(model, root, signal) {
     else markWrong();
   };
   root.setAttribute("aria-label", `Calculator: ${spec.title ?? ""}`);
-  root.replaceChildren(make("p", { class: "bp-title" }, spec.title ?? ""), frame(spec.frame) ?? "", bench, status.element);
+  root.replaceChildren(make("p", { class: "bp-title" }, spec.title ?? ""), frame(spec.frame) ?? "", ...openerOf(model, bench), bench, status.element);
   for (const heard of ["shown", "answered"]) listen(model, `change:${heard}`, show, signal);
   signal.addEventListener("abort", () => [timer, waiting].forEach(clearTimeout));
   apply();

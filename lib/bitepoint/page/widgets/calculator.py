@@ -14,7 +14,7 @@ class CalculatorForm(anywidget.AnyWidget):  # type: ignore[misc]
     Traits
     ------
     spec : dict
-        title; frame (words or ""); fields, a list of {"key", "label", "kind": "number" or "choice"}; a
+        title; frame (words or ""); folds (whether a button opens and closes it); fields, a list of {"key", "label", "kind": "number" or "choice"}; a
         number also unit, low, high, step, slider (whether it can be dragged too), group and short (words over fields
         that stand side by side, and its own there), a choice options (texts, or {"key", "text"}). `only_for` names a
         choice and the options with which a field shows; `folded` fields stand behind a button.
@@ -28,6 +28,8 @@ class CalculatorForm(anywidget.AnyWidget):  # type: ignore[misc]
         One more with each answer of the kernel, also where nothing else changes.
     unfolded : bool
         Whether the folded fields are shown; the page sets it.
+    opened : bool
+        Whether fields and result are shown at all, where the calculator folds; the page sets it.
     """
 
     _esm: ClassVar[str] = text("common.js", "fields.js", "calculator.js")
@@ -38,6 +40,7 @@ class CalculatorForm(anywidget.AnyWidget):  # type: ignore[misc]
     wrong = traitlets.Dict().tag(sync=True)
     answered = traitlets.Int(0).tag(sync=True)
     unfolded = traitlets.Bool(False).tag(sync=True)
+    opened = traitlets.Bool(True).tag(sync=True)
 
     def __repr__(self) -> str:
         return f"CalculatorForm({len(self.spec.get('fields', ()))} fields)"

@@ -154,7 +154,8 @@ function asked(spec) {
   return which.length ? [words, make("span", { class: "bp-which" }, `: ${which.join(": ")}`)] : [words];
 }
 
-const frame = (words) => (words ? make("p", { class: "bp-frame" }, words) : null);
+const frame = (words) =>
+  words ? make("p", { class: words.startsWith("TRAINING VEHICLE ") ? "bp-frame" : "bp-frame bp-own" }, words) : null;
 
 /** The letter an answer is typed by: seen by those who have the code shown, for nobody else is asked for it. */
 const typedLetter = (key) => make("b", { class: "bp-typed-letter" }, key);

@@ -66,7 +66,7 @@ function placesKind(spec, type, model) {
   const fitting = `max-width:max(300px, calc((100vh - 330px) * ${(wide / high).toFixed(3)}))`;
   const picture = make(
     "div",
-    { class: "bp-picture", style: fitting },
+    { class: "bp-places-picture", style: fitting },
     make("img", { src: source, alt: alt ?? "" }),
     draw(
       "svg",

@@ -40,11 +40,11 @@ function soundPlayer(sound, signal) {
   const idle = () => {
     play.disabled = false;
     stop.disabled = true;
-    words.textContent = `${Math.round(sound.seconds)} seconds, in ${sound.told.length} pieces. Strip and table say the same.`;
+    words.textContent = `${Math.round(sound.seconds)} seconds, in ${sound.told.length} pieces. The strip in words says the same.`;
   };
   const element = make("div", { class: "bp-sound", role: "group", "aria-label": "Sound" });
   if (!window.AudioContext) {
-    element.append(make("p", { class: "bp-hint" }, "This browser plays no sound. Strip and table say the same."));
+    element.append(make("p", { class: "bp-hint" }, "This browser plays no sound. The strip in words says the same."));
     return element;
   }
 
@@ -77,7 +77,7 @@ function soundPlayer(sound, signal) {
     tell();
   }
 
-  element.append(make("div", { class: "bp-row" }, play, stop), words);
+  element.append(make("div", { class: "bp-row" }, play, stop, words));
   document.addEventListener(HUSH, () => hush(), { signal });
   signal.addEventListener("abort", () => hush());
   idle();

@@ -18,6 +18,8 @@ from bitepoint.pictures.strokes import capsule, smooth
 
 BODY = "#C9D6E2"
 SKIN = "#E8C9A8"
+WHEELS = (78.0, 326.0)
+"""Middles of the wheels, from the nose of the car."""
 
 
 def room(canvas: Canvas, floor: float) -> None:
@@ -27,15 +29,21 @@ def room(canvas: Canvas, floor: float) -> None:
     canvas.line((0, floor), (720, floor), INK, 3)
 
 
-def car(canvas: Canvas, x: float, base: float, *, bonnet_open: bool = False, boot_open: bool = False) -> None:
-    """A hatchback from the side, nose to the left, its wheels down to `base`; about 400 units long."""
+def car(
+    canvas: Canvas, x: float, base: float, *, bonnet_open: bool = False, boot_open: bool = False, size: float = 1
+) -> None:
+    """A hatchback from the side, nose to the left, its wheels down to `base`; about 400 units long times `size`."""
 
     def at(points: Sequence[Point]) -> list[Point]:
-        return [(x + px, base + py) for px, py in points]
+        return [(x + size * px, base + size * py) for px, py in points]
+
+    def between(start: Point, end: Point, width: float) -> None:
+        first, last = at([start, end])
+        canvas.line(first, last, INK, width)
 
     if bonnet_open:
         canvas.polygon(at([(112, -104), (16, -176), (20, -186), (116, -112)]), BODY, INK, 3)
-        canvas.line((x + 58, base - 88), (x + 62, base - 146), INK, 3)
+        between((58, -88), (62, -146), 3)
     if boot_open:
         canvas.polygon(at([(352, -146), (420, -196), (428, -188), (362, -134)]), BODY, INK, 3)
     shell = [
@@ -56,20 +64,19 @@ def car(canvas: Canvas, x: float, base: float, *, bonnet_open: bool = False, boo
     canvas.polygon(at([*smooth(shell), (354, -34), (300, -34), (110, -34), (40, -34)]), BODY, INK, 3)
     canvas.polygon(at([(128, -104), (164, -140), (226, -144), (226, -104)]), WHITE, INK, 3)
     canvas.polygon(at([(236, -104), (236, -144), (302, -144), (336, -138), (360, -104)]), WHITE, INK, 3)
-    canvas.line((x + 230, base - 100), (x + 230, base - 38), INK, 2)
-    canvas.line((x + 122, base - 100), (x + 128, base - 40), INK, 2)
-    canvas.rect(x + 206, base - 92, 18, 6, INK)
+    between((230, -100), (230, -38), 2)
+    between((122, -100), (128, -40), 2)
+    canvas.rect(x + size * 206, base - size * 92, size * 18, size * 6, INK)
     canvas.polygon(at([(12, -78), (36, -84), (34, -70), (8, -66)]), PALE)
-    canvas.rect(x + 380, base - 88, 14, 18, ORANGE)
-    for wheel in (78.0, 326.0):
-        canvas.polygon(
-            [on_circle(x + wheel, base - 34, 42, angle) for angle in range(-90, 91, 10)], "#F6F7F8", "#F6F7F8", 0
-        )
-        canvas.polyline([on_circle(x + wheel, base - 34, 43, a) for a in range(-90, 91, 10)], INK, 3)
-        canvas.circle((x + wheel, base - 34), 34, "#4A4A4A", INK, 3)
-        canvas.circle((x + wheel, base - 34), 20, METAL)
+    canvas.rect(x + size * 380, base - size * 88, size * 14, size * 18, ORANGE)
+    for place in WHEELS:
+        wheel, round_it = (x + size * place, base - size * 34), range(-90, 91, 10)
+        canvas.polygon([on_circle(*wheel, size * 42, angle) for angle in round_it], "#F6F7F8", INK, 0)
+        canvas.polyline([on_circle(*wheel, size * 43, angle) for angle in round_it], INK, 3)
+        canvas.circle(wheel, size * 34, "#4A4A4A", INK, 3)
+        canvas.circle(wheel, size * 20, METAL)
         for k in range(5):
-            canvas.line((x + wheel, base - 34), on_circle(x + wheel, base - 34, 19, 72 * k), INK, 2)
+            canvas.line(wheel, on_circle(*wheel, size * 19, 72 * k), INK, 2)
 
 
 def person(

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bitepoint.pictures.bays import parts as bay
 from bitepoint.pictures.bays.scene import FLOOR, finish, start
-from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, SKY, WHITE, Canvas
+from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, SKY, WHITE, Canvas, on_circle
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.pictures.strokes import bend, smooth
 
@@ -54,8 +54,10 @@ def bay_engine_running(*, wrong: Sequence[str] = ()) -> Drawing:
 
 def _driver(canvas: Canvas) -> None:
     canvas.circle((346, 346), 15, bay.SKIN)
-    canvas.line((347, 329), (347, 342), INK, 5)
-    canvas.rect(341, 339, 13, 17, ORANGE, round=5)
+    canvas.polyline([on_circle(346, 346, 17, angle) for angle in range(-40, 41, 10)], INK, 4)
+    canvas.line((352, 332), (352, 342), INK, 4)
+    canvas.rect(346, 340, 12, 15, INK, round=5)
+    canvas.circle((337, 344), 1.6, INK)
     canvas.polygon([(330, 364), (362, 364), (362, 361), (346, 360), (334, 361)], SKY)
     canvas.line((316, 362), (330, 346), INK, 4)
 

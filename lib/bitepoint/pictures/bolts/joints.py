@@ -31,10 +31,10 @@ def preload_bars(*, preloads: Sequence[float] = (0.74, 0.87, 1, 0.74, 0.87, 1), 
     """One bar a bolt, in percent of the target, with a line at the mean."""
     shares = _shares(preloads, target)
     mean = sum(shares) / len(shares)
-    canvas = Canvas(400)
-    _chart(canvas, (96, 325), (600, 295), shares, step=20, size=20)
-    canvas.text(34, 180, "preload, % of target", 18, turn=-90)
-    canvas.text(396, 384, "bolt number", 18)
+    canvas = Canvas(326)
+    _chart(canvas, (96, 256), (600, 226), shares, step=20, size=20)
+    canvas.text(34, 144, "preload, % of target", 18, turn=-90)
+    canvas.text(396, 314, "bolt number", 18)
     listed = ", ".join(f"bolt {i} {s:.0f}" for i, s in enumerate(shares, start=1))
     return canvas.drawing(
         alt=f"Bar chart of the preload of each bolt in percent of the target: {listed}. Line at the mean, {mean:.0f} percent.",
@@ -188,7 +188,7 @@ def stage_ladder() -> Drawing:
         canvas.rect(x, base - nm * scale, pitch - 10, nm * scale, PALE if second else SKY)
         if second:
             canvas.hatch(x, base - nm * scale, pitch - 10, nm * scale, BLUE, 18)
-            canvas.rect(x + 22, base - nm * scale + 10, pitch - 54, 66, WHITE, WHITE, 0)
+            canvas.rect(x + 8, base - nm * scale + 10, pitch - 26, 66, WHITE, WHITE, 0)
         canvas.text(x + pitch / 2 - 5, base - nm * scale + 36, f"{nm:g} N·m", 24, bold=True)
         canvas.text(x + pitch / 2 - 5, base - nm * scale + 64, f"{100 * nm / stages[-1]:.0f} %", 20)
         canvas.text(x + pitch / 2 - 5, base + 28, name, 20, bold=True)
@@ -205,7 +205,7 @@ def stage_ladder() -> Drawing:
 @picture("bolt-stretch")
 def bolt_stretch() -> Drawing:
     """A bolt as a spring in a blind hole: snug, tightened to a torque, turned on by an angle."""
-    canvas = Canvas(482)
+    canvas = Canvas(402)
     states = (
         ("Snug", ("parts touch,", "bolt hardly pulls"), 8.0, 0.0, 0.0),
         ("Torque", ("the bolt stretches", "and clamps"), 6.0, 12.0, 30.0),
@@ -215,8 +215,8 @@ def bolt_stretch() -> Drawing:
         x = 122.0 + 238 * i
         canvas.text(x, 32, name, 24, bold=True)
         _spring_bolt(canvas, x, coils, deeper, force)
-        canvas.lines(x, 416, told, 18)
-    canvas.text(360, 470, "The bolt's shank is drawn as a spring. Stretch drawn far too large on purpose.", 17)
+        canvas.lines(x, 340, told, 18)
+    canvas.text(360, 390, "The bolt's shank is drawn as a spring. Stretch drawn far too large on purpose.", 17)
     return canvas.drawing(
         alt=(
             "Three views of a bolt that clamps a flywheel to a crankshaft, its shank drawn as a spring. Snug: the coils are "
@@ -228,13 +228,13 @@ def bolt_stretch() -> Drawing:
 
 
 def _spring_bolt(canvas: Canvas, x: float, coils: float, deeper: float, force: float) -> None:
-    top, seam, floor = 110.0, 228.0, 386.0
+    top, seam, floor = 88.0, 186.0, 316.0
     canvas.rect(x - 104, top, 208, seam - top, METAL)
     canvas.rect(x - 104, seam, 208, floor - seam, SHADE)
     canvas.rect(x - 24, top, 48, seam - top, WHITE)
-    canvas.rect(x - 19, seam, 38, 120, WHITE)
-    canvas.polygon([(x - 42, top), (x - 34, top - 44), (x + 34, top - 44), (x + 42, top)], ORANGE)
-    end = seam + 66 + deeper
+    canvas.rect(x - 19, seam, 38, 98, WHITE)
+    canvas.polygon([(x - 42, top), (x - 34, top - 38), (x + 34, top - 38), (x + 42, top)], ORANGE)
+    end = seam + 60 + deeper
     canvas.rect(x - 19, seam, 38, end - seam, ORANGE)
     for y in range(int(seam) + 10, int(end), 11):
         canvas.line((x - 19, y), (x + 19, y - 5), INK, 2)
@@ -248,4 +248,4 @@ def _spring_bolt(canvas: Canvas, x: float, coils: float, deeper: float, force: f
             canvas.arrow((x + side, seam + 12 + force), (x + side, seam + 6), VERMILLION, 5)
     else:
         canvas.text(x - 98, top + 24, "flywheel", 17, anchor="start")
-        canvas.text(x - 98, floor - 12, "crankshaft", 17, anchor="start")
+        canvas.text(x - 98, floor - 9, "crankshaft", 17, anchor="start")

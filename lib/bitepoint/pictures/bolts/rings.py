@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from math import pi, sin
 
-from bitepoint.mechanics.limits import one_of
+from bitepoint.mechanics.limits import one_of, whole
 from bitepoint.mechanics.tightening import (
     BALANCE_ALLOWANCE,
     best_peak_out_of_balance,
@@ -40,33 +40,55 @@ def bolt_ring(
     order: Sequence[int] = (),
     numbers: bool = True,
     part: str = "round part",
+    measured: int = 0,
 ) -> Drawing:
     """A round part from the front with its bolts (degrees clockwise from the top) and, if given, an order.
 
-    `part` is "round part", or "flywheel" for one with its ring gear, seen from the gearbox side.
+    `part` is "round part", or "flywheel" for one with its ring gear, seen from the gearbox side. `measured` is a bolt
+    whose angle from bolt 1 is written in, beside the even share of the circle; 0 for none.
     """
     one_of("part", part, tuple(_PARTS), "Leave it out for a plain round part.")
     out_of_balance(angles_deg, order)  # says in one line what is wrong with the angles or the order
     n = len(angles_deg)
-    canvas, centre = Canvas(520), (360.0, 260.0)
-    pitch = 112.0 if n <= 9 else 172.0
-    r = min(27.0, 0.42 * 2 * pitch * sin(pi / n))
+    canvas, centre = Canvas(384), (360.0, 192.0)
+    pitch = 86.0 if n <= 9 else 132.0
+    r = min(24.0, 0.42 * 2 * pitch * sin(pi / n))
     _body(canvas, centre, pitch, toothed=part == "flywheel")
     spots = [on_circle(*centre, pitch, a) for a in angles_deg]
     if dowel_deg is not None:
         _dowel(canvas, centre, pitch, dowel_deg)
     _arrows(canvas, spots, order, r + 3)
+    odd = _measured(canvas, centre, angles_deg, measured) if measured else ""
     for i, spot in enumerate(spots):
         canvas.bolt(spot, r, str(i + 1) if numbers else "", fill=YELLOW if order and order[0] == i + 1 else WHITE)
     for place, bolt in enumerate(order, start=1):
         x, y = on_circle(*centre, pitch + r + 24, angles_deg[bolt - 1])
         canvas.text(x, y + 7, _ordinal(place), 20, bold=True, colour=BLUE)
     return canvas.drawing(
-        alt=_ring_alt(part, angles_deg, dowel_deg, order),
-        caption=f"{n} bolts, numbered {_direction(angles_deg)}."
+        alt=_ring_alt(part, angles_deg, dowel_deg, order) + (f" {odd}" if odd else ""),
+        caption=(odd or f"{n} bolts, numbered {_direction(angles_deg)}.")
         + (" Yellow: the bolt to start with." if order else ""),
         regions=tuple(Shape(str(i + 1), f"bolt {i + 1}", "circle", (x, y, r)) for i, (x, y) in enumerate(spots)),
     )
+
+
+def _measured(canvas: Canvas, centre: Point, angles_deg: Sequence[float], bolt: int) -> str:
+    """Write the angle of a bolt from bolt 1 into the ring, its even place dashed, and return it in words."""
+    whole("measured", bolt, 2, len(angles_deg), "Name a bolt of the ring other than bolt 1.")
+    even = 360 * (bolt - 1) / len(angles_deg)
+    is_at = angles_deg[bolt - 1] - angles_deg[0]
+    for angle in (0.0, is_at):
+        canvas.line(
+            on_circle(*centre, 26, angles_deg[0] + angle), on_circle(*centre, 60, angles_deg[0] + angle), BLUE, 3
+        )
+    canvas.line(
+        on_circle(*centre, 26, angles_deg[0] + even), on_circle(*centre, 144, angles_deg[0] + even), INK, 2, dash="7 5"
+    )
+    x, y = on_circle(*centre, 50, angles_deg[0] + is_at / 2)
+    canvas.text(x, y + 6, f"{is_at:g}°", 18, bold=True, colour=BLUE)
+    x, y = on_circle(*centre, 146, angles_deg[0] + even)
+    canvas.boxed(x, y + 6, f"{even:g}°", 18)
+    return f"Bolt {bolt} sits at {is_at:g}°. Evenly spread it would sit at {even:g}° (dashed)."
 
 
 def _direction(angles_deg: Sequence[float]) -> str:
@@ -89,19 +111,19 @@ def _ring_alt(part: str, angles_deg: Sequence[float], dowel_deg: float | None, o
 
 
 def _body(canvas: Canvas, centre: Point, pitch: float, *, toothed: bool) -> None:
-    canvas.circle(centre, 238, SHADE, INK, 2)
+    canvas.circle(centre, 180, SHADE, INK, 2)
     if toothed:
-        canvas.circle(centre, 243, "none", INK, 11, dash="7 6")
-    canvas.circle(centre, 229, METAL)
-    canvas.circle(centre, pitch + 76 if pitch < 150 else 222, PALE)
-    canvas.circle(centre, 34, WHITE)
+        canvas.circle(centre, 185, "none", INK, 10, dash="7 6")
+    canvas.circle(centre, 173, METAL)
+    canvas.circle(centre, pitch + 66 if pitch < 110 else 168, PALE)
+    canvas.circle(centre, 26, WHITE)
 
 
 def _dowel(canvas: Canvas, centre: Point, pitch: float, angle: float) -> None:
     spot = on_circle(*centre, pitch, angle)
-    canvas.circle(spot, 9, INK)
+    canvas.circle(spot, 8, INK)
     canvas.circle(spot, 3.5, WHITE, WHITE)
-    x, y = on_circle(*centre, pitch + 29, angle)
+    x, y = on_circle(*centre, pitch + 26, angle)
     canvas.text(x, y + 6, "dowel", 18, bold=True)
 
 
@@ -218,26 +240,26 @@ def paint_marks(*, bolts: int = 6, out: int = 3, turn_deg: float = 28, others_de
     and one that stands still was missed.
     """
     angles = even_circle_deg(bolts)
-    canvas, centre = Canvas(430), (205.0, 215.0)
-    canvas.circle(centre, 190, PALE)
-    canvas.circle(centre, 40, WHITE)
+    canvas, centre = Canvas(340), (205.0, 170.0)
+    canvas.circle(centre, 160, PALE)
+    canvas.circle(centre, 32, WHITE)
     for i, angle in enumerate(angles, start=1):
         _marked_bolt(
             canvas,
-            on_circle(*centre, 118, angle),
-            34,
+            on_circle(*centre, 104, angle),
+            29,
             angle,
             turn_deg if i == out else others_deg,
             str(i),
-            on_circle(*centre, 66, angle),
+            on_circle(*centre, 57, angle),
         )
     good = (f"Turned {others_deg:g}°:", "as the sheet says.") if others_deg else ("In line:", "it has not moved.")
     bad = (
         f"Turned {turn_deg:g}°:" if turn_deg else "In line:",
         "stop, find out why." if turn_deg else "it was missed.",
     )
-    for y, turned, told in ((112.0, others_deg, good), (312.0, turn_deg, bad)):
-        _marked_bolt(canvas, (468.0, y), 58, 0, turned)
+    for y, turned, told in ((92.0, others_deg, good), (258.0, turn_deg, bad)):
+        _marked_bolt(canvas, (468.0, y), 52, 0, turned)
         canvas.text(546, y - 6, told[0], 20, anchor="start", bold=True)
         canvas.text(546, y + 20, told[1], 17, anchor="start")
     alt, caption = _paint_marks_told(bolts, out, turn_deg, others_deg)

@@ -8,7 +8,7 @@ from bitepoint.pictures.strokes import FACING, IRON, SPRING, STEEL, arc, box, ca
 from bitepoint.workshop.vehicles import DmfBolt, FlywheelBolt, Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet
 
-AXIS = 470.0
+AXIS = 348.0
 
 
 class _Half:
@@ -33,31 +33,31 @@ def flywheels_compared(*, vehicle: str = "B") -> Drawing:
     v = sheet(vehicle)
     dual = v.flywheel.bolt_dmf
     if dual is None:
-        raise BadInput(f"Training vehicle {v.id} has no dual-mass flywheel. Choose B or C.")
-    canvas = Canvas(700)
-    scale = 350 / (v.clutch.cover.pcd_mm / 2 + 9)
-    canvas.text(180, 34, "Dual-mass flywheel", 22, bold=True)
-    canvas.text(540, 34, "Rigid flywheel", 22, bold=True)
-    canvas.line((360, 50), (360, 640), INK, 2, dash="10 6")
-    _dual(_Half(canvas, 236, scale), v, dual)
-    _rigid(_Half(canvas, 546, scale), v)
+        raise BadInput(f"{v.opening} has no dual-mass flywheel. Choose B or C.")
+    canvas = Canvas(508)
+    scale = 286 / (v.clutch.cover.pcd_mm / 2 + 9)
+    canvas.text(180, 28, "Dual-mass flywheel", 22, bold=True)
+    canvas.text(540, 28, "Rigid flywheel", 22, bold=True)
+    canvas.line((360, 40), (360, 462), INK, 2, dash="10 6")
+    _dual(_Half(canvas, 224, scale), v, dual)
+    _rigid(_Half(canvas, 534, scale), v)
     for x in (14, 374):
         canvas.line((x, AXIS), (x + 332, AXIS), INK, 2, dash="22 5 4 5")
-    canvas.lines(180, 590, ("Springs in the flywheel,", "plate without damper"), 18)
-    canvas.lines(540, 590, ("Springs in the plate:", "long-travel damper"), 18)
-    canvas.text(180, 642, f"bolt {dual.thread} × {dual.length_mm:g}", 20, bold=True)
-    canvas.text(540, 642, f"bolt {v.flywheel.bolt.thread} × {v.flywheel.bolt.length_mm:g}", 20, bold=True)
+    canvas.text(180, 424, "springs in the flywheel", 18)
+    canvas.text(540, 424, "springs in the plate", 18)
+    canvas.text(180, 452, f"bolt {dual.thread} × {dual.length_mm:g}", 20, bold=True)
+    canvas.text(540, 452, f"bolt {v.flywheel.bolt.thread} × {v.flywheel.bolt.length_mm:g}", 20, bold=True)
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
-            f"Two half sections for training vehicle {v.id}. Left, dual-mass flywheel: primary mass on the crankshaft with the ring gear, long arc springs in grease, secondary mass "
+            f"Two half sections for {v.name}. Left, dual-mass flywheel: primary mass on the crankshaft with the ring gear, long arc springs in grease, secondary mass "
             f"with the friction face on its own bearing, plate without damper, bolt {dual.length_mm:g} mm long. Right, rigid flywheel: one piece, plate with long-travel damper, "
             f"bolt {v.flywheel.bolt.length_mm:g} mm long. The bolts must not be swapped."
         ),
         caption="Same crankshaft, other flywheel, other bolts: never swap them.",
         regions=(
-            Shape("dual-mass", "dual-mass flywheel", "rect", (14, 60, 330, 420)),
-            Shape("rigid", "rigid flywheel", "rect", (374, 60, 330, 420)),
+            Shape("dual-mass", "dual-mass flywheel", "rect", (14, 44, 330, 316)),
+            Shape("rigid", "rigid flywheel", "rect", (374, 44, 330, 316)),
         ),
     )
 
@@ -151,12 +151,12 @@ def _dual(half: _Half, v: Vehicle, bolt: DmfBolt) -> None:
         [(thick / 2 - 2, 18), (thick / 2 - 2, inner - 8), (thick / 2 + 2, inner - 8), (thick / 2 + 2, 18)], STEEL, None
     )
     half.part(box(thick / 2 - 9, 12, 24, 6), STEEL, 135, 8)
-    half.name("primary mass", (84, 92), (back + 15, rim - 16))
-    half.name(("arc springs", "in grease"), (94, 190), (back + 14, spring), "end")
-    half.name(("secondary", "mass"), (264, 84), (-8, rim - 6), "start")
-    half.name("plate, no damper", (268, 532), (thick / 2, 40), "middle")
-    half.name("bearing", (84, 300), (back + 16, r + 11), "end")
-    half.name("bolt", (110, 532), (back + 4, r), "middle")
+    half.name("primary mass", (70, 60), (back + 15, rim - 16))
+    half.name(("arc springs", "in grease"), (110, 150), (back + 14, spring), "end")
+    half.name(("secondary", "mass"), (262, 62), (-8, rim - 6), "start")
+    half.name("plate, no damper", (262, 394), (thick / 2, 40), "middle")
+    half.name("bearing", (84, 238), (back + 16, r + 11), "end")
+    half.name("bolt", (110, 394), (back + 4, r), "middle")
 
 
 def _rigid(half: _Half, v: Vehicle) -> None:
@@ -214,9 +214,9 @@ def _rigid(half: _Half, v: Vehicle) -> None:
     half.part([(-x, y) for x, y in arc((-centre, coil), 9, 0, 360, steps=24)], SPRING, None)
     half.part([(-x, y) for x, y in arc((-centre, coil), 5, 0, 360, steps=24)], SKY, None)
     half.part(box(thick / 2 - 9, 12, 30, 6), STEEL, 135, 8)
-    half.name("one piece", (430, 110), (-16, rim - 24))
-    half.name(("long-travel", "damper"), (612, 250), (centre + 5, coil + 2), "start")
-    half.name("bolt", (440, 532), (seat - 18, r))
+    half.name("one piece", (424, 72), (-16, rim - 24))
+    half.name(("long-travel", "damper"), (604, 196), (centre + 5, coil + 2), "start")
+    half.name("bolt", (440, 394), (seat - 18, r))
     if ring:
-        half.name(("reinforcing", "ring"), (420, 270), (seat - ring / 2, r + 10))
-    half.name("plate", (640, 150), (thick * 0.9, inner + 16), "start")
+        half.name(("reinforcing", "ring"), (414, 214), (seat - ring / 2, r + 10))
+    half.name("plate", (632, 120), (thick * 0.9, inner + 16), "start")

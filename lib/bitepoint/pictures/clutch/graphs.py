@@ -101,14 +101,14 @@ def clamp_load_and_wear(
     wears = [min(last, last * i / 120) for i in range(121)]
     diaphragm = [(w, clamp_load_after_wear_n(w, **cover) / 1000) for w in wears]
     coil = [(w, (clamp_load_n - coil_rate_n_per_mm * w) / 1000) for w in wears]
-    canvas = Canvas(500)
+    canvas = Canvas(410)
     high = max(max(y for _, y in diaphragm), slip_load_n / 1000)
     end = round_up(max(last, allowed_mm, wear_mm) * 1.02, most=8)
-    axes = Axes(canvas, (96, 60, 690, 420), x=(0, end), y=(0, round_up(high * 1.15)))
+    axes = Axes(canvas, (96, 50, 690, 332), x=(0, end), y=(0, round_up(high * 1.15)))
     left, right = axes.at(0, 0)[0], axes.at(allowed_mm, 0)[0]
-    canvas.rect(left, 60, right - left, 360, YELLOW)
+    canvas.rect(left, 50, right - left, 282, YELLOW)
     axes.grid("wear of both facings together, mm", "clamp load, kN")
-    canvas.text(left + 8, 84, f"allowed: {figure(allowed_mm)} mm", 18, anchor="start")
+    canvas.text(left + 8, 72, f"allowed: {figure(allowed_mm)} mm", 18, anchor="start")
     axes.level(slip_load_n / 1000, VERMILLION, f"slips below {slip_load_n / 1000:.2f} kN", below=True, start=True)
     axes.curve(coil, INK, 5, dashed=True)
     axes.curve(diaphragm, BLUE, 6)
@@ -150,16 +150,16 @@ def diaphragm_curve(
     curve = [(cone_mm * u / 60, flat_load_n * load_ratio(u / 60, height_ratio=height_ratio) / 1000) for u in range(106)]
     load = flat_load_n * load_ratio(travel_mm / cone_mm, height_ratio=height_ratio) / 1000
     low, high = min(0.0, *(y for _, y in curve)), max(y for _, y in curve)
-    canvas = Canvas(490)
+    canvas = Canvas(390)
     axes = Axes(
         canvas,
-        (96, 50, 690, 410),
+        (96, 50, 690, 312),
         x=(0, max(1.75 * cone_mm, travel_mm)),
         y=(low * 1.15, round_up(high * 1.12)),
     )
     axes.grid("travel at the edge, mm", "load, kN")
     axes.upright(cone_mm, SHADE)
-    label(canvas, (axes.at(cone_mm, 0)[0], 402), f"flat at {figure(cone_mm)} mm", 18)
+    label(canvas, (axes.at(cone_mm, 0)[0], 304), f"flat at {figure(cone_mm)} mm", 18)
     if low < 0:
         axes.level(0, INK, dash="")
     axes.curve(curve, BLUE, 6)
@@ -181,7 +181,7 @@ def diaphragm_curve(
             f"{flat_load_n / 1000:.2f} kN. "
             f"{told or 'The load only rises'}. Working point: {figure(travel_mm)} mm, {load:.2f} kN."
         ),
-        caption=f"Load against travel. Working point: {figure(travel_mm)} mm, {load:.2f} kN.",
+        caption="Wear moves the dot to the left: over the top, then down.",
     )
 
 
@@ -196,8 +196,8 @@ def take_up(
 ) -> Drawing:
     """Engine speed held, gearbox input rising to it: the hatched triangle is the slip."""
     within("time_s", time_s, 1e-6, 1e6, "s", "Work out the slip time first.")
-    canvas = Canvas(470)
-    axes = Axes(canvas, (110, 50, 690, 384), x=(0, time_s * 1.35), y=(0, round_up(engine_rpm * 1.15)))
+    canvas = Canvas(370)
+    axes = Axes(canvas, (110, 50, 690, 292), x=(0, time_s * 1.35), y=(0, round_up(engine_rpm * 1.15)))
     start, low, meet = axes.at(0, engine_rpm), axes.at(0, 0), axes.at(time_s, engine_rpm)
     canvas.polygon([start, low, meet], ORANGE)
     axes.grid("time, s", "turns a minute, rpm")

@@ -7,7 +7,7 @@ from bitepoint.errors import OutOfRange
 from bitepoint.pictures.canvas import BLUE, INK, WHITE, Canvas, Point
 from bitepoint.pictures.clutch.names import Name, names
 from bitepoint.pictures.clutch.sizes import sizes
-from bitepoint.pictures.clutch.view import draw_section, regions
+from bitepoint.pictures.clutch.view import STILL, draw_section, regions
 from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.workshop.part_names import SECTION
@@ -21,26 +21,26 @@ BADGE = 17.0
 def clutch_lettered(*, vehicle: str = "A", places: Sequence[int] = (8, 9, 1, 11, 7, 12)) -> Drawing:
     """The section, pedal up, letter a at the first of the places, and so on; a place is a number of `SECTION`."""
     v, s = sheet(vehicle), sizes(sheet(vehicle), 0)
-    canvas = Canvas(640)
+    canvas = Canvas(560)
     canvas.text(20, 32, "Clutch in section, pedal up", 22, anchor="start", bold=True)
     canvas.text(20, 58, "← engine", 18, anchor="start", bold=True)
     canvas.text(700, 32, "gearbox →", 18, anchor="end", bold=True)
-    view, found = draw_section(canvas, v, s)
+    view, found = draw_section(canvas, v, s, STILL)
     known = {name.key: name for name in names(view, v, s)}
     keys = _keys(places, set(known))
     shapes = {shape.key: shape for shape in regions(view, found)}
-    lettered = []
+    lettered, places_at = [], _apart([known[key] for key in keys])
     for letter, key in zip(LETTERS, keys, strict=False):
-        at = badge(canvas, letter, _beside(known[key]), known[key].to)
+        at = badge(canvas, letter, places_at[key], known[key].to)
         shape = shapes[key]
         lettered.append(Shape(letter, f"place {letter.upper()}", shape.shape, shape.points, at))
     canvas.frame(frame_words())
     seen = {part.key: part.seen for part in SECTION}
     places_told = "; ".join(f"{letter.upper()}: {seen[key]}" for letter, key in zip(LETTERS, keys, strict=False))
     return canvas.drawing(
-        alt=f"Axial section of the upper half of the clutch of training vehicle {v.id}, engine on the left, gearbox on the right. "
+        alt=f"Axial section of the upper half of the clutch of {v.name}, engine on the left, gearbox on the right. "
         f"Letters in place of names. {places_told}.",
-        caption=f"Training vehicle {v.id}, pedal up. Each letter stands for one part.",
+        caption=f"{v.opening}, pedal up. Each letter stands for one part.",
         regions=tuple(lettered),
     )
 
@@ -52,6 +52,19 @@ def _keys(places: Sequence[int], drawn: set[str]) -> list[str]:
         rule = "up to 10 different ones of " + ", ".join(map(str, allowed))
         raise OutOfRange("places", rule, str(list(places))[:60], "Leave out what this vehicle does not have.")
     return [SECTION[i].key for i in places]
+
+
+def _apart(called: Sequence[Name]) -> dict[str, Point]:
+    """Return where the rings stand: beside their names' places, on each side far enough apart to be told from each other."""
+    found: dict[str, Point] = {}
+    for anchor in ("end", "start", "middle"):
+        lowest = 0.0
+        for name in sorted((n for n in called if n.anchor == anchor), key=lambda n: n.at[1]):
+            x, y = _beside(name)
+            if anchor != "middle":
+                y = lowest = max(y, lowest + 2 * BADGE + 6)
+            found[name.key] = (x, y)
+    return found
 
 
 def _beside(name: Name) -> Point:

@@ -111,9 +111,9 @@ def _drawn(v: Vehicle, at: Moved) -> Drawing:
 
 
 def _alt(v: Vehicle, at: Moved) -> str:
-    kit = ", with the rigid flywheel of the kit" if v.flywheel.factory_type == "dual-mass" else ""
+    kit = ", with the rigid flywheel of the kit" if v.flywheel.bolt_dmf is not None else ""
     return (
-        f"Clutch pedal and axial section of the clutch of training vehicle {v.id}{kit}, true to scale, engine on the left. "
+        f"Clutch pedal and axial section of the clutch of {v.name}{kit}, true to scale, engine on the left. "
         f"{titled(at)}; {figures(at)}. The pedal moves the release bearing towards the engine; the diaphragm spring tips on its pivot rings; "
         "straps draw the pressure plate towards the gearbox. An enlarged strip shows flywheel, plate and pressure plate with the gap on both "
         "sides of the plate. A bar shows the way of the pad: free play, parts bend, the gap opens and the plate may still drag, the plate is free."
@@ -123,7 +123,7 @@ def _alt(v: Vehicle, at: Moved) -> str:
 def _caption(v: Vehicle, at: Moved) -> str:
     free = pedal_for_lift_mm(v, v.clutch.plate_lift_required_mm)
     return (
-        f"Training vehicle {v.id}, pedal at {at.pedal:g} mm. The plate is free from about {free:.0f} mm on. "
+        f"{v.opening}, pedal at {at.pedal:g} mm. The plate is free from about {free:.0f} mm on. "
         "The cushion springs between the facings are left out."
     )
 

@@ -9,8 +9,8 @@ from bitepoint.pictures.clutch.sizes import Sizes
 from bitepoint.pictures.clutch.view import SectionView
 from bitepoint.workshop.vehicles import Vehicle
 
-LEFT = (94, 130, 172, 224, 300, 362)
-RIGHT = (78, 108, 140, 172, 204, 242, 276, 320, 360, 412)
+LEFT = (88, 116, 148, 191, 258, 312)
+RIGHT = (66, 94, 122, 150, 178, 210, 244, 280, 314, 358)
 
 
 class Name(Struct, frozen=True):
@@ -32,7 +32,7 @@ def names(view: SectionView, v: Vehicle, s: Sizes) -> list[Name]:
         ("cover-bolt", ("cover bolt",), (-4, s.cover)),
         ("flywheel", ("flywheel",), (-18, s.outer - 10)),
         ("", ("friction face",), (0, s.inner + 6)),
-        ("flywheel-bolt", ("flywheel", "bolt"), (-s.recess - 2, s.bolts + s.bolt_r * 0.4)),
+        ("flywheel-bolt", ("flywheel", "bolt"), (-s.recess - s.clamped - 3, s.bolts + s.bolt_r * 0.4)),
         ("crankshaft", ("crankshaft", "flange"), (-s.recess - s.clamped - 11, s.bolts - 11)),
     )
     lever = (
@@ -42,11 +42,11 @@ def names(view: SectionView, v: Vehicle, s: Sizes) -> list[Name]:
         ("release-bearing", "release bearing", (tip + 12, s.shaft + 20)),
     )
     right = (
-        ("cover", "cover", (s.thick + 14, s.outer + 7.4)),
+        ("facings", "facings", (s.thick * 0.82 + x / 2, s.outer - 3)),
+        ("pressure-plate", "pressure plate", (s.thick + x + 5, s.outer - 3)),
         ("strap", "strap (leaf spring)", (s.thick + 12 + x * 0.6, s.outer + 0.4)),
-        ("pressure-plate", "pressure plate", (s.thick + x + 9, s.outer - 14)),
+        ("cover", "cover", (s.thick + 23.4, s.outer - 4)),
         ("pivot", "pivot rings", (s.thick + 19.4, s.pivot)),
-        ("facings", "facings", (s.thick * 0.82 + x / 2, s.inner + 3)),
         ("diaphragm", "diaphragm spring", _on_finger(s, 0.3)),
         ("damper", "torsion damper", (s.thick / 2 + x / 2 + 8, s.hub + (s.inner - s.hub) * 0.56 + 3)),
         *(lever if not concentric else reversed(lever)),
@@ -63,7 +63,7 @@ def names(view: SectionView, v: Vehicle, s: Sizes) -> list[Name]:
     return [
         *(Name(k, w, (112, y), view.at(*to), "end") for (k, w, to), y in zip(left, LEFT, strict=True)),
         *(Name(k, (w,), (548, y), view.at(*to), "start") for (k, w, to), y in zip(right, RIGHT, strict=True)),
-        *(Name(k, (w,), (at, 560), view.at(*to), "middle") for k, w, at, to in below),
+        *(Name(k, (w,), (at, 490), view.at(*to), "middle") for k, w, at, to in below),
     ]
 
 

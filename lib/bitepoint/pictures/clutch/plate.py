@@ -32,7 +32,7 @@ def plate_sides(*, vehicle: str = "A") -> Drawing:
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
-            f"Plate of training vehicle {v.id} from both sides. Left, the side that faces the flywheel: flat, the damper lies inside. Right, the side that faces the gearbox: "
+            f"Plate of {v.name} from both sides. Left, the side that faces the flywheel: flat, the damper lies inside. Right, the side that faces the gearbox: "
             f"the spring cage stands out. The words {text} stand on the {'flywheel' if on_flat else 'gearbox'} side. Below, the plate from the side between flywheel and gearbox."
         ),
         caption=f"Read the word on the plate: {text}. The spring cage faces the gearbox.",

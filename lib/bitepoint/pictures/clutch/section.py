@@ -4,14 +4,14 @@ from bitepoint.pictures.canvas import BLUE, VERMILLION, WHITE, Canvas
 from bitepoint.pictures.clutch.names import names
 from bitepoint.pictures.clutch.parts import parts
 from bitepoint.pictures.clutch.sizes import GAP_SCALE, Sizes, sizes
-from bitepoint.pictures.clutch.view import SectionView, draw_section, regions
+from bitepoint.pictures.clutch.view import STILL, SectionView, draw_section, regions
 from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.pictures.strokes import callout, share
 from bitepoint.workshop.vehicles import Vehicle
 from bitepoint.workshop.vehicles import vehicle as sheet
 
-HEIGHT = 640.0
+HEIGHT = 560.0
 
 
 def _names(canvas: Canvas, view: SectionView, v: Vehicle, pedal: float) -> None:
@@ -35,7 +35,7 @@ def clutch_section(*, vehicle: str = "A", pedal: float = 0) -> Drawing:
     canvas.text(20, 32, f"Clutch in section, {state}", 22, anchor="start", bold=True)
     canvas.text(20, 58, "← engine", 18, anchor="start", bold=True)
     canvas.text(700, 32, "gearbox →", 18, anchor="end", bold=True)
-    view, found = draw_section(canvas, v, sizes(v, pedal))
+    view, found = draw_section(canvas, v, sizes(v, pedal), STILL)
     _names(canvas, view, v, pedal)
     s = sizes(v, pedal)
     if pedal:
@@ -67,15 +67,15 @@ def _told(v: Vehicle, pedal: float) -> str:
             f"Pedal {100 * pedal:.0f} percent down: the release bearing pushes the fingers towards the engine, the diaphragm spring tips on its "
             f"pivot rings, the straps draw the pressure plate towards the gearbox. A gap opens on both sides of the plate, drawn {GAP_SCALE} times too wide."
         )
-    kit = ", with the rigid flywheel of the kit" if v.flywheel.factory_type == "dual-mass" else ""
-    return f"Axial section of the upper half of the clutch of training vehicle {v.id}{kit}, engine on the left. Named parts: {named}. {moves}"
+    kit = ", with the rigid flywheel of the kit" if v.flywheel.bolt_dmf is not None else ""
+    return f"Axial section of the upper half of the clutch of {v.name}{kit}, engine on the left. Named parts: {named}. {moves}"
 
 
 def _caption(v: Vehicle, pedal: float) -> str:
     lift = v.clutch.plate_lift_required_mm
     if pedal == 0:
-        return f"Training vehicle {v.id}, pedal up: the spring clamps the plate between flywheel and pressure plate."
-    return f"Training vehicle {v.id}, pedal down: the pressure plate lifts {lift * pedal:.1f} mm. The gap is drawn {GAP_SCALE} times too wide."
+        return f"{v.opening}, pedal up: the spring clamps the plate between flywheel and pressure plate."
+    return f"{v.opening}, pedal down: the pressure plate lifts {lift * pedal:.1f} mm. The gap is drawn {GAP_SCALE} times too wide."
 
 
 @picture("torque-path")
@@ -86,7 +86,7 @@ def torque_path(*, vehicle: str = "A") -> Drawing:
     canvas.text(20, 32, "The way of the torque, pedal up", 22, anchor="start", bold=True)
     canvas.text(20, 58, "← engine", 18, anchor="start", bold=True)
     canvas.text(700, 32, "gearbox →", 18, anchor="end", bold=True)
-    view, _ = draw_section(canvas, v, sizes(v, 0))
+    view, _ = draw_section(canvas, v, sizes(v, 0), STILL)
     s = sizes(v, 0)
     mid, spring = s.thick / 2, s.hub + (s.inner - s.hub) * 0.56
     back = -s.recess - s.clamped
@@ -131,11 +131,11 @@ def torque_path(*, vehicle: str = "A") -> Drawing:
     left = ("1  crankshaft", "2  flywheel: half to its facing", "3  cover, straps: the other half")
     for x, rows in ((20, left), (388, ("4  facings, damper, splined hub", "5  gearbox input shaft"))):
         for i, row in enumerate(rows):
-            canvas.text(x, 566 + 26 * i, row, 17, anchor="start")
+            canvas.text(x, 484 + 26 * i, row, 17, anchor="start")
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
-            f"Axial section of the clutch of training vehicle {v.id}, pedal up, with numbered arrows. 1 from the crankshaft into 2 the flywheel; "
+            f"Axial section of the clutch of {v.name}, pedal up, with numbered arrows. 1 from the crankshaft into 2 the flywheel; "
             "half the torque goes straight from the flywheel to its facing; the other half through 3 cover and straps to the pressure plate and "
             "its facing; then 4 through the facings, cushion springs, torsion damper and splined hub into 5 the gearbox input shaft."
         ),

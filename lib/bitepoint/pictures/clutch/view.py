@@ -7,35 +7,39 @@ from bitepoint.pictures.registry import Shape
 from bitepoint.pictures.strokes import part
 from bitepoint.workshop.vehicles import Vehicle
 
-AXIS, ZERO = 520.0, 300.0
-"""Level of the centre line and place of the friction face, in picture units."""
+ZERO = 300.0
+"""Place of the friction face, in picture units."""
+MOVING, STILL = (520.0, 415.0), (452.0, 366.0)
+"""Level of the centre line and height of the ring gear above it: where the pedal moves, and where names stand all round."""
 
 
 class SectionView:
     """Millimetres of the section to units of the picture."""
 
-    def __init__(self, s: Sizes) -> None:
-        self.scale = 415 / s.ring
+    def __init__(self, s: Sizes, room: tuple[float, float] = MOVING) -> None:
+        self.axis, self.scale = room[0], room[1] / s.ring
 
     def at(self, x: float, r: float) -> Point:
         """Place of a point `x` along the axis and `r` out from it."""
-        return ZERO + x * self.scale, AXIS - r * self.scale
+        return ZERO + x * self.scale, self.axis - r * self.scale
 
     def outline(self, points: tuple[Point, ...]) -> list[Point]:
         """Places of all points of an outline."""
         return [self.at(*p) for p in points]
 
 
-def draw_section(canvas: Canvas, v: Vehicle, s: Sizes) -> tuple[SectionView, list[SectionPart]]:
+def draw_section(
+    canvas: Canvas, v: Vehicle, s: Sizes, room: tuple[float, float] = MOVING
+) -> tuple[SectionView, list[SectionPart]]:
     """Draw every part, each in a group named by its key, then the centre line."""
-    view, found = SectionView(s), parts_at(v, s)
+    view, found = SectionView(s, room), parts_at(v, s)
     for piece in found:
         with canvas.group(piece.key):
             for outline in piece.outlines:
                 part(canvas, view.outline(outline), piece.fill, slant_deg=piece.slant_deg, gap=piece.gap)
             _detail(canvas, view, piece, s)
-    canvas.line((118, AXIS), (640, AXIS), INK, 2, dash="22 5 4 5")
-    canvas.text(700, AXIS + 6, "axis", 17, anchor="end")
+    canvas.line((118, view.axis), (640, view.axis), INK, 2, dash="22 5 4 5")
+    canvas.text(700, view.axis + 6, "axis", 17, anchor="end")
     return view, found
 
 

@@ -2,6 +2,8 @@
 
 from collections.abc import Callable, Sequence
 
+from msgspec import structs
+
 from bitepoint.pictures.bays.parts import number
 from bitepoint.pictures.canvas import PALE, SHADE, WHITE, Canvas, Point
 from bitepoint.pictures.damage import faces
@@ -26,7 +28,8 @@ DRAWN: dict[str, Callable[[Canvas, bool], Shape]] = {
 }
 """How each kind of damage is drawn: on a canvas, sound or not; what is seen stands in the workshop's data."""
 
-_WIDE, _HIGH, _SCALE, _CUT = 344.0, 216.0, 0.47, 58.0
+_LARGE, _ASIDE = 0.82, 65.0
+_WIDE, _HIGH, _SCALE, _CUT = 344.0, 184.0, 0.4, 58.0
 
 
 def _capital(words: str) -> str:
@@ -38,11 +41,16 @@ def damage(*, what: str = "hot-spots", ok: bool = False) -> Drawing:
     """One part as found on the bench; `ok` draws it sound. The words in the picture name the part, not the finding."""
     choice("what", what, tuple(DRAWN))
     part = parts_known()[what]
-    canvas = Canvas(430)
-    canvas.text(20, 34, _capital(part.name), 22, anchor="start", bold=True)
-    spot = DRAWN[what](canvas, ok)
+    canvas, large = Canvas(344), Canvas(430)
+    spot = DRAWN[what](large, ok)
+    canvas.inset(large, _ASIDE, -8, _LARGE)
+    canvas.text(20, 28, _capital(part.name), 20, anchor="start", bold=True)
+    x, y, *sizes = spot.points
+    points = (_ASIDE + x * _LARGE, y * _LARGE - 8, *(size * _LARGE for size in sizes))
     return canvas.drawing(
-        alt=_capital(part.seen(damaged=not ok)), caption=f"{_capital(part.name)}, as found.", regions=(spot,)
+        alt=_capital(part.seen(damaged=not ok)),
+        caption="As found.",
+        regions=(structs.replace(spot, points=points),),
     )
 
 
@@ -82,7 +90,7 @@ def parts_bench(
         canvas.rect(x + 1, y + 1, _WIDE - 2, 36, PALE, PALE, 0, round=5)
         small = Wordless(430)
         DRAWN[part.id](small, part.id not in damaged)
-        canvas.inset(small, x + 3, y + 42 - _CUT * _SCALE, _SCALE)
+        canvas.inset(small, x + 28, y + 40 - _CUT * _SCALE, _SCALE)
         at = (x + 22.0, y + 20.0)
         number(canvas, at, LETTERS[i].upper())
         canvas.text(x + 46, y + 26, part.name, 17, anchor="start", bold=True)

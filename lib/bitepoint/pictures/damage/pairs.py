@@ -8,7 +8,7 @@ from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import choice
 from bitepoint.workshop.damage import damage as parts_known
 
-_SCALE, _TOP, _LETTERS = 0.49, 74.0, 33
+_SCALE, _TOP, _LETTERS = 0.49, 14.0, 33
 _PLACES: tuple[tuple[float, bool], ...] = ((0.0, True), (366.0, False))
 
 
@@ -21,7 +21,7 @@ def damage_pair(*, what: str = "leaking-seal") -> Drawing:
     """One part sound and damaged side by side, for a lesson to name the sign; an exercise shows one alone."""
     choice("what", what, tuple(DRAWN))
     part = parts_known()[what]
-    canvas = Canvas(440)
+    canvas = Canvas(336)
     canvas.text(20, 30, _capital(part.name), 21, anchor="start", bold=True)
     rings = []
     for left, sound in _PLACES:
@@ -29,19 +29,19 @@ def damage_pair(*, what: str = "leaking-seal") -> Drawing:
         spot = DRAWN[what](one, sound)
         x, y, width, height = spot.points
         one.rect(x - 8, y - 8, width + 16, height + 16, "none", GREEN if sound else VERMILLION, 7, round=26)
-        canvas.inset(one, left, _TOP - 20, _SCALE)
+        canvas.inset(one, left, _TOP, _SCALE)
         _told(canvas, left, part.sound if sound else part.damaged, sound=sound)
-        rings.append((left + x * _SCALE, _TOP - 20 + y * _SCALE, width * _SCALE, height * _SCALE))
-    canvas.line((360, 56), (360, 424), INK, 2, dash="10 6")
+        rings.append((left + x * _SCALE, _TOP + y * _SCALE, width * _SCALE, height * _SCALE))
+    canvas.line((360, 44), (360, 326), INK, 2, dash="10 6")
     return canvas.drawing(
         alt=f"{_capital(part.name)}, twice. Left, sound: {part.sound}. Right, damaged: {part.damaged}.",
-        caption=f"Sound: {part.sound}. Damaged: {part.damaged}; {part.does}.",
+        caption=f"Left as it is: {part.does}.",
         regions=tuple(Shape(key, key, "rect", ring) for key, ring in zip(("sound", "damaged"), rings, strict=True)),
     )
 
 
 def _told(canvas: Canvas, left: float, seen: str, *, sound: bool) -> None:
     colour = GREEN if sound else VERMILLION
-    canvas.rect(left + 16, 290, 20, 20, "none", colour, 5, round=7)
-    canvas.text(left + 46, 308, "SOUND" if sound else "DAMAGED", 20, anchor="start", bold=True)
-    canvas.lines(left + 16, 346, wrap(_capital(seen), _LETTERS), 18, anchor="start")
+    canvas.rect(left + 16, 236, 20, 20, "none", colour, 5, round=7)
+    canvas.text(left + 46, 254, "SOUND" if sound else "DAMAGED", 20, anchor="start", bold=True)
+    canvas.lines(left + 16, 286, wrap(_capital(seen), _LETTERS), 18, anchor="start")

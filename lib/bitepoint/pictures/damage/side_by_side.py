@@ -11,13 +11,13 @@ from bitepoint.pictures.strokes import choice
 from bitepoint.workshop.damage import Damage
 from bitepoint.workshop.damage import damage as parts_known
 
-_WIDE, _DRAWN, _WORDS, _SCALE, _CUT = 344.0, 172.0, 72.0, 0.47, 58.0
-_HIGH = 40 + _DRAWN + _WORDS
+_SCALE_TO, _CUT, _GAP, _LINE = 732.0, 58.0, 10.0, 20.0
+"""How wide a tile must be for its drawing to stand in it as large as it was drawn, and what of its top is cut off."""
 
 
 @picture("sound-beside-damaged")
 def sound_beside_damaged(*, parts: Sequence[str] = ("oil-on-facing", "torn-mount")) -> Drawing:
-    """One to three parts, each drawn sound on the left and damaged on the right.
+    """One to three parts, each drawn sound and damaged: beside each other, three parts as columns with sound above.
 
     Raises
     ------
@@ -26,26 +26,45 @@ def sound_beside_damaged(*, parts: Sequence[str] = ("oil-on-facing", "torn-mount
     """
     if not 1 <= len(set(parts)) == len(parts) <= 3:
         raise OutOfRange("parts", "one to three different ones", ", ".join(parts) or "none", "Name them once each.")
-    for part in parts:
-        choice("part", part, tuple(DRAWN))
-    canvas = Canvas(8 + len(parts) * (_HIGH + 10))
-    for row, part in enumerate(parts):
-        for column, ok in enumerate((True, False)):
-            _tile(canvas, parts_known()[part], 8 + column * (_WIDE + 16), 8 + row * (_HIGH + 10), ok=ok)
+    for name in parts:
+        choice("part", name, tuple(DRAWN))
+    across = 3 if len(parts) == 3 else 2
+    wide = (704 - _GAP * (across - 1)) / across
+    pairs = [(parts_known()[part], ok) for part in parts for ok in (True, False)]
+    rows = [pairs[::2], pairs[1::2]] if across == 3 else [pairs[i : i + 2] for i in range(0, len(pairs), 2)]
+    highs = [44 + wide / 2 + _LINE * max(len(_told(*each, wide)) for each in row) for row in rows]
+    canvas = Canvas(8 + sum(high + _GAP for high in highs))
+    y = 8.0
+    for row, high in zip(rows, highs, strict=True):
+        for column, (part, ok) in enumerate(row):
+            _tile(canvas, part, (8 + column * (wide + _GAP), y, wide, high), ok=ok)
+        y += high + _GAP
+    where = ("above", "below") if across == 3 else ("on the left", "on the right")
     told = " ".join(f"{p.name}: sound, {p.sound}; damaged, {p.damaged}." for p in (parts_known()[id] for id in parts))
     return canvas.drawing(
-        alt=f"Each part drawn twice, sound on the left, damaged on the right. {told}",
-        caption="Left sound, right damaged. Cover the words first: what is different?",
+        alt=f"Each part drawn twice, sound {where[0]}, damaged {where[1]}. {told}",
+        caption="Cover the words first: what is different?",
     )
 
 
-def _tile(canvas: Canvas, part: Damage, x: float, y: float, *, ok: bool) -> None:
-    canvas.rect(x, y, _WIDE, _HIGH, WHITE, SHADE, 2, round=6)
-    canvas.rect(x + 1, y + 1, _WIDE - 2, 36, PALE, PALE, 0, round=5)
+def _short(name: str) -> str:
+    """Return the name of a part as a heading, without "of a …" behind it: the drawing shows of what."""
+    words = name.partition(" of ")[0]
+    return words[0].upper() + words[1:]
+
+
+def _told(part: Damage, ok: bool, wide: float) -> list[str]:
+    return wrap(f"Sound: {part.sound}" if ok else f"Damaged: {part.damaged}", int(wide / 9.4))
+
+
+def _tile(canvas: Canvas, part: Damage, place: tuple[float, float, float, float], *, ok: bool) -> None:
+    x, y, wide, high = place
+    scale = wide / _SCALE_TO
+    canvas.rect(x, y, wide, high, WHITE, SHADE, 2, round=6)
+    canvas.rect(x + 1, y + 1, wide - 2, 32, PALE, PALE, 0, round=5)
     small = Wordless(430)
     DRAWN[part.id](small, ok)
-    canvas.inset(small, x + 3, y + 42 - _CUT * _SCALE, _SCALE)
-    canvas.text(x + 14, y + 26, part.name[0].upper() + part.name[1:], 16, anchor="start", bold=True)
-    told = f"Sound: {part.sound}" if ok else f"Damaged: {part.damaged}"
-    for line, words in enumerate(wrap(told, 36)):
-        canvas.text(x + 14, y + 40 + _DRAWN + 20 + 21 * line, words, 16, anchor="start")
+    canvas.inset(small, x + 3, y + 38 - _CUT * scale, scale)
+    canvas.text(x + 10, y + 23, _short(part.name), 16, anchor="start", bold=True)
+    for line, words in enumerate(_told(part, ok, wide)):
+        canvas.text(x + 10, y + 38 + wide / 2 + 18 + _LINE * line, words, 16, anchor="start")

@@ -32,7 +32,7 @@ def kit_exploded(*, vehicle: str = "B") -> Drawing:
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=_told(v, long_travel, concentric),
-        caption=f"Kit for training vehicle {v.id}. Tick every line with the part in your hand.",
+        caption=f"Kit for {v.name}. Tick every line with the part in your hand.",
         regions=_regions(v, scale, concentric),
     )
 
@@ -54,9 +54,9 @@ def kit_lettered(*, vehicle: str = "B", letters: str = "abcdefghi") -> Drawing:
     canvas.frame(frame_words())
     told = "; ".join(f"{letter.upper()}: {part.seen}" for letter, part in sorted(zip(letters, KIT, strict=True)))
     return canvas.drawing(
-        alt=f"Kit for training vehicle {v.id} laid out: four round parts along an axis, small things in a box below. "
+        alt=f"Kit for {v.name} laid out: four round parts along an axis, small things in a box below. "
         f"Letters in place of names. {told}.",
-        caption=f"Kit for training vehicle {v.id}. Each letter stands for one part.",
+        caption=f"Kit for {v.name}. Each letter stands for one part.",
         regions=tuple(shapes),
     )
 
@@ -204,7 +204,7 @@ def _told(v: Vehicle, long_travel: bool, concentric: bool) -> str:
     plate = "plate with long-travel damper" if long_travel else "plate with damper"
     last = "concentric slave cylinder" if concentric else "release bearing"
     return (
-        f"Kit for training vehicle {v.id} pulled apart along its axis, from the engine to the gearbox: 1 rigid flywheel with ring gear, 2 {plate}, "
+        f"Kit for {v.name} pulled apart along its axis, from the engine to the gearbox: 1 rigid flywheel with ring gear, 2 {plate}, "
         f"3 cover with diaphragm spring, 4 {last}. Below: {v.flywheel.bolt_count} flywheel bolts {b.thread} by {b.length_mm:g}, {v.clutch.cover.n} cover bolts, "
         "grease, label for the engine bay, contents list and fitting sheet."
     )

@@ -5,13 +5,12 @@ from collections.abc import Sequence
 from bitepoint.mechanics.limits import within
 from bitepoint.mechanics.loads import axle_loads_without_kg, centre_of_gravity_mm
 from bitepoint.pictures.axes import Axes, figure, label, round_up
+from bitepoint.pictures.bays.parts import WHEELS, car
 from bitepoint.pictures.canvas import (
     BLUE,
     INK,
     METAL,
     ORANGE,
-    PALE,
-    SHADE,
     SKY,
     VERMILLION,
     WHITE,
@@ -21,6 +20,8 @@ from bitepoint.pictures.canvas import (
 )  # fmt: skip
 from bitepoint.pictures.registry import Drawing, picture
 
+_FRONT, _REAR, _SILL = 186.0, 534.0, 224.0
+"""Both axles and the lower edge of the sill, in picture units."""
 STEPS = ("best lift", "reach", "height", "way up", "twist", "how often", "grip")
 
 
@@ -75,47 +76,60 @@ def _refused(words: str, load_kg: float) -> Drawing:
 @picture("axle-loads")
 def axle_loads(
     *, front_kg: float = 555, rear_kg: float = 350, wheelbase_mm: float = 2340, part_kg: float = 33, part_mm: float = -60,
-    front_pad_mm: float = 350, rear_pad_mm: float = 1900,
+    front_pad_mm: float = 350, rear_pad_mm: float = 1900, to_work_out: bool = False,
 ) -> Drawing:  # fmt: skip
-    """A car on a lift from the side: axle loads and centre of gravity before and after the part is out."""
+    """A car on a lift from the side: axle loads and centre of gravity before and after the part is out.
+
+    `to_work_out`: somebody is asked how far it moves, so only what is so with the part in is drawn and told.
+    """
     where = {"front_axle_kg": front_kg, "rear_axle_kg": rear_kg, "wheelbase_mm": wheelbase_mm}
     front, rear = axle_loads_without_kg(part_kg, part_behind_front_axle_mm=part_mm, **where)
     before = centre_of_gravity_mm(front_kg, rear_axle_kg=rear_kg, wheelbase_mm=wheelbase_mm)
     # Not by the function: with next to no load left on one axle it refuses, and the picture is to show just that.
     after = wheelbase_mm * rear / (front + rear)
     within("front_pad_mm", front_pad_mm, -1000, wheelbase_mm, "mm", "Measure from the front axle to the rear.")
-    scale = 420 / wheelbase_mm
+    scale = (_REAR - _FRONT) / wheelbase_mm
 
     def at(mm: float, y: float) -> Point:
-        return 150 + mm * scale, y
+        return _FRONT + mm * scale, y
 
-    canvas = Canvas(440)
+    canvas = Canvas(414)
     _car(canvas)
-    part = at(part_mm, 160)[0]
+    part = at(part_mm, 0)[0]
     if _inside(part):
-        canvas.rect(part - 24, 142, 48, 40, ORANGE)
-        canvas.hatch(part - 24, 142, 48, 40)
+        canvas.rect(part - 24, 168, 48, 36, ORANGE)
+        canvas.hatch(part - 24, 168, 48, 36)
     for x in (at(mm, 0)[0] for mm in (front_pad_mm, rear_pad_mm)):
         if _inside(x):
-            canvas.polygon([(x - 16, 252), (x + 16, 252), (x, 228)], METAL)
-            canvas.rect(x - 40, 252, 80, 12, METAL)
-    for mm, fill, r in ((before, WHITE, 12), (after, BLUE, 9)):
-        canvas.line(at(mm, 118), at(mm, 250), BLUE, 3, dash="" if r == 9 else "8 6")
-        canvas.circle(at(mm, 160), r, fill, INK, 3)
+            canvas.rect(x - 14, _SILL, 28, 10, INK)
+            canvas.rect(x - 7, _SILL + 10, 14, 30, METAL)
+            canvas.rect(x - 34, _SILL + 40, 68, 12, METAL)
+    for mm, fill, r in ((before, WHITE, 12), (after, BLUE, 9))[: 1 if to_work_out else 2]:
+        canvas.line(at(mm, 116), at(mm, 258), BLUE, 3, dash="" if r == 9 else "8 6")
+        canvas.circle(at(mm, 178), r, fill, INK, 3)
     canvas.text(
         20,
         30,
-        f"Balance behind the front axle: {before:.0f} mm, gearbox out: {after:.0f} mm",
+        "The gearbox is still in. The dot: balance of the whole car"
+        if to_work_out
+        else f"Balance behind the front axle: {before:.0f} mm, gearbox out: {after:.0f} mm",
         18,
         anchor="start",
         bold=True,
     )
     for mm, words, was, now in ((0.0, "front", front_kg, front), (wheelbase_mm, "rear", rear_kg, rear)):
         x = at(mm, 0)[0]
-        canvas.text(x, 312, f"{words} axle", 19)
-        canvas.text(x, 340, f"{was:.0f} → {now:.0f} kg", 22, bold=True)
-    canvas.text(360, 386, "light dot: with gearbox · dark dot: gearbox out · hatched: gearbox", 18)
-    canvas.text(360, 416, "supports under the marked lifting points; front of the car on the left", 18)
+        canvas.text(x, 308, f"{words} axle", 19)
+        canvas.text(x, 334, f"{was:.0f} kg" if to_work_out else f"{was:.0f} → {now:.0f} kg", 22, bold=True)
+    dots = "light dot: with gearbox" if to_work_out else "light dot: with gearbox · dark dot: gearbox out"
+    canvas.text(360, 370, f"{dots} · hatched: gearbox", 18)
+    canvas.text(360, 398, "supports under the marked lifting points; front of the car on the left", 18)
+    if to_work_out:
+        return canvas.drawing(
+            alt=f"Car from the side on two lift supports, the gearbox in. Front axle {front_kg:.0f} kg, rear axle {rear_kg:.0f} kg. "
+            f"The centre of gravity lies between the supports.",
+            caption="Which way does the balance move when the gearbox comes out?",
+        )
     return canvas.drawing(
         alt=(
             f"Car from the side on two lift supports. Front axle {front_kg:.0f} kg, {front:.0f} kg with "
@@ -136,13 +150,6 @@ def _inside(x: float) -> bool:
 
 
 def _car(canvas: Canvas) -> None:
-    """A plain car: body, roof, two wheels."""
-    front, rear = 150.0, 570.0
-    canvas.polygon(
-        [(front - 78, 226), (front - 84, 160), (front - 30, 142), (front + 70, 132), (front + 150, 72), (rear - 50, 72),
-         (rear + 70, 140), (rear + 84, 226)], PALE,
-    )  # fmt: skip
-    canvas.polygon([(front + 108, 130), (front + 160, 86), (rear - 62, 86), (rear + 8, 130)], WHITE, SHADE)
-    for x in (front, rear):
-        canvas.circle((x, 228), 42, METAL, INK, 3)
-        canvas.circle((x, 228), 12, WHITE)
+    """The hatchback of the workshop bays, as large as its wheelbase asks for; it hangs on the pads, its wheels free."""
+    size = (_REAR - _FRONT) / (WHEELS[1] - WHEELS[0])
+    car(canvas, _FRONT - WHEELS[0] * size, _SILL + 34 * size, size=size)

@@ -27,7 +27,7 @@ def lift_arm_points(*, vehicle: str = "A") -> Drawing:
     v = sheet(vehicle)
     whole, without = balance(v)
     scale = (REAR - FRONT) / v.masses.wheelbase_mm
-    canvas = Canvas(600)
+    canvas = Canvas(504)
     canvas.text(20, 32, "On the lift, from above", 22, anchor="start", bold=True)
     canvas.text(20, 62, "front of the car", 18, anchor="start")
     _posts(canvas)
@@ -54,17 +54,7 @@ def lift_arm_points(*, vehicle: str = "A") -> Drawing:
         bold=True,
         size=16,
     )
-    canvas.lines(
-        360,
-        442,
-        (
-            "Each pad on its marked point. Lift a hand's breadth, push the car,",
-            "look at all four pads and arm locks again, only then go up.",
-            "When the gearbox comes out, the balance moves to the rear.",
-        ),
-        19,
-    )
-    canvas.text(360, 534, "Both points lie on the centre line; one is drawn lower so that both can be seen.", 16)
+    canvas.text(360, 442, "Both points lie on the centre line; one is drawn lower so that both can be seen.", 16)
     canvas.frame(frame_words())
     shapes = tuple(
         Shape(key, name, "circle", (x, y, 22))
@@ -81,7 +71,7 @@ def lift_arm_points(*, vehicle: str = "A") -> Drawing:
     )
     return canvas.drawing(
         alt=(
-            f"Training vehicle {v.id} from above between the two posts of a lift, on four pads under the sills. Centre of gravity {whole:.0f} mm behind the front axle with the gearbox, "
+            f"{v.opening} from above between the two posts of a lift, on four pads under the sills. Centre of gravity {whole:.0f} mm behind the front axle with the gearbox, "
             f"{without:.0f} mm without it: {without - whole:.0f} mm further back. It stays between front and rear pads."
         ),
         caption=f"Without the gearbox the centre of gravity lies {without - whole:.0f} mm further back.",

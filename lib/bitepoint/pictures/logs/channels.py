@@ -15,6 +15,7 @@ from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.simulator import Sample
+from bitepoint.workshop.vehicles import vehicle
 
 CHANNELS = {
     "engine_rpm": ("engine speed", "rpm"),
@@ -62,10 +63,10 @@ def road_test_plot(
     if len(marks) > 4:
         raise OutOfRange("marks", "at most 4 moments", f"{len(marks)}", "Mark fewer.")
     marked = [(letter, _at(part, moment)) for letter, moment in zip("PQRS", marks, strict=False)]
-    high = 140 if len(channels) <= 3 else 106
+    heights = [_height(part, channel, len(channels)) for channel in channels]
     top, told = 34 if marked else 12, []
-    canvas = Canvas(top + len(channels) * (high + _TITLE) + _FOOT)
-    for i, channel in enumerate(channels, start=1):
+    canvas = Canvas(top + sum(heights) + len(channels) * _TITLE + _FOOT)
+    for i, (channel, high) in enumerate(zip(channels, heights, strict=True), start=1):
         panel = draw_panel(canvas, part, channel, (top + _TITLE, top + _TITLE + high), last=i == len(channels))
         for letter, sample in marked:
             panel.upright(sample.t_s, VERMILLION, dash="9 6")
@@ -78,11 +79,18 @@ def road_test_plot(
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
-            f"Road test {name} of training vehicle {log.vehicle}, {part[0].t_s:g} to {part[-1].t_s:g} s, one graph under the other "
+            f"Road test {name} of {vehicle(log.vehicle).name}, {part[0].t_s:g} to {part[-1].t_s:g} s, one graph under the other "
             f"against time: {'; '.join(told)}. {_story(part, channels)}{_read_marks(marked, channels)}"
         ),
-        caption=f"Road test {name}, training vehicle {log.vehicle}, {part[0].t_s:g} to {part[-1].t_s:g} s.",
+        caption=f"Road test {name}, {vehicle(log.vehicle).name}, {part[0].t_s:g} to {part[-1].t_s:g} s.",
     )
+
+
+def _height(part: Sequence[Sample], channel: str, channels: int) -> int:
+    """Return how high a graph is: low where few values are seen at a glance, as of what is pressed or of two gears."""
+    if channel in ("pedal_pct", "throttle_pct") or (channel == "gear" and max(s.gear for s in part) < 3):
+        return 76
+    return 120 if channels <= 3 else 78
 
 
 def draw_panel(

@@ -13,13 +13,14 @@ from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.workshop.roadtest_verdict import spectrum
 from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.simulator import Log
+from bitepoint.workshop.vehicles import vehicle
 
 Points = Sequence[tuple[float, float]]
 REFERENCES = {
     "time": ("shakes in a second, Hz", 2.0, 30.0, 0.25),
-    "slip": ("shakes in one turn of slip (order)", 0.2, 4.0, 0.04),
-    "engine": ("shakes in one turn of the engine (order)", 0.2, 4.0, 0.04),
-    "input": ("shakes in one turn of the gearbox input (order)", 0.2, 4.0, 0.04),
+    "slip": ("shakes, per turn of slip", 0.2, 4.0, 0.04),
+    "engine": ("shakes, per turn of the engine", 0.2, 4.0, 0.04),
+    "input": ("shakes, per turn of the input", 0.2, 4.0, 0.04),
 }
 """Words of the level axis, lowest and highest place, and step from place to place."""
 JUDDER_HZ = (5.0, 20.0)
@@ -35,7 +36,7 @@ def order_spectrum(*, name: str = "b-6", references: Sequence[str] = ("time",)) 
     name : str
         Name of the log.
     references : sequence of str
-        One or two of REFERENCES, drawn under each other on one scale of height.
+        One or two of REFERENCES, drawn beside each other on one scale of height.
     """
     if not 1 <= len(set(references)) == len(references) <= 2:
         raise OutOfRange("references", "one or two different ones", ", ".join(references) or "none", "Name one.")
@@ -45,19 +46,19 @@ def order_spectrum(*, name: str = "b-6", references: Sequence[str] = ("time",)) 
     shaken = sqrt(sum(s.vibration_g**2 for s in log.shake) / len(log.shake))
     return drawn_apart(
         {reference: _taken_apart(log, reference) for reference in references},
-        opening=f"Shake of road test {name}, training vehicle {log.vehicle}, while moving off, taken apart. The whole shake is {shaken:.3f} g r.m.s.",
-        caption=f"How strongly the car shakes while it moves off. Road test {name}, training vehicle {log.vehicle}.",
+        opening=f"Shake of road test {name}, {vehicle(log.vehicle).name}, while moving off, taken apart. The whole shake is {shaken:.3f} g r.m.s.",
+        caption=f"How strongly the car shakes while it moves off. Road test {name}, {vehicle(log.vehicle).name}.",
     )
 
 
 def drawn_apart(taken: Mapping[str, Points], *, opening: str, caption: str) -> Drawing:
-    """Draw (frequency or order, height) of each reference under each other on one scale of height."""
+    """Draw (frequency or order, height) of each reference beside each other on one scale of height."""
     top = round_up(max(0.05, 1.05 * max(height for points in taken.values() for _, height in points)))
-    figure = plotting.figure(0.9 + 3.4 * len(taken))
+    figure = plotting.figure(3.8)
     for i, (reference, points) in enumerate(taken.items(), start=1):
         words, high = REFERENCES[reference][0], round(points[-1][0], 6)
-        axes = figure.add_subplot(len(taken), 1, i)
-        plotting.dress(axes, words, "shake, g")
+        axes = figure.add_subplot(1, len(taken), i)
+        plotting.dress(axes, words, "shake, g" if i == 1 else "")
         axes.plot([x for x, _ in points], [y for _, y in points], color=BLUE, linewidth=2.6, gid=reference)
         axes.fill_between([x for x, _ in points], [y for _, y in points], color=SKY, alpha=0.5, linewidth=0)
         axes.set(xlim=(0, high), ylim=(0, top))

@@ -49,7 +49,7 @@ def slip_plot(*, name: str = "b-5", from_s: float = 0, to_s: float = 120, dial: 
     part = [s for s in between(log.samples, from_s, to_s) if s.gear and s.pedal_pct < 5]
     if not part:
         raise OutOfRange("from_s", "where the car is driven with the pedal up", f"{from_s:g} s", "Take another part.")
-    figure = plotting.figure(7.7, top_in=1.25)
+    figure = plotting.figure(5.3, top_in=0.95)
     axes = figure.add_subplot()
     plotting.dress(axes, "engine speed, rpm", "wheel speed, km/h")
     top = round_up(1.02 * max(s.engine_rpm for s in part))
@@ -63,12 +63,20 @@ def slip_plot(*, name: str = "b-5", from_s: float = 0, to_s: float = 120, dial: 
             [s.engine_rpm for s, _ in points], [wheel for _, wheel in points], marker, color=edge, markerfacecolor=fill,
             markersize=7, markeredgewidth=1.6, label=words, gid=words, clip_on=False,
         )  # fmt: skip
-    figure.legend(loc="upper left", fontsize=plotting.WORDS_PT, frameon=False, borderpad=0.2)
+    figure.legend(
+        loc="upper left",
+        ncols=2,
+        columnspacing=1.0,
+        handletextpad=0.2,
+        fontsize=plotting.WORDS_PT,
+        frameon=False,
+        borderpad=0.2,
+    )
     read = " ".join(_told_points(words, points) for words, points in groups.items())
     return Drawing(
         content=plotting.png(figure),
         alt=(
-            f"Road test {name}, training vehicle {log.vehicle}: wheel speed against engine speed, clutch pedal up. One dashed line "
+            f"Road test {name}, {vehicle(log.vehicle).name}: wheel speed against engine speed, clutch pedal up. One dashed line "
             f"a gear, in km/h at 1000 rpm {', '.join(lines)}. {read}"
         ),
         caption="Dashed: what belongs together in each gear if nothing slips.",

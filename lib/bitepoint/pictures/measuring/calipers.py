@@ -7,9 +7,9 @@ from bitepoint.pictures.measuring.scale_strips import break_line
 from bitepoint.pictures.registry import Drawing, picture
 
 PER_MM, LEFT, EDGE = 10.6, 36.0, 124.0
-LENS_EDGE, LENS_LEFT, LENS_RIGHT = 322.0, 36.0, 684.0
+LENS_EDGE, LENS_LEFT, LENS_RIGHT = 272.0, 36.0, 684.0
 SLEEVE_MM, SLEEVE_LEFT = 36.0, 60.0
-DATUM, MARK = 230.0, 21.0
+DATUM, MARK = 182.0, 17.0
 
 
 @picture("vernier")
@@ -27,7 +27,7 @@ def vernier(*, value_mm: float = 12.34, resolution: float = 0.02) -> Drawing:
     main, line = vernier_setting(value_mm, least_count_mm=resolution)
     lines = round(1 / resolution)
     shown, pitch = main + line * resolution, (0.98 if lines == 50 else 1.95)
-    canvas = Canvas(440)
+    canvas = Canvas(370)
     start = max(0, main - 6)
     _main_scale(canvas, (start, start + 61), PER_MM, LEFT, EDGE)
     zero = LEFT + (shown - start) * PER_MM
@@ -85,7 +85,7 @@ def _vernier_lens(canvas: Canvas, scale: tuple[int, float, float, int], line: in
             canvas.text(x + 6, LENS_EDGE - 44, str(mm), 16, anchor="start")
     for k in range(max(0, first - 1), min(lines, first + 6) + 1):
         _vernier_line(canvas, LENS_LEFT + (shown + k * pitch - low) * per_mm, LENS_EDGE, k, lines // 10, 18)
-    canvas.text(360, LENS_EDGE + 92, "enlarged: which line of the slider meets a line above it?", 18)
+    canvas.text(360, LENS_EDGE + 86, "enlarged: which line of the slider meets a line above it?", 18)
 
 
 @picture("micrometer")
@@ -99,7 +99,7 @@ def micrometer(*, value_mm: float = 12.66) -> Drawing:
     shown = whole + 0.5 * half + mark / 100
     start = max(0, whole - 9)
     edge = SLEEVE_LEFT + (shown - start) * SLEEVE_MM
-    canvas = Canvas(480)
+    canvas = Canvas(366)
     canvas.rect(SLEEVE_LEFT - 30, DATUM - 90, edge - SLEEVE_LEFT + 30, 180, PALE)
     if start:
         break_line(canvas, SLEEVE_LEFT - 30, DATUM - 90, DATUM + 90)
@@ -108,9 +108,9 @@ def micrometer(*, value_mm: float = 12.66) -> Drawing:
         x = SLEEVE_LEFT + (halves / 2 - start) * SLEEVE_MM
         _sleeve_line(canvas, x, halves)
     _thimble(canvas, edge, mark)
-    canvas.text(SLEEVE_LEFT - 30, 54, "above the line: mm", 18, anchor="start")
-    canvas.text(SLEEVE_LEFT - 30, 432, "below the line: half mm", 18, anchor="start")
-    canvas.text(700, 468, "thimble: one mark 0.01 mm", 18, anchor="end")
+    canvas.text(SLEEVE_LEFT - 30, 62, "above the line: mm", 18, anchor="start")
+    canvas.text(SLEEVE_LEFT - 30, 304, "below the line: half mm", 18, anchor="start")
+    canvas.text(SLEEVE_LEFT - 30, 346, "thimble: one mark 0.01 mm", 18, anchor="start")
     halfway = "with the half-millimetre line after it uncovered" if half else "with no half-millimetre line after it"
     numbered = "the figure 0" if whole < 5 else f"the figure {whole // 5 * 5}"
     return canvas.drawing(
@@ -134,8 +134,8 @@ def _sleeve_line(canvas: Canvas, x: float, halves: int) -> None:
 
 
 def _thimble(canvas: Canvas, edge: float, mark: int) -> None:
-    canvas.polygon([(edge, 40), (edge + 70, 20), (edge + 70, 440), (edge, 420)], METAL)
-    canvas.rect(edge + 70, 20, min(160.0, 712 - edge - 70), 420, METAL)
+    canvas.polygon([(edge, 26), (edge + 70, 12), (edge + 70, 352), (edge, 338)], METAL)
+    canvas.rect(edge + 70, 12, min(160.0, 712 - edge - 70), 340, METAL)
     for away in range(-8, 9):
         k, y = (mark + away) % 50, DATUM - away * MARK
         long = k % 5 == 0

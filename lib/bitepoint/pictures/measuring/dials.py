@@ -21,9 +21,9 @@ from bitepoint.pictures.canvas import (
 from bitepoint.pictures.measuring.scale_strips import stands, tenths_between
 from bitepoint.pictures.registry import Drawing, picture
 
-CENTRE: Point = (300.0, 290.0)
-SMALL: Point = (300.0, 390.0)
-RADIUS = 250.0
+CENTRE: Point = (250.0, 190.0)
+SMALL: Point = (250.0, 244.0)
+RADIUS = 164.0
 PLACES = 8
 
 
@@ -45,23 +45,22 @@ def dial_gauge(*, reading_mm: float = -0.15, preload_mm: float = 1.0, zero_lines
     plunger = preload_mm + reading_mm
     ring = 360 * preload_mm - 3.6 * zero_lines
     hand = round((100 * reading_mm + zero_lines) % 100, 2) % 100
-    canvas = Canvas(590)
-    _face(canvas, CENTRE, RADIUS, ring, (20, 28))
-    canvas.circle(SMALL, 54, PALE)
+    canvas = Canvas(380)
+    _face(canvas, CENTRE, RADIUS, ring, (16, 22))
+    canvas.circle(SMALL, 38, PALE)
     for turn in range(10):
-        canvas.line(on_circle(*SMALL, 54, 36 * turn), on_circle(*SMALL, 46, 36 * turn))
-        canvas.text(*_low(on_circle(*SMALL, 36, 36 * turn)), str(turn), 16)
-    for centre, inner, outer, angle in ((CENTRE, 250, 272, 360 * preload_mm), (SMALL, 54, 70, 36 * preload_mm)):
+        canvas.line(on_circle(*SMALL, 38, 36 * turn), on_circle(*SMALL, 34, 36 * turn))
+        canvas.text(*_low(on_circle(*SMALL, 25, 36 * turn)), str(turn), 16)
+    for centre, inner, outer, angle in ((CENTRE, 164, 186, 360 * preload_mm), (SMALL, 38, 50, 36 * preload_mm)):
         tip = on_circle(*centre, inner, angle)
         canvas.polygon([tip, *(on_circle(*centre, outer, angle + s * 900 / outer) for s in (-1, 1))], BLUE)
-    canvas.line(SMALL, on_circle(*SMALL, 46, 36 * plunger), VERMILLION, 4)
+    canvas.line(SMALL, on_circle(*SMALL, 33, 36 * plunger), VERMILLION, 4)
     canvas.circle(SMALL, 5, INK)
-    canvas.line(on_circle(*CENTRE, 50, 360 * plunger + 180), on_circle(*CENTRE, 226, 360 * plunger), VERMILLION, 5)
-    canvas.circle(CENTRE, 13, INK)
-    canvas.lines(576, 150, ("one line", "0.01 mm", "", "small hand:", "whole turns"), 18, anchor="start")
-    canvas.lines(576, 452, ("blue: where", "both hands", "stood when set"), 18, anchor="start")
-    canvas.text(CENTRE[0], 208, "outer: in, +", 18)
-    canvas.text(CENTRE[0], 232, "inner: out, −", 18)
+    canvas.line(on_circle(*CENTRE, 32, 360 * plunger + 180), on_circle(*CENTRE, 148, 360 * plunger), VERMILLION, 5)
+    canvas.circle(CENTRE, 10, INK)
+    canvas.lines(484, 46, ("one line", "0.01 mm", "", "small hand:", "whole turns"), 18, anchor="start")
+    canvas.lines(484, 204, ("blue: where", "both hands", "stood when set"), 18, anchor="start")
+    canvas.lines(484, 312, ("outer: in, +", "inner, blue: out, −"), 18, anchor="start")
     return canvas.drawing(
         alt=(
             "Dial gauge, one line 0.01 mm, outer scale clockwise from 0 to 90, inner scale the other way, small hand for whole "
@@ -93,7 +92,7 @@ def _face(canvas: Canvas, centre: Point, r: float, ring_deg: float, sizes: tuple
             x, y = on_circle(*centre, r * 0.82, angle)
             canvas.text(x, y + outer_size * 0.36, str(line), outer_size, bold=True)
             if inner_size:
-                x, y = on_circle(*centre, r * 0.66, angle)
+                x, y = on_circle(*centre, r * 0.63, angle)
                 canvas.text(x, y + inner_size * 0.36, str((100 - line) % 100), inner_size, colour=BLUE)
 
 

@@ -6,7 +6,7 @@ from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.pictures.strokes import IRON, STEEL, box, callout, part
 
 TOOTH = 30.0
-WHEEL: Point = (360.0, 1174.0)
+WHEEL: Point = (360.0, 1088.0)
 WHEEL_RADIUS = 980.0
 SHOWN = 22
 _ANGLE = TOOTH / WHEEL_RADIUS * 57.29578
@@ -26,25 +26,23 @@ def flywheel_teeth(*, teeth: int = 4, first: int = 6) -> Drawing:
     """
     whole("teeth", teeth, 0, 14, "Count the teeth between both marks.")
     whole("first", first, 1, 6, "Where the first mark stands in the picture.")
-    canvas = Canvas(460)
+    canvas = Canvas(350)
     _ring(canvas)
     _secondary(canvas, first, teeth)
     for tooth, colour, name in ((first, VERMILLION, "A"), (first + teeth, BLUE, "B")):
         at = _at(tooth)
-        canvas.line(on_circle(*WHEEL, WHEEL_RADIUS - 4, at), on_circle(*WHEEL, WHEEL_RADIUS - 78, at), colour, 9)
-        x, y = on_circle(*WHEEL, WHEEL_RADIUS + 30, at)
+        canvas.line(on_circle(*WHEEL, WHEEL_RADIUS - 4, at), on_circle(*WHEEL, WHEEL_RADIUS - 46, at), colour, 9)
+        x, y = on_circle(*WHEEL, WHEEL_RADIUS + 20, at)
         canvas.text(x, y, name, 24, bold=True, colour=colour)
     _lock(canvas)
-    canvas.text(20, 34, "Ring gear: locked, it does not move.", 20, anchor="start", bold=True)
-    canvas.text(20, 64, "A and B: where the line on the secondary mass stood at each end.", 18, anchor="start")
-    canvas.text(20, 92, "Teeth are numbered from the left.", 18, anchor="start")
+    canvas.text(20, 28, "Ring gear: locked. Its teeth are numbered from the left.", 19, anchor="start", bold=True)
     return canvas.drawing(
         alt=(
             "Part of a flywheel's ring gear, held by a lock, its teeth counted from the left, every fifth numbered. Inside it the "
             "secondary mass was turned gently by hand one way and the other until resistance was felt. Where its line stood is "
             f"marked on the ring: end A on tooth {first}, end B on tooth {first + teeth}."
         ),
-        caption="Ring gear locked, secondary mass turned both ways. The free angle is the way from A to B.",
+        caption="A and B: the ends of the free angle, marked on the ring.",
     )
 
 
@@ -62,7 +60,7 @@ def _ring(canvas: Canvas) -> None:
     ]
     canvas.polygon([*outline, *reversed(rim)], METAL)
     for tooth in range(5, SHOWN, 5):
-        x, y = on_circle(*WHEEL, WHEEL_RADIUS - 66, _at(tooth))
+        x, y = on_circle(*WHEEL, WHEEL_RADIUS - 70, _at(tooth))
         canvas.text(x, y, str(tooth), 18)
 
 
@@ -74,11 +72,11 @@ def _secondary(canvas: Canvas, first: int, teeth: int) -> None:
     ends = [_at(first), _at(first + teeth)]
     for at, dash in zip(ends, ("7 6", ""), strict=True):
         canvas.line(on_circle(*WHEEL, _FACE - 3, at), on_circle(*WHEEL, _FACE - 50, at), INK, 5, dash=dash)
-    x, y = on_circle(*WHEEL, _FACE - 82, 0)
+    x, y = on_circle(*WHEEL, _FACE - 84, 0)
     canvas.text(x, y, "secondary mass with the friction face", 18, bold=True)
     for way in (-1, 1):
         canvas.arrow((x + way * 20, y + 20), (x + way * 110, y + 24), INK, 3)
-    canvas.text(x, y + 50, "turned gently by hand, both ways", 18)
+    canvas.text(x, y + 42, "turned gently by hand, both ways", 18)
 
 
 def _lock(canvas: Canvas) -> None:
@@ -93,32 +91,32 @@ def _lock(canvas: Canvas) -> None:
 @picture("flywheel-rock")
 def flywheel_rock() -> Drawing:
     """Rock of a dual-mass flywheel from the side: dial gauge square near the rim, push and pull at the opposite edge."""
-    canvas = Canvas(560)
-    axis = 280.0
-    part(canvas, box(20, 24, 130, 496), IRON, slant_deg=None)
-    canvas.boxed(84, 92, "engine", 18)
+    canvas = Canvas(432)
+    axis = 216.0
+    part(canvas, box(20, 20, 130, 382), IRON, slant_deg=None)
+    canvas.boxed(84, 80, "engine", 18)
     canvas.rect(110, axis - 30, 92, 60, STEEL)
-    part(canvas, box(202, axis - 196, 26, 392), IRON)
-    for y in (axis - 196, axis + 174):
+    part(canvas, box(202, axis - 150, 26, 300), IRON)
+    for y in (axis - 150, axis + 128):
         part(canvas, box(196, y, 22, 22), STEEL, slant_deg=135, gap=6)
-    part(canvas, [(176, axis - 226), (222, axis - 226), (222, axis - 184), (192, axis - 184), (192, axis - 200), (176, axis - 200)], ORANGE, slant_deg=None)  # fmt: skip
+    part(canvas, [(176, axis - 180), (222, axis - 180), (222, axis - 138), (192, axis - 138), (192, axis - 154), (176, axis - 154)], ORANGE, slant_deg=None)  # fmt: skip
     canvas.rect(228, axis - 36, 44, 72, SHADE)
-    tilt = [(258, axis - 186), (300, axis - 180), (284, axis + 190), (242, axis + 184)]
+    tilt = [(257, axis - 142), (299, axis - 136), (285, axis + 148), (243, axis + 142)]
     part(canvas, tilt, STEEL, slant_deg=135)
-    canvas.line((278, axis - 190), (278, axis + 194), BLUE, 2, dash="10 6")
+    canvas.line((278, axis - 148), (278, axis + 152), BLUE, 2, dash="10 6")
     canvas.line((20, axis), (470, axis), INK, 2, dash="22 5 4 5")
-    y = axis - 150
-    _side_gauge(canvas, (410, y), (299, y))
+    y = axis - 112
+    _side_gauge(canvas, (410, y), (298, y))
     canvas.rect(452, y - 6, 116, 12, METAL)
-    canvas.rect(560, y - 20, 18, 410, METAL)
-    part(canvas, box(150, 520, 460, 24), STEEL, slant_deg=135, gap=10)
-    canvas.arrow((352, axis + 158), (296, axis + 158), VERMILLION, 6)
-    canvas.arrow((310, axis + 182), (366, axis + 182), VERMILLION, 6)
-    canvas.lines(384, axis + 164, ("push and pull", "at this edge"), 18, anchor="start")
-    callout(canvas, "lock", (238, 44), (206, axis - 214))
-    callout(canvas, ("stylus square on the", "face, near the rim"), (312, 50), (302, y), anchor="start")
-    callout(canvas, "primary mass, ring gear", (334, axis + 70), (216, axis + 90), anchor="start")
-    callout(canvas, ("secondary mass,", "drawn too far tilted"), (334, axis + 108), (274, axis + 122), anchor="start")
+    canvas.rect(560, y - 20, 18, 402 - y + 20, METAL)
+    part(canvas, box(150, 402, 460, 20), STEEL, slant_deg=135, gap=10)
+    canvas.arrow((352, axis + 128), (296, axis + 128), VERMILLION, 6)
+    canvas.arrow((310, axis + 150), (366, axis + 150), VERMILLION, 6)
+    canvas.lines(384, axis + 134, ("push and pull", "at this edge"), 18, anchor="start")
+    callout(canvas, "lock", (238, 30), (206, axis - 168))
+    callout(canvas, ("stylus square on the", "face, near the rim"), (312, 26), (300, y), anchor="start")
+    callout(canvas, "primary mass, ring gear", (334, axis + 46), (216, axis + 60), anchor="start")
+    callout(canvas, ("secondary mass,", "drawn too far tilted"), (334, axis + 78), (274, axis + 90), anchor="start")
     canvas.lines(592, axis - 40, ("stand on", "the block"), 18, anchor="start")
     return canvas.drawing(
         alt=(

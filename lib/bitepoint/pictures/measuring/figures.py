@@ -23,10 +23,10 @@ def end_float_stops(*, first: float = 0.05, second: float = 0.21) -> Drawing:
     """A crankshaft between its two stops, a dial gauge reading at each."""
     for name, value in (("first", first), ("second", second)):
         within(name, value, -1, 1, "mm", "Read the dial gauge at the stop.")
-    canvas = Canvas(400)
-    for y, shift, reading, words in ((110.0, 0.0, first, "pushed in"), (280.0, 36.0, second, "pulled out")):
-        canvas.rect(230, y - 60, 26, 120, SHADE)
-        canvas.rect(404, y - 60, 26, 120, SHADE)
+    canvas = Canvas(300)
+    for y, shift, reading, words in ((70.0, 0.0, first, "pushed in"), (196.0, 36.0, second, "pulled out")):
+        canvas.rect(230, y - 58, 26, 116, SHADE)
+        canvas.rect(404, y - 58, 26, 116, SHADE)
         canvas.rect(160 + shift, y - 16, 300, 32, METAL)
         canvas.rect(256 + shift, y - 44, 112, 88, METAL)
         canvas.rect(460 + shift, y - 50, 30, 100, METAL)
@@ -34,7 +34,7 @@ def end_float_stops(*, first: float = 0.05, second: float = 0.21) -> Drawing:
         canvas.circle((632, y), 42, WHITE, INK, 3)
         canvas.text(632, y + 7, f"{reading:+.2f}", 20, bold=True)
         canvas.text(30, y + 6, words, 19, anchor="start", bold=True)
-    canvas.text(360, 372, f"end float = {second:+.2f} − ({first:+.2f}) = {abs(second - first):.2f} mm", 22, bold=True)
+    canvas.text(360, 286, f"end float = {second:+.2f} − ({first:+.2f}) = {abs(second - first):.2f} mm", 22, bold=True)
     return canvas.drawing(
         alt=f"A crankshaft in its thrust bearing, twice. Pushed in, the dial gauge shows {first:+.2f} mm; pulled out, "
         f"{second:+.2f} mm. End float is the difference, {abs(second - first):.2f} mm. The gap is drawn too large.",
@@ -110,8 +110,8 @@ def rivet_readings(
     within("least", least, 0.01, 5, "mm", "Take the least value from the data sheet.")
     for depth in depths:
         within("depth", depth, 0, 5, "mm", "Read the depth gauge.")
-    canvas = Canvas(400)
-    base, scale = 330.0, 260 / (max(*depths, least) * 1.1)
+    canvas = Canvas(292)
+    base, scale = 226.0, 200 / (max(*depths, least) * 1.1)
     for i, depth in enumerate(depths):
         x = 190.0 + i * 490 / len(depths)
         lowest = depth == min(depths)

@@ -32,18 +32,17 @@ def feeler_and_straight_edge(*, goes_mm: float = 0.06, leaves_mm: Sequence[float
         raise OutOfRange("goes_mm", rule, f"{goes_mm:g} mm", "Show a leaf that stops as well.")
     nearest = leaves[leaves.index(goes_mm) + 1]
     gap, step = (goes_mm + nearest) / 2, 640 / len(leaves)
-    canvas = Canvas(400)
-    face, edge = 300.0, 300.0 - gap * PER_MM
+    canvas = Canvas(288)
+    face, edge = 188.0, 188.0 - gap * PER_MM
     for i, leaf in enumerate(leaves):
         left = 40 + i * step
         canvas.rect(left, face, step - 12, 40, METAL)
-        canvas.rect(left + step * 0.38, edge - 96, step * 0.62 - 12, 96, SHADE)
+        canvas.rect(left + step * 0.38, edge - 76, step * 0.62 - 12, 76, SHADE)
         into = 0.16 if leaf > goes_mm else 0.62
         canvas.rect(left - (8 if leaf > goes_mm else 0), face - leaf * PER_MM, step * into + 8, leaf * PER_MM, ORANGE)
-        canvas.text(left + step / 2 - 6, 366, f"{leaf:.2f}", 20, bold=True)
-    canvas.text(40, 66, "grey above: straight edge.  grey below: the face.  orange: leaf", 19, anchor="start")
-    canvas.text(40, 96, "Gap and leaves enlarged. Which leaf goes under?", 19, anchor="start")
-    canvas.text(40, 392, "leaf, mm", 18, anchor="start")
+        canvas.text(left + step / 2 - 6, 252, f"{leaf:.2f}", 20, bold=True)
+    canvas.text(40, 26, "grey above: straight edge.  grey below: the face.  orange: leaf", 19, anchor="start")
+    canvas.text(40, 280, "leaf, mm; gap and leaves enlarged: which leaf goes under?", 18, anchor="start")
     told = "; ".join(f"{leaf:.2f} {'reaches under it' if leaf <= goes_mm else 'stops at its edge'}" for leaf in leaves)
     return canvas.drawing(
         alt=f"Straight edge over a face, a gap below it, and one feeler leaf after the other tried in it, in mm: {told}.",

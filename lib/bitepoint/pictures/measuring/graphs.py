@@ -6,7 +6,7 @@ from math import exp
 from bitepoint import units
 from bitepoint.mechanics.decisions import CANNOT_TELL, CONFIDENCE, OUTSIDE, WITHIN, decide, guard_band
 from bitepoint.mechanics.limits import whole, within
-from bitepoint.mechanics.metrology import run_out_mm
+from bitepoint.mechanics.metrology import run_out_bounds_mm, run_out_mm
 from bitepoint.pictures.axes import Axes, figure, label, round_up, ticks
 from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, PALE, VERMILLION, WHITE, YELLOW, Canvas
 from bitepoint.pictures.registry import Drawing, picture
@@ -45,15 +45,21 @@ def double_scale(*, value: float = 65, unit: str = "N·m", other: str = "lbf·ft
 
 @picture("run-out-readings")
 def run_out_readings(
-    *, readings: Sequence[float] = (0, 0.02, 0.04, 0.06, 0.07, 0.05, 0.03, 0.01), limit: float = 0.08
+    *,
+    readings: Sequence[float] = (0, 0.02, 0.04, 0.06, 0.07, 0.05, 0.03, 0.01),
+    limit: float = 0.08,
+    end_float: float = 0.0,
 ) -> Drawing:
-    """Readings over one turn, highest less lowest, and a band as high as the limit laid on the lowest."""
+    """Readings over one turn, highest less lowest, and a band as high as the limit laid on the lowest.
+
+    `end_float` is 0 where the crankshaft was pushed to one side, else how much of it may be in the readings.
+    """
     found = run_out_mm(readings)
     within("limit", limit, 0.001, 10, "mm", "Take the limit from the data sheet.")
     n, low, high = len(readings), min(readings), max(readings)
     room = max(found, limit) * 0.18
-    canvas = Canvas(470)
-    axes = Axes(canvas, (104, 40, 540, 384), x=(0, 360), y=(low - room, max(high, low + limit) + room))
+    canvas = Canvas(330)
+    axes = Axes(canvas, (104, 40, 540, 246), x=(0, 360), y=(low - room, max(high, low + limit) + room))
     top, base = axes.at(0, low + limit)[1], axes.at(0, low)[1]
     canvas.rect(104, top, 436, base - top, YELLOW)
     axes.grid("angle turned, °", "reading, mm", x_ticks=[360 * i / n for i in range(n + 1)] if n <= 8 else None)
@@ -69,18 +75,28 @@ def run_out_readings(
     middle = (axes.at(0, low)[1] + axes.at(0, high)[1]) / 2
     canvas.lines(588, middle - 6, ("run-out", f"{found:.3f} mm"), 20, anchor="start")
     canvas.text(322, 26, f"yellow: {figure(limit)} mm allowed, from the lowest reading", 18)
-    kept = "within" if found <= limit + 1e-9 else "above"
+    against = _against_limit(run_out_bounds_mm(found, end_float_mm=end_float), limit)
     listed = ", ".join(f"{r:g}" for r in readings)
     return canvas.drawing(
         alt=(
             f"Graph of {n} dial gauge readings over one turn: {listed} mm. Highest less lowest is "
             f"{found:.3f} mm. A band as "
-            f"high as the limit of {figure(limit)} mm lies on the lowest reading; the run-out is {kept} it."
+            f"high as the limit of {figure(limit)} mm lies on the lowest reading; {against[0]}."
         ),
         caption=(
-            f"Run-out is the highest reading less the lowest: {found:.3f} mm, {kept} the limit of {figure(limit)} mm."
+            f"Run-out is the highest reading less the lowest: {found:.3f} mm, {against[1]} limit of {figure(limit)} mm."
         ),
     )
+
+
+def _against_limit(bounds: Sequence[float], limit: float) -> tuple[str, str]:
+    """How the least and the greatest run-out that may be true stand to the limit: for the alt text and the caption."""
+    decisions = {decide(bound, upper=limit) for bound in bounds}
+    if len(decisions) > 1:
+        told = "with end float in the readings it cannot be told whether it keeps"
+        return f"{told} it", f"but {told} the"
+    word = "within" if decisions == {WITHIN} else "above"
+    return f"the run-out is {word} it", f"{word} the"
 
 
 @picture("limit-zones")
@@ -102,35 +118,35 @@ def limit_zones(
         abs(limit) * 0.02,
         1e-6,
     )
-    canvas = Canvas(400)
-    axes = Axes(canvas, (40, 70, 680, 250), x=(limit - reach, limit + reach), y=(0, 1.05))
+    canvas = Canvas(322)
+    axes = Axes(canvas, (40, 70, 680, 190), x=(limit - reach, limit + reach), y=(0, 1.05))
     edges = (limit - reach, limit - guard, limit + guard, limit + reach)
     order = (WITHIN, CANNOT_TELL, OUTSIDE)[::sign]
     for zone, start, end in zip(order, edges, edges[1:], strict=False):
         left, right = axes.at(start, 0)[0], axes.at(end, 0)[0]
         if right - left < 1:
             continue
-        canvas.rect(left, 250, right - left, 56, {WITHIN: YELLOW, CANNOT_TELL: ORANGE, OUTSIDE: METAL}[zone])
+        canvas.rect(left, 190, right - left, 50, {WITHIN: YELLOW, CANNOT_TELL: ORANGE, OUTSIDE: METAL}[zone])
         if zone == OUTSIDE:
-            canvas.hatch(left, 250, right - left, 56, gap=16)
+            canvas.hatch(left, 190, right - left, 50, gap=16)
         if right - left > 120:
-            label(canvas, ((left + right) / 2, 284), ZONES[zone], 18)
+            label(canvas, ((left + right) / 2, 221), ZONES[zone], 18)
         elif zone == CANNOT_TELL:
-            canvas.text((left + right) / 2, 360, f"narrow field: {ZONES[zone]}", 18, bold=True)
+            canvas.text((left + right) / 2, 294, f"narrow field: {ZONES[zone]}", 18, bold=True)
     axes.upright(limit, INK, dash="")
     canvas.text(axes.at(limit, 0)[0], 56, f"limit {figure(limit)} mm {kind}", 20, bold=True)
     if uncertainty:
         spread = [(measured + uncertainty * i / 10, exp(-((i / 10) ** 2) / 2)) for i in range(-36, 37)]
         axes.curve(spread, BLUE, 4)
     place = axes.at(measured, 0)
-    canvas.line((place[0], 250), (place[0], axes.at(0, 1)[1]), BLUE, 4, dash="10 6")
-    canvas.circle((place[0], 250), 10, BLUE, INK, 3)
-    canvas.line((40, 306), (680, 306), INK, 3)
+    canvas.line((place[0], 190), (place[0], axes.at(0, 1)[1]), BLUE, 4, dash="10 6")
+    canvas.circle((place[0], 190), 10, BLUE, INK, 3)
+    canvas.line((40, 240), (680, 240), INK, 3)
     for tick in ticks(*axes.x, most=5):
         x = axes.at(tick, 0)[0]
-        canvas.line((x, 306), (x, 314))
-        canvas.text(x, 336, figure(tick, 4), 18)
-    canvas.text(360, 384, "measured figure, mm", 19)
+        canvas.line((x, 240), (x, 248))
+        canvas.text(x, 268, figure(tick, 4), 18)
+    canvas.text(360, 312, "measured figure, mm", 19)
     canvas.text(
         360,
         26,

@@ -24,11 +24,10 @@ def run_out_setup(*, vehicle: str = "A") -> Drawing:
     """Dial gauge square on the friction face at the radius of the sheet, the crankshaft pushed one way for each reading."""
     v = sheet(vehicle)
     f = v.flywheel
-    canvas = Canvas(620)
-    canvas.text(20, 34, "Run-out of the friction face", 22, anchor="start", bold=True)
-    axis, scale = 300.0, 190 / (v.clutch.cover.pcd_mm / 2 + 9)
-    part(canvas, [(20, 60), (172, 60), (172, 540), (20, 540)], IRON, slant_deg=None)
-    canvas.boxed(88, 110, "engine", 18)
+    canvas = Canvas(444)
+    axis, scale = 208.0, 150 / (v.clutch.cover.pcd_mm / 2 + 9)
+    part(canvas, [(20, 20), (172, 20), (172, 396), (20, 396)], IRON, slant_deg=None)
+    canvas.boxed(88, 76, "engine", 18)
     canvas.rect(96, axis - 34, 110, 68, STEEL)
     canvas.rect(206, axis - 70, 26, 140, STEEL)
     half = (v.clutch.cover.pcd_mm / 2 + 9) * scale
@@ -48,35 +47,34 @@ def run_out_setup(*, vehicle: str = "A") -> Drawing:
     y = axis - f.runout_radius_mm * scale
     _gauge(canvas, (396, y), (272, y))
     canvas.rect(424, y - 6, 110, 12, METAL)
-    canvas.rect(528, y - 20, 18, 560 - y - 20 - 20, METAL)
+    canvas.rect(528, y - 20, 18, 376 - y + 20, METAL)
     canvas.circle((537, y), 16, SHADE)
-    part(canvas, [(172, 500), (590, 500), (590, 530), (172, 530)], STEEL, slant_deg=135, gap=10)
+    part(canvas, [(172, 376), (590, 376), (590, 396), (172, 396)], STEEL, slant_deg=135, gap=10)
     canvas.line((286, axis), (286, y), BLUE, 2)
     canvas.arrow((302, axis - 30), (302, y + 4), BLUE, 3)
-    canvas.arrow((302, y + 60), (302, axis), BLUE, 3)
-    canvas.text(314, axis - 40, f"radius {f.runout_radius_mm:g} mm", 18, anchor="start", bold=True, colour=BLUE)
-    canvas.arrow((400, axis + 46), (282, axis + 46), VERMILLION, 7)
+    canvas.arrow((302, y + 50), (302, axis), BLUE, 3)
+    canvas.text(314, axis - 22, f"radius {f.runout_radius_mm:g} mm", 18, anchor="start", bold=True, colour=BLUE)
+    canvas.arrow((400, axis + 40), (282, axis + 40), VERMILLION, 7)
     canvas.lines(
-        330, axis + 82, ("push this way before", "every reading: keeps", "the end float out"), 17, anchor="start"
+        330, axis + 76, ("push this way before", "every reading: keeps", "the end float out"), 17, anchor="start"
     )
-    callout(canvas, ("stylus square on the face,", "1 mm of preload"), (316, 66), (278, y), anchor="start")
-    callout(canvas, ("stiff", "stand"), (570, 420), (538, 430))
-    canvas.lines(566, 250, ("8 places,", "turn by hand,", "lock out,", "key out"), 18, anchor="start")
-    canvas.text(
-        20, 566, f"Highest minus lowest reading: at most {f.face_runout_limit_mm:.2f} mm", 18, anchor="start", bold=True
-    )
+    callout(canvas, ("stylus square on the face,", "1 mm of preload"), (312, 20), (277, y), anchor="start")
+    callout(canvas, ("stiff", "stand"), (570, 316), (540, 326))
+    canvas.lines(566, 178, ("8 places,", "turn by hand,", "lock out,", "key out"), 18, anchor="start")
+    told = ("highest", "less lowest:", f"at most {f.face_runout_limit_mm:.2f} mm")
+    canvas.lines(560, 60, told, 16, anchor="start")
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
-            f"Flywheel of training vehicle {v.id} from the side on the engine. A dial gauge of 0.01 mm on a stiff stand bolted to the block, stylus square on the friction face at a radius of "
+            f"Flywheel of {v.name} from the side on the engine. A dial gauge of 0.01 mm on a stiff stand bolted to the block, stylus square on the friction face at a radius of "
             f"{f.runout_radius_mm:g} mm. An arrow pushes the crankshaft the same way before every reading, so that the end float stays out of it. Eight places, turned by hand, lock out. "
             f"Highest minus lowest at most {f.face_runout_limit_mm:.2f} mm."
         ),
-        caption="Same push before every reading; highest minus lowest of eight, never halved.",
+        caption="Run-out of the friction face. The same push before every reading; the swing is never halved.",
         regions=(
             Shape("gauge", "dial gauge", "circle", (396, y, 46)),
-            Shape("stand", "stand", "rect", (520, y - 22, 40, 520 - y)),
-            Shape("push", "push on the crankshaft", "rect", (276, axis + 26, 200, 90)),
+            Shape("stand", "stand", "rect", (520, y - 22, 40, 400 - y)),
+            Shape("push", "push on the crankshaft", "rect", (276, axis + 22, 200, 90)),
         ),
     )
 
@@ -105,17 +103,16 @@ def flywheel_lock(*, job: str = "on") -> Drawing:
     """The lock in the ring gear and out of it, and a line of the job, taking off or fitting, with when it is in or out."""
     choice("job", job, tuple(LOCK_STEPS))
     steps = LOCK_STEPS[job]
-    canvas = Canvas(560)
+    canvas = Canvas(424)
     for x, inside in ((20.0, True), (376.0, False)):
-        canvas.text(x + 160, 40, "Lock IN" if inside else "Lock OUT", 24, bold=True)
-        _teeth(canvas, (x + 160, 560), inside)
-    canvas.rect(12, 310, 696, 238, WHITE, WHITE, 0)
-    canvas.text(20, 350, {"off": "Taking off:", "on": "Fitting:"}[job], 20, anchor="start", bold=True)
+        canvas.text(x + 160, 28, "Lock IN" if inside else "Lock OUT", 22, bold=True)
+        _teeth(canvas, (x + 160, 540), inside)
+    canvas.text(20, 296, {"off": "Taking off:", "on": "Fitting:"}[job], 20, anchor="start", bold=True)
     for i, (words, inside) in enumerate(steps):
         _lock_step(canvas, 20 + 172.0 * i, i + 1, words, inside)
         if i:
-            canvas.arrow((7 + 172.0 * i, 430), (22 + 172.0 * i, 430), INK, 2)
-    canvas.text(360, 530, _LAST[job], 19, bold=True)
+            canvas.arrow((7 + 172.0 * i, 362), (22 + 172.0 * i, 362), INK, 2)
+    canvas.text(700, 296, _LAST[job], 18, anchor="end", bold=True)
     told = "; ".join(
         f"{i} {' '.join(w)}, lock {'in' if inside else 'out'}" for i, (w, inside) in enumerate(steps, start=1)
     )
@@ -129,19 +126,19 @@ def flywheel_lock(*, job: str = "on") -> Drawing:
             "on": "In for the flywheel bolts, out for the run-out, in for the cover, out after the last cover bolt.",
         }[job],
         regions=(
-            Shape("in", "lock in", "rect", (20, 50, 330, 250)),
-            Shape("out", "lock out", "rect", (370, 50, 330, 250)),
+            Shape("in", "lock in", "rect", (20, 36, 330, 240)),
+            Shape("out", "lock out", "rect", (370, 36, 330, 240)),
         ),
     )
 
 
 def _lock_step(canvas: Canvas, x: float, number: int, words: tuple[str, ...], inside: bool) -> None:
-    canvas.rect(x, 370, 160, 122, SKY if inside else WHITE, INK, 3)
+    canvas.rect(x, 310, 160, 108, SKY if inside else WHITE, INK, 3)
     if inside:
-        canvas.hatch(x, 452, 160, 40)
-    canvas.text(x + 80, 394, str(number), 19, bold=True)
-    canvas.lines(x + 80, 417, words, 17)
-    canvas.boxed(x + 80, 479, "IN" if inside else "OUT", 22)
+        canvas.hatch(x, 384, 160, 34)
+    canvas.text(x + 80, 331, str(number), 18, bold=True)
+    canvas.lines(x + 80, 352, words, 17)
+    canvas.boxed(x + 80, 408, "IN" if inside else "OUT", 20)
 
 
 def _teeth(canvas: Canvas, at: Point, inside: bool) -> None:

@@ -8,9 +8,9 @@ from bitepoint.pictures.canvas import BLUE, INK, METAL, PALE, SHADE, VERMILLION,
 from bitepoint.pictures.measuring.scale_strips import Strip, break_line, stands, window
 from bitepoint.pictures.registry import Drawing, picture
 
-PER_NM, LEFT, MIDDLE, MARK = 6.0, 70.0, 220.0, 34.0
-DISC: Point = (300.0, 262.0)
-DISC_RADIUS = 216.0
+PER_NM, LEFT, MIDDLE, MARK = 6.0, 70.0, 186.0, 30.0
+DISC: Point = (184.0, 190.0)
+DISC_RADIUS = 172.0
 STRIP_DEG = 24.0
 
 
@@ -22,7 +22,7 @@ def torque_wrench_scale(*, setting_nm: float = 65) -> Drawing:
     """
     within("setting_nm", setting_nm, 20, 200, "N·m", "This wrench is set from 20 to 200 N·m.")
     start = max(0, floor(setting_nm / 10) * 10 - 50)
-    canvas, edge = Canvas(450), LEFT + (setting_nm - start) * PER_NM
+    canvas, edge = Canvas(394), LEFT + (setting_nm - start) * PER_NM
     canvas.rect(LEFT - 40, MIDDLE - 92, edge - LEFT + 40, 184, PALE)
     break_line(canvas, LEFT - 40, MIDDLE - 92, MIDDLE + 92)
     canvas.line((LEFT - 40, MIDDLE), (edge, MIDDLE), INK, 3)
@@ -37,7 +37,7 @@ def torque_wrench_scale(*, setting_nm: float = 65) -> Drawing:
     _ring(canvas, edge, ring)
     canvas.text(LEFT - 40, MIDDLE - 108, "N·m", 22, anchor="start", bold=True)
     canvas.text(LEFT - 40, MIDDLE + 132, "lbf·ft", 22, anchor="start", bold=True, colour=BLUE)
-    canvas.text(700, 436, "ring on the grip: a figure for every N·m", 18, anchor="end")
+    canvas.text(700, 380, "ring on the grip: a figure for every N·m", 18, anchor="end")
     last = floor(setting_nm / 10 + 1e-9) * 10
     feet = units.convert(setting_nm, "N·m", "lbf·ft")
     return canvas.drawing(
@@ -59,12 +59,12 @@ def _scale_line(canvas: Canvas, x: float, edge: float, way: int, words: str, col
 
 def _ring(canvas: Canvas, edge: float, ring: float) -> None:
     """Draw the grip laid flat: its marks move past the long line as it is turned."""
-    canvas.rect(edge, 34, min(220.0, 708 - edge), 372, METAL)
-    canvas.rect(edge, 34, 92, 372, WHITE)
+    canvas.rect(edge, 20, min(220.0, 708 - edge), 332, METAL)
+    canvas.rect(edge, 20, 92, 332, WHITE)
     steps = MARK / 2
     for k in range(floor(2 * ring) - 10, floor(2 * ring) + 12):
         y = MIDDLE - (k - 2 * ring) * steps
-        if 42 <= y <= 398:
+        if 28 <= y <= 344:
             long = k % 2 == 0
             canvas.line((edge, y), (edge + (40 if long else 20), y), INK, 3 if long else 2)
             if long:
@@ -73,39 +73,36 @@ def _ring(canvas: Canvas, edge: float, ring: float) -> None:
 
 @picture("angle-gauge")
 def angle_gauge(*, start_deg: float = 15, end_deg: float = 63) -> Drawing:
-    """An angle gauge's disc: where the pointer stood before the turn (blue) and after it (red), both enlarged below.
+    """An angle gauge's disc: where the pointer stood before the turn (blue) and after it (red), both enlarged beside it.
 
     Both are 0 to below 360 degrees; the bolt was turned clockwise from the one to the other, less than one full turn.
     """
     for name, value in (("start_deg", start_deg), ("end_deg", end_deg)):
         within(name, value, 0, 359.99, "°", "Read the disc from 0 to below 360.")
-    canvas = Canvas(700)
+    canvas = Canvas(380)
     canvas.circle(DISC, DISC_RADIUS, PALE, INK, 3)
     for degree in range(0, 360, 5):
         reach = 26 if degree % 30 == 0 else 18 if degree % 10 == 0 else 11
         canvas.line(on_circle(*DISC, DISC_RADIUS, degree), on_circle(*DISC, DISC_RADIUS - reach, degree))
         if degree % 30 == 0:
-            x, y = on_circle(*DISC, DISC_RADIUS - 46, degree)
+            x, y = on_circle(*DISC, DISC_RADIUS - 44, degree)
             canvas.text(x, y + 7, str(degree), 20, bold=True)
     for value, colour, width in ((start_deg, BLUE, 4.0), (end_deg, VERMILLION, 6.0)):
         canvas.line(on_circle(*DISC, 34, value), on_circle(*DISC, DISC_RADIUS - 4, value), colour, width)
     canvas.bolt(DISC, 34, fill=SHADE)
-    canvas.lines(
-        548,
-        110,
-        ("blue, thin:", "before the turn", "", "red, thick:", "after the turn", "", "turned clockwise"),
-        18,
-        anchor="start",
-    )
-    for base, value, colour, words in ((582.0, start_deg, BLUE, "before"), (674.0, end_deg, VERMILLION, "after")):
+    for base, value, colour, words in (
+        (176.0, start_deg, BLUE, "blue, thin: before the turn"),
+        (330.0, end_deg, VERMILLION, "red, thick: after the turn"),
+    ):
         first = window(value, STRIP_DEG, grid=5)
-        strip = Strip(canvas, base, (first, first + STRIP_DEG), (100.0, 690.0))
+        strip = Strip(canvas, base, (first, first + STRIP_DEG), (392.0, 704.0))
         strip.rule(step=1, middle=5, numbered=10, turn=360, height=40)
         strip.pointer(value, colour, height=40)
-        canvas.text(90, base - 12, words, 18, anchor="end", bold=True)
+        canvas.text(392, base - 84, words, 18, anchor="start", bold=True)
+    canvas.text(392, 34, "turned clockwise", 18, anchor="start")
     return canvas.drawing(
         alt=(
-            f"Angle gauge with a disc from 0 to 360 degrees, a line every 5, enlarged below with a line every degree. Before the turn the "
+            f"Angle gauge with a disc from 0 to 360 degrees, a line every 5, enlarged beside it with a line every degree. Before the turn the "
             f"pointer stands {stands(start_deg)} degrees, after it, turned clockwise, {stands(end_deg)} degrees."
         ),
         caption="How far was the bolt turned? The disc was not set to zero by itself.",

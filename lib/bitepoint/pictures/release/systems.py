@@ -50,8 +50,8 @@ def _end(canvas: Canvas, v: Vehicle, pedal: float, words: str, regions: tuple[Sh
     canvas.frame(frame_words())
     state = "Pedal up" if pedal == 0 else f"Pedal {100 * pedal:.0f} percent down, arrows show what moves"
     return canvas.drawing(
-        alt=f"Release system of training vehicle {v.id} from the side. {words} {state}. The bearing's travel is drawn larger than to scale.",
-        caption=f"Training vehicle {v.id}: {r.detail}.",
+        alt=f"Release system of {v.name} from the side. {words} {state}. The bearing's travel is drawn larger than to scale.",
+        caption=f"{v.opening}: {r.detail}.",
         regions=regions,
     )
 

@@ -1,6 +1,18 @@
 """Faces and dowels between engine and gearbox: right, a bent dowel, a trapped loom; flatness with a straight-edge."""
 
-from bitepoint.pictures.canvas import INK, METAL, ORANGE, SHADE, VERMILLION, WHITE, Canvas
+from bitepoint.pictures.canvas import (
+    BLUE,
+    INK,
+    METAL,
+    ORANGE,
+    PALE,
+    SHADE,
+    VERMILLION,
+    WHITE,
+    Canvas,
+    Point,
+    on_circle,
+)
 from bitepoint.pictures.framing import frame_words
 from bitepoint.pictures.registry import Drawing, Shape, picture
 from bitepoint.pictures.strokes import IRON, STEEL, bend, callout, part, smooth, verdict
@@ -82,14 +94,35 @@ def _joint(canvas: Canvas, top: float, case: int) -> None:
         callout(canvas, "loom", (80, low - 4), (face + 6, low - 12), anchor="end")
 
 
-def _feeler_beside(canvas: Canvas) -> None:
-    """The set of leaves held in front of the face, one leaf slid in under the edge from the front."""
-    leaf = [(346, 251), (374, 251), (470, 338), (444, 356)]
-    canvas.polygon(leaf, ORANGE, INK, 3)
-    for turn in (0, 1, 2):
-        canvas.polygon([(440 + 8 * turn, 350 - 10 * turn), (462 + 8 * turn, 332 - 10 * turn), (560 + 16 * turn, 372 - 14 * turn), (548 + 16 * turn, 392 - 14 * turn)], METAL)  # fmt: skip
-    canvas.circle((458, 344), 13, SHADE)
-    canvas.lines(600, 376, ("feeler leaf,", "slid in from", "the front"), 17, anchor="start")
+def _face_from_above(canvas: Canvas, at: Point) -> None:
+    """The face seen from above: straight-edge across it, a leaf slid in under its edge, two more directions dashed."""
+    x, y = at
+    canvas.circle(at, 142, IRON, INK, 3)
+    canvas.circle(at, 128, PALE)
+    canvas.circle(at, 62, METAL)
+    for k in range(6):
+        canvas.circle(on_circle(x, y, 40, 60 * k + 30), 7, WHITE)
+    for angle in (30, 150):
+        canvas.line(on_circle(x, y, 136, angle), on_circle(x, y, 136, angle + 180), BLUE, 4, dash="10 7")
+    canvas.rect(x + 82, y, 16, 104, ORANGE)
+    canvas.rect(x - 158, y - 12, 316, 24, SHADE, INK, 3)
+    for turn in (-10.0, 0.0, 10.0):
+        canvas.polygon(
+            [(x + 80, y + 98), (x + 100, y + 98), (x + 100 + turn, y + 158), (x + 80 + turn, y + 158)], METAL
+        )
+    canvas.circle((x + 90, y + 100), 9, SHADE)
+
+
+def _gap_enlarged(canvas: Canvas, left: float) -> None:
+    """Under the edge, enlarged: the hollow and the leaf in it, seen on its end."""
+    right = left + 310
+    hollow = smooth([(left, 118), (left + 70, 120), (left + 155, 142), (left + 240, 120), (right, 118)])
+    part(canvas, [*hollow, (right, 206), (left, 206)], IRON, gap=14)
+    canvas.rect(left, 52, 310, 66, SHADE, INK, 3)
+    canvas.boxed(left + 155, 92, "straight-edge", 18)
+    canvas.rect(left + 132, 120, 46, 16, ORANGE)
+    canvas.boxed(left + 76, 186, "friction face", 17)
+    callout(canvas, "leaf", (left + 250, 176), (left + 166, 129))
 
 
 @picture("straight-edge")
@@ -97,31 +130,22 @@ def straight_edge(*, vehicle: str = "A") -> Drawing:
     """Flatness of a friction face: straight-edge on edge, feeler gauge where light shows."""
     v = sheet(vehicle)
     limit = v.flywheel.flatness_limit_mm
-    canvas = Canvas(500)
-    canvas.text(20, 34, "Flatness with straight-edge and feeler gauge", 22, anchor="start", bold=True)
-    face = [(80, 250), (170, 252), (270, 257), (360, 266), (450, 257), (550, 252), (640, 250)]
-    part(canvas, [*smooth(face), (640, 350), (430, 350), (430, 320), (290, 320), (290, 350), (80, 350)], IRON, gap=14)
-    canvas.polygon([(60, 190), (660, 190), (660, 244), (652, 250), (68, 250), (60, 244)], METAL)
-    canvas.text(240, 226, "straight-edge, on its edge", 18, bold=True)
-    _feeler_beside(canvas)
-    callout(canvas, "hollow, drawn too deep", (270, 386), (340, 259), anchor="end")
-    canvas.circle((130, 116), 62, WHITE)
-    for angle in (0, 1, 2):
-        canvas.line(((74, 116), (102, 68), (102, 164))[angle], ((186, 116), (158, 164), (158, 68))[angle], INK, 5)
-    canvas.circle((130, 116), 26, METAL)
-    canvas.text(210, 92, "three", 18, anchor="start")
-    canvas.text(210, 116, "directions", 18, anchor="start")
-    canvas.text(300, 444, f"Limit {limit:g} mm: a thicker leaf must not go in anywhere.", 18, bold=True)
+    canvas = Canvas(376)
+    _face_from_above(canvas, (180.0, 164.0))
+    _gap_enlarged(canvas, 390.0)
+    canvas.text(390, 34, "Under the edge, enlarged", 19, anchor="start", bold=True)
+    told = ("three directions: two are dashed", f"limit {limit:g} mm: no thicker leaf", "may go in, anywhere")
+    canvas.lines(390, 240, told, 18, anchor="start")
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=(
-            f"Flywheel of training vehicle {v.id} from the side with a straight-edge on edge across its friction face and a feeler gauge slid in beside it, from the front, into the hollow under its edge, which is drawn too deep. "
-            f"Small picture: straight-edge in three directions across the face. Limit {limit:g} mm."
+            f"Left, the friction face of {v.name} from above: a straight-edge stands on edge across it, and a leaf of a feeler gauge is slid in under its edge from beside it; two more of the three directions are dashed. "
+            f"Right, enlarged, seen along the leaf: the straight-edge bridges a hollow in the face, and the leaf lies in it. Limit {limit:g} mm."
         ),
-        caption=f"Limit of the sheet {limit:g} mm: no thicker leaf may go in, in any of three directions.",
+        caption="The hollow is drawn far too deep. A leaf goes in beside the edge, never by force.",
         regions=(
-            Shape("straight-edge", "straight-edge", "rect", (60, 190, 600, 60)),
-            Shape("feeler", "feeler gauge", "polygon", (346, 250, 374, 250, 486, 336, 452, 362)),
-            Shape("face", "friction face", "rect", (80, 250, 560, 100)),
+            Shape("straight-edge", "straight-edge", "rect", (22, 152, 316, 24)),
+            Shape("feeler", "feeler gauge", "rect", (252, 176, 40, 150)),
+            Shape("face", "friction face", "circle", (180, 164, 142)),
         ),
     )

@@ -35,22 +35,22 @@ LOOKS = (
 @picture("fault-tree")
 def fault_tree() -> Drawing:
     """Three complaints, for each the looks from outside in their order, and what they may end in."""
-    canvas = Canvas(520)
+    canvas = Canvas(384)
     for i, (first, second, name) in enumerate(COMPLAINTS):
         x = 12 + 236.0 * i
-        canvas.rect(x, 12, 224, 100, SKY, round=8)
-        canvas.lines(x + 112, 38, (first, second), 17)
-        canvas.text(x + 112, 98, name, 22, bold=True)
+        canvas.rect(x, 8, 224, 74, SKY, round=8)
+        canvas.lines(x + 112, 27, (first, second), 17)
+        canvas.text(x + 112, 74, name, 22, bold=True)
         for row, looks in enumerate(LOOKS):
-            top = 136 + 88.0 * row
-            canvas.arrow((x + 112, top - 24 if row == 0 else top - 26), (x + 112, top), INK, 3)
-            canvas.rect(x, top, 224, 62, WHITE if row % 2 else PALE, round=8)
-            canvas.lines(x + 112, top + 26, looks[i], 16)
-        canvas.arrow((x + 112, 374), (x + 112, 398), INK, 3)
-    canvas.rect(12, 398, 696, 44, METAL, round=8)
-    canvas.text(360, 426, "Found outside: put it right, test again. All in order: gearbox out", 17, bold=True)
-    canvas.text(360, 470, "The findings contradict each other: stop and ask", 17)
-    canvas.text(360, 500, "One gear alone, or with road speed in neutral: not the clutch", 17)
+            top = 98 + 64.0 * row
+            canvas.arrow((x + 112, top - 16 if row == 0 else top - 12), (x + 112, top), INK, 3)
+            canvas.rect(x, top, 224, 52, WHITE if row % 2 else PALE, round=8)
+            canvas.lines(x + 112, top + 22, looks[i], 16)
+        canvas.arrow((x + 112, 278), (x + 112, 292), INK, 3)
+    canvas.rect(12, 292, 696, 38, METAL, round=8)
+    canvas.text(360, 317, "Found outside: put it right, test again. All in order: gearbox out", 17, bold=True)
+    canvas.text(360, 352, "The findings contradict each other: stop and ask", 17)
+    canvas.text(360, 376, "One gear alone, or with road speed in neutral: not the clutch", 17)
     told = "; ".join(
         f"{name.casefold()}, “{first} {second}”: " + ", then ".join(" ".join(row[i]) for row in LOOKS)
         for i, (first, second, name) in enumerate(COMPLAINTS)
@@ -66,25 +66,25 @@ def fault_tree() -> Drawing:
 @picture("bearing-at-fingers")
 def bearing_at_fingers() -> Drawing:
     """Pedal up: a release bearing that stands clear, one that presses, and one that fluid holds against the fingers."""
-    canvas = Canvas(330)
+    canvas = Canvas(300)
     for i, (gap, words, told, pushed) in enumerate(_BEARINGS):
         x = 12 + 236.0 * i
-        canvas.rect(x, 40, 224, 190, WHITE, SHADE, 2, round=8)
-        canvas.text(x + 112, 26, words, 17, bold=True)
+        canvas.rect(x, 36, 224, 166, WHITE, SHADE, 2, round=8)
+        canvas.text(x + 112, 24, words, 17, bold=True)
         bend = -12 if pushed else 0
-        canvas.polygon([(x + 60, 62), (x + 70, 60), (x + 96 + bend, 186), (x + 84 + bend, 190)], SKY)
-        canvas.text(x + 34, 100, "fingers", 16)
-        canvas.rect(x + 92, 210, 132, 12, METAL)
+        canvas.polygon([(x + 60, 48), (x + 70, 46), (x + 96 + bend, 164), (x + 84 + bend, 168)], SKY)
+        canvas.text(x + 34, 84, "fingers", 16)
+        canvas.rect(x + 92, 188, 132, 12, METAL)
         left = x + 97 + gap + bend
-        canvas.rect(left, 158, 44, 52, PALE)
-        canvas.circle((left + 22, 184), 14, METAL)
-        canvas.text(x + 172, 142, "bearing", 16)
+        canvas.rect(left, 136, 44, 52, PALE)
+        canvas.circle((left + 22, 162), 14, METAL)
+        canvas.text(x + 172, 120, "bearing", 16)
         if gap:
-            canvas.text(x + 97 + gap / 2, 142, "gap", 16, bold=True, colour=BLUE)
-            canvas.arrow((x + 97 + gap / 2, 148), (x + 97 + gap / 2, 178), BLUE, 3)
+            canvas.text(x + 97 + gap / 2, 116, "gap", 16, bold=True, colour=BLUE)
+            canvas.arrow((x + 97 + gap / 2, 122), (x + 97 + gap / 2, 154), BLUE, 3)
         if pushed:
-            canvas.arrow((x + 212, 184), (left + 48, 184), VERMILLION, 5)
-        canvas.lines(x + 112, 258, told, 16)
+            canvas.arrow((x + 212, 162), (left + 48, 162), VERMILLION, 5)
+        canvas.lines(x + 112, 228, told, 16)
     return canvas.drawing(
         alt="Three drawings of spring fingers and release bearing, pedal up. "
         + " ".join(f"{words}: {' '.join(told)}." for _, words, told, _ in _BEARINGS),
@@ -108,13 +108,15 @@ def slip_test_gears(*, car: str = "A", limit_kmh: float = 90) -> Drawing:
     rpm = v.engine.max_torque_rpm
     kmh = [road_speed_kmh(v, gear=gear, rpm=rpm) for gear in range(1, len(v.gearbox.ratios) + 1)]
     chosen = max((gear for gear, speed in enumerate(kmh, start=1) if speed < limit_kmh), default=0)
-    canvas = Canvas(510)
-    axes = Axes(canvas, (96, 50, 690, 390), x=(0, len(kmh)), y=(0, round_up(max(*kmh, limit_kmh) * 1.1)))
+    canvas = Canvas(312)
+    axes = Axes(canvas, (96, 46, 690, 198), x=(0, len(kmh)), y=(0, round_up(max(*kmh, limit_kmh) * 1.1)))
     axes.grid(f"gear, engine at {figure(rpm, 4)} rpm", "road speed, km/h", x_ticks=())
     for gear, speed in enumerate(kmh, start=1):
         _bar(canvas, axes, gear, speed, chosen=gear == chosen)
     axes.level(limit_kmh, VERMILLION)
-    canvas.text(96, 32, f"dashed: limit {figure(limit_kmh)} km/h · hatched: gear of the slip test", 19, anchor="start")
+    for gear, speed in enumerate(kmh, start=1):
+        _named(canvas, axes, gear, speed, chosen=gear == chosen)
+    canvas.text(96, 28, f"dashed: limit {figure(limit_kmh)} km/h · hatched: gear of the slip test", 19, anchor="start")
     canvas.frame(frame_words())
     told = ", ".join(f"gear {gear} {speed:.0f}" for gear, speed in enumerate(kmh, start=1))
     which = f"gear {chosen}" if chosen else "no gear"
@@ -132,6 +134,10 @@ def _bar(canvas: Canvas, axes: Axes, gear: int, kmh: float, *, chosen: bool) -> 
     canvas.rect(left, top, right - left, base - top, SKY if chosen else METAL)
     if chosen:
         canvas.hatch(left, top, right - left, base - top, BLUE)
+
+
+def _named(canvas: Canvas, axes: Axes, gear: int, kmh: float, *, chosen: bool) -> None:
+    (left, top), (right, base) = axes.at(gear - 0.8, kmh), axes.at(gear - 0.2, 0)
     canvas.boxed((left + right) / 2, top - 8, f"{kmh:.0f}", 20)
     canvas.text((left + right) / 2, base + 26, str(gear), 20, bold=chosen)
 
@@ -139,27 +145,27 @@ def _bar(canvas: Canvas, axes: Axes, gear: int, kmh: float, *, chosen: bool) -> 
 @picture("drag-test-place")
 def drag_test_place() -> Drawing:
     """A car from above on the ground, its wheels chocked, the way in front and behind kept free."""
-    canvas = Canvas(420)
+    canvas = Canvas(352)
     for left in (20, 546):
-        canvas.rect(left, 70, 154, 210, WHITE)
-        canvas.hatch(left, 70, 154, 210, SHADE, 18)
-        canvas.rect(left + 12, 146, 130, 58, WHITE, WHITE, 0)
-        canvas.text(left + 77, 171, "nobody", 20, bold=True)
-        canvas.text(left + 77, 196, "here", 20, bold=True)
+        canvas.rect(left, 50, 154, 206, WHITE)
+        canvas.hatch(left, 50, 154, 206, SHADE, 18)
+        canvas.rect(left + 12, 124, 130, 58, WHITE, WHITE, 0)
+        canvas.text(left + 77, 149, "nobody", 20, bold=True)
+        canvas.text(left + 77, 174, "here", 20, bold=True)
     for x in (236, 426):
-        for y in (92, 230):
+        for y in (70, 208):
             canvas.rect(x, y, 58, 26, INK)
             for chock in (x - 17, x + 61):
                 canvas.polygon([(chock, y + 26), (chock + 14, y + 26), (chock + 7, y)], ORANGE)
-    canvas.rect(188, 106, 344, 136, PALE, round=30)
-    canvas.rect(262, 120, 66, 108, METAL, round=8)
-    canvas.rect(412, 120, 50, 108, METAL, round=8)
-    canvas.text(222, 181, "front", 18, turn=-90)
-    canvas.arrow((300, 318), (250, 262), INK, 3)
-    canvas.text(308, 334, "chocks before and behind the wheels", 19, anchor="start")
+    canvas.rect(188, 84, 344, 136, PALE, round=30)
+    canvas.rect(262, 98, 66, 108, METAL, round=8)
+    canvas.rect(412, 98, 50, 108, METAL, round=8)
+    canvas.text(222, 159, "front", 18, turn=-90)
+    canvas.arrow((300, 284), (250, 240), INK, 3)
+    canvas.text(308, 288, "chocks before and behind the wheels", 19, anchor="start")
     canvas.text(360, 30, "engine idling, pedal down, gear engaged: only so", 21, bold=True)
-    canvas.text(360, 372, "on the ground · parking brake on · foot on the foot brake", 20)
-    canvas.text(360, 402, "never in gear on a lift", 21, bold=True, colour=VERMILLION)
+    canvas.text(360, 314, "on the ground · parking brake on · foot on the foot brake", 20)
+    canvas.text(360, 341, "never in gear on a lift", 21, bold=True, colour=VERMILLION)
     return canvas.drawing(
         alt=(
             "A car seen from above, standing on the ground, all four wheels chocked on both sides. The areas in front "

@@ -114,10 +114,25 @@ def _engine(canvas: Canvas) -> None:
         canvas.rect(196, y, 30, 10, ORANGE)
 
 
-def _beam(canvas: Canvas) -> None:
-    canvas.rect(16, 42, 216, 16, ORANGE)
-    canvas.line((108, 58), (108, LEVEL - 168), INK, 4)
-    canvas.circle((108, LEVEL - 164), 8, WHITE)
+def beam(canvas: Canvas, hook: float, top: float, down: float, *, across: bool = True) -> None:
+    """Draw an engine beam seen from the front, its feet on both wings, with the chain to the engine; `across` False: its end."""
+    if across:
+        canvas.rect(8, top, 704, 14, ORANGE)
+        for foot in (18.0, 692.0):
+            canvas.polygon(
+                [(foot - 6, top + 14), (foot + 6, top + 14), (foot + 10, top + 30), (foot - 10, top + 30)], INK
+            )
+            canvas.polygon(
+                [(foot - 16, top + 30), (foot + 16, top + 30), (foot + 16, top + 40), (foot - 16, top + 40)], SHADE
+            )
+    else:
+        canvas.rect(hook - 16, top, 32, 16, ORANGE)
+    canvas.line((hook, top + 14), (hook, down), INK, 4, dash="7 3")
+    canvas.circle((hook, down + 4), 8, WHITE)
+
+
+def _beam(canvas: Canvas, *, across: bool = True) -> None:
+    beam(canvas, 108, 42, LEVEL - 168, across=across)
 
 
 @picture("gearbox-on-jack")
@@ -126,7 +141,7 @@ def gearbox_on_jack(*, car: str = "A") -> Drawing:
     across = vehicle(car).drive == "front"
     canvas = Canvas(600)
     verdict(canvas, 250, 36, True, "carried, strapped, in line")
-    _beam(canvas)
+    _beam(canvas, across=across)
     _engine(canvas)
     x = 352.0
     for y in (LEVEL - 86.0, LEVEL + 86.0):
@@ -144,7 +159,7 @@ def gearbox_on_jack(*, car: str = "A") -> Drawing:
     )
     canvas.arrow((x - 4, LEVEL - 130), (x - 84, LEVEL - 130), VERMILLION, 6)
     canvas.text(x + 8, LEVEL - 124, "by hand only", 18, anchor="start", bold=True)
-    callout(canvas, "engine beam", (262, 74), (190, 52))
+    callout(canvas, "engine beam", (262, 80), (110 if not across else 230, 52))
     callout(canvas, "guide stud", (272, LEVEL + 148), (284, LEVEL + 88), anchor="middle")
     callout(canvas, "strap", (600, LEVEL - 90), (strap[1] + 2, LEVEL - 40))
     callout(canvas, ("gearbox jack", "that tilts"), (590, LEVEL + 180), (x + 130, LEVEL + 160))
@@ -154,7 +169,7 @@ def gearbox_on_jack(*, car: str = "A") -> Drawing:
     seen = "Engine across the car, seen from the front" if across else "Engine along the car, seen from the side"
     return canvas.drawing(
         alt=(
-            f"{seen}. Right: the engine hangs on its beam; the gearbox is strapped on a gearbox jack that tilts, its axis in line with the crankshaft. Two guide studs lead the bell housing; "
+            f"{seen}. Right: the engine hangs on its beam{' across both wings' if across else ''}; the gearbox is strapped on a gearbox jack that tilts, its axis in line with the crankshaft. Two guide studs lead the bell housing; "
             "an arrow shows it slid home by hand only, with the dowels and the clutch in view."
         ),
         caption=f"{seen}. The jack carries the weight, the studs lead, your hands push. Nothing else does.",
@@ -187,23 +202,22 @@ def _jack(canvas: Canvas, x: float, top: float) -> None:
 @picture("gearbox-hanging")
 def gearbox_hanging() -> Drawing:
     """Wrong: no jack under the gearbox; its weight hangs on the input shaft, dishes the plate and bends the hub."""
-    canvas = Canvas(600)
-    verdict(canvas, 256, 34, False, "it hangs on its shaft")
+    canvas = Canvas(492)
+    verdict(canvas, 256, 30, False, "it hangs on its shaft")
     _beam(canvas)
     _engine(canvas)
     x = 330.0
     canvas.polygon([(214, LEVEL - 6), (x, LEVEL + 4), (x, LEVEL + 20), (214, LEVEL + 8)], WHITE)
-    canvas.polygon(gearbox_outline(x, LEVEL + 12, 1, 56), METAL, INK, 3)
-    _ribs(canvas, x, LEVEL + 12, 1, 56)
-    canvas.arrow((x + 140, LEVEL + 96), (x + 140, LEVEL + 204), VERMILLION, 8)
-    canvas.text(x + 160, LEVEL + 190, "the whole weight", 20, anchor="start", bold=True)
-    cross_out(canvas, x + 6, LEVEL - 90, 270, 190)
-    canvas.rect(24, 412, 400, 170, PALE)
+    _fallen(canvas, x, LEVEL + 12)
+    canvas.arrow((x + 150, LEVEL + 120), (x + 150, LEVEL + 174), VERMILLION, 8)
+    canvas.text(x + 170, LEVEL + 164, "the whole weight", 20, anchor="start", bold=True)
+    cross_out(canvas, x + 6, LEVEL - 90, 240, 210)
+    canvas.rect(24, 374, 400, 106, PALE)
     _dished(canvas)
-    callout(canvas, ("weight on", "the hub"), (272, 102), (226, LEVEL - 2))
+    callout(canvas, ("weight on", "the hub"), (272, 112), (226, LEVEL - 2))
     canvas.lines(
         444,
-        500,
+        434,
         ("In seconds the plate is", "dished and the hub bent:", "it drags from the first day."),
         19,
         anchor="start",
@@ -213,7 +227,7 @@ def gearbox_hanging() -> Drawing:
             "Wrong, crossed out: no jack under the gearbox. It has tilted and its whole weight hangs on the input shaft in the plate's hub. "
             "Enlarged: a straight plate beside one that is dished with a bent hub; it drags from the first day."
         ),
-        caption="Wrong: never let the gearbox hang on its shaft, not for a second.",
+        caption="Not for a second: a jack and a strap carry the gearbox until its shaft is clear.",
         regions=(
             Shape("shaft", "input shaft in the hub", "rect", (206, LEVEL - 30, 130, 66)),
             Shape("gearbox", "gearbox", "rect", (x, LEVEL - 90, 290, 260)),
@@ -221,11 +235,27 @@ def gearbox_hanging() -> Drawing:
     )
 
 
+def _fallen(canvas: Canvas, x: float, y: float) -> None:
+    """A gearbox for an engine across the car that has dropped at its far end."""
+
+    def low(px: float, py: float) -> Point:
+        return px, py + 46 * (px - x) / 216
+
+    canvas.polygon([low(*point) for point in transverse_outline(x, y)], METAL, INK, 3)
+    for rib, half in ((22.0, 92.0), (60.0, 80.0), (190.0, 48.0)):
+        canvas.line(low(x + rib, y - half), low(x + rib, y + half), INK, 2)
+    for rib in (110.0, 134.0, 158.0):
+        canvas.line(low(x + rib, y - 46), low(x + rib, y + 20), SHADE, 3)
+    drive = low(x + 96, y + 68)
+    canvas.circle(drive, 30, SHADE)
+    canvas.circle(drive, 15, WHITE)
+
+
 def _dished(canvas: Canvas) -> None:
-    canvas.text(124, 440, "straight", 18, bold=True)
-    canvas.rect(112, 452, 12, 116, FACING)
-    canvas.rect(94, 500, 56, 20, METAL)
-    canvas.text(310, 440, "dished, hub bent", 18, bold=True)
-    bow = smooth([(300, 452), (312, 482), (318, 510), (312, 538), (300, 568)])
+    canvas.text(124, 396, "straight", 18, bold=True)
+    canvas.rect(112, 402, 12, 74, FACING)
+    canvas.rect(94, 429, 56, 20, METAL)
+    canvas.text(300, 396, "dished, hub bent", 18, bold=True)
+    bow = smooth([(300, 402), (309, 420), (314, 439), (309, 458), (300, 476)])
     canvas.polygon([*bow, *[(x + 12, y) for x, y in reversed(bow)]], FACING)
-    canvas.polygon([(296, 494), (352, 508), (348, 528), (292, 514)], METAL)
+    canvas.polygon([(294, 423), (350, 437), (346, 457), (290, 443)], METAL)

@@ -3,33 +3,34 @@
 from bitepoint.pictures.canvas import BLUE, INK, METAL, ORANGE, SHADE, SKY, VERMILLION, WHITE, Canvas, Point
 from bitepoint.pictures.registry import Drawing, picture
 from bitepoint.pictures.strokes import IRON, bend, part
+from bitepoint.pictures.work.gearbox import beam
 
 RUBBER = "#4A4038"
 AXIS = 190.0
 _HOLDS = ("1  a beam holds the engine", "2  jack and strap hold the gearbox")
 _FREES = ("3  the mount comes off", "4  the last two bolts come out", "5  straight back, then down")
-_NUMBERS: tuple[Point, ...] = ((268.0, 38.0), (404.0, 340.0), (536.0, 118.0), (222.0, 72.0), (590.0, 272.0))
+_NUMBERS: tuple[Point, ...] = ((330.0, 29.0), (404.0, 326.0), (536.0, 118.0), (222.0, 76.0), (590.0, 272.0))
 
 
 @picture("strip-order")
 def strip_order() -> Drawing:
     """Engine on its beam and gearbox on its jack, seen from the front of the car, five steps numbered in their order."""
-    canvas = Canvas(590)
+    canvas = Canvas(472)
     _engine(canvas)
     _gearbox(canvas)
     _mount(canvas)
     _jack(canvas)
     canvas.arrow((462, 272), (566, 272), VERMILLION, 7)
-    canvas.line((20, 448), (700, 448), INK, 3)
+    canvas.line((20, 372), (700, 372), INK, 3)
     for i, at in enumerate(_NUMBERS, start=1):
         canvas.circle(at, 17, WHITE, INK, 3)
         canvas.text(at[0], at[1] + 7, str(i), 20, bold=True)
     for x, title, rows in ((24.0, "First what holds:", _HOLDS), (392.0, "Then what frees:", _FREES)):
-        canvas.text(x, 486, title, 20, anchor="start", bold=True)
-        canvas.lines(x, 518, rows, 19, anchor="start")
+        canvas.text(x, 396, title, 19, anchor="start", bold=True)
+        canvas.lines(x, 418, rows, 18, anchor="start")
     return canvas.drawing(
         alt=(
-            "Engine and gearbox side by side, seen from the front of the car. The engine hangs on a beam; the gearbox lies strapped on "
+            "Engine and gearbox side by side, seen from the front of the car. The engine hangs on a beam that stands on both wings; the gearbox lies strapped on "
             f"its jack; its far end sits on a mount. First what holds: {'; '.join(_HOLDS)}. Then what frees: {'; '.join(_FREES)}."
         ),
         caption="Seen from the front of the car. What holds a load comes before what frees it.",
@@ -37,8 +38,7 @@ def strip_order() -> Drawing:
 
 
 def _engine(canvas: Canvas) -> None:
-    canvas.rect(16, 30, 232, 16, ORANGE)
-    canvas.line((128, 46), (128, 78), INK, 5)
+    beam(canvas, 128, 20, 78)
     canvas.circle((128, 80), 9, WHITE)
     part(canvas, [(44, 98), (70, 80), (196, 80), (216, 94), (216, 286), (190, 316), (66, 316), (44, 292)], IRON, gap=16)
     canvas.boxed(130, 170, "engine", 20)
@@ -72,8 +72,8 @@ def _jack(canvas: Canvas) -> None:
     x, top = 322.0, 304.0
     bend(canvas, [(x - 62, top + 8), (x - 58, 100), (x + 40, 128), (x + 62, top + 8)], fill=SKY, width=8)
     canvas.polygon([(x - 76, top - 12), (x - 60, top + 2), (x + 60, top + 2), (x + 76, top - 12), (x + 76, top + 16), (x - 76, top + 16)], SHADE)  # fmt: skip
-    canvas.rect(x - 14, top + 16, 28, 92, METAL)
+    canvas.rect(x - 14, top + 16, 28, 24, METAL)
     canvas.polygon(
-        [(x - 104, 430), (x - 18, 402), (x + 18, 402), (x + 104, 430), (x + 104, 438), (x - 104, 438)], METAL
+        [(x - 104, 358), (x - 18, 338), (x + 18, 338), (x + 104, 358), (x + 104, 366), (x - 104, 366)], METAL
     )
-    canvas.text(x - 26, 376, "jack", 18, anchor="end")
+    canvas.text(x - 92, 346, "jack", 18, anchor="end")

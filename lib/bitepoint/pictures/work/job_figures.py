@@ -72,7 +72,7 @@ def job_record(*, vehicle: str = "A") -> Drawing:
     car = sheet_of(vehicle)
     canvas = Canvas(590)
     canvas.rect(20, 16, 680, 522, WHITE, round=8)
-    canvas.text(40, 50, f"Job record · training vehicle {car.id} · {car.job_date}", 24, anchor="start", bold=True)
+    canvas.text(40, 50, f"Job record · {car.name} · {car.job_date}", 24, anchor="start", bold=True)
     for x, head in ((40, "what"), (326, "value"), (496, "sheet")):
         canvas.text(x, 88, head, 19, anchor="start", bold=True)
     for row, cells in enumerate(card_rows(car)):
@@ -88,7 +88,7 @@ def job_record(*, vehicle: str = "A") -> Drawing:
     canvas.frame(frame_words())
     rows = " ".join(f"{what}: {value}, sheet {sheet}." for what, value, sheet in card_rows(car))
     return canvas.drawing(
-        alt=f"Filled job card of training vehicle {car.id}. {rows} Two empty boxes: who watched and what was seen, "
+        alt=f"Filled job card of {car.name}. {rows} Two empty boxes: who watched and what was seen, "
         "and the signature after the road test.",
         caption="Value and limit stand side by side. What must be watched and signed is left for people.",
     )

@@ -11,8 +11,8 @@ from bitepoint.workshop.vehicles import vehicle, vehicles
 
 _LEFT, _A_SECOND, _SPACE = 108.0, 48.0, 8.0
 _LINES = ("engine", "input shaft", "wheels")
-_PEDAL, _SPEED, _SOUND = 34.0, 44.0, 62.0
-_BAND = 34 + _PEDAL + _SPEED * len(_LINES) + _SOUND + 18
+_PEDAL, _SPEED, _SOUND = 26.0, 32.0, 46.0
+_BAND = 34 + _PEDAL + _SPEED * len(_LINES) + _SOUND + 8
 _HIGHEST = {"engine": 3400.0, "input shaft": 3400.0, "wheels": 500.0}
 
 
@@ -20,7 +20,7 @@ _HIGHEST = {"engine": 3400.0, "input shaft": 3400.0, "wheels": 500.0}
 def sound_strip(*, car: str = "A", part: str = "final-drive-or-wheel") -> Drawing:
     """Eight ways of listening to one car, in two bands, and the beats of one part; the part is not named."""
     run, noisy = _heard(car, part)
-    canvas = Canvas(2 * _BAND + 84)
+    canvas = Canvas(2 * _BAND + 56)
     for band, some in enumerate((run[:4], run[4:])):
         top = 8 + _BAND * band
         _names(canvas, top)
@@ -28,13 +28,10 @@ def sound_strip(*, car: str = "A", part: str = "final-drive-or-wheel") -> Drawin
         for number, piece in enumerate(some, start=1 + 4 * band):
             _column(canvas, noisy, piece, number, (x, top))
             x += piece.seconds * _A_SECOND + _SPACE
-    canvas.text(
-        20, 2 * _BAND + 28, "Speeds in rpm. Each bar is one beat of four turns; higher is louder.", 17, anchor="start"
-    )
     canvas.frame(frame_words())
     return canvas.drawing(
         alt=f"Strip of a made-up sound of {vehicle(car).name}, in eight pieces. " + " ".join(_told(noisy, run)),
-        caption=f"{vehicle(car).opening}: strip of the sound. No real bearing sounds just like this.",
+        caption="Speeds in rpm. Each bar is one beat of four turns; higher is louder.",
     )
 
 
@@ -84,11 +81,11 @@ def _column(canvas: Canvas, noisy: NoisyPart, piece: Piece, number: int, corner:
 def _speed(canvas: Canvas, piece: Piece, line: str, corner: tuple[float, float]) -> None:
     (x, y), first, last = corner, _rpm(piece, line, 0), _rpm(piece, line, piece.seconds)
     moments = [piece.seconds * i / 20 for i in range(21)]
-    scale = (_SPEED - 24) / _HIGHEST[line]
+    scale = (_SPEED - 22) / _HIGHEST[line]
     points = [(x + at * _A_SECOND, y + _SPEED - 3 - _rpm(piece, line, at) * scale) for at in moments]
     canvas.polyline(points if first != last else [points[0], points[-1]], BLUE, 2.5)
     words = f"{first:.0f}" if first == last else f"{first:.0f} to {last:.0f}"
-    canvas.text(x + piece.seconds * _A_SECOND / 2, y + 16, words, 16)
+    canvas.text(x + piece.seconds * _A_SECOND / 2, y + 15, words, 16)
 
 
 def _rpm(piece: Piece, line: str, at: float) -> float:

@@ -64,28 +64,34 @@ def _open_gearbox(canvas: Canvas) -> None:
     canvas.rect(452, AXIS + 171, 34, 10, WHITE)
 
 
-def _joint_open(canvas: Canvas) -> None:
-    _engine_end(canvas)
-    _open_gearbox(canvas)
-    canvas.line((20, AXIS), (712, AXIS), BLUE, 1, dash="18 5 4 5")
+UP = -26.0
+"""How far the scene is moved, so that no room is left above it."""
+
+
+def _joint_open(height: float) -> Canvas:
+    scene = Canvas(height)
+    _engine_end(scene)
+    _open_gearbox(scene)
+    scene.line((20, AXIS), (712, AXIS), BLUE, 1, dash="18 5 4 5")
+    return scene
 
 
 @picture("bare-places")
 def bare_places() -> Drawing:
     """Engine end and open gearbox side by side in section, eleven numbered places to look at, and what each should be."""
-    canvas = Canvas(630)
-    _joint_open(canvas)
+    canvas, scene = Canvas(518), _joint_open(518)
     for i, (_, at) in enumerate(_PLACES, start=1):
-        canvas.circle(at, 15, WHITE, INK, 3)
-        canvas.text(at[0], at[1] + 6, str(i), 17, bold=True)
+        scene.circle(at, 15, WHITE, INK, 3)
+        scene.text(at[0], at[1] + 6, str(i), 17, bold=True)
+    canvas.inset(scene, 0, UP, 1)
     for i, (words, _) in enumerate(_PLACES):
-        canvas.text(20 + 352 * (i // 6), 442 + 34 * (i % 6), f"{i + 1}  {words}", 19, anchor="start")
+        canvas.text(20 + 352 * (i // 6), 400 + 22 * (i % 6), f"{i + 1}  {words}", 18, anchor="start")
     return canvas.drawing(
         alt="In section, left the end of the engine, right the open gearbox with shaft, guide tube and fork. "
         f"{len(_PLACES)} numbered places: "
         + "; ".join(f"{i} {words}" for i, (words, _) in enumerate(_PLACES, start=1))
         + ".",
-        caption="Eleven places that are bare only now. Each is hidden again when the gearbox goes back.",
+        caption="Each is hidden again when the gearbox goes back.",
     )
 
 
@@ -108,14 +114,14 @@ def leak_traces(*, trace: str = "rear") -> Drawing:
     if trace not in _TRACES:
         raise BadInput(f"There is no trace {str(trace)[:30]!r}. Choose one of {', '.join(_TRACES)}.")
     words, colour, points = _TRACES[trace]
-    canvas = Canvas(440)
-    _joint_open(canvas)
+    canvas, scene = Canvas(372), _joint_open(372)
     track = smooth(points, closed=True)
-    canvas.polygon(track, colour, INK, 2)
-    hatched(canvas, track, gap=7, slant_deg=80, colour=INK)
-    canvas.rect(250, 402, 24, 20, colour)
-    canvas.hatch(250, 402, 24, 20, gap=7)
-    canvas.text(284, 419, "wet", 18, anchor="start")
+    scene.polygon(track, colour, INK, 2)
+    hatched(scene, track, gap=7, slant_deg=80, colour=INK)
+    scene.rect(250, 402, 24, 20, colour)
+    scene.hatch(250, 402, 24, 20, gap=7)
+    scene.text(284, 419, "wet", 18, anchor="start")
+    canvas.inset(scene, 28, 0.92 * UP, 0.92)
     return canvas.drawing(
         alt=f"In section, engine end left, open gearbox with input shaft and release parts right. A wet track {words}.",
         caption="Follow the wet track to the point where it begins: highest and nearest to the middle.",

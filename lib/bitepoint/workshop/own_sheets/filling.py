@@ -1,6 +1,7 @@
 """What a college wrote made into the type of a data sheet; where a figure is missing a `Missing` stands in its place."""
 
 from collections.abc import Mapping
+from math import isfinite
 from types import UnionType
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
@@ -18,9 +19,10 @@ UNITS = {
 }
 """The unit that the end of a key names; "84 N·m" or "62 lbf·ft" in quotes is read as well as a bare number."""
 NOT_WRITTEN = {"entered_by", "missing", "figures"}
+_LINE = 300
 _WORDS = "look it up in the vehicle's repair data"
 _NEVER_MISSING = {
-    *("id", "drive", "flywheel.factory_type", "flywheel.fitted_now", "clutch.cover.kind", "release.kind"),
+    *("id", "edition", "drive", "flywheel.factory_type", "flywheel.fitted_now", "clutch.cover.kind", "release.kind"),
 }
 
 
@@ -47,6 +49,9 @@ def _with_what_follows(raw: Mapping[str, Any]) -> dict[str, Any]:
         release.setdefault(key, LOOK_UP)
     tightening = _table(flywheel, "tightening")
     by_angle = tightening.get("angle_deg") is not None
+    if by_angle and tightening.get("second_round_limit_deg") == LOOK_UP:
+        # The form has the line of a second torque; an angle written in below it says that there is none.
+        del tightening["second_round_limit_deg"]
     tightening.setdefault("second_round", "paint marks" if by_angle else "torque")
     tightening.setdefault("joint_stiffness_kn_per_mm" if by_angle else "second_round_limit_deg", LOOK_UP)
     if flywheel.get("fitted_now") == "dual-mass":
@@ -91,6 +96,9 @@ class _Filler:
         for key in raw:
             if key not in known:
                 raise BadInput(f"{_under(at, str(key)[:40])} is no key of a sheet. Compare it with the template.")
+        for field in fields:
+            if field.default is NODEFAULT and raw.get(field.name) == []:
+                raise BadInput(f"{_under(at, field.name)} is an empty list. Write its figures, or “{LOOK_UP}”.")
         values = {
             field.name: self.value(hints[field.name], raw[field.name], _under(at, field.name))
             if field.name in raw
@@ -120,28 +128,47 @@ class _Filler:
         if raw == LOOK_UP:
             return self.gap(hint, key)
         inner = _struct_in(hint)
+        if get_origin(hint) is tuple and isinstance(raw, Mapping):
+            raise BadInput(f"{key} may come more than once: its table must be begun with [[{key}]], in two brackets.")
         if inner and isinstance(raw, list):
             return tuple(self.struct(inner, one, f"{key}.{n}") for n, one in enumerate(raw, start=1))
         if inner:
             return self.struct(inner, raw, key)
         try:
-            return msgspec.convert(_in_unit(raw, key, hint), hint)
+            return _line(msgspec.convert(_in_unit(raw, key, hint), hint), key)
         except msgspec.ValidationError as error:
             raise BadInput(f"{key}: {error}. Correct it, or write “{LOOK_UP}”.") from None
+
+
+def _line(value: Any, key: str) -> Any:
+    """Return a value; words are one line that a page can show."""
+    if isinstance(value, str) and (not value.strip() or len(value) > _LINE or not value.isprintable()):
+        raise BadInput(f"{key} must be one line of 1 to {_LINE} characters, but it is {value[:40]!r}.")
+    return value
 
 
 def _in_unit(raw: Any, key: str, hint: Any) -> Any:
     """Return a figure written with its unit as a number in the unit of the key; a list part by part."""
     if isinstance(raw, list):
         return [_in_unit(one, key, hint) for one in raw]
+    if isinstance(raw, float) and not isfinite(raw):
+        raise BadInput(f"{key}: {raw} is no figure. Correct it, or write “{LOOK_UP}”.")
     unit = unit_of(key)
     if not isinstance(raw, str) or not unit or hint is str:
         return raw
     try:
         found = quantity(raw)
-        return round(convert(found.value, found.unit or unit, unit), 6)
+        return _converted(found.value, found.unit or unit, unit)
     except NotUnderstood as error:
         raise BadInput(f"{key}: {error}") from None
+
+
+def _converted(value: float, unit: str, wanted: str) -> float:
+    """Return a figure in the unit of its key; one that was converted with the digits that somebody can set or read."""
+    found = convert(value, unit, wanted)
+    if convert(1, unit, wanted) == 1:
+        return round(found, 6)
+    return float(f"{found:.4g}")
 
 
 def unit_of(key: str) -> str:

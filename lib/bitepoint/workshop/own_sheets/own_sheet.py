@@ -16,6 +16,8 @@ from bitepoint.workshop.sheets import Vehicle
 _LONGEST = 200_000
 _PEOPLE = ("entered", "checked", "answered")
 _LINE = 120
+_DEVICES = {"CON", "PRN", "AUX", "NUL", *(f"{port}{n}" for port in ("COM", "LPT") for n in range(10))}
+"""Windows opens a device where a file has such a name, whatever its ending (from memory)."""
 
 
 class Entered(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -85,6 +87,8 @@ def read_own_sheet(path: Path) -> OwnSheet:
     BadData
         Names the file, the key and what to do.
     """
+    if path.exists() and not path.is_file():
+        raise BadData(f"{path.name}: is a folder, a pipe or a device, not a file. Name the file of the sheet.")
     try:
         with path.open("rb") as file:
             content = file.read(_LONGEST + 1)
@@ -94,6 +98,26 @@ def read_own_sheet(path: Path) -> OwnSheet:
         return own_sheet_from(content)
     except BadInput as error:
         raise BadData(f"{path.name}: {error}") from None
+
+
+def check_checked(path: Path) -> OwnSheet:
+    """Return an own sheet that a second person has checked.
+
+    Raises
+    ------
+    BadData
+        It cannot be read.
+    BadInput
+        Nobody has checked it, or a figure was changed since.
+    """
+    sheet = read_own_sheet(path)
+    if not sheet.checked:
+        why = "a figure was changed since it was checked" if sheet.changed_since else "no second person has checked it"
+        raise BadInput(
+            f"{path.name} is NOT CHECKED: {why}. Let a second person compare it with {sheet.entered.document}, then: "
+            f'bitepoint vehicle check {path} --checked-by "NAME"'
+        )
+    return sheet
 
 
 def own_sheet_from(content: bytes) -> OwnSheet:
@@ -114,6 +138,8 @@ def own_sheet_from(content: bytes) -> OwnSheet:
     found, _ = fill({"job_date": entered.date.isoformat(), **raw})
     if len(found.id) < 2:
         raise BadInput(f"id must have two to four capitals or digits, such as K7V, but it is {found.id!r}.")
+    if found.id in _DEVICES:
+        raise BadInput(f"id is {found.id!r}, a name that some computers keep for a device. Choose another.")
     for rule in broken_rules(found, FORM):
         raise BadInput(f"{rule.key}: {rule.says}. Correct that key.")
     checked = _part(people["checked"], SheetCheck, "checked") if people["checked"] is not None else None

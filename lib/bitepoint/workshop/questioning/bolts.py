@@ -22,6 +22,17 @@ PITCHES_MM = {
 """Pitches of ISO metric threads by nominal diameter [mm] (ISO 261, general plan; sizes used here, from memory)."""
 LEAST_PCT, MOST_PCT = 45, 97
 """Share of the proof load that a torque without an angle usually gives [%] (common practice, no source)."""
+_LEAST_OF = {"wheels": 33, "flywheel.bolt": 50}
+_MOST_OF = {"wheels": 85}
+"""Wheel bolts are strong for their torque, flywheel bolts are used well."""
+_WHEELS_NM = {12: (85, 140), 14: (105, 210)}
+"""Torques of wheel bolts by thread (common practice, no source)."""
+_FINE: dict[str, dict[int, tuple[float, ...]]] = {
+    "flywheel.bolt": {10: (1.25, 1), 12: (1.5, 1.25, 1)},
+    "clutch.cover": {8: (1.25,), 6: (1,)},
+    "wheels": {12: (1.5, 1.25), 14: (1.5,)},
+}
+"""Pitches usual for one joint where the thread alone would allow more (common practice, no source)."""
 _FRICTION = (0.11, 0.22)
 _ROUND_FROM_NM = 30
 
@@ -29,26 +40,42 @@ _ROUND_FROM_NM = 30
 def of_bolts(v: Vehicle) -> Iterator[tuple[str, str]]:
     """Yield key and reason of what is questioned in bolts."""
     for joint in joints(v):
-        if joint.pitch_mm not in PITCHES_MM.get(round(joint.d_mm), ()):
-            usual = ", ".join(f"{p:g}" for p in PITCHES_MM.get(round(joint.d_mm), ())) or "none that is known here"
+        usual = _FINE.get(joint.key, {}).get(round(joint.d_mm)) or PITCHES_MM.get(round(joint.d_mm), ())
+        if joint.pitch_mm not in usual:
+            told = ", ".join(f"{p:g}" for p in usual) or "none that is known here"
             yield (
                 f"{joint.key}.pitch_mm",
-                f"a pitch of {joint.pitch_mm:g} mm is unusual for M{joint.d_mm:g}: usual is {usual}.",
+                f"a pitch of {joint.pitch_mm:g} mm is unusual for this M{joint.d_mm:g}: usual is {told}.",
             )
-            continue
+        if joint.key == "flywheel.bolt" and joint.prop_class == "8.8":
+            yield (
+                "flywheel.bolt.prop_class",
+                "flywheel bolts are usually of class 10.9 or 12.9: is it another joint's class?",
+            )
         if joint.nut_factor is not None and not 0.08 <= joint.nut_factor <= 0.3:
             yield (
                 f"{joint.torque_key.rpartition('.')[0]}.nut_factor",
                 f"a nut factor of {joint.nut_factor:g} is unusual: 0.1 to 0.25.",
             )
             continue
-        yield from _torque(joint)
+        yield from _wheels(joint) or _torque(joint)
     yield from _flywheel_bolt(v)
     yield from _stages(v)
 
 
+def _wheels(joint: SheetJoint) -> list[tuple[str, str]]:
+    """Question a wheel torque that no car with this thread has."""
+    low, high = _WHEELS_NM.get(round(joint.d_mm), (0, 1000)) if joint.key == "wheels" else (0, 1000)
+    if low <= joint.torque_nm <= high:
+        return []
+    told = f"{joint.torque_nm:g} N·m is unusual for wheel bolts M{joint.d_mm:g}: {low:g} to {high:g} N·m."
+    return [(joint.torque_key, f"{told}{_unit(joint)}")]
+
+
 def _torque(joint: SheetJoint) -> Iterator[tuple[str, str]]:
     """Question a torque that thread, class and friction do not give, and say what a slip of unit would make of it."""
+    lowest = _LEAST_OF.get(joint.key, LEAST_PCT)
+    greatest = _MOST_OF.get(joint.key, MOST_PCT)
     low, high = (joint.nut_factor, joint.nut_factor) if joint.nut_factor is not None else _FRICTION
     most = share_of_proof_pct(
         _preload(joint, low), d_mm=joint.d_mm, pitch_mm=joint.pitch_mm, prop_class=joint.prop_class
@@ -58,8 +85,8 @@ def _torque(joint: SheetJoint) -> Iterator[tuple[str, str]]:
     )
     if joint.angle_deg is not None:
         yield from _with_angle(joint, least, most)
-    elif most < LEAST_PCT or least > MOST_PCT:
-        share = most if most < LEAST_PCT else least
+    elif most < lowest or least > greatest:
+        share = most if most < lowest else least
         usual = "" if joint.nut_factor is None else f" Usual here: {_usual(joint)}."
         yield (
             joint.torque_key,
@@ -86,7 +113,7 @@ def _with_angle(joint: SheetJoint, least: float, most: float) -> Iterator[tuple[
             joint.torque_key,
             f"{joint.torque_nm:g} N·m is little for the torque before an angle on {_bolt(joint)}.{_unit(joint)}",
         )
-    if not 20 <= angle <= 200 or angle % 5:
+    if not 20 <= angle <= 200 or angle % 5 or angle == joint.torque_nm:
         key = f"{joint.torque_key.rpartition('.')[0]}.angle_deg"
         yield key, f"an angle of {angle:g}° is unusual: is it a torque, or in turns?"
 

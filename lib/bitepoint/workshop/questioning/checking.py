@@ -1,5 +1,6 @@
 """What is said of an own sheet, and what two people write into it: answers to questions, and the check against the document."""
 
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
@@ -75,34 +76,43 @@ def record_check(path: Path, by: str) -> None:
             f"{path.name}: {asked[0].key}{more} is questioned. Look at the document again; correct the figure, or answer: "
             f'bitepoint vehicle check {path} --answer {asked[0].key} --by NAME --why "page, what stands there"'
         )
+    content = path.read_bytes()
     if sheet.checked or sheet.changed_since:
-        _without_check(path)
-    _add(path, f"\n[checked]\nby = {_text(by)}\ndate = {date.today().isoformat()}\nfigures = {_text(sheet.figures)}\n")
+        content = _without_check(content)
+    lines = f"\n[checked]\nby = {_text(by)}\ndate = {date.today().isoformat()}\nfigures = {_text(sheet.figures)}\n"
+    _write(path, content, lines)
 
 
-def _without_check(path: Path) -> None:
-    """Take an earlier check out of a sheet: the lines of its table, up to the next one."""
+def _without_check(content: bytes) -> bytes:
+    """Return a sheet's text without an earlier check: without the lines of its table, up to the next one."""
     kept, inside = [], False
-    for line in path.read_text(encoding="utf-8-sig").splitlines():
+    for line in content.decode("utf-8-sig").splitlines():
         if line.lstrip().startswith("["):
-            inside = line.split("#")[0].strip() == "[checked]"
+            inside = "".join(line.split("#")[0].split()) == "[checked]"
         if not inside:
             kept.append(line)
-    path.write_text("\n".join(kept).rstrip() + "\n", encoding="utf-8", newline="\n")
+    return ("\n".join(kept).rstrip() + "\n").encode("utf-8")
 
 
 def _add(path: Path, text: str) -> None:
-    """Add lines at the end of a sheet, once it is sure that it can be read with them."""
+    _write(path, path.read_bytes(), text)
+
+
+def _write(path: Path, content: bytes, text: str) -> None:
+    """Add lines at the end of a sheet's text and put it in the sheet's place, once it is sure that it can be read with them."""
+    whole = content + (b"" if content.endswith(b"\n") else b"\n") + text.encode("utf-8")
+    part = path.with_name(f".{path.name}.part")
     try:
-        content = path.read_bytes()
-        own_sheet_from(content + text.encode("utf-8"))
-        with path.open("ab") as file:
-            file.write(b"" if content.endswith(b"\n") else b"\n")
-            file.write(text.encode("utf-8"))
+        own_sheet_from(whole)
+        part.write_bytes(whole)
+        part.replace(path.resolve())
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None
     except OSError as error:
         raise BadInput(f"{path.name} cannot be written ({error.strerror}). Check its folder.") from None
+    finally:
+        with suppress(OSError):
+            part.unlink(missing_ok=True)
 
 
 def _text(value: str) -> str:

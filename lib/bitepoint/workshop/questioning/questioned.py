@@ -31,8 +31,19 @@ def questioned(v: Vehicle, answered: Collection[str] = ()) -> list[Questioned]:
         found = {rule.key: f"{rule.says}." for rule in broken_rules(v, FIGURES)}
         for ask in (of_bolts, *RELATIONS):
             for key, says in _asked(ask, v):
+                if (
+                    ask is of_bolts
+                    and key not in answered
+                    and any(_joint(key) == _joint(k) for k in found if k not in answered)
+                ):
+                    continue
                 found.setdefault(key, says)
     return [Questioned(key, says) for key, says in found.items() if key not in answered]
+
+
+def _joint(key: str) -> str:
+    """Return what a key of a bolt belongs to: of one joint one thing is asked at a time."""
+    return "flywheel" if key.startswith(("flywheel.bolt.", "flywheel.tightening")) else key.rpartition(".")[0]
 
 
 def _unusual(v: Vehicle) -> Iterator[tuple[str, str]]:

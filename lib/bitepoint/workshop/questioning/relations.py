@@ -1,6 +1,8 @@
 """Figures of an own sheet against each other: what one says of another."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
+
+import msgspec
 
 from bitepoint.mechanics.clutch import torque_capacity_nm
 from bitepoint.missing import is_missing
@@ -23,7 +25,7 @@ def ring_of_holes(v: Vehicle) -> Found:
             continue
         gaps = [(b - a) % 360 for a, b in zip(angles, (*angles[1:], angles[0]), strict=True)]
         even = 360 / len(angles)
-        if max(gaps) > 1.45 * even or min(gaps) < 0.6 * even:
+        if max(gaps) > 1.32 * even or min(gaps) < 0.7 * even:
             yield (
                 key,
                 f"gaps from {min(gaps):g}° to {max(gaps):g}° for {len(angles)} bolts: is one left out, or is a figure wrong?",
@@ -54,7 +56,7 @@ def plate(v: Vehicle) -> Found:
 
 def cover_circle(v: Vehicle) -> Found:
     """The cover's bolts outside the friction face."""
-    if not 8 <= v.clutch.cover.pcd_mm - v.clutch.plate_od_mm <= 60:
+    if not 18 <= v.clutch.cover.pcd_mm - v.clutch.plate_od_mm <= 52:
         yield (
             "clutch.cover.pcd_mm",
             f"a bolt circle of {v.clutch.cover.pcd_mm:g} mm round a plate of {v.clutch.plate_od_mm:g} mm.",
@@ -114,10 +116,10 @@ def capacity(v: Vehicle) -> Found:
     able = torque_capacity_nm(
         c.clamp_load_new_n, outer_diameter_mm=c.plate_od_mm, inner_diameter_mm=c.plate_id_mm, friction=mu
     )
-    if not 1.1 <= able / v.engine.max_torque_nm <= 3:
+    if not 1.2 <= able / v.engine.max_torque_nm <= 2.1:
         yield (
             "clutch.clamp_load_new_n",
-            f"it would carry {able:.0f} N·m, {able / v.engine.max_torque_nm:.2g} times the engine's {v.engine.max_torque_nm:g} N·m: usual is 1.3 to 2.5.",
+            f"it would carry {able:.0f} N·m, {able / v.engine.max_torque_nm:.2g} times the engine's {v.engine.max_torque_nm:g} N·m: usual is 1.3 to 2.",
         )
 
 
@@ -174,7 +176,7 @@ def axles(v: Vehicle) -> Found:
 def gearbox_place(v: Vehicle) -> Found:
     """The gearbox of a driven front axle lies near it, the other one far behind the front axle."""
     at = v.masses.gearbox_cg_ahead_of_front_axle_mm
-    if v.drive == "front" and not -150 <= at <= 500:
+    if v.drive == "front" and not -450 <= at <= 500:
         yield "masses.gearbox_cg_ahead_of_front_axle_mm", f"{at:g} mm: beside the driven front axle it lies near it."
     if v.drive == "rear" and not -1800 <= at <= -200:
         yield (
@@ -206,7 +208,7 @@ def ratios(v: Vehicle) -> Found:
     steps = [a / b for a, b in zip(gears, gears[1:], strict=False)]
     if not 2.6 <= gears[0] <= 5.6 or not 0.45 <= gears[-1] <= 1.15 or any(not 1.1 <= step <= 2.2 for step in steps):
         yield "gearbox.ratios", f"{', '.join(f'{r:g}' for r in gears)}: does each gear follow the one before?"
-    elif any(b > 1.16 * a for a, b in zip(steps, steps[1:], strict=False)):
+    elif any(b > 1.08 * a for a, b in zip(steps, steps[1:], strict=False)):
         yield "gearbox.ratios", f"{', '.join(f'{r:g}' for r in gears)}: a step is wider than the one before it."
 
 
@@ -222,7 +224,7 @@ def reverse(v: Vehicle) -> Found:
 def top_gear(v: Vehicle) -> Found:
     """Road speed in top gear at 1000 rpm."""
     speed = road_speed_kmh(v, gear=len(v.gearbox.ratios), rpm=1000)
-    if not 27 <= speed <= 68:
+    if not 27 <= speed <= 72:
         yield "gearbox.final", f"{speed:.0f} km/h at 1000 rpm in top gear: is it reverse's ratio, or another gear's?"
 
 
@@ -279,12 +281,19 @@ def bearing_travel(v: Vehicle) -> Found:
     if r.bearing_travel_required_mm >= r.bearing_travel_max_mm:
         yield "release.bearing_travel_max_mm", "the bearing needs more travel than it has: are the two swapped?"
         return
-    travel = bearing_travel_mm(v)
+    travel = _travel(v)
     if not 0.9 * r.bearing_travel_required_mm <= travel <= 1.25 * r.bearing_travel_max_mm:
         yield (
             "release.pedal_ratio",
             f"pedal, bores and levers give {travel:.1f} mm at the bearing, which needs {r.bearing_travel_required_mm:g} and has {r.bearing_travel_max_mm:g} mm: which of them is wrong?",
         )
+
+
+def _travel(v: Vehicle) -> float:
+    """Return the travel at the bearing; where the sheet does not say how much arrives, nine tenths are taken for the question."""
+    if is_missing(v.release.efficiency_travel):
+        v = msgspec.structs.replace(v, release=msgspec.structs.replace(v.release, efficiency_travel=0.9))
+    return bearing_travel_mm(v)
 
 
 def lift(v: Vehicle) -> Found:
@@ -298,15 +307,52 @@ def lift(v: Vehicle) -> Found:
 
 
 def positions(v: Vehicle) -> Found:
-    """A cover goes on in no more positions than it has dowels."""
-    if v.clutch.cover.positions > v.clutch.cover.dowels:
-        yield "clutch.cover.positions", f"{v.clutch.cover.positions} positions on {v.clutch.cover.dowels} dowels."
+    """A cover goes on in as many positions as turns bring its holes and dowels onto each other."""
+    holes, pins = v.clutch.cover.hole_angles_deg, v.clutch.cover.dowel_angles_deg
+    fits = sum(_onto(holes, hole - holes[0]) and _onto(pins, hole - holes[0]) for hole in holes)
+    if v.clutch.cover.positions != fits:
+        yield (
+            "clutch.cover.dowel_angles_deg",
+            f"holes and dowels at these angles give {fits} positions, not {v.clutch.cover.positions}.",
+        )
+
+
+def _onto(angles: Sequence[float], turn: float) -> bool:
+    """Whether a turn brings a ring of places onto itself."""
+    return all(any(abs((a + turn - b + 180) % 360 - 180) < 0.6 for b in angles) for a in angles)
+
+
+def side_of_plate(v: Vehicle) -> Found:
+    """The words on the plate and the side where they look agree."""
+    words = v.clutch.mark.casefold()
+    named = (
+        "gearbox"
+        if "gearbox" in words or "transmission" in words
+        else "flywheel"
+        if "flywheel" in words or "engine" in words
+        else ""
+    )
+    if named and v.clutch.mark_faces != named:
+        yield "clutch.mark_faces", f"the words “{v.clutch.mark}” look to the {v.clutch.mark_faces}?"
+
+
+def wheel_bolts(v: Vehicle) -> Found:
+    """Heavy cars have five wheel bolts or more, light ones four."""
+    n, mass = v.wheels.n, v.masses.vehicle_kg
+    if (n <= 4 and mass > 1300) or (n >= 5 and mass < 950) or (n >= 6 and mass < 1300):
+        yield "wheels.n", f"{n} wheel bolts on a car of {mass:g} kg."
+
+
+def cover_bolts(v: Vehicle) -> Found:
+    """Small covers have six bolts of M8 or fewer, large ones no thinner ones."""
+    if v.clutch.cover.d_mm < 8 and v.clutch.plate_od_mm > 200:
+        yield "clutch.cover.d_mm", f"M{v.clutch.cover.d_mm:g} at a plate of {v.clutch.plate_od_mm:g} mm."
 
 
 def tilt_of_damper(v: Vehicle) -> Found:
     """A damper carries at least the engine's torque before it stops."""
     carried = v.clutch.damper.stiffness_nm_per_deg * v.clutch.damper.travel_deg
-    if not 0.8 <= carried / v.engine.max_torque_nm <= 4:
+    if not 1 <= carried / v.engine.max_torque_nm <= 2.4:
         yield (
             "clutch.damper.stiffness_nm_per_deg",
             f"its springs carry {carried:.0f} N·m, the engine gives {v.engine.max_torque_nm:g} N·m.",
@@ -316,5 +362,18 @@ def tilt_of_damper(v: Vehicle) -> Found:
 RELATIONS: tuple[Callable[[Vehicle], Found], ...] = (
     *(ring_of_holes, dowels, plate, cover_circle, radius, thickness, rivets, wear_and_rivets, splines, capacity),
     *(release_load, end_float, speeds, standing_test, axles, gearbox_place, flywheels, free_angle, ratios, reverse),
-    *(top_gear, slip_gear, tyre, free_play, slave, bearing_travel, lift, positions, tilt_of_damper),
+    *(
+        top_gear,
+        slip_gear,
+        tyre,
+        free_play,
+        slave,
+        bearing_travel,
+        lift,
+        positions,
+        tilt_of_damper,
+        side_of_plate,
+        wheel_bolts,
+        cover_bolts,
+    ),
 )

@@ -1,13 +1,12 @@
-"""Quantities as people type them: one regular expression and a closed table of spellings.
+"""Units and their spellings: a closed table with exact factors, and conversions by it.
 
-No text that a learner types reaches `eval`, a grammar or an unbounded `int()`.
 Factors are exact by definition: 1 lb = 0.453 592 37 kg, g_n = 9.806 65 m/s², 1 in = 25.4 mm, 1 mile = 1609.344 m
 (source key nist-sp-811).
 """
 
 import re
-from math import isfinite, pi
-from typing import NamedTuple
+import sys
+from math import inf, isfinite, pi
 
 from bitepoint.errors import NotUnderstood
 
@@ -25,19 +24,22 @@ _TABLE: dict[str, dict[str, tuple[float, str]]] = {
         "N·m": (1.0, "nm newtonmetre newtonmeter newtonmetres newtonmeters"),
         "lbf·ft": (
             POUND_FORCE_N * FOOT_M,
-            "lbfft ftlbf lbft ftlb ftlbs lbsft footpound footpounds poundfoot poundfeet",
+            "lbfft ftlbf lbft ftlb ftlbs lbsft footpound footpounds footlb footlbs "
+            "poundfoot poundfeet poundsfoot poundsfeet",
         ),
         "lbf·in": (POUND_FORCE_N * INCH_M, "lbfin inlbf lbin inlb inlbs lbsin inchpound inchpounds"),
         "kgf·m": (STANDARD_GRAVITY, "kgfm mkgf kpm mkp"),
         "ozf·in": (POUND_FORCE_N / 16 * INCH_M, "ozfin inozf ozin inoz"),
+        "cN·m": (0.01, "cnm centinewtonmetre centinewtonmeter centinewtonmetres centinewtonmeters"),
     },
     "length": {
         "mm": (1.0, "millimetre millimeter millimetres millimeters"),
         "cm": (10.0, "centimetre centimeter"),
         "m": (1000.0, "metre meter metres meters"),
         "µm": (0.001, "um μm micron microns micrometre micrometer"),
-        "in": (25.4, 'inch inches "'),
+        "in": (25.4, 'inch inches " ″ ”'),
         "ft": (304.8, "foot feet"),
+        "thou": (0.0254, "thous"),
     },
     "force": {
         "N": (1.0, "newton newtons"),
@@ -58,7 +60,7 @@ _TABLE: dict[str, dict[str, tuple[float, str]]] = {
     },
     "speed": {
         "km/h": (1.0, "kmh kph kmph"),
-        "m/s": (3.6, "ms"),
+        "m/s": (3.6, ""),
         "mph": (MILE_M / 1000, "mile/h miles/h mi/h"),
     },
     "angle": {
@@ -74,7 +76,8 @@ _TABLE: dict[str, dict[str, tuple[float, str]]] = {
     "rotational speed": {"rpm": (1.0, "1/min r/min min1 min⁻¹ rev/min revs/min")},
     "frequency": {"Hz": (1.0, "hertz 1/s")},
     "energy": {"J": (1.0, "joule joules"), "kJ": (1000.0, "")},
-    "temperature difference": {"K": (1.0, "kelvin °c c")},
+    "temperature": {"°C": (1.0, "c")},
+    "temperature difference": {"K": (1.0, "kelvin")},
     "share": {"%": (1.0, "percent pct")},
     "count": {
         "": (
@@ -85,22 +88,10 @@ _TABLE: dict[str, dict[str, tuple[float, str]]] = {
 }
 
 _MASS_TIMES_LENGTH = {"kgm", "mkg", "kgmm", "gm", "kilogrammetre", "kilogrammeter"}
-_NUMBER = re.compile(
-    r"\s*([+\-−–]?)\s*(\d{1,3}(?:[ \u00a0\u2009\u202f']\d{3})+|\d{1,12})?(?:([.,])(\d{1,12}))?\s*(.*)", re.S
-)
 _DROPPED = re.compile(r"[\s·.*×⋅•_\-‑–]+")
-MAX_LENGTH = 80
-_LARGEST = 10**12
-_SUCH = "Write a number and its unit, such as 12.5 N·m."
-_LIKE = "Write, for example, 12.5 N·m."
-_TOO_LARGE = "That number is too large to be meant."
-
-
-class Quantity(NamedTuple):
-    """A number with its unit as shown; unit "" is a plain number, None is no unit typed."""
-
-    value: float
-    unit: str | None
+_LARGEST_FLOAT = sys.float_info.max
+TOO_LARGE = "That number is too large to be meant."
+SUCH = "Write a number and its unit, such as 12.5 N·m."
 
 
 def _key(text: str) -> str:
@@ -133,6 +124,11 @@ def dimension_of(unit: str) -> str:
     return _DIMENSION[unit_named(unit)]
 
 
+def is_unit(spelling: str) -> bool:
+    """Whether a spelling is in the table."""
+    return _key(spelling) in _SPELLINGS
+
+
 def unit_named(spelling: str) -> str:
     """Return the unit as shown for a spelling, such as "N·m" for "Nm" or "newton metres".
 
@@ -141,6 +137,8 @@ def unit_named(spelling: str) -> str:
     NotUnderstood
         The spelling is not in the table, or is a mass times a length.
     """
+    if spelling.strip() == "mPa":
+        raise NotUnderstood("'mPa' with a small m is a thousandth of a pascal. Write MPa if megapascals are meant.")
     key = _key(spelling)
     if key in _MASS_TIMES_LENGTH:
         raise NotUnderstood(
@@ -170,53 +168,8 @@ def convert(value: float, unit: str, to: str) -> float:
         raise NotUnderstood(
             f"{unit or 'a plain number'} measures {_DIMENSION[unit]}, but {to} measures {_DIMENSION[to]}."
         )
-    converted = value if unit == to else value * _SIZE[unit] / _SIZE[to]
+    # A whole number beyond the floats would overflow in the product; isfinite would overflow as well.
+    converted = inf if abs(value) > _LARGEST_FLOAT else value if unit == to else value * _SIZE[unit] / _SIZE[to]
     if not isfinite(converted):
-        raise NotUnderstood(f"{_TOO_LARGE} {_SUCH}")
+        raise NotUnderstood(f"{TOO_LARGE} {SUCH}")
     return converted
-
-
-def quantity(typed: object, *, advice: str = "") -> Quantity:
-    """Read a number with an optional unit, as a person types it.
-
-    Takes text ("84,2 Nm", "62 lbf·ft"), a number, or the pair that Python makes of 84,2. `advice` says how to write
-    it where no torque is asked.
-
-    Raises
-    ------
-    NotUnderstood
-        Says what is wrong and how to write it; "1,200" is ambiguous and is asked back.
-    """
-    if isinstance(typed, bool):
-        raise NotUnderstood(f"{typed} is no number. {advice or _SUCH}")
-    if isinstance(typed, (int, float)):
-        if not abs(typed) <= _LARGEST:
-            raise NotUnderstood(f"{_TOO_LARGE} {advice or _SUCH}")
-        return Quantity(float(typed), None)
-    if isinstance(typed, (tuple, list)) and len(typed) == 2 and all(type(part) is int for part in typed):
-        whole, decimals = typed
-        if abs(whole) < 10**12 and 0 <= decimals < 10**12:
-            return quantity(f"{whole},{decimals}", advice=advice)
-    if not isinstance(typed, str):
-        raise NotUnderstood(f"That is no number. {advice or _SUCH}")
-    return _from_text(typed, advice or _LIKE)
-
-
-def _from_text(typed: str, advice: str) -> Quantity:
-    shown = typed.strip()[:30]
-    if len(typed) > MAX_LENGTH:
-        raise NotUnderstood(f"{shown!r}… is too long for a number with a unit. {advice}")
-    match = _NUMBER.fullmatch(typed)
-    if match is None or not (match[2] or match[4]):
-        raise NotUnderstood(f"{shown!r} does not start with a number. {advice}")
-    sign, whole, mark, decimals, unit = match.groups()
-    whole = re.sub(r"\D", "", whole or "0")
-    if mark == "," and len(decimals) == 3 and whole != "0" and len(whole) <= 3:
-        raise NotUnderstood(
-            f"{whole},{decimals} can mean {whole}{decimals} or {whole}.{decimals}. "
-            f"Write {whole}{decimals}, or {whole}.{decimals} with a point."
-        )
-    if unit and ((unit[0].isdigit() and _key(unit) not in _SPELLINGS) or unit[0] in ",.*/+^" or unit.startswith("−")):
-        raise NotUnderstood(f"{shown!r} is more than one number with a unit. {advice}")
-    value = float(f"{whole}.{decimals or '0'}")
-    return Quantity(-value if sign in ("-", "−", "–") else value, unit_named(unit) if unit.strip() else None)

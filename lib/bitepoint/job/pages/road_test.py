@@ -1,0 +1,26 @@
+"""The pictures of a job's road test, drawn from the copy of the log in its folder."""
+
+from markupsafe import Markup
+
+from bitepoint.classroom.posters.images import image
+from bitepoint.errors import BitepointError
+from bitepoint.job.events import RoadTest
+from bitepoint.job.state import WorkshopJob
+from bitepoint.pictures.framing import framed
+from bitepoint.pictures.logs.own_log import own_log_pictures
+from bitepoint.workshop.own_log import read_log, read_map, result_from
+
+_FRAME = "COMPARE WITH THE REPAIR DATA · TRAINING RECORD"
+
+
+def road_test_pictures(job: WorkshopJob, test: RoadTest) -> list[Markup]:
+    """Return the course, the slip and the shake of a road test as images; none where its log is not in the folder any more."""
+    if not test.log or not test.map:
+        return []
+    try:
+        log = read_log(job.folder / test.log, read_map(job.folder / test.map))
+        with framed(job.vehicle.frame if job.training else _FRAME):
+            return [image(drawing) for drawing in own_log_pictures(log, result_from(test.result))]
+    except (BitepointError, OSError):
+        # The words of the verdict stand in the record; a log that was lost since takes only its pictures with it.
+        return []

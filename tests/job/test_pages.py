@@ -1,0 +1,127 @@
+"""What a job prints: every page from one record, with the job's frame, nothing personal once erased, nothing signed by typing."""
+
+import re
+from datetime import date
+
+import pytest
+
+from bitepoint.classroom.job_cards.pages import JOB_FRAME
+from bitepoint.job import events
+from bitepoint.job.erasing import erase
+from bitepoint.job.findings import decide, fit_part, measure
+from bitepoint.job.lines import SAID, page_lines
+from bitepoint.job.opening import NewJob, open_for_training
+from bitepoint.job.pages import pages_of, write_pages
+from bitepoint.job.photos import add_photo
+from bitepoint.job.reading import read_job
+from bitepoint.job.recording import deviation, note, second_check
+from bitepoint.job.stages import begin_stage, cautions_read
+from bitepoint.job.tightening import tighten
+
+from .job_rooms import DAY, PERSONAL, WRENCH, new_job, png
+
+NAMES = {
+    *("risk", "order-of-work", "final-check", "inspection", "tightening", "wrench-settings", "figures"),
+    *("record", "customer", "manifest"),
+}
+
+
+@pytest.fixture
+def folder(tmp_path):
+    """A job with an entry of most kinds."""
+    job = new_job(tmp_path, personal=PERSONAL)
+    begin_stage(job, "diagnose")
+    cautions_read(job, "diagnose")
+    measure(job, "flywheel-runout", 0.06, instrument="dial gauge", uncertainty=0.006)
+    measure(job, "plate-runout", 0.4, instrument="dial gauge")
+    decide(job, "flywheel", "reuse", because="run-out and face within the sheet")
+    fit_part(job, "driven plate", "TK-K7V-1", lot="L 26-114")
+    tighten(job, "clutch.cover", WRENCH, setting_nm=22, second_round="same torque, none moved", on=DAY)
+    deviation(job, "sealant of another make", why="the sheet's is not made any more", agreed_by="S. Visor")
+    second_check(job, "marks on every cover bolt", checked_by="S. Visor")
+    note(job, "<b>bold</b> & so on")
+    (tmp_path / "p.png").write_bytes(png())
+    add_photo(job, tmp_path / "p.png", shows="the old plate, worn to the rivets")
+    return job
+
+
+def test_every_kind_of_event_has_its_words():
+    """A new kind of event without a row on paper fails here."""
+    assert set(SAID) == set(events.AnyEvent.__args__)
+
+
+def test_every_page_is_made_from_one_record(folder):
+    """Cards, record, customer's page, photos, manifest: each with the job's frame, and none with that of the course."""
+    pages = pages_of(read_job(folder), on=DAY)
+    assert set(pages) == {*NAMES, "photos"}
+    for page in pages.values():
+        assert JOB_FRAME.replace("'", "&#39;") in page
+        assert "NEVER USE ON A CAR" not in page
+        assert "competent" not in page.casefold()
+    assert list(pages)[-1] == "manifest"
+
+
+def test_the_record_shows_each_entry_once_with_its_figures(folder):
+    """As many rows as entries; a measurement with instrument, uncertainty, limit, decision; typed text is escaped."""
+    job = read_job(folder)
+    page = pages_of(job, on=DAY)["record"]
+    assert len(page_lines(job.entries)) == len(job.entries)
+    assert page.count('<tr><td class="c">') == len(job.entries)
+    assert "0.06 mm ± 0.006 (standard uncertainty), with dial gauge" in page
+    assert "Limit on the sheet: at most 0.1 mm" in page
+    assert "Decision: reuse" in page
+    assert "look it up" in page
+    assert "&lt;b&gt;bold&lt;/b&gt; &amp; so on" in page
+    assert job.check_code in page
+    assert "practical observation still required" in page
+
+
+def test_the_customers_page_has_no_workshop_figures(folder):
+    """What was told, found, fitted, and what to mind; the customer's name while it is there."""
+    page = pages_of(read_job(folder), on=DAY)["customer"]
+    assert "It slips uphill in fourth" in page
+    assert "TK-K7V-1" in page
+    assert PERSONAL["customer"] in page
+    assert "Calibrated" not in page
+
+
+def test_after_erasing_nothing_personal_stands_on_any_page(folder):
+    """Every page prints without it, and the photos are gone."""
+    erase(folder)
+    pages = pages_of(read_job(folder), on=DAY)
+    assert "photos" not in pages
+    assert "erased" in pages["record"]
+    for page in pages.values():
+        assert not [value for value in PERSONAL.values() if value in page]
+
+
+def test_the_manifest_names_every_other_page_by_its_digest(folder):
+    """The digests are those of the files that are written; a second writing changes none of them."""
+    from hashlib import sha256
+
+    written = write_pages(read_job(folder), on=DAY)
+    manifest = (folder / "print" / "manifest.html").read_text(encoding="utf-8")
+    for path in written:
+        if path.stem != "manifest":
+            assert sha256(path.read_bytes()).hexdigest() in manifest
+    before = {path.name: path.read_bytes() for path in written}
+    assert {path.name: path.read_bytes() for path in write_pages(read_job(folder), on=DAY)} == before
+
+
+def test_a_changed_flywheel_type_gets_its_label_and_no_other_job_does(folder, tmp_path):
+    """Filled from the record; where the kind stayed there is no label."""
+    assert "label" not in pages_of(read_job(folder), on=DAY)
+    job = tmp_path / "c"
+    open_for_training(job, "C", NewJob(by="T. P", complaint="rattle", mileage_km=88_000))
+    fit_part(job, "rigid flywheel", "SK-3240-R")
+    label = pages_of(read_job(job), on=DAY)["label"]
+    assert "was dual-mass, is rigid" in label
+    assert "88,000 km" in label
+    assert "TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR" in label
+
+
+def test_a_page_fetches_nothing_and_runs_nothing(folder):
+    """No script, no address: what is printed is what is there."""
+    for page in pages_of(read_job(folder), on=date(2026, 11, 29)).values():
+        assert "<script" not in page
+        assert not re.search(r"(src|href)=\"(?!data:)", page)
