@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from bitepoint.classroom.bundles.parts import Part, run_time_parts
+from bitepoint.classroom.bundles.parts import RunTimePart, run_time_parts
 from bitepoint.workbook.dependencies import dependencies_page, gone_without, licence, locked_versions
 
 ROOT = Path(__file__).parents[2]
@@ -31,13 +31,13 @@ def test_every_package_states_a_licence() -> None:
 def test_what_goes_with_a_package_is_what_nobody_else_asks_for() -> None:
     """A need of a need goes too; what another asks for stays; a circle of needs goes whole."""
     parts = [
-        Part("a", {"bitepoint": ""}),
-        Part("b", {"a": ""}),
-        Part("c", {"b": ""}),
-        Part("d", {"b": "", "e": ""}),
-        Part("e", {"bitepoint": ""}),
-        Part("f", {"a": "", "g": ""}),
-        Part("g", {"f": ""}),
+        RunTimePart("a", {"bitepoint": ""}),
+        RunTimePart("b", {"a": ""}),
+        RunTimePart("c", {"b": ""}),
+        RunTimePart("d", {"b": "", "e": ""}),
+        RunTimePart("e", {"bitepoint": ""}),
+        RunTimePart("f", {"a": "", "g": ""}),
+        RunTimePart("g", {"f": ""}),
     ]
     assert {"a", "b", "c", "f", "g"} == gone_without("a", parts)
     assert set() == gone_without("c", parts)

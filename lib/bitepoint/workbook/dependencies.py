@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from bitepoint.classroom.bundles.parts import COURSE, Part, plain, run_time_parts
+from bitepoint.classroom.bundles.parts import COURSE, RunTimePart, plain, run_time_parts
 from bitepoint.errors import BadData
 
 LOCK = Path(".ci", "constraints.txt")
@@ -80,7 +80,7 @@ def locked_versions(checkout: Path) -> dict[str, str]:
     return {plain(name.strip()): version.strip() for name, _, version in pairs}
 
 
-def gone_without(name: str, parts: list[Part]) -> set[str]:
+def gone_without(name: str, parts: list[RunTimePart]) -> set[str]:
     """Return the packages that nobody asks for any more once the course and all others do without one."""
     asked_by = {part.name: set(part.asked_by) for part in parts}
     if asked_by[name] != {COURSE}:
@@ -92,7 +92,7 @@ def gone_without(name: str, parts: list[Part]) -> set[str]:
     return set(asked_by) - stays
 
 
-def licence(part: Part) -> str:
+def licence(part: RunTimePart) -> str:
     """Return the licence as the package states it, the shortest way it does."""
     about = part.installed.metadata
     listed = [line.rpartition(" :: ")[2] for line in about.get_all("Classifier") or [] if line.startswith("License ::")]
@@ -101,7 +101,7 @@ def licence(part: Part) -> str:
     return next((text for text in [*stated[:1], *first] if text and text != "UNKNOWN"), "not stated")
 
 
-def _size(part: Part) -> float:
+def _size(part: RunTimePart) -> float:
     return sum(file.size or 0 for file in part.installed.files or []) / 1e6
 
 

@@ -12,7 +12,7 @@ from bitepoint.errors import CannotRun
 COURSE = "bitepoint"
 
 
-class Part(Struct, frozen=True):
+class RunTimePart(Struct, frozen=True):
     """An installed package: its name, and who asks for which versions of it."""
 
     name: str
@@ -29,7 +29,7 @@ def plain(name: str) -> str:
     return re.sub(r"[-_.]+", "-", name).lower()
 
 
-def run_time_parts() -> list[Part]:
+def run_time_parts() -> list[RunTimePart]:
     """Return every package that the course needs on this computer, sorted by name, without the course itself.
 
     Raises
@@ -47,7 +47,7 @@ def run_time_parts() -> list[Part]:
             if not {"", *more} <= extras.get(wanted, set()):
                 extras.setdefault(wanted, set()).update({"", *more})
                 waiting.append(wanted)
-    return [Part(name, dict(sorted(by.items()))) for name, by in sorted(asked.items()) if name != COURSE]
+    return [RunTimePart(name, dict(sorted(by.items()))) for name, by in sorted(asked.items()) if name != COURSE]
 
 
 def _asked_for(name: str, extras: set[str]) -> Iterator[tuple[str, str, set[str]]]:
@@ -66,7 +66,7 @@ def _asked_for(name: str, extras: set[str]) -> Iterator[tuple[str, str, set[str]
             yield plain(wanted.name), str(wanted.specifier), wanted.extras
 
 
-def least_python(parts: list[Part], mine: tuple[int, int, int]) -> str:
+def least_python(parts: list[RunTimePart], mine: tuple[int, int, int]) -> str:
     """Return the oldest Python of this minor version that every package takes, at most this one."""
     from packaging.specifiers import SpecifierSet
 
