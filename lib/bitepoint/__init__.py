@@ -6,7 +6,7 @@ They are loaded on first use, so that `import bitepoint` stays quick on the comm
 
 from typing import TYPE_CHECKING, Any
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
 __all__ = ["ask", "calculator", "show", "summary"]
 
 if TYPE_CHECKING:

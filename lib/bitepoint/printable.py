@@ -33,4 +33,6 @@ def on_page(value: Any) -> Any:
     """Return a value for a template: text as `printable`, but with its lines; what is marked as safe is left alone."""
     if not isinstance(value, str) or hasattr(value, "__html__"):
         return value
+    if value.isascii() and value.isprintable():
+        return value
     return "\n".join(map(printable, value.split("\n")))

@@ -406,3 +406,25 @@ def test_nothing_is_written_through_a_link(folder: Path, tmp_path: Path) -> None
     with pytest.raises(NotRecorded, match="is a link to another place"):
         note(folder, "x")
     assert not list((tmp_path / "elsewhere").iterdir())
+
+
+def test_a_part_beyond_its_limit_is_not_used_again_without_a_reason(folder: Path) -> None:
+    """A decision against the last reading of the part asks why, and the record keeps both; a better reading lifts it."""
+    measure(folder, "flywheel-flatness", 0.12, instrument="straight edge")
+    with pytest.raises(ReasonNeeded, match="A reading asks for “replace”"):
+        decide(folder, "Flywheel", "reuse", because="looks good")
+    decide(folder, "Flywheel", "reuse", because="looks good", reason="A. Head measured 0.05 mm")
+    assert "A. Head measured" in last(folder).reason  # type: ignore[union-attr]
+    decide(folder, "clutch cover", "reuse", because="another part")
+    measure(folder, "flywheel-flatness", 0.03, instrument="straight edge")
+    decide(folder, "flywheel", "reuse", because="measured again")
+    assert last(folder).warned == ()  # type: ignore[union-attr]
+
+
+def test_nothing_is_recorded_where_no_job_is(tmp_path: Path) -> None:
+    """A wrong folder's name makes no record in it, in a course folder as little as in an empty one."""
+    with pytest.raises(BadInput, match="holds no job"):
+        note(tmp_path, "drained")
+    with pytest.raises(BadInput, match="holds no job"):
+        deviation(tmp_path, "other bolts", why="none", agreed_by="A. Head")
+    assert list(tmp_path.iterdir()) == []

@@ -6,6 +6,8 @@ from datetime import date
 import pytest
 
 from bitepoint.classroom.job_cards.pages import JOB_FRAME
+from bitepoint.classroom.render import _in_style
+from bitepoint.errors import BadInput
 from bitepoint.job import events
 from bitepoint.job.erasing import erase
 from bitepoint.job.findings import decide, fit_part, measure
@@ -116,6 +118,8 @@ def test_a_changed_flywheel_type_gets_its_label_and_no_other_job_does(folder, tm
     fit_part(job, "rigid flywheel", "SK-3240-R")
     label = pages_of(read_job(job), on=DAY)["label"]
     assert "was dual-mass, is rigid" in label
+    # Two beside each other, or the rule that shows the size falls on a page of its own.
+    assert "grid-template-columns: 90mm 90mm" in label
     assert "88,000 km" in label
     assert "TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR" in label
 
@@ -125,3 +129,78 @@ def test_a_page_fetches_nothing_and_runs_nothing(folder):
     for page in pages_of(read_job(folder), on=date(2026, 11, 29)).values():
         assert "<script" not in page
         assert not re.search(r"(src|href)=\"(?!data:)", page)
+
+
+def test_the_frame_at_the_foot_of_a_printed_page_is_written_as_a_style_sheet_reads_it(folder):
+    """Between the quotes of a style sheet an entity would be printed as its letters: `VEHICLE&#39;S`."""
+    for page in pages_of(read_job(folder), on=DAY).values():
+        style = page[page.index("<style>") : page.index("</style>")]
+        assert "&#" not in style
+        assert "VEHICLE'S REPAIR DATA" in style
+
+
+def test_a_name_cannot_leave_the_quotes_of_a_style_sheet():
+    """Quotes, backslashes and a closing tag are written as code points."""
+    made = _in_style('a"; } </style>\\')
+    assert made == r"a\22 ; } \3c /style>\5c "
+
+
+def test_a_photo_that_is_not_printed_is_named(folder, monkeypatch):
+    """What is too large for the page, or gone, is a line with its file, not a photo that nobody misses."""
+    monkeypatch.setattr("bitepoint.job.pages.pages._MOST_PHOTO", 10)
+    page = pages_of(read_job(folder), on=DAY)["photos"]
+    assert "the old plate, worn to the rivets: photos/photo-" in page
+    assert "is not printed here" in page
+
+
+def test_the_customer_reads_the_last_decision_about_a_part(folder):
+    """A decision that was changed stands in the record twice and on the customer's page once."""
+    decide(folder, "Flywheel", "replace", because="crack at hole 3")
+    pages = pages_of(read_job(folder), on=DAY)
+    assert "run-out and face within the sheet" in pages["record"]
+    assert "run-out and face within the sheet" not in pages["customer"]
+    assert "crack at hole 3" in pages["customer"]
+
+
+def test_who_signs_is_not_alone_on_a_page(folder):
+    """The lines to sign hold together with what is signed, a photo with what it shows."""
+    page = pages_of(read_job(folder), on=DAY)["record"]
+    assert '<div class="keep"><p>Check code' in page
+
+
+def test_figures_that_no_document_has_are_called_worked_out(folder):
+    """Beside the sheet's own figures stand some that follow from them; the page says which."""
+    page = pages_of(read_job(folder), on=DAY)["figures"]
+    assert "Force of the foot, worked out" in page
+    assert "nothing is set by it" in page
+
+
+@pytest.mark.parametrize("name", ["photos", "print"])
+def test_nothing_is_deleted_or_written_through_a_link(folder, tmp_path, name):
+    """A link in a job's folder leads to files that are not the job's; one line says so and they stay."""
+    elsewhere = tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    (elsewhere / "theirs.html").write_text("theirs")
+    if (folder / name).exists():
+        (folder / name).rename(tmp_path / "aside")
+    (folder / name).symlink_to(elsewhere)
+    with pytest.raises(BadInput, match="is a link to another place"):
+        erase(folder)
+    if name == "print":
+        with pytest.raises(BadInput, match="is a link to another place"):
+            write_pages(read_job(folder), on=DAY)
+    assert [path.name for path in elsewhere.iterdir()] == ["theirs.html"]
+    assert not any(isinstance(entry.event, events.PersonalErased) for entry in read_job(folder).entries)
+
+
+def test_personal_data_are_erased_from_a_job_that_cannot_be_read(folder):
+    """Neither a sheet that was changed nor a side file that is torn keeps somebody's name on the disk."""
+    kept = (folder / "sheet.toml").read_bytes()
+    (folder / "sheet.toml").write_bytes(kept + b"# changed")
+    (folder / "personal.json").write_text('{"salt": "00", "fie')
+    assert erase(folder)
+    assert not (folder / "personal.json").exists()
+    (folder / "sheet.toml").write_bytes(kept)
+    now = read_job(folder)
+    assert now.entries[-1].event.fields == tuple(sorted(PERSONAL))
+    assert now.problems == ()

@@ -1,6 +1,5 @@
 """Each reader on some hundred damaged files, the same ones each time: a result or one clear line, never anything else."""
 
-import io
 import shutil
 import tempfile
 from collections.abc import Callable, Sequence
@@ -21,7 +20,7 @@ from bitepoint.logbook.identity import read_identity
 from bitepoint.marking.batch import read_and_mark
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.line_store import LineStore
-from bitepoint.marking.marks import both, learner_cells, write_marks
+from bitepoint.marking.marks import both, learner_cells, mark_lines
 from bitepoint.marking.moderation.importing import read_second_marks
 from bitepoint.marking.pages.assessor import assessor_page
 from bitepoint.marking.pages.evidence import evidence_page
@@ -103,7 +102,7 @@ def marked(path: Path, register: Path | None = None) -> None:
                 page(result, datetime.now().astimezone()).encode("utf-8")
             for text in (*(f.evidence for f in result.flags), *learner_cells(result)):
                 clean(text)
-        write_marks(io.StringIO(), rows)
+        mark_lines(rows)
         for text in work.problems:
             clean(text)
         report_page(

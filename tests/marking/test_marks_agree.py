@@ -104,6 +104,27 @@ def test_several_workers_write_the_same_files(tmp_path: Path) -> None:
     assert [(n, 10) for n in range(1, 11)] * 2 == seen
 
 
+def test_several_workers_find_the_same_in_a_class_with_cases(tmp_path: Path) -> None:
+    """Flags, sittings, held hand-ins and what to read are the same, and in the same order, whichever process finds them."""
+    folder = tmp_path / "class"
+    rehearse(folder, learners=24, seed=5, planted=True, sittings=True, lessons=("start", "safe"))
+    found = [
+        mark_hand_ins(
+            [folder / "hand-ins"],
+            roster=folder / "roster.csv",
+            register=folder / "register",
+            out=tmp_path / f"marks-{workers}",
+            workers=workers,
+            marked=MARKED,
+        )
+        for workers in (1, 2)
+    ]
+
+    assert contents(tmp_path / "marks-1") == contents(tmp_path / "marks-2")
+    assert found[0].problems == found[1].problems
+    assert found[0].flags == found[1].flags > 0
+
+
 def test_marks_among_the_hand_ins_are_no_hand_in(tmp_path: Path) -> None:
     """Marking into a folder inside the hand-ins, twice, gives the same marks."""
     rehearse(tmp_path, learners=2, seed=5)

@@ -8,19 +8,18 @@ from scipy import stats
 
 from bitepoint.bank import exercises
 from bitepoint.marking.figures.items import ItemStatistics
+from bitepoint.marking.figures.reliability import cronbach_alpha, kr20, reliability_words
 from bitepoint.marking.figures.statistics import (
     agreement,
     correlation_if_any,
     item_rest,
     item_rest_between,
     judged,
-    kr20,
     mean_first_score,
-    reliability_words,
     share_between,
     time_on_task,
 )
-from bitepoint.marking.result import Result, Row
+from bitepoint.marking.result import Row
 
 # A published example of ten learners and ten items, read row by row.
 PRINTED = (
@@ -77,6 +76,30 @@ def test_a_hundred_invented_classes_against_independent_formulas() -> None:
         if cov.sum() > 1e-9:
             alpha = items / (items - 1) * (1 - numpy.trace(cov) / cov.sum())
             assert kr20(table) == pytest.approx(alpha)
+
+
+def test_alpha_of_part_marks_agrees_with_numpy_and_is_kr20_where_marks_are_right_or_wrong() -> None:
+    """numpy's covariances give the same alpha for marks of any size; a scale changes nothing; 0 and 1 give KR-20."""
+    rng = random.Random(51)
+    for _ in range(50):
+        learners, items = rng.randrange(8, 40), rng.randrange(2, 15)
+        able = [rng.gauss(0, 1) for _ in range(learners)]
+        table = [[round(max(0.0, a + rng.gauss(0, 1)), 2) for _ in range(items)] for a in able]
+        cov = numpy.cov(numpy.array(table), rowvar=False)
+        alpha = items / (items - 1) * (1 - numpy.trace(cov) / cov.sum())
+        assert cronbach_alpha(table) == pytest.approx(alpha)
+        assert cronbach_alpha([[7 * mark for mark in row] for row in table]) == pytest.approx(alpha)
+    assert cronbach_alpha(TABLE) == pytest.approx(kr20(TABLE))
+    assert cronbach_alpha(TABLE) == pytest.approx(0.6963, abs=5e-5)
+
+
+def test_alpha_that_cannot_be_worked_out() -> None:
+    """One exercise or totals that do not vary: none; no learner, ragged rows, no number: refused."""
+    assert cronbach_alpha([[0.5], [1.0]]) is None
+    assert cronbach_alpha([[0.5, 1.0], [1.0, 0.5]]) is None
+    for table in ([], [[1.0], [1.0, 0.0]], [[float("nan"), 1.0], [1.0, 0.0]]):
+        with pytest.raises(ValueError, match="cronbach_alpha needs"):
+            cronbach_alpha(table)
 
 
 def test_who_did_not_answer_does_not_count() -> None:
@@ -165,7 +188,7 @@ def test_statistics_gathered_from_results_are_those_of_the_formulas() -> None:
             Row(learner="L", exercise=e, first_score=s, last_score=s, seconds=60)
             for e, s in zip(ids, scores, strict=True)
         ]
-        gathered.add(Result(name="L", class_word="oak", rows=tuple(rows)), [(scores[0], 1.0)])
+        gathered.add(rows, [(scores[0], 1.0)])
     lines = gathered.lines()
 
     assert [x.right_first for x in lines] == pytest.approx(RIGHT_FIRST)

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bitepoint.errors import OutOfRange
-from bitepoint.mechanics import decisions
+from bitepoint.mechanics import decisions, risks
 from bitepoint.mechanics.decisions import CANNOT_TELL, OUTSIDE, WITHIN
 
 Y = st.floats(-10, 10)
@@ -85,10 +85,10 @@ def test_guard_grows_with_confidence(u, confidence):
 def test_a_guard_band_lets_fewer_bad_parts_pass(guard):
     """A wider guard, fewer bad parts accepted; a guard as wide as the tolerance lets none pass."""
     case = {"process_sd": 0.5, "uncertainty": 0.15}
-    more = decisions.false_accept_probability(1.0, guard=guard, **case)
-    fewer = decisions.false_accept_probability(1.0, guard=guard + 0.1, **case)
+    more = risks.false_accept_probability(1.0, guard=guard, **case)
+    fewer = risks.false_accept_probability(1.0, guard=guard + 0.1, **case)
     assert 0 <= fewer < more
-    assert pytest.approx(0, abs=1e-12) == decisions.false_accept_probability(1.0, guard=1.0, **case)
+    assert pytest.approx(0, abs=1e-12) == risks.false_accept_probability(1.0, guard=1.0, **case)
 
 
 @pytest.mark.parametrize(

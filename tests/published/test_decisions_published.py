@@ -5,7 +5,7 @@ import pytest
 from scipy.integrate import quad
 from scipy.stats import norm
 
-from bitepoint.mechanics import decisions
+from bitepoint.mechanics import decisions, risks
 
 # measured, uncertainty, lower, upper, printed probability, section of jcgm-106 (figures from memory)
 EXAMPLES = [
@@ -64,7 +64,7 @@ FALSE_ACCEPT = [
 def test_false_accept_table(good, printed):
     """The table of ncsli-rp-19 (quoted) holds to its last digit: it states part and instrument at the same coverage."""
     spread = 1 / norm.ppf((1 + good) / 2)
-    found = decisions.false_accept_probability(1.0, process_sd=spread, uncertainty=spread / 4)
+    found = risks.false_accept_probability(1.0, process_sd=spread, uncertainty=spread / 4)
     assert pytest.approx(printed, abs=1e-4) == 100 * found
 
 
@@ -79,7 +79,7 @@ def test_false_accept_agrees_with_scipy(s, u, guard):
         return norm.pdf(x, scale=s) * (norm.cdf(accept - x, scale=u) - norm.cdf(-accept - x, scale=u))
 
     expected = 2 * quad(passed, 1, min(9 * s, 1 + 9 * u), epsabs=1e-12)[0]
-    found = decisions.false_accept_probability(1.0, process_sd=s, uncertainty=u, guard=guard)
+    found = risks.false_accept_probability(1.0, process_sd=s, uncertainty=u, guard=guard)
     assert pytest.approx(expected, abs=1e-6) == found
 
 
@@ -97,3 +97,36 @@ def test_small_probabilities_keep_their_digits(y):
     found = decisions.conformance_probability(y, uncertainty=0.02, lower=0.0, upper=0.2)
     assert found > 0
     assert found == pytest.approx(norm.sf(15), rel=1e-9, abs=0)
+
+
+# process deviation, uncertainty, tolerance, guard, printed false accept and false reject, decision-risk-paper (quoted)
+BOTH_RISKS = [
+    (1, 0.25, 2, 0, 0.008, 1e-4, 0.015, 5e-4),
+    (1, 0.5, 2, 0.18, 0.008, 5e-4, 0.066, 5e-4),
+]
+
+
+@pytest.mark.parametrize(("s", "u", "t", "guard", "accept", "accept_tol", "reject", "reject_tol"), BOTH_RISKS)
+def test_both_risks_of_the_paper(s, u, t, guard, accept, accept_tol, reject, reject_tol):
+    """decision-risk-paper, pages 7 and 10 (quoted): ratio 4 without a guard band, ratio 2 with limits drawn in to 91 %."""
+    case = {"process_sd": s, "uncertainty": u, "guard": guard}
+    assert pytest.approx(accept, abs=accept_tol) == risks.false_accept_probability(t, **case)
+    assert pytest.approx(reject, abs=reject_tol) == risks.false_reject_probability(t, **case)
+
+
+@pytest.mark.parametrize(
+    ("s", "u", "guard"),
+    [(0.5, 0.1, 0), (0.8, 0.4, 0.3), (2.0, 0.02, 0.05), (0.2, 0.5, 0.1), (1.5, 2.0, 0.0), (50, 0.01, 0.5)],
+)
+def test_false_reject_agrees_with_scipy(s, u, guard):
+    """scipy.integrate.quad over scipy.stats.norm gives the same probability."""
+    accept = 1 - guard
+
+    def sent_back(x):
+        return norm.pdf(x, scale=s) * (norm.sf(accept - x, scale=u) + norm.cdf(-accept - x, scale=u))
+
+    breaks = [p for p in (accept - 5 * u, accept, accept + 5 * u) if 0 < p < 1]
+    expected = 2 * quad(sent_back, 0, 1, epsabs=1e-12, points=breaks)[0]
+    assert pytest.approx(expected, abs=1e-6) == risks.false_reject_probability(
+        1.0, process_sd=s, uncertainty=u, guard=guard
+    )

@@ -9,7 +9,7 @@ from bitepoint.mechanics import heat
 
 
 def test_theory_of_machines_example_3_12():
-    """theory-of-machines, ex. 3.12 (quoted): 150 N·m, 60 kg at 140 mm, 20 kg at 80 mm, 750 rpm against rest."""
+    """theory-of-machines, ex. 3.12 (memory): 150 N·m, 60 kg at 140 mm, 20 kg at 80 mm, 750 rpm against rest."""
     sides = {"engine_inertia_kg_m2": 60 * 0.14**2, "driven_inertia_kg_m2": 20 * 0.08**2}
     end = heat.common_speed_rpm(750, input_rpm=0, **sides) * pi / 30
     assert pytest.approx(70.8, abs=0.05) == end
@@ -18,7 +18,7 @@ def test_theory_of_machines_example_3_12():
 
 
 def test_machine_elements_example_11_14():
-    """machine-elements-design, ex. 11.14 (quoted): 10 kW at 2000 rpm, 20 kg at 75 mm, 35 kg at 125 mm."""
+    """machine-elements-design, ex. 11.14 (memory): 10 kW at 2000 rpm, 20 kg at 75 mm, 35 kg at 125 mm."""
     sides = {"engine_inertia_kg_m2": 20 * 0.075**2, "driven_inertia_kg_m2": 35 * 0.125**2}
     torque = 10_000 / (2000 * pi / 30)
     assert pytest.approx(47.746, abs=5e-4) == torque
@@ -27,7 +27,7 @@ def test_machine_elements_example_11_14():
 
 
 def test_motor_held_at_constant_speed():
-    """machine-design-clutches, ex. 22-1 (quoted): 44.33 N·m bring 7.2 kg·m² to 300 rpm in 5.10 s, heat 3553.06 J."""
+    """machine-design-clutches, ex. 22-1 (memory): 44.33 N·m bring 7.2 kg·m² to 300 rpm in 5.10 s, heat 3553.06 J."""
     sides = {"engine_inertia_kg_m2": 1e12, "driven_inertia_kg_m2": 7.2}
     assert pytest.approx(5.10, abs=5e-3) == heat.slip_time_s(300, clutch_torque_nm=44.33, **sides)
     assert pytest.approx(3553.06, rel=1e-5) == heat.slip_energy_j(300, clutch_torque_nm=44.33, **sides)
@@ -50,14 +50,14 @@ def test_small_plates():
 
 
 def test_cone_clutch_time_and_energy():
-    """theory-of-machines, ex. 10.34 (quoted): 7.8 N·m, 13.5 kg at 150 mm, 1000 rpm: 4.1 s, 1674 J (rounded inputs)."""
+    """theory-of-machines, ex. 10.34 (memory): 7.8 N·m, 13.5 kg at 150 mm, 1000 rpm: 4.1 s, 1674 J (rounded inputs)."""
     sides = {"engine_inertia_kg_m2": 1e12, "driven_inertia_kg_m2": 13.5 * 0.15**2}
     assert pytest.approx(4.1, rel=1e-2) == heat.slip_time_s(1000, clutch_torque_nm=7.8, **sides)
     assert pytest.approx(1674, rel=1e-2) == heat.slip_energy_j(1000, clutch_torque_nm=7.8, **sides)
 
 
 def test_temperature_rise_of_a_brake():
-    """machine-design-imperial, ex. 16.5 (quoted): 3500 lb at 73 ft/s into 40 lb of 93 ft·lbf/lb·°F: 77.85 °F."""
+    """machine-design-imperial, ex. 16.5 (memory): 3500 lb at 73 ft/s into 40 lb of 93 ft·lbf/lb·°F: 77.85 °F."""
     pound, foot, gravity = 0.45359237, 0.3048, 32.2
     energy_ftlbf = 3500 * 73**2 / (2 * gravity)
     assert pytest.approx(289_619.57, rel=1e-6) == energy_ftlbf
@@ -69,7 +69,7 @@ def test_temperature_rise_of_a_brake():
 
 
 def test_temperature_rise_of_a_lorry_brake():
-    """college-physics, ex. 14.2 (quoted): 10 000 kg down 75 m, 100 kg of 800 J/(kg·K): 92 °C."""
+    """college-physics, ex. 14.2 (memory): 10 000 kg down 75 m, 100 kg of 800 J/(kg·K): 92 °C."""
     energy = 10_000 * 9.80 * 75
     assert pytest.approx(92, abs=0.5) == heat.temperature_rise_k(energy, mass_kg=100, specific_heat_j_per_kg_k=800)
 

@@ -39,21 +39,21 @@ def test_run_out_rule_by_diameter():
     assert pytest.approx(0.007) == metrology.run_out_limit_mm(7 * 25.4) / 25.4
 
 
-# name of the rule, figures read, printed reading [mm]; micrometer (quoted), verniers (memory): common-practice
+# name of the rule, figures read, printed reading [mm]; micrometer as pages print it, verniers from memory: common-practice
 def test_scale_readings():
-    """common-practice: micrometer 12 + 0.5 + 16 marks is 12.66 mm (quoted); verniers 12.34 and 7.65 mm (memory)."""
+    """common-practice: micrometer 12 + 0.5 + 16 marks is 12.66 mm as pages print it; verniers 12.34 and 7.65 mm from memory."""
     assert pytest.approx(12.66) == scales.micrometer_reading_mm(12, half_line=True, thimble=16)
     assert pytest.approx(12.34) == scales.vernier_reading_mm(12, line=17, least_count_mm=0.02)
     assert pytest.approx(7.65) == scales.vernier_reading_mm(7, line=13, least_count_mm=0.05)
 
 
 def test_missed_half_line():
-    """common-practice (quoted): who misses the half-millimetre line reads 12.16 instead of 12.66 mm."""
+    """common-practice as pages print it: who misses the half-millimetre line reads 12.16 instead of 12.66 mm."""
     assert pytest.approx(12.16) == scales.micrometer_reading_mm(12, half_line=False, thimble=16)
 
 
 def test_vernier_lines_make_the_least_count():
-    """common-practice (memory): 50 lines on 49 mm leave 0.02 mm, 20 lines on 19 mm leave 0.05 mm."""
+    """common-practice from memory: 50 lines on 49 mm leave 0.02 mm, 20 lines on 19 mm leave 0.05 mm."""
     for least, lines in scales.VERNIER_LINES.items():
         assert pytest.approx(least) == 1 - (lines - 1) / lines
 
@@ -106,11 +106,11 @@ def test_caliper_of_the_accreditation_guide():
     assert pytest.approx(0.06, abs=5e-3) == found
 
 
-# limit of error a [mm] of an instrument, key din-862-863 (quoted): caliper to 100 mm, micrometer to 50 mm
-@pytest.mark.parametrize(("limit", "expected"), [(0.020, 0.020 / sqrt(3)), (0.004, 0.004 / sqrt(3))])
-def test_limits_of_error_as_uncertainty(limit, expected):
-    """din-862-863 (quoted): limits of error of 20 µm and 4 µm are bounds of a rectangle."""
-    assert pytest.approx(expected) == uncertainty.uncertainty_from_bounds(limit)
+# Worked by us: the limits of error of 20 and 4 µm are those of din-862-863 (quoted), the division by 1.732 is ours.
+@pytest.mark.parametrize(("limit", "worked"), [(0.020, 0.01155), (0.004, 0.00231)])
+def test_limits_of_error_as_uncertainty(limit, worked):
+    """Limits of error of a caliper and a micrometer are bounds of a rectangle: 11.55 and 2.31 µm, worked by us."""
+    assert pytest.approx(worked, abs=5e-6) == uncertainty.uncertainty_from_bounds(limit)
 
 
 def test_repeats_agree_with_numpy():

@@ -9,7 +9,7 @@ from bitepoint.sources import SOURCES
 
 
 def test_textbook_washer():
-    """machine-elements-design, ex. 10.26 (quoted): 2.652980 thick, 3.979470 high, 154.818478 by 88.467702: 4500 N."""
+    """machine-elements-design, ex. 10.26 (memory): 2.652980 thick, 3.979470 high, 154.818478 by 88.467702: 4500 N."""
     found = spring.flat_load_n(
         2.652980,
         cone_height_mm=3.979470,

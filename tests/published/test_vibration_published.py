@@ -8,13 +8,13 @@ from scipy.signal import periodogram
 
 from bitepoint.mechanics import spectrum, vibration
 
-# speed [rpm], cylinders, firing frequency [Hz]: engine-orders (quoted) gives order z/2; 4 cylinders: second order
+# speed [rpm], cylinders, firing frequency [Hz]. Worked by us: engine-orders (quoted) gives the order z/2 alone.
 FIRING = [(800, 4, 26.667), (975, 4, 32.5), (850, 3, 21.25), (750, 6, 37.5)]
 
 
 @pytest.mark.parametrize(("rpm", "cylinders", "hertz"), FIRING)
 def test_firing_frequency(rpm, cylinders, hertz):
-    """Firing frequencies by the rule of engine-orders (quoted)."""
+    """Firing frequencies worked by us from the printed rule of half the cylinders a turn."""
     assert pytest.approx(hertz, abs=5e-4) == vibration.firing_frequency_hz(rpm, cylinders=cylinders)
 
 
@@ -24,7 +24,7 @@ def test_second_order_of_four_cylinders():
 
 
 def test_geared_two_rotor_system():
-    """theory-of-machines-ch-11 (quoted): 400 and 1400 kg·m² through 3 to 1, shafts d 45 and d 90: 4.20 Hz."""
+    """theory-of-machines-ch-11 (memory): 400 and 1400 kg·m² through 3 to 1, shafts d 45 and d 90: 4.20 Hz."""
     modulus = 84e9
     length = 0.18 + 0.45 * (45 / 90) ** 4 * 3**2
     assert pytest.approx(0.433125) == length

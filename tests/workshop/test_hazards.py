@@ -10,7 +10,7 @@ from bitepoint.errors import BadData
 from bitepoint.workshop import hazards as hazards_module
 from bitepoint.workshop.hazards import Hazard, hazards, hazards_in
 from bitepoint.workshop.operations import job
-from bitepoint.workshop.vehicles import vehicle, vehicles
+from bitepoint.workshop.vehicles import vehicle
 
 
 @pytest.mark.parametrize("stage", ["diagnose", "plan", "remove", "strip", "inspect", "assemble", "refit", "check"])
@@ -54,17 +54,11 @@ def test_every_operation_whose_order_is_a_matter_of_safety_has_its_hazard() -> N
     assert uncovered == [("A15", "A16"), ("A16", "A18")]  # a tool left in breaks parts; people are hurt by none of it
 
 
-def test_masses_in_the_words_are_those_of_the_sheets() -> None:
-    """Gearboxes of 33 to 56 kg and flywheels of 7 to 14 kg are what the data sheets say."""
-    told = {hazard.id: hazard.danger for hazard in hazards()}
-    gearboxes = [v.masses.gearbox_kg for v in vehicles().values()]
-    flywheels = [v.masses.flywheel_kg for v in vehicles().values()]
-    flywheels += [v.masses.dmf_kg for v in vehicles().values() if v.masses.dmf_kg]
-    rule = next(rule for rule in job().rules if (rule.before, rule.after) == ("R11", "R14"))
+def test_no_danger_has_a_mass_of_the_training_vehicles() -> None:
+    """The same words stand on the risk sheet of a college's own car, whose gearbox has another mass."""
+    told = [hazard.danger for hazard in hazards()] + [rule.because for rule in job().rules]
 
-    assert f"{min(gearboxes):.0f} to {max(gearboxes):.0f} kg" in told["gearbox-falls"]
-    assert f"{min(gearboxes):.0f} to {max(gearboxes):.0f} kg" in rule.because
-    assert f"{min(flywheels):.0f} to {max(flywheels):.0f} kg" in told["flywheel-falls"]
+    assert [text for text in told if " kg" in text] == []
 
 
 def test_only_where_the_car_has_the_part() -> None:

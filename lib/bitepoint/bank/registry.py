@@ -200,6 +200,8 @@ def _pin(files: DataFiles, edition: int) -> dict[str, int]:
         raise BadData(f"There is no edition {edition} of the data sheets. They are counted from 1.")
     if not edition:
         return {}
+    if files is data_files():
+        return {SHEETS: edition} if edition < sheets_edition() else {}
     with using(files):
         return {SHEETS: edition} if edition < sheets_edition() else {}
 

@@ -4,8 +4,11 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
+from markupsafe import Markup
+
 from bitepoint import __version__
 from bitepoint.missing import told
+from bitepoint.printable import printable
 from bitepoint.templates import environment
 from bitepoint.workshop.vehicles import FRAME
 
@@ -18,8 +21,17 @@ Paper = Literal["A4", "letter"]
 
 @lru_cache(maxsize=1)
 def _environment() -> "Environment":
-    filters = {"g": lambda value: told(lambda: f"{value:g}"), "first_up": lambda text: text[:1].upper() + text[1:]}
+    filters = {
+        "g": lambda value: told(lambda: f"{value:g}"),
+        "first_up": lambda text: text[:1].upper() + text[1:],
+        "css": _in_style,
+    }
     return environment(_HERE, _HERE / "boards", filters=filters)
+
+
+def _in_style(text: str) -> Markup:
+    """Return a text for between quotes in a style sheet, where a browser reads no entities such as that of an apostrophe."""
+    return Markup("".join(f"\\{ord(sign):x} " if sign in '"\\<' else sign for sign in printable(text)))
 
 
 def render(template: str, *, paper: Paper = "A4", **values: Any) -> str:

@@ -115,7 +115,7 @@ def decide(
     Raises
     ------
     ReasonNeeded
-        The known finding asks for something else, and no reason is given.
+        The known finding or a reading asks for something else, and no reason is given.
     BadInput
         The decision is none of the three, nothing says why, or there is no such finding.
     """
@@ -125,7 +125,10 @@ def decide(
     why = said("because", because)
     advised = judge_seen(finding.strip()) if finding.strip() else None
     against = advised is not None and advised.decision != chosen
-    warned = (f"The known finding asks for “{advised.decision}”. {advised.reason}",) if advised and against else ()
+    warned: tuple[str, ...] = (
+        (f"The known finding asks for “{advised.decision}”. {advised.reason}",) if advised and against else ()
+    )
+    warned += _against_readings(folder, part, chosen)
     needs_reason(warned, reason)
     event = PartDecision(
         part=said("part", part),
@@ -138,6 +141,19 @@ def decide(
         by=by,
     )
     return record(folder, event)
+
+
+def _against_readings(folder: Path, part: str, chosen: Decision) -> tuple[str, ...]:
+    """Return the last readings of a part that do not let it be used again, where it shall be."""
+    if chosen != "reuse":
+        return ()
+    last = {reading.criterion: reading for reading in read_job(folder).all_of(Measurement) if reading.criterion}
+    named = part.strip().casefold()
+    return tuple(
+        f"A reading asks for “{reading.decision}”. {reading.reason}"
+        for reading in last.values()
+        if reading.decision not in (None, "reuse") and reading.what.partition(":")[0].casefold() == named
+    )
 
 
 def fit_part(

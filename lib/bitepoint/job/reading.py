@@ -24,7 +24,7 @@ def read_job(folder: Path) -> WorkshopJob:
     BadInput
         The folder holds no job, or its sheet is not the one that the job was begun on.
     """
-    lines = _lines(folder)
+    lines = lines_of(folder)
     entries = tuple(
         JobEntry(r.n, r.at, r.hash, r.event) for line in lines if (r := line.record) is not None and not line.problem
     )
@@ -54,7 +54,26 @@ def read_job(folder: Path) -> WorkshopJob:
     )
 
 
-def _lines(folder: Path) -> list[JobLine]:
+def refuse_link(folder: Path, name: str) -> None:
+    """Refuse a folder of a job that is a link: nothing is written or deleted through one.
+
+    Raises
+    ------
+    BadInput
+        It is a link.
+    """
+    if (folder / name).is_symlink():
+        raise BadInput(f"{folder / name} is a link to another place. Ask your supervisor to look at this folder.")
+
+
+def lines_of(folder: Path) -> list[JobLine]:
+    """Return the lines of a job's record.
+
+    Raises
+    ------
+    BadInput
+        There are none.
+    """
     lines = JobFile(folder).lines() if folder.is_dir() else []
     if not lines:
         raise BadInput(

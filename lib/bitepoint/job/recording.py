@@ -9,7 +9,7 @@ import msgspec
 from bitepoint.errors import BadInput, ReasonNeeded
 from bitepoint.job.events import AnyEvent, Deviation, JobNote, SecondCheck
 from bitepoint.job.job_file import JobFile
-from bitepoint.job.reading import read_job
+from bitepoint.job.reading import lines_of, read_job
 from bitepoint.job.side_file import read_side_file, refuse_personal
 from bitepoint.job.state import JobEntry
 
@@ -23,10 +23,11 @@ def record(folder: Path, event: AnyEvent) -> JobEntry:
     Raises
     ------
     BadInput
-        A text is too long or holds personal data, or the job is closed.
+        There is no job, a text is too long or holds personal data, or the job is closed.
     NotRecorded
         Folder or disk do not take it.
     """
+    lines_of(folder)
     side = read_side_file(folder)
     said = msgspec.to_builtins(event)
     # Worked out by the program from figures alone, and longer than what a person types.

@@ -111,6 +111,9 @@ def _no_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     return found
 
 
+_STRICT = json.JSONDecoder(object_pairs_hook=_no_twice)
+
+
 def write_line(fields: dict[str, Any], *, n: int, prev: str) -> str:
     """Return one line (without line end) for these fields, numbered and chained.
 
@@ -161,7 +164,7 @@ def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
     if len(raw) > MAX_LINE:
         return None, "longer than 1 MB"
     try:
-        json.loads(raw, object_pairs_hook=_no_twice)
+        _STRICT.decode(raw.decode(json.detect_encoding(raw), "surrogatepass"))
         record = msgspec.json.decode(raw, type=kind)
     except RecursionError:
         return None, _TOO_DEEP

@@ -1,7 +1,8 @@
 """Everything known of a class while its hand-ins come in, and then each learner's result."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Callable, Iterator, Sequence, Set
+from typing import NamedTuple, TypeVar
 
 import msgspec
 
@@ -29,6 +30,23 @@ from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.senders import Sender, astray, foreign, sender_of
 from bitepoint.marking.sittings import practice_of, works_of
 from bitepoint.printable import printable
+
+T = TypeVar("T")
+
+
+class Learner(NamedTuple):
+    """One learner to work out: case-folded id, public name, the flags that hand-ins gave."""
+
+    key: str
+    name: str
+    given: tuple[Flag, ...]
+
+
+class Noticed(NamedTuple):
+    """What working out results brings up beside them: lines to read, words of sittings that had answers."""
+
+    problems: tuple[str, ...]
+    sitting_words: frozenset[str]
 
 
 class ClassWork:
@@ -68,6 +86,7 @@ class ClassWork:
         self._sitting_words: set[str] = set()
         self._foreign: list[Flag] = []
         self._elsewhere: set[str] = set()
+        self._compared_with: neighbours.Classes = {}
         # Who was deleted on request stays one of those whom others may have copied from; see neighbours.named.
         for key, enrolled in everyone.items():
             if enrolled.class_word:
@@ -143,17 +162,41 @@ class ClassWork:
 
     def results(self) -> Iterator[Result]:
         """Yield each learner of roster and hand-ins; `loose_flags` is complete once this is used up."""
+        yield from self.each(lambda work, learners: (work.result_of(learner) for learner in learners))
+
+    def each(self, make: "Callable[[ClassWork, Sequence[Learner]], Iterator[T]]") -> Iterator[T]:
+        """Yield what `make` makes of each learner, in the order of the names; `loose_flags` is complete after the last."""
         names = {key: public_name(learner) for key, learner in self._ids.items()}
         by_name = self._flags_by_name(names)
         self._keep_deleted_in_the_comparison()
-        classes = self._neighbours()
-        for key in sorted(names, key=lambda k: (key_of(names[k]), k)):
-            yield self._result(key, names[key], by_name.pop(names[key], []), classes)
+        self._compared_with = self._neighbours()
+        order = sorted(names, key=lambda k: (key_of(names[k]), k))
+        yield from make(self, [Learner(k, names[k], tuple(by_name.pop(names[k], ()))) for k in order])
         self.loose_flags = [f for left in by_name.values() for f in left]
         named = [note for note in self._notes if not self.is_erased(note)]
         entries = [e for e in self.entries if key_of(e.learner) not in self._deleted]
         self.problems += map(printable, astray(named, self._assigned, entries))
         self.loose_flags += sitting_flags.empty_rooms(self.entries, self._sitting_words)
+
+    def __getstate__(self) -> dict[str, object]:
+        """Go to another process without the lines: those of its learners are sent with them."""
+        return {**self.__dict__, "_store": None, "problems": [], "_sitting_words": set()}
+
+    def with_lines(self, store: LineStore) -> "ClassWork":
+        """Return a copy that has found nothing yet and works with these lines."""
+        copy = object.__new__(ClassWork)
+        copy.__dict__.update(self.__getstate__(), _store=store)
+        return copy
+
+    @property
+    def found(self) -> "Noticed":
+        """What working out results brought up beside them."""
+        return Noticed(tuple(self.problems), frozenset(self._sitting_words))
+
+    def keep(self, found: "Noticed") -> None:
+        """Keep what another process found while it worked out results."""
+        self.problems += found.problems
+        self._sitting_words |= found.sitting_words
 
     def _neighbours(self) -> dict[str, list[str]]:
         """Return by class word everyone whom a learner may have copied from, those of the class first.
@@ -189,7 +232,13 @@ class ClassWork:
             found.setdefault(flag.learner, []).append(flag)
         return found
 
-    def _result(self, key: str, name: str, given: list[Flag], classes: neighbours.Classes) -> Result:
+    def lines_kept(self, learners: Sequence[Learner]) -> dict[str, list[bytes]]:
+        """Return the encoded lines of these learners by case-folded id, to be worked with in another process."""
+        return {learner.key: self._store.encoded(learner.key) for learner in learners}
+
+    def result_of(self, learner: Learner) -> Result:
+        """Return the result of one learner, and remember what was found on the way."""
+        key, name, given, classes = learner.key, learner.name, learner.given, self._compared_with
         lines = self._changes.counting(key, self._store.get(key))
         own_class = self._changes.own(key, self._store.get(key))
         enrolled = (self._roster or {}).get(key)

@@ -1,7 +1,7 @@
 """Marking a recorded answer afresh against the question drawn again; nothing of the learner's is run."""
 
 from functools import lru_cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from msgspec import Struct, structs
 
@@ -107,6 +107,28 @@ def digest_for(record: Record, cars: ClassCars, *, learner: str | None = None) -
     """Return the digest of the facts of the question drawn for a line, "" when there is none."""
     asked = asked_in(record, cars, learner=learner)
     return _digest(asked, data_files()) if asked else ""
+
+
+class RightFigure(NamedTuple):
+    """The figure that is right in a question, how far off still counts, and its unit."""
+
+    answer: float
+    width: float
+    unit: str
+
+
+# A class asks for the same figures once a learner: so small that those of a large class are kept.
+@lru_cache(maxsize=65536)
+def _figure(asked: Asked, files: DataFiles) -> RightFigure | None:
+    question = _drawn.__wrapped__(asked, files)
+    found = kind_of(question).figure(question) if question else None
+    return RightFigure(found.answer, found.within.width(found.answer), found.unit) if found else None
+
+
+def figure_for(record: Record, cars: ClassCars, *, learner: str) -> RightFigure | None:
+    """Return the figure that is right in what another learner got in the place of a line; None where it asks for none."""
+    asked = asked_in(record, cars, learner=learner)
+    return _figure(asked, data_files()) if asked else None
 
 
 def asked_text(record: Record, cars: ClassCars, *, turns: int = 6) -> str:

@@ -35,10 +35,17 @@ class LineStore:
                 found[line.record.hash] = line
         return list(found.values())
 
-    def _all(self, learner: str) -> Iterator[MarkedLine]:
+    def encoded(self, learner: str) -> list[bytes]:
+        """Return a learner's lines as they were put, hand-in by hand-in."""
+        found = []
         for start, length in self._where.get(learner, ()):
             self._file.seek(start)
-            yield from self._decoder.decode(self._file.read(length))
+            found.append(self._file.read(length))
+        return found
+
+    def _all(self, learner: str) -> Iterator[MarkedLine]:
+        for encoded in self.encoded(learner):
+            yield from self._decoder.decode(encoded)
 
 
 def hashes_of(encoded: bytes) -> set[str]:

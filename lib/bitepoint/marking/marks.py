@@ -1,10 +1,10 @@
 """The marks as tables: marks.csv with a row for each learner and exercise, learners.csv with one for each learner."""
 
 import csv
+import io
 import re
 import unicodedata
 from collections.abc import Iterable
-from typing import IO
 
 from bitepoint.bank import exercises
 from bitepoint.marking.outputs.manifest import ASSESSOR, EVIDENCE, LEARNERS
@@ -73,7 +73,9 @@ def cell(text: str) -> str:
     >>> cell("=1+1"), cell("-3.2"), cell("-3.2+A1")
     ("'=1+1", '-3.2', "'-3.2+A1")
     """
-    plain = "".join(" " if unicodedata.category(c) in ("Cc", "Cf", "Zl", "Zp", "Cs") else c for c in text)
+    plain = text
+    if not (text.isascii() and text.isprintable()):
+        plain = "".join(" " if unicodedata.category(c) in ("Cc", "Cf", "Zl", "Zp", "Cs") else c for c in text)
     if _PLAIN_NUMBER.fullmatch(plain.strip()):
         return plain
     starts = text.startswith(_FORMULA) or plain.strip().startswith(_FORMULA)
@@ -91,12 +93,13 @@ def decimal(score: float | None) -> str:
     return "" if score is None else f"{score:.4f}".rstrip("0").rstrip(".")
 
 
-def write_marks(file: IO[str], rows: Iterable[tuple[Row, Row | None]]) -> None:
-    """Write marks.csv: each exercise in practice, and beside it in the sitting that counts."""
+def mark_lines(rows: Iterable[tuple[Row, Row | None]]) -> str:
+    """Return lines of marks.csv: each exercise in practice, and beside it in the sitting that counts."""
+    file = io.StringIO()
     writer = csv.writer(file, lineterminator="\n")
-    writer.writerow(COLUMNS)
     for row, sat in rows:
         writer.writerow([*_cells(row), *(_sitting_cells(sat) if sat else [""] * 9)])
+    return file.getvalue()
 
 
 def both(result: Result) -> list[tuple[Row, Row | None]]:

@@ -1,18 +1,14 @@
 """Marking a folder of hand-ins from end to end."""
 
 import tempfile
-from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from functools import partial
-from multiprocessing import get_context
 from pathlib import Path
 
-from bitepoint import places
 from bitepoint.errors import BadInput
 from bitepoint.marking.audit import without
-from bitepoint.marking.batch import Batch, read_and_mark
-from bitepoint.marking.class_cars import ClassCars
+from bitepoint.marking.batch import read_and_mark
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.erasure import UNNAMED, unnamed
 from bitepoint.marking.line_store import LineStore
@@ -21,13 +17,13 @@ from bitepoint.marking.outputs.manifest import MANIFEST, HandedIn, describe
 from bitepoint.marking.outputs.moving import Tell
 from bitepoint.marking.outputs.new_set import NewSet
 from bitepoint.marking.outputs.results import new_results, whole_set
+from bitepoint.marking.processes import Pool, processes
 from bitepoint.marking.reading.handins import HandInSource, find_sources
 from bitepoint.marking.registry.fitting import of_another_class
 from bitepoint.marking.registry.register import Register
 from bitepoint.marking.roster import read_roster
 from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.writing import Outcome, write_all
-from bitepoint.workshop.datafiles import DataFiles, data_files, use_from_now
 
 Progress = Callable[[int, int], None]
 _WORTH_WORKERS = 8
@@ -61,7 +57,7 @@ def mark_hand_ins(
     out
         Folder for the marks; made when it is not there.
     workers
-        Processes that read and mark.
+        Processes that read, mark, work out results and make pages.
     progress
         Called with (sources done, sources in all).
     register
@@ -97,10 +93,13 @@ def mark_hand_ins(
                 work.problems += [
                     f"Register, {p} Run: bitepoint register verify" for p in (book.problems() if book else [])
                 ]
-                read = _read_all(work, sources, new, workers, progress)
-                if strange := of_another_class(work.entries, work.learners, with_roster=enrolled is not None):
-                    work.leave_out_register(strange)
-                outcome = write_all(work, new, enrolled, len(sources), browser, marked, earlier(whole_set(out)))
+                with processes(workers if len(sources) >= _WORTH_WORKERS else 1) as pool:
+                    read = _read_all(work, sources, new, pool, progress)
+                    if strange := of_another_class(work.entries, work.learners, with_roster=enrolled is not None):
+                        work.leave_out_register(strange)
+                    outcome = write_all(
+                        work, new, enrolled, len(sources), browser, marked, earlier(whole_set(out)), pool
+                    )
             new.seal(
                 describe(
                     new.files,
@@ -124,11 +123,11 @@ def mark_hand_ins(
 
 
 def _read_all(
-    work: ClassWork, sources: list[HandInSource], new: NewSet, workers: int, progress: Progress | None
+    work: ClassWork, sources: list[HandInSource], new: NewSet, pool: Pool, progress: Progress | None
 ) -> list[HandedIn]:
     read = []
     with new.binary("marks.jsonl") as trail:
-        for done, batches in enumerate(_batches(sources, workers, work.cars), start=1):
+        for done, batches in enumerate(pool.map(partial(read_and_mark, cars=work.cars), sources), start=1):
             for batch in batches:
                 work.take(batch)
                 erased = work.is_erased(batch.note)
@@ -138,18 +137,3 @@ def _read_all(
             if progress:
                 progress(done, len(sources))
     return read
-
-
-def _batches(sources: list[HandInSource], workers: int, cars: ClassCars) -> Iterator[list[Batch]]:
-    if workers < 2 or len(sources) < _WORTH_WORKERS:
-        yield from map(partial(read_and_mark, cars=cars), sources)
-        return
-    # Fresh processes: a fork while a notebook's threads run may hang.
-    own = data_files().folders[1:]
-    with ProcessPoolExecutor(workers, mp_context=get_context("spawn"), initializer=_of_class, initargs=(own,)) as pool:
-        yield from pool.map(partial(read_and_mark, cars=cars), sources, chunksize=4)
-
-
-def _of_class(own: tuple[Path, ...]) -> None:
-    """Read in a fresh process what is read here: the shipped data files and the class's own."""
-    use_from_now(DataFiles(places.assets(), *own) if own else None)

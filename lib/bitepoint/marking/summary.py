@@ -1,6 +1,7 @@
 """The class in figures: outcomes, where it is stuck, what is still critical."""
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from msgspec import Struct
 
@@ -41,6 +42,45 @@ class LearnerLine(Struct, frozen=True, kw_only=True):
     counts: dict[str, int] = {}
 
 
+class RowCount(NamedTuple):
+    """What the class is counted from in one row."""
+
+    exercise: str
+    outcome: str
+    mistakes_made: tuple[str, ...]
+    first_score: float | None
+    seconds: float | None
+
+
+class Counts(Struct, frozen=True, kw_only=True):
+    """What one learner adds to the class: small, so that it goes from one process to another."""
+
+    rows: tuple[RowCount, ...]
+    critical: tuple[Row, ...]
+    flags: tuple[Flag, ...]
+    first_at: str
+    last_at: str
+    line: LearnerLine
+    compared: tuple[Compared, ...]
+    candidate: Candidate | None
+
+
+def counts_of(result: Result) -> Counts:
+    """Return what one learner adds to the class."""
+    return Counts(
+        rows=tuple(
+            RowCount(r.exercise, r.outcome, r.mistakes_made, r.first_score, r.seconds) for r in result.shown_rows
+        ),
+        critical=tuple(row for row in (*result.rows, *result.sitting_rows) if row.critical_open),
+        flags=result.flags,
+        first_at=result.first_at,
+        last_at=result.last_at,
+        line=_line(result),
+        compared=tuple(compared(result)),
+        candidate=None if result.nothing else candidate(result),
+    )
+
+
 class ClassSummary:
     """Counts results as they come, so that only the counts are held."""
 
@@ -56,20 +96,23 @@ class ClassSummary:
 
     def add(self, result: Result) -> None:
         """Count one learner."""
-        for row in result.shown_rows:
+        self.count(counts_of(result))
+
+    def count(self, found: Counts) -> None:
+        """Count what one learner adds."""
+        for row in found.rows:
             count = self.exercises[row.exercise]
             count.counts[row.outcome] += 1
             count.mistakes.update(row.mistakes_made)
-        self.critical += [row for row in (*result.rows, *result.sitting_rows) if row.critical_open]
-        self.flags += result.flags
-        times = (self.first_at, self.last_at, result.first_at, result.last_at)
+        self.critical += found.critical
+        self.flags += found.flags
+        times = (self.first_at, self.last_at, found.first_at, found.last_at)
         self.first_at, self.last_at = first_and_last(times)
-        self.learners.append(_line(result))
-        twice = compared(result)
-        self.compared += twice
-        self.items.add(result, [c.pair for c in twice if c.pair])
-        if not result.nothing:
-            self.candidates.append(candidate(result))
+        self.learners.append(found.line)
+        self.compared += found.compared
+        self.items.add(found.rows, [c.pair for c in found.compared if c.pair])
+        if found.candidate:
+            self.candidates.append(found.candidate)
 
     def answered_exercises(self) -> list[ExerciseCount]:
         """Return the exercises that someone has a mark in, in the order of the bank."""

@@ -1,7 +1,6 @@
 """The set of results written: tables, pages and, where a browser prints, PDFs."""
 
 import csv
-from collections.abc import Iterator
 from datetime import datetime
 from pathlib import Path
 
@@ -9,24 +8,13 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.marking.classwork import ClassWork
-from bitepoint.marking.marks import (
-    BOM,
-    LEARNER_COLUMNS,
-    assessor_file,
-    both,
-    evidence_file,
-    learner_cells,
-    page_file,
-    write_marks,
-)
+from bitepoint.marking.learner_set import learner_sets
+from bitepoint.marking.marks import BOM, COLUMNS, LEARNER_COLUMNS
 from bitepoint.marking.moved import MovedResult, moved
 from bitepoint.marking.outputs.new_set import NewSet
-from bitepoint.marking.pages.assessor import assessor_page
-from bitepoint.marking.pages.evidence import evidence_page
-from bitepoint.marking.pages.learner import learner_page
 from bitepoint.marking.pages.pdf import print_all
 from bitepoint.marking.pages.report import report_page
-from bitepoint.marking.result import Row
+from bitepoint.marking.processes import Pool
 from bitepoint.marking.roster import Roster
 from bitepoint.marking.summary import ClassSummary
 
@@ -61,27 +49,21 @@ def write_all(
     browser: str,
     marked: datetime | None,
     before: list[dict[str, str]],
+    pool: Pool,
 ) -> Outcome:
     summary = ClassSummary()
     at = marked or datetime.now().astimezone()
     count = 0
     lines: list[list[str]] = []
     pages: list[Path] = []
-
-    def rows() -> Iterator[tuple[Row, Row | None]]:
-        nonlocal count
-        for result in work.results():
-            summary.add(result)
-            pages.append(new.write(page_file(result.name), learner_page(result, at)))
-            pages.append(new.write(assessor_file(result.name), assessor_page(result, at)))
-            pages.append(new.write(evidence_file(result.name), evidence_page(result, at)))
-            found = both(result)
-            count += len(found)
-            lines.append(learner_cells(result))
-            yield from found
-
     with new.text("marks.csv") as file:
-        write_marks(file, rows())
+        csv.writer(file, lineterminator="\n").writerow(COLUMNS)
+        for one in learner_sets(work, at, pool):
+            summary.count(one.counts)
+            pages += [new.write(name, page) for name, page in one.pages.items()]
+            count += one.rows
+            lines.append(one.cells)
+            file.write(one.marks)
     with new.text("learners.csv") as file:
         file.write(BOM)
         csv.writer(file, lineterminator="\n").writerows([LEARNER_COLUMNS, *lines])

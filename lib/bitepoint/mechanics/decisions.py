@@ -132,55 +132,6 @@ def conformance_probability(
     return _below(above) - _below(below) if below + above <= 0 else _below(-below) - _below(-above)
 
 
-def false_accept_probability(tolerance: float, *, process_sd: float, uncertainty: float, guard: float = 0.0) -> float:
-    r"""Share of all parts that are outside ±tolerance and yet measured inside ±(tolerance - guard).
-
-    .. math:: P = 2 \int_T^\infty \varphi(x/s)/s \; [\Phi((A - x)/u) - \Phi((-A - x)/u)] \, dx
-
-    Parameters
-    ----------
-    tolerance : float
-        Half width T of a symmetric tolerance, 1e-6 to 1e6.
-    process_sd, uncertainty : float
-        Standard deviation of the parts s and standard uncertainty u, 0.01 T to 100 T each.
-    guard : float
-        Guard band, 0 to T: acceptance limit A = T - guard.
-
-    Validity
-    --------
-    Parts and errors normal, both centred; Simpson's rule, good to about 1e-6.
-
-    Source
-    ------
-    ncsli-rp-19
-
-    Examples
-    --------
-    Four times as good an instrument, 95 % of the parts good: 0.87 % of all pass wrongly.
-
-    >>> false_accept_probability(1.0, process_sd=1 / 1.959964, uncertainty=0.25 / 1.959964)
-    0.00871
-    """
-    t = within("tolerance", tolerance, 1e-6, 1e6, "", "Give half the width of the tolerance.")
-    s = within("process_sd", process_sd, 0.01 * t, 100 * t, "", "Give the standard deviation of the parts.")
-    u = within("uncertainty", uncertainty, 0.01 * t, 100 * t, "", "Give the standard uncertainty.")
-    accept = t - within("guard", guard, 0, t, "", "Give the width of the guard band.")
-    reach = min(9 * s, t + 9 * u)
-    if reach <= t:
-        return 0.0
-    parts, error = NormalDist(0, s), NormalDist(0, u)
-    # The integrand is smooth and at most nine standard deviations wide: 400 panels hold six digits.
-    panels = 400
-    step = (reach - t) / panels
-
-    def passed(x: float) -> float:
-        return parts.pdf(x) * (error.cdf(accept - x) - error.cdf(-accept - x))
-
-    total = passed(t) + passed(reach)
-    total += sum((4 if i % 2 else 2) * passed(t + i * step) for i in range(1, panels))
-    return 2 * total * step / 3
-
-
 def _below(z: float) -> float:
     return erfc(-z / sqrt(2)) / 2
 

@@ -38,6 +38,9 @@ def within(name: str, value: float, low: float, high: float, unit: str, advice: 
     OutOfRange
         Names the argument, the range with its unit, the value given and what to do.
     """
+    # Nearly every call ends here; the words of the rule are made for an error alone.
+    if type(value) in (float, int) and low <= value <= high:
+        return value
     unit_text = f" {unit}" if unit else ""
     rule = f"between {_number(low)} and {_number(high)}{unit_text}"
     look_up(value)
@@ -59,6 +62,8 @@ def whole(name: str, value: int, low: int, high: int, advice: str) -> int:
     OutOfRange
         As for `within`; a float is refused even when it is whole.
     """
+    if type(value) is int and low <= value <= high:
+        return value
     look_up(value)
     _refuse_other_numbers(name, value)
     if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:

@@ -105,3 +105,33 @@ def tightening_factor(scatter_pct: float) -> float:
     """
     within("scatter_pct", scatter_pct, 0, 60, "%", "25 for a torque wrench on lubricated bolts.")
     return (100 + scatter_pct) / (100 - scatter_pct)
+
+
+def nut_factor_from_test(torque_nm: float, *, preload_n: float, d_mm: float) -> float:
+    r"""Nut factor of a bolt whose preload was measured while it was tightened, :math:`K = M / (F d)`.
+
+    One bolt says little: test several of the same box, surface and lubricant, and work out the limits between which
+    the rest lie (`samples.tolerance_limits`).
+
+    Parameters
+    ----------
+    torque_nm : float
+        Torque M at which the preload was read [N·m], 0.01 to 5000.
+    preload_n : float
+        Preload F measured by a load cell or by stretch [N], 1 to 5 000 000.
+    d_mm : float
+        Nominal diameter d [mm], 1.6 to 64.
+
+    Source
+    ------
+    mechanical-fastening-joining-assembly
+
+    Examples
+    --------
+    >>> nut_factor_from_test(65, preload_n=38235, d_mm=10)
+    0.17
+    """
+    within("torque_nm", torque_nm, 0.01, 5000, "N·m", "Read the torque at which the preload was measured.")
+    within("preload_n", preload_n, 1, 5e6, "N", "Give newtons: 38.2 kN is 38200 N.")
+    within("d_mm", d_mm, 1.6, 64, "mm", "Take the nominal diameter: 10 for M10.")
+    return 1000 * torque_nm / (preload_n * d_mm)

@@ -181,7 +181,11 @@ def star_order(angles_deg: Sequence[float]) -> tuple[int, ...]:
     (1, 3, 5, 2, 4)
     """
     check_circle(angles_deg)
-    angles = tuple(float(a) for a in angles_deg)
+    return _star_order(tuple(float(a) for a in angles_deg))
+
+
+@lru_cache(maxsize=256)
+def _star_order(angles: tuple[float, ...]) -> tuple[int, ...]:
     best, searched = _search(angles)
     n = len(angles)
     round_the_ring = tuple(b for i in range(n // 2) for b in (i + 1, i + 1 + n // 2))

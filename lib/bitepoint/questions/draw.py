@@ -3,6 +3,7 @@
 import json
 from collections.abc import Callable, Collection, Sequence
 from hashlib import blake2b
+from json.encoder import encode_basestring_ascii
 from typing import TypeVar
 
 from bitepoint.errors import NotCovered
@@ -15,8 +16,13 @@ STANDARD = ("A", "B", "C", "D")
 """Letters of the training vehicles of a class that names none; the rule below shares them out among its learners."""
 
 
+def _as_json(part: object) -> str:
+    """Return what `json.dumps` of the whole list would write for one part; nearly all are texts."""
+    return encode_basestring_ascii(part) if type(part) is str else json.dumps(part)
+
+
 def _hashed(class_word: str, learner: str, *parts: object) -> bytes:
-    text = json.dumps([class_word, parts[0], learner, *parts[1:]], ensure_ascii=True)
+    text = f"[{', '.join(map(_as_json, (class_word, parts[0], learner, *parts[1:])))}]"
     return blake2b(text.encode("ascii"), digest_size=32).digest()
 
 
@@ -68,6 +74,11 @@ class Draw:
             number = int.from_bytes(block.digest(), "big")
             if number < bound:
                 return number % limit
+
+    @property
+    def key(self) -> bytes:
+        """What every figure of this draw follows from: class word, learner, sitting, exercise and turn, hashed."""
+        return self._key
 
     @property
     def own_letter(self) -> str:
@@ -123,6 +134,8 @@ class Draw:
 
     def covers(self, *needs: str) -> bool:
         """Whether a car of the class has these traits."""
+        if not needs and not self._without and self._letters:
+            return bool(vehicle(self._letters[0]))
         return any(self._serves(vehicle(letter), needs) for letter in self._letters)
 
     def story(self) -> "Draw":

@@ -14,6 +14,7 @@ import msgspec
 _FIGURE = re.compile(r"\d+(?:[.,]\d+)?")
 _NO_KEY = re.compile(r"[^a-z0-9]+")
 _LONGEST_KEY = 60
+_PLAIN = frozenset({str, int, bool, type(None)})
 
 
 def key_from(text: str) -> str:
@@ -46,12 +47,15 @@ def plain(value: Any) -> Any:
 
     The last bits of sines and logarithms differ between machines.
     """
+    # Half of what marking a class costs was here: nearly every value is a text or a whole number.
+    if type(value) in _PLAIN:
+        return value
     if isinstance(value, float):
         return 0.0 if abs(value) < 1e-12 else float(f"{value:.10g}")
     if isinstance(value, dict):
-        return {str(k): plain(v) for k, v in value.items()}
+        return {str(k): v if type(v) in _PLAIN else plain(v) for k, v in value.items()}
     if isinstance(value, (list, tuple)):
-        return [plain(v) for v in value]
+        return list(value) if _PLAIN.issuperset(map(type, value)) else list(map(plain, value))
     return value
 
 

@@ -6,6 +6,7 @@ Factors are exact by definition: 1 lb = 0.453 592 37 kg, g_n = 9.806 65 m/s², 1
 
 import re
 import sys
+from functools import lru_cache
 from math import inf, isfinite, pi
 
 from bitepoint.errors import NotUnderstood
@@ -129,6 +130,7 @@ def is_unit(spelling: str) -> bool:
     return _key(spelling) in _SPELLINGS
 
 
+@lru_cache(maxsize=1024)
 def unit_named(spelling: str) -> str:
     """Return the unit as shown for a spelling, such as "N·m" for "Nm" or "newton metres".
 

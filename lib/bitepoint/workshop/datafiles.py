@@ -93,7 +93,9 @@ def shipped() -> DataFiles:
 
 def data_files() -> DataFiles:
     """Return the set in use here: the one that was passed to the draw, else the one of this process's class, else the shipped one."""
-    return _in_use.get(None) or (_of_class[0] if _of_class else shipped())
+    if found := _in_use.get(None):
+        return found
+    return _of_class[0] if _of_class else _shipped[0] if _shipped else shipped()
 
 
 def use_from_now(files: DataFiles | None) -> None:
@@ -120,6 +122,9 @@ def once_a_set(make: Callable[P, T]) -> Callable[P, T]:
     @wraps(make)
     def read(*args: P.args, **named: P.kwargs) -> T:
         key = (make, args, tuple(sorted(named.items()))) if named else (make, args)
-        return data_files().once(key, partial(make, *args, **named))
+        files = data_files()
+        if key in files._read:
+            return files._read[key]  # type: ignore[no-any-return]
+        return files.once(key, partial(make, *args, **named))
 
     return read

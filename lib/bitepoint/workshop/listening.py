@@ -37,9 +37,9 @@ class Piece(Struct, frozen=True):
 
     def turning(self, shaft: Shaft, at: float) -> float:
         """Speed of what a noise may follow, so many seconds into the piece [rpm]."""
-        engine, behind = along(self.engine, at), along(self.shaft, at)
-        speeds = {"engine": engine, "input shaft": behind, "difference": engine - behind}
-        return along(self.wheels, at) if shaft == "wheels" else speeds[shaft]
+        if shaft == "difference":
+            return along(self.engine, at) - along(self.shaft, at)
+        return along({"engine": self.engine, "input shaft": self.shaft, "wheels": self.wheels}[shaft], at)
 
 
 def along(points: Points, at: float) -> float:

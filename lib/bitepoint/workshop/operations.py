@@ -9,7 +9,7 @@ from bitepoint.workshop.datafiles import data_files, once_a_set
 from bitepoint.workshop.fitted import Only, applies
 from bitepoint.workshop.precedence import Rule
 from bitepoint.workshop.reading import StrictStruct, WholeFile, broken, check_sources, check_unique, read_toml
-from bitepoint.workshop.vehicles import Vehicle
+from bitepoint.workshop.vehicles import Vehicle, vehicle, vehicles
 
 
 class JobStage(StrictStruct, frozen=True, kw_only=True):
@@ -89,10 +89,15 @@ def job() -> Job:
 @once_a_set
 def operation(name: str) -> Operation:
     """Return the operation with this id; `BadData` when there is none."""
-    for known in job().operations:
-        if known.id == name:
-            return known
+    found = _by_id().get(name)
+    if found:
+        return found
     raise BadData(f"There is no operation {name!r}. Take an id from the list of operations, such as A6.")
+
+
+@once_a_set
+def _by_id() -> dict[str, Operation]:
+    return {known.id: known for known in job().operations}
 
 
 def never(name: str) -> Never | None:
@@ -102,6 +107,17 @@ def never(name: str) -> Never | None:
 
 def operations_for(v: Vehicle, *, core: bool = False, stages: Sequence[str] = ()) -> tuple[Operation, ...]:
     """Operations of one training vehicle in the order of the list: all, the short list for drills, some stages."""
+    if vehicles().get(v.id) is v:
+        return _operations_of(v.id, core, tuple(stages))
+    return _operations_for(v, core, stages)
+
+
+@once_a_set
+def _operations_of(letter: str, core: bool, stages: tuple[str, ...]) -> tuple[Operation, ...]:
+    return _operations_for(vehicle(letter), core, stages)
+
+
+def _operations_for(v: Vehicle, core: bool, stages: Sequence[str]) -> tuple[Operation, ...]:
     known = [stage.id for stage in job().stages]
     for stage in stages:
         if stage not in known:

@@ -80,6 +80,12 @@ def _stages_of(letter: str) -> dict[str, tuple[str, ...]]:
 
 def routine_of(car: Vehicle) -> dict[str, tuple[str, ...]]:
     """Return by stage what is done and not asked; a stage where nothing is asked gives its own to the next one."""
+    return _routine_of(car.id)
+
+
+@once_a_set
+def _routine_of(letter: str) -> dict[str, tuple[str, ...]]:
+    car = vehicle(letter)
     asked = stages_of(car)
     found: dict[str, tuple[str, ...]] = {}
     waiting: tuple[str, ...] = ()

@@ -4,6 +4,7 @@ from typing import Literal, NamedTuple
 
 from bitepoint.questions.draw import Draw
 from bitepoint.workshop.criteria import PartVerdict, criteria, judge, judge_seen, limits_of, measured_on
+from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.vehicles import Vehicle
 
 State = Literal["sound", "planted", "always new"]
@@ -105,7 +106,12 @@ def _always_new(name: str, seen: str) -> BenchPart:
 
 def finding(name: str) -> str:
     """Return what is seen, by the id of the criterion."""
-    return next(item.finding for item in criteria().seen if item.id == name)
+    return _findings()[name]
+
+
+@once_a_set
+def _findings() -> dict[str, str]:
+    return {item.id: item.finding for item in criteria().seen}
 
 
 def limit_table(car: Vehicle) -> tuple[tuple[str, ...], ...]:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from bitepoint.bank.job.parts import BenchPart, planted_parts, stopping
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Picture
-from bitepoint.workshop.datafiles import once_a_set
+from bitepoint.workshop.datafiles import DataFiles, data_files, once_a_set
 from bitepoint.workshop.figures import road_speed_kmh
 from bitepoint.workshop.kit_list import Kit, kits_for
 from bitepoint.workshop.roadtests import first_log, road_test
@@ -119,9 +119,22 @@ class Story(NamedTuple):
         return f"{self.car.name[0].upper()}{self.car.name[1:]}"
 
 
+_MOST_TOLD = 64
+_told: dict[tuple[bytes, str, DataFiles], Story] = {}
+
+
 def story_of(draw: Draw) -> Story:
-    """Return the job of this learner; the same in every exercise and turn."""
+    """Return the job of this learner; the same in every exercise and turn, so the last ones told are remembered."""
     story, car = draw.story(), draw.vehicle()
+    key = (story.key, car.id, data_files())
+    if key not in _told:
+        if len(_told) >= _MOST_TOLD:
+            _told.clear()
+        _told[key] = _story(draw, story, car)
+    return _told[key]
+
+
+def _story(draw: Draw, story: Draw, car: Vehicle) -> Story:
     limit = car.flywheel.face_runout_limit_mm
     low, high = car.release.free_play_mm
     return Story(

@@ -12,13 +12,13 @@ SPEEDS_KMH = (20, 30, 50, 70, 80, 90)
 def release_figures(v: Vehicle) -> tuple[tuple[str, str], ...]:
     """Return what pedal, bores and levers make of a full stroke: what, and the figure with its unit."""
     rows = [
-        ("Ratio from pedal to bearing", told(lambda: f"{release_ratio(v):.2f}")),
-        ("Travel at the bearing, pedal down", told(lambda: f"{bearing_travel_mm(v):.1f} mm")),
+        ("Ratio from pedal to bearing, worked out", told(lambda: f"{release_ratio(v):.2f}")),
+        ("Travel at the bearing, pedal down, worked out", told(lambda: f"{bearing_travel_mm(v):.1f} mm")),
         ("Travel that the bearing needs", told(lambda: f"{v.release.bearing_travel_required_mm:g} mm")),
-        ("Force of the foot", told(lambda: f"{foot_force_n(v):.0f} N")),
+        ("Force of the foot, worked out", told(lambda: f"{foot_force_n(v):.0f} N")),
     ]
     if v.release.master_bore_mm is not None:
-        rows.append(("Pressure in the line, pedal down", told(lambda: f"{line_pressure_bar(v):.0f} bar")))
+        rows.append(("Pressure in the line, pedal down, worked out", told(lambda: f"{line_pressure_bar(v):.0f} bar")))
         rows.append(("Fluid", told(lambda: f"{v.release.fluid_grade}")))
         rows.append(("Fluid to let through when bleeding", told(lambda: f"{v.release.bleed_volume_ml:g} ml")))
     return tuple(rows)

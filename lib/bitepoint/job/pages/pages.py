@@ -16,6 +16,7 @@ from bitepoint.job.lines import page_lines
 from bitepoint.job.missing_entries import missing
 from bitepoint.job.pages.label import label_values
 from bitepoint.job.pages.road_test import road_test_pictures
+from bitepoint.job.reading import refuse_link
 from bitepoint.job.state import NOT_SIGNED, PERSONAL_FIELDS, TRAINING_RECORD, WorkshopJob
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.workshop.hazards import LOCAL_RULES
@@ -55,8 +56,9 @@ def pages_of(job: WorkshopJob, *, paper: Paper = "A4", on: date | None = None) -
     pages["customer"] = render("job-customer.html.jinja", title="What was done", **common, **_customer(job))
     if label := label_values(job):
         pages["label"] = render("job-label.html.jinja", title="Label: flywheel type changed", **common, **label)
-    if photos := _photos(job):
-        pages["photos"] = render("job-photos.html.jinja", title="Photos", photos=photos, **common)
+    photos, left_out = _photos(job)
+    if photos or left_out:
+        pages["photos"] = render("job-photos.html.jinja", title="Photos", photos=photos, left_out=left_out, **common)
     pages[MANIFEST] = render(
         "job-manifest.html.jinja", title="What belongs together", files=_digests(pages), open=missing(job), **common
     )
@@ -69,8 +71,9 @@ def write_pages(job: WorkshopJob, *, paper: Paper = "A4", on: date | None = None
     Raises
     ------
     BadInput
-        The folder cannot be written.
+        The folder cannot be written, or is a link to another place.
     """
+    refuse_link(job.folder, PRINTED)
     pages = pages_of(job, paper=paper, on=on)
     out = job.folder / PRINTED
     try:
@@ -107,20 +110,22 @@ def _customer(job: WorkshopJob) -> dict[str, Any]:
     return {
         "who": _who(job),
         "parts": job.all_of(PartFitted),
-        "decisions": job.all_of(PartDecision),
+        "decisions": list({one.part.casefold(): one for one in job.all_of(PartDecision)}.values()),
         "checks": job.all_of(SecondCheck),
         "road_tests": job.all_of(RoadTest),
     }
 
 
-def _photos(job: WorkshopJob) -> list[tuple[str, Markup]]:
-    """Return each photo that is still there as an image, with what it shows."""
-    found = []
-    for photo in job.all_of(Photo):
+def _photos(job: WorkshopJob) -> tuple[list[tuple[str, Markup]], list[tuple[str, str]]]:
+    """Return each photo as an image with what it shows, and of each that is too large or not there what it shows and its file."""
+    found, left_out = [], []
+    for photo in () if job.erased else job.all_of(Photo):
         path = job.photo(photo.file)
         if path and path.stat().st_size <= _MOST_PHOTO:
             found.append((photo.shows, _as_image(path, photo.shows)))
-    return found
+        else:
+            left_out.append((photo.shows, photo.file))
+    return found, left_out
 
 
 def _as_image(path: Path, shows: str) -> Markup:

@@ -13,14 +13,14 @@ from bitepoint.workshop.own_log import read_log, read_map, result_from
 _FRAME = "COMPARE WITH THE REPAIR DATA · TRAINING RECORD"
 
 
-def road_test_pictures(job: WorkshopJob, test: RoadTest) -> list[Markup]:
-    """Return the course, the slip and the shake of a road test as images; none where its log is not in the folder any more."""
+def road_test_pictures(job: WorkshopJob, test: RoadTest) -> list[tuple[Markup, str]]:
+    """Return the course, the slip and the shake of a road test as images with what they show; none where its log is not in the folder any more."""
     if not test.log or not test.map:
         return []
     try:
         log = read_log(job.folder / test.log, read_map(job.folder / test.map))
         with framed(job.vehicle.frame if job.training else _FRAME):
-            return [image(drawing) for drawing in own_log_pictures(log, result_from(test.result))]
+            return [(image(drawing), drawing.caption) for drawing in own_log_pictures(log, result_from(test.result))]
     except (BitepointError, OSError):
         # The words of the verdict stand in the record; a log that was lost since takes only its pictures with it.
         return []

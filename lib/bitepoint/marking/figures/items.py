@@ -3,10 +3,12 @@
 from array import array
 from collections.abc import Sequence
 from math import nan
+from typing import Protocol
 
 from msgspec import Struct
 
 from bitepoint.bank import exercises
+from bitepoint.marking.figures.reliability import reliability_words
 from bitepoint.marking.figures.statistics import (
     FEW_FOR_ITEM,
     agreement,
@@ -14,10 +16,8 @@ from bitepoint.marking.figures.statistics import (
     item_rest_between,
     judged,
     mean_first_score,
-    reliability_words,
     time_on_task,
 )
-from bitepoint.marking.result import Result
 
 
 class ItemLine(Struct, frozen=True, kw_only=True):
@@ -42,6 +42,17 @@ class ItemLine(Struct, frozen=True, kw_only=True):
         return bool(self.says) and not self.says.startswith("too few")
 
 
+class FirstScore(Protocol):
+    """What a row must offer here."""
+
+    @property
+    def exercise(self) -> str: ...
+    @property
+    def first_score(self) -> float | None: ...
+    @property
+    def seconds(self) -> float | None: ...
+
+
 class ItemStatistics:
     """Keeps a row of numbers for each learner who handed something in."""
 
@@ -51,10 +62,10 @@ class ItemStatistics:
         self._seconds: dict[str, array[float]] = {id: array("d") for id in self._place}
         self._pairs: list[tuple[float, float]] = []
 
-    def add(self, result: Result, pairs: Sequence[tuple[float, float]] = ()) -> None:
+    def add(self, rows: Sequence[FirstScore], pairs: Sequence[tuple[float, float]] = ()) -> None:
         """Take one learner's results, and each mark that was given a second time with the first one."""
         row = array("d", [nan] * len(self._place))
-        for found in result.shown_rows:
+        for found in rows:
             if found.first_score is not None:
                 row[self._place[found.exercise]] = found.first_score
                 if found.seconds is not None:

@@ -1,4 +1,4 @@
-"""How exercises behave over a class: right at first try, strong from weak, reliability, time, agreement. Pure functions.
+"""How exercises behave over a class: right at first try, strong from weak, time, agreement. Pure functions.
 
 Small classes are said to be small instead of being given a figure that would not hold.
 """
@@ -7,8 +7,6 @@ from collections.abc import Sequence
 from math import atanh, sqrt, tanh
 from statistics import NormalDist, correlation, fmean, median
 
-FEW = 30
-"""Below so many learners a reliability figure is not given (common practice)."""
 FEW_FOR_ITEM = 10
 """Below so many learners an exercise is not judged (common practice)."""
 LOW_ITEM_REST = 0.20
@@ -68,39 +66,6 @@ def item_rest(table: Sequence[Sequence[Score]], item: int) -> float | None:
             own.append(score)
             rest.append(fmean(others))
     return correlation_if_any(own, rest)
-
-
-def kr20(table: Sequence[Sequence[float]]) -> float | None:
-    r"""Return the reliability of right/wrong marks, with the population variance of the totals.
-
-    .. math:: r = \frac{k}{k-1}\left(1 - \frac{\sum p q}{\sigma^2}\right)
-
-    Every cell is 0 or 1. None for fewer than two exercises or totals that do not vary.
-
-    Raises
-    ------
-    ValueError
-        A cell is neither 0 nor 1, or the rows differ in length.
-    """
-    if not table or any(len(row) != len(table[0]) for row in table):
-        raise ValueError("kr20 needs at least one learner and rows of one length")
-    if any(cell not in (0, 1) for row in table for cell in row):
-        raise ValueError("kr20 needs marks of 0 or 1 only")
-    k, totals = len(table[0]), [sum(row) for row in table]
-    mean = fmean(totals)
-    variance = fmean((t - mean) ** 2 for t in totals)
-    if k < 2 or variance < 1e-12:
-        return None
-    shares = [fmean(row[i] for row in table) for i in range(k)]
-    return k / (k - 1) * (1 - sum(p * (1 - p) for p in shares) / variance)
-
-
-def reliability_words(table: Sequence[Sequence[float]]) -> str:
-    """Return KR-20 as text, or why there is none."""
-    if len(table) < FEW:
-        return f"class too small: {len(table)} learners answered every exercise, {FEW} are needed"
-    found = kr20(table)
-    return "cannot be worked out: the totals do not vary" if found is None else f"{found:.2f} ({len(table)} learners)"
 
 
 def time_on_task(seconds: Sequence[float], cap: float = CAP_S) -> tuple[float | None, int]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from hashlib import blake2b
+from itertools import islice
 
 from msgspec import Struct
 
@@ -101,8 +102,8 @@ def oral_questions(result: Result) -> list[Oral]:
     """
     marked = [r for r in result.shown_rows if r.last_score is not None and not r.withdrawn]
     marked.sort(key=lambda r: (not _answered_right(r), blake2b(f"{result.name}/{r.exercise}".encode()).digest()))
-    found = [oral for row in marked if (oral := _oral(result, row))]
-    return found[:2]
+    found = (oral for row in marked if (oral := _oral(result, row)))
+    return list(islice(found, 2))
 
 
 def _answered_right(row: Row) -> bool:

@@ -8,10 +8,10 @@ from bitepoint.errors import NotUnderstood
 from bitepoint.logbook.record import Record
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.flagging.answers import CHANGED, quoted
-from bitepoint.marking.line_marking import MarkedLine, digest_for, drawn_for
+from bitepoint.marking.line_marking import MarkedLine, digest_for, drawn_for, figure_for
 from bitepoint.marking.result import Flag
 from bitepoint.marking.roster import key_of, public_name
-from bitepoint.questions.kinds import interaction, kind_of
+from bitepoint.questions.kinds import interaction
 from bitepoint.workshop.vehicles import vehicles
 
 OTHER_FIGURES = "fits another learner's figures"
@@ -171,12 +171,10 @@ def _typed(answer: object) -> units.Quantity | None:
 
 
 def _is_right(record: Record, other: str, typed: units.Quantity, cars: ClassCars) -> bool:
-    question = drawn_for(record, cars, learner=other)
-    figure = kind_of(question).figure(question) if question else None
-    if figure is None:
+    right = figure_for(record, cars, learner=other)
+    if right is None:
         return False
-    unit = figure.unit if typed.unit is None else typed.unit
-    if units.dimension_of(unit) != units.dimension_of(figure.unit):
+    unit = right.unit if typed.unit is None else typed.unit
+    if units.dimension_of(unit) != units.dimension_of(right.unit):
         return False
-    value = units.convert(typed.value, unit, figure.unit)
-    return abs(value - figure.answer) <= figure.within.width(figure.answer)
+    return abs(units.convert(typed.value, unit, right.unit) - right.answer) <= right.width

@@ -1,0 +1,92 @@
+"""What one learner adds to a set of results: rows of the tables, three pages; made here or in several processes."""
+
+import pickle
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+from functools import lru_cache, partial
+from io import BytesIO
+from itertools import islice
+
+from msgspec import Struct
+
+from bitepoint.marking.classwork import ClassWork, Learner, Noticed
+from bitepoint.marking.line_store import LineStore
+from bitepoint.marking.marks import assessor_file, both, evidence_file, learner_cells, mark_lines, page_file
+from bitepoint.marking.pages.assessor import assessor_page
+from bitepoint.marking.pages.evidence import evidence_page
+from bitepoint.marking.pages.learner import learner_page
+from bitepoint.marking.processes import Pool
+from bitepoint.marking.summary import Counts, counts_of
+
+_MOST_AT_ONCE = 16
+
+
+class LearnerSet(Struct, frozen=True, kw_only=True):
+    """One learner's part: what the class is counted from, lines of marks.csv, cells of learners.csv, pages by file."""
+
+    counts: Counts
+    marks: str
+    rows: int
+    cells: list[str]
+    pages: dict[str, str]
+
+
+def learner_sets(work: ClassWork, at: datetime, pool: Pool) -> Iterator[LearnerSet]:
+    """Yield each learner's part in the order of the names, the same whichever process made it."""
+    if pool.count < 2:
+        yield from work.each(lambda work, learners: (_made(work, learner, at) for learner in learners))
+    else:
+        yield from work.each(partial(_shared_out, at=at, pool=pool))
+
+
+def _made(work: ClassWork, learner: Learner, at: datetime) -> LearnerSet:
+    result = work.result_of(learner)
+    rows = both(result)
+    return LearnerSet(
+        counts=counts_of(result),
+        marks=mark_lines(rows),
+        rows=len(rows),
+        cells=learner_cells(result),
+        pages={
+            page_file(result.name): learner_page(result, at),
+            assessor_file(result.name): assessor_page(result, at),
+            evidence_file(result.name): evidence_page(result, at),
+        },
+    )
+
+
+class _Piece(Struct, frozen=True):
+    """Learners for another process, their lines, and the class that they are judged in."""
+
+    work: bytes
+    learners: list[Learner]
+    lines: dict[str, list[bytes]]
+
+
+def _shared_out(work: ClassWork, learners: Sequence[Learner], *, at: datetime, pool: Pool) -> Iterator[LearnerSet]:
+    known = pickle.dumps(work)
+    size = max(1, min(_MOST_AT_ONCE, len(learners) // (3 * pool.count)))
+
+    def pieces() -> Iterator[_Piece]:
+        left = iter(learners)
+        while some := list(islice(left, size)):
+            yield _Piece(known, some, work.lines_kept(some))
+
+    for sets, found in pool.map(partial(_made_beside, at=at), pieces(), at_once=1):
+        work.keep(found)
+        yield from sets
+
+
+@lru_cache(maxsize=1)
+def _class(known: bytes) -> ClassWork:
+    found: ClassWork = pickle.loads(known)
+    return found
+
+
+def _made_beside(piece: _Piece, at: datetime) -> tuple[list[LearnerSet], Noticed]:
+    store = LineStore(BytesIO())
+    for key, hand_ins in piece.lines.items():
+        for encoded in hand_ins:
+            store.put(key, encoded)
+    work = _class(piece.work).with_lines(store)
+    return [_made(work, learner, at) for learner in piece.learners], work.found
