@@ -1,12 +1,15 @@
 """What the course needs to run, down to the last package, as it is installed here."""
 
 import re
+import tomllib
 from collections import defaultdict
 from collections.abc import Iterator
 from importlib.metadata import Distribution, PackageNotFoundError, distribution
+from pathlib import Path
 
 from msgspec import Struct
 
+from bitepoint import places
 from bitepoint.errors import CannotRun
 
 COURSE = "bitepoint"
@@ -55,7 +58,7 @@ def _asked_for(name: str, extras: set[str]) -> Iterator[tuple[str, str, set[str]
     from packaging.requirements import Requirement
 
     try:
-        lines = distribution(name).requires or []
+        lines = _of_checkout() if name == COURSE and places.checkout() else distribution(name).requires or []
     except PackageNotFoundError:
         raise CannotRun(
             f"{name} is not installed here, and the course needs it. Next: bitepoint check-machine"
@@ -64,6 +67,12 @@ def _asked_for(name: str, extras: set[str]) -> Iterator[tuple[str, str, set[str]
         wanted = Requirement(line)
         if wanted.marker is None or any(wanted.marker.evaluate({"extra": extra}) for extra in extras):
             yield plain(wanted.name), str(wanted.specifier), wanted.extras
+
+
+def _of_checkout() -> list[str]:
+    """Return what the course asks for where it runs from a checkout: what was installed may say what it asked for before."""
+    found = tomllib.loads(((places.checkout() or Path()) / "pyproject.toml").read_text(encoding="utf-8"))
+    return list(found["project"]["dependencies"])
 
 
 def least_python(parts: list[RunTimePart], mine: tuple[int, int, int]) -> str:
