@@ -52,6 +52,15 @@ def test_a_new_sheet_is_asked_for_and_never_written_over(tmp_path, capsys):
     assert (tmp_path / "v.toml").read_text(encoding="utf-8") == text
 
 
+@pytest.mark.parametrize("letter", ["a", "A", "", "TOOLONG", "7K", "K-7"])
+def test_an_id_that_no_sheet_may_have_is_refused_at_once(tmp_path, capsys, letter):
+    """One letter is a training vehicle's; nothing is written."""
+    said = ["vehicle", "new", str(tmp_path / "v.toml"), "--id", letter, "--drive", "rear", "--release", "external"]
+    assert main([*said, "--flywheel", "rigid", "--cover", "conventional"]) == 2
+    assert "two to four capitals or digits" in capsys.readouterr().err
+    assert not (tmp_path / "v.toml").exists()
+
+
 def test_a_check_is_recorded_and_a_changed_figure_asks_for_a_new_one(tmp_path, capsys):
     """NOT CHECKED until the second person; the one who entered it is refused; a new check replaces the old one."""
     path = tmp_path / "v.toml"

@@ -1,5 +1,6 @@
 """The form of an own sheet: every key in order, with what it means, its unit, and “look it up” until somebody did."""
 
+import re
 from collections.abc import Mapping, Sequence
 from types import UnionType
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
@@ -12,6 +13,7 @@ from bitepoint.missing import LOOK_UP
 from bitepoint.workshop.own_sheets.filling import NOT_WRITTEN, unit_of
 from bitepoint.workshop.sheets import Vehicle
 
+_ID = re.compile(r"[A-Z][A-Z0-9]{1,3}", re.ASCII)
 DRIVES = ("front", "rear")
 RELEASES = {
     "cable": "mechanical",
@@ -87,8 +89,12 @@ def template(chosen: Choices) -> str:
     Raises
     ------
     BadInput
-        There is no such release system.
+        The id is none, or there is no such release system.
     """
+    if not _ID.fullmatch(chosen.id):
+        raise BadInput(
+            f"--id must be two to four capitals or digits, a capital first, such as K7V, but you gave {chosen.id[:20]!r}."
+        )
     if chosen.release not in RELEASES:
         raise BadInput(f"--release must be one of {', '.join(RELEASES)}, but you gave {chosen.release[:20]!r}.")
     lines = [_HEAD, *_table(Vehicle, "", _known(chosen), chosen), *_PEOPLE]

@@ -1,379 +1,42 @@
-"""Figures of an own sheet against each other: what one says of another."""
+"""Every relation between figures of an own sheet that is looked at, in order."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable
 
-import msgspec
-
-from bitepoint.mechanics.clutch import torque_capacity_nm
-from bitepoint.missing import is_missing
-from bitepoint.workshop.figures import bearing_travel_mm, road_speed_kmh, slip_test_gear
+from bitepoint.workshop.questioning import car, clutch
+from bitepoint.workshop.questioning.clutch import Found
 from bitepoint.workshop.sheets import Vehicle
 
-Found = Iterator[tuple[str, str]]
-
-
-def ring_of_holes(v: Vehicle) -> Found:
-    """Holes of flywheel and cover: rising, none twice, no gap that a forgotten hole would leave."""
-    for key, angles in (
-        ("flywheel.hole_angles_deg", v.flywheel.hole_angles_deg),
-        ("clutch.cover.hole_angles_deg", v.clutch.cover.hole_angles_deg),
-    ):
-        if is_missing(angles):
-            continue
-        if not 3 <= len(angles) <= 24 or any(not 0 <= a < 360 for a in angles) or list(angles) != sorted(set(angles)):
-            yield key, "the angles must rise from 0 to below 360, none twice."
-            continue
-        gaps = [(b - a) % 360 for a, b in zip(angles, (*angles[1:], angles[0]), strict=True)]
-        even = 360 / len(angles)
-        if max(gaps) > 1.32 * even or min(gaps) < 0.7 * even:
-            yield (
-                key,
-                f"gaps from {min(gaps):g}° to {max(gaps):g}° for {len(angles)} bolts: is one left out, or is a figure wrong?",
-            )
-
-
-def dowels(v: Vehicle) -> Found:
-    """Dowels of the cover within one turn, each once."""
-    angles = v.clutch.cover.dowel_angles_deg
-    if not is_missing(angles) and (any(not 0 <= a < 360 for a in angles) or len(set(angles)) != len(angles)):
-        yield "clutch.cover.dowel_angles_deg", "each dowel has an angle of its own from 0 to below 360."
-
-
-def plate(v: Vehicle) -> Found:
-    """The plate's sizes against face and bolt circle."""
-    c, face = v.clutch, v.flywheel.friction_face_od_mm
-    if not 0.55 <= c.plate_id_mm / c.plate_od_mm <= 0.78:
-        yield (
-            "clutch.plate_id_mm",
-            f"{c.plate_id_mm:g} mm inside and {c.plate_od_mm:g} mm outside: usual is 0.6 to 0.75 of it.",
-        )
-    if not 0 <= face - c.plate_od_mm <= 25:
-        yield (
-            "flywheel.friction_face_od_mm",
-            f"a face of {face:g} mm for a plate of {c.plate_od_mm:g} mm: usual is up to 25 mm more.",
-        )
-
-
-def cover_circle(v: Vehicle) -> Found:
-    """The cover's bolts outside the friction face."""
-    if not 18 <= v.clutch.cover.pcd_mm - v.clutch.plate_od_mm <= 52:
-        yield (
-            "clutch.cover.pcd_mm",
-            f"a bolt circle of {v.clutch.cover.pcd_mm:g} mm round a plate of {v.clutch.plate_od_mm:g} mm.",
-        )
-
-
-def radius(v: Vehicle) -> Found:
-    """Run-out is measured on the face."""
-    if not v.clutch.plate_id_mm / 2 < v.flywheel.runout_radius_mm <= v.flywheel.friction_face_od_mm / 2:
-        yield (
-            "flywheel.runout_radius_mm",
-            f"{v.flywheel.runout_radius_mm:g} mm does not lie on the friction face: is it a diameter?",
-        )
-
-
-def thickness(v: Vehicle) -> Found:
-    """A worn plate is thinner than a new one."""
-    wear = v.clutch.plate_thickness_new_mm - v.clutch.plate_thickness_min_mm
-    if not 0.6 <= wear <= 3:
-        yield (
-            "clutch.plate_thickness_min_mm",
-            f"{wear:.2g} mm may wear off: usual is 1 to 2 mm. Are new and least swapped?",
-        )
-
-
-def rivets(v: Vehicle) -> Found:
-    """Worn facings leave less above the rivets."""
-    left = v.clutch.rivet_depth_new_mm - v.clutch.rivet_depth_min_mm
-    if not 0.4 <= left <= 2.2:
-        yield (
-            "clutch.rivet_depth_min_mm",
-            f"{left:.2g} mm may wear off down to the rivets: usual is about 1 mm. Are new and least swapped?",
-        )
-
-
-def wear_and_rivets(v: Vehicle) -> Found:
-    """Both facings together wear at most what both stand above their rivets."""
-    wear = v.clutch.plate_thickness_new_mm - v.clutch.plate_thickness_min_mm
-    rivets_mm = 2 * (v.clutch.rivet_depth_new_mm - v.clutch.rivet_depth_min_mm)
-    if wear > 0 and rivets_mm > 0 and not 0.35 <= wear / rivets_mm <= 1.25:
-        yield (
-            "clutch.plate_thickness_new_mm",
-            f"{wear:.2g} mm of thickness against {rivets_mm:.2g} mm above the rivets of both sides.",
-        )
-
-
-def splines(v: Vehicle) -> Found:
-    """Splines about as wide as those of other shafts."""
-    if not 0.7 <= v.clutch.spline_major_mm / v.clutch.splines <= 3.2:
-        yield "clutch.splines", f"{v.clutch.splines} splines on a shaft of {v.clutch.spline_major_mm:g} mm."
-
-
-def capacity(v: Vehicle) -> Found:
-    """A new clutch carries the engine's torque with a reserve."""
-    mu = 0.3 if is_missing(v.clutch.mu_design) else v.clutch.mu_design
-    c = v.clutch
-    able = torque_capacity_nm(
-        c.clamp_load_new_n, outer_diameter_mm=c.plate_od_mm, inner_diameter_mm=c.plate_id_mm, friction=mu
-    )
-    if not 1.2 <= able / v.engine.max_torque_nm <= 2.1:
-        yield (
-            "clutch.clamp_load_new_n",
-            f"it would carry {able:.0f} N·m, {able / v.engine.max_torque_nm:.2g} times the engine's {v.engine.max_torque_nm:g} N·m: usual is 1.3 to 2.",
-        )
-
-
-def release_load(v: Vehicle) -> Found:
-    """What the fingers take off the clamp load."""
-    share = v.clutch.release_load_max_n * v.clutch.lever_ratio / v.clutch.clamp_load_new_n
-    if not 0.55 <= share <= 1.9:
-        yield (
-            "clutch.release_load_max_n",
-            f"{v.clutch.release_load_max_n:g} N at the bearing against a clamp load of {v.clutch.clamp_load_new_n:g} N.",
-        )
-
-
-def end_float(v: Vehicle) -> Found:
-    """End float of a new crankshaft lies below its limit."""
-    low, high = v.engine.crank_end_float_new_mm
-    if not 0 < low < high <= v.engine.crank_end_float_limit_mm:
-        yield "engine.crank_end_float_new_mm", "new from less to more, and not above the limit."
-    elif v.engine.crank_end_float_limit_mm > 3 * high or not 0.02 <= low <= 0.2:
-        yield (
-            "engine.crank_end_float_limit_mm",
-            f"{v.engine.crank_end_float_limit_mm:g} mm for a float of {low:g} to {high:g} mm when new.",
-        )
-
-
-def speeds(v: Vehicle) -> Found:
-    """Idle, greatest torque and limiter in this order."""
-    e = v.engine
-    if not e.idle_rpm < e.max_torque_rpm < e.limiter_rpm:
-        yield "engine.max_torque_rpm", f"{e.max_torque_rpm:g} rpm does not lie between idle and limiter."
-    elif e.limiter_rpm > (5800 if e.fuel == "diesel" else 9000):
-        yield "engine.limiter_rpm", f"{e.limiter_rpm:g} rpm is much for this engine."
-    elif e.fuel == "diesel" and e.max_torque_rpm > 3300:
-        yield "engine.max_torque_rpm", f"{e.max_torque_rpm:g} rpm is much for the greatest torque of a diesel engine."
-
-
-def standing_test(v: Vehicle) -> Found:
-    """The rev test standing still stays below the limiter."""
-    e = v.engine
-    if not 0.45 * e.limiter_rpm <= e.static_test_max_rpm <= e.limiter_rpm:
-        yield "engine.static_test_max_rpm", f"{e.static_test_max_rpm:g} rpm against a limiter at {e.limiter_rpm:g} rpm."
-
-
-def axles(v: Vehicle) -> Found:
-    """Share of the front axle."""
-    share = v.masses.front_axle_kg / (v.masses.front_axle_kg + v.masses.rear_axle_kg)
-    if not (0.52 if v.drive == "front" else 0.42) <= share <= 0.7:
-        yield (
-            "masses.front_axle_kg",
-            f"{share:.0%} of the mass on the front axle of a car with {v.drive}-wheel drive: are the axles swapped?",
-        )
-
-
-def gearbox_place(v: Vehicle) -> Found:
-    """The gearbox of a driven front axle lies near it, the other one far behind the front axle."""
-    at = v.masses.gearbox_cg_ahead_of_front_axle_mm
-    if v.drive == "front" and not -450 <= at <= 500:
-        yield "masses.gearbox_cg_ahead_of_front_axle_mm", f"{at:g} mm: beside the driven front axle it lies near it."
-    if v.drive == "rear" and not -1800 <= at <= -200:
-        yield (
-            "masses.gearbox_cg_ahead_of_front_axle_mm",
-            f"{at:g} mm: with rear-wheel drive it lies behind the front axle, which is negative.",
-        )
-
-
-def flywheels(v: Vehicle) -> Found:
-    """A dual-mass flywheel is heavier than a rigid one."""
-    if v.masses.dmf_kg is not None and not 1 <= v.masses.dmf_kg / v.masses.flywheel_kg <= 2.5:
-        yield "masses.dmf_kg", f"{v.masses.dmf_kg:g} kg against {v.masses.flywheel_kg:g} kg of the rigid one."
-
-
-def free_angle(v: Vehicle) -> Found:
-    """Teeth and degrees of the free angle agree."""
-    if limits := v.flywheel.dmf_limits:
-        degrees = limits.free_angle_teeth_max * 360 / v.flywheel.ring_gear_teeth
-        if abs(degrees - limits.free_angle_deg_max) > 1.3 * 360 / v.flywheel.ring_gear_teeth:
-            yield (
-                "flywheel.dmf_limits.free_angle_deg_max",
-                f"{limits.free_angle_teeth_max} teeth of {v.flywheel.ring_gear_teeth} are {degrees:.0f}°, not {limits.free_angle_deg_max:g}°.",
-            )
-
-
-def ratios(v: Vehicle) -> Found:
-    """Gears fall evenly, first to last."""
-    gears = v.gearbox.ratios
-    steps = [a / b for a, b in zip(gears, gears[1:], strict=False)]
-    if not 2.6 <= gears[0] <= 5.6 or not 0.45 <= gears[-1] <= 1.15 or any(not 1.1 <= step <= 2.2 for step in steps):
-        yield "gearbox.ratios", f"{', '.join(f'{r:g}' for r in gears)}: does each gear follow the one before?"
-    elif any(b > 1.08 * a for a, b in zip(steps, steps[1:], strict=False)):
-        yield "gearbox.ratios", f"{', '.join(f'{r:g}' for r in gears)}: a step is wider than the one before it."
-
-
-def reverse(v: Vehicle) -> Found:
-    """Reverse is about as low as first gear."""
-    if not 0.72 <= v.gearbox.reverse / v.gearbox.ratios[0] <= 1.2:
-        yield (
-            "gearbox.reverse",
-            f"{v.gearbox.reverse:g} against {v.gearbox.ratios[0]:g} in first: are reverse and final drive swapped?",
-        )
-
-
-def top_gear(v: Vehicle) -> Found:
-    """Road speed in top gear at 1000 rpm."""
-    speed = road_speed_kmh(v, gear=len(v.gearbox.ratios), rpm=1000)
-    if not 27 <= speed <= 72:
-        yield "gearbox.final", f"{speed:.0f} km/h at 1000 rpm in top gear: is it reverse's ratio, or another gear's?"
-
-
-def slip_gear(v: Vehicle) -> Found:
-    """The gear for the slip test is the highest that stays within the road's limit."""
-    should = slip_test_gear(v)
-    if v.gearbox.slip_test_gear != should:
-        yield (
-            "gearbox.slip_test_gear",
-            f"gear {should} is the highest below 90 km/h at {v.engine.max_torque_rpm:g} rpm, not gear {v.gearbox.slip_test_gear}.",
-        )
-
-
-def tyre(v: Vehicle) -> Found:
-    """Tyre widths end in five, aspects are whole fives."""
-    w = v.wheels
-    if w.tyre_width_mm % 10 != 5 or w.tyre_width_mm < w.tyre_aspect_pct:
-        yield "wheels.tyre_width_mm", f"no tyre is {w.tyre_width_mm:g} mm wide: widths end in 5."
-    if w.tyre_aspect_pct % 5:
-        yield "wheels.tyre_aspect_pct", f"no tyre has an aspect of {w.tyre_aspect_pct:g} %: they are whole fives."
-
-
-def free_play(v: Vehicle) -> Found:
-    """Free play is set within its limits, and a cable has more of it."""
-    low, high = v.release.free_play_mm
-    if not low <= v.release.free_play_set_mm <= high:
-        yield "release.free_play_set_mm", f"{v.release.free_play_set_mm:g} mm is not within {low:g} to {high:g} mm."
-    elif high > (45 if v.release.kind == "mechanical" else 22) or low >= high:
-        yield "release.free_play_mm", f"{low:g} to {high:g} mm at the pedal."
-
-
-def slave(v: Vehicle) -> Found:
-    """A slave cylinder is wider than its master."""
-    r = v.release
-    if (
-        r.slave_outer_mm is not None
-        and r.slave_inner_mm is not None
-        and not 1.15 <= r.slave_outer_mm / r.slave_inner_mm <= 2
-    ):
-        yield (
-            "release.slave_inner_mm",
-            f"{r.slave_inner_mm:g} mm inside and {r.slave_outer_mm:g} mm outside: are they swapped?",
-        )
-    if r.slave_bore_mm is not None and r.master_bore_mm is not None and r.slave_bore_mm < r.master_bore_mm:
-        yield (
-            "release.slave_bore_mm",
-            f"{r.slave_bore_mm:g} mm is less than the master's {r.master_bore_mm:g} mm: are they swapped?",
-        )
-
-
-def bearing_travel(v: Vehicle) -> Found:
-    """Pedal, bores and levers give the travel that the bearing needs, and not more than it has."""
-    r = v.release
-    if r.bearing_travel_required_mm >= r.bearing_travel_max_mm:
-        yield "release.bearing_travel_max_mm", "the bearing needs more travel than it has: are the two swapped?"
-        return
-    travel = _travel(v)
-    if not 0.9 * r.bearing_travel_required_mm <= travel <= 1.25 * r.bearing_travel_max_mm:
-        yield (
-            "release.pedal_ratio",
-            f"pedal, bores and levers give {travel:.1f} mm at the bearing, which needs {r.bearing_travel_required_mm:g} and has {r.bearing_travel_max_mm:g} mm: which of them is wrong?",
-        )
-
-
-def _travel(v: Vehicle) -> float:
-    """Return the travel at the bearing; where the sheet does not say how much arrives, nine tenths are taken for the question."""
-    if is_missing(v.release.efficiency_travel):
-        v = msgspec.structs.replace(v, release=msgspec.structs.replace(v.release, efficiency_travel=0.9))
-    return bearing_travel_mm(v)
-
-
-def lift(v: Vehicle) -> Found:
-    """The travel needed opens the plate far enough."""
-    travel = v.release.bearing_travel_required_mm / v.clutch.lever_ratio
-    if not 0.75 <= travel / v.clutch.plate_lift_required_mm <= 2.2:
-        yield (
-            "clutch.plate_lift_required_mm",
-            f"{v.release.bearing_travel_required_mm:g} mm at the bearing lift the plate by {travel:.1f} mm, not {v.clutch.plate_lift_required_mm:g} mm.",
-        )
-
-
-def positions(v: Vehicle) -> Found:
-    """A cover goes on in as many positions as turns bring its holes and dowels onto each other."""
-    holes, pins = v.clutch.cover.hole_angles_deg, v.clutch.cover.dowel_angles_deg
-    fits = sum(_onto(holes, hole - holes[0]) and _onto(pins, hole - holes[0]) for hole in holes)
-    if v.clutch.cover.positions != fits:
-        yield (
-            "clutch.cover.dowel_angles_deg",
-            f"holes and dowels at these angles give {fits} positions, not {v.clutch.cover.positions}.",
-        )
-
-
-def _onto(angles: Sequence[float], turn: float) -> bool:
-    """Whether a turn brings a ring of places onto itself."""
-    return all(any(abs((a + turn - b + 180) % 360 - 180) < 0.6 for b in angles) for a in angles)
-
-
-def side_of_plate(v: Vehicle) -> Found:
-    """The words on the plate and the side where they look agree."""
-    words = v.clutch.mark.casefold()
-    named = (
-        "gearbox"
-        if "gearbox" in words or "transmission" in words
-        else "flywheel"
-        if "flywheel" in words or "engine" in words
-        else ""
-    )
-    if named and v.clutch.mark_faces != named:
-        yield "clutch.mark_faces", f"the words “{v.clutch.mark}” look to the {v.clutch.mark_faces}?"
-
-
-def wheel_bolts(v: Vehicle) -> Found:
-    """Heavy cars have five wheel bolts or more, light ones four."""
-    n, mass = v.wheels.n, v.masses.vehicle_kg
-    if (n <= 4 and mass > 1300) or (n >= 5 and mass < 950) or (n >= 6 and mass < 1300):
-        yield "wheels.n", f"{n} wheel bolts on a car of {mass:g} kg."
-
-
-def cover_bolts(v: Vehicle) -> Found:
-    """Small covers have six bolts of M8 or fewer, large ones no thinner ones."""
-    if v.clutch.cover.d_mm < 8 and v.clutch.plate_od_mm > 200:
-        yield "clutch.cover.d_mm", f"M{v.clutch.cover.d_mm:g} at a plate of {v.clutch.plate_od_mm:g} mm."
-
-
-def tilt_of_damper(v: Vehicle) -> Found:
-    """A damper carries at least the engine's torque before it stops."""
-    carried = v.clutch.damper.stiffness_nm_per_deg * v.clutch.damper.travel_deg
-    if not 1 <= carried / v.engine.max_torque_nm <= 2.4:
-        yield (
-            "clutch.damper.stiffness_nm_per_deg",
-            f"its springs carry {carried:.0f} N·m, the engine gives {v.engine.max_torque_nm:g} N·m.",
-        )
-
-
 RELATIONS: tuple[Callable[[Vehicle], Found], ...] = (
-    *(ring_of_holes, dowels, plate, cover_circle, radius, thickness, rivets, wear_and_rivets, splines, capacity),
-    *(release_load, end_float, speeds, standing_test, axles, gearbox_place, flywheels, free_angle, ratios, reverse),
-    *(
-        top_gear,
-        slip_gear,
-        tyre,
-        free_play,
-        slave,
-        bearing_travel,
-        lift,
-        positions,
-        tilt_of_damper,
-        side_of_plate,
-        wheel_bolts,
-        cover_bolts,
-    ),
+    clutch.ring_of_holes,
+    clutch.dowels,
+    clutch.plate,
+    clutch.cover_circle,
+    clutch.radius,
+    clutch.thickness,
+    clutch.rivets,
+    clutch.wear_and_rivets,
+    clutch.splines,
+    clutch.capacity,
+    clutch.release_load,
+    car.end_float,
+    car.speeds,
+    car.standing_test,
+    car.axles,
+    car.gearbox_place,
+    clutch.flywheels,
+    clutch.free_angle,
+    car.ratios,
+    car.reverse,
+    car.top_gear,
+    car.slip_gear,
+    car.tyre,
+    car.free_play,
+    car.slave,
+    car.bearing_travel,
+    clutch.lift,
+    clutch.positions,
+    clutch.tilt_of_damper,
+    clutch.side_of_plate,
+    car.wheel_bolts,
+    clutch.cover_bolts,
 )
