@@ -27,7 +27,8 @@ from bitepoint.job.photos import add_photo
 from bitepoint.job.reading import read_job
 from bitepoint.job.recording import deviation, note, second_check
 from bitepoint.job.stages import begin_stage, cautions_read, do_steps, end_stage
-from bitepoint.job.tightening import job_joints, tighten
+from bitepoint.job.tightening import tighten
+from bitepoint.workshop.joints import tightened_joints
 
 from .job_rooms import DAY, OWN, PERSONAL, WRENCH, new_job, png
 
@@ -109,7 +110,7 @@ def test_the_joints_are_those_of_this_car() -> None:
     """Seven flywheel bolts, cover, housing, slave cylinder, wheels: each with the stages of the sheet."""
     from bitepoint.workshop.own_sheets.own_sheet import read_own_sheet
 
-    found = {joint.key: (joint.stages_nm, joint.angle_deg) for joint in job_joints(read_own_sheet(OWN).vehicle)}
+    found = {joint.key: (joint.stages_nm, joint.angle_deg) for joint in tightened_joints(read_own_sheet(OWN).vehicle)}
     assert found == {
         "flywheel.bolt": ((20, 35), 40),
         "clutch.cover": ((22,), None),

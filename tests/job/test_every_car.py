@@ -15,7 +15,8 @@ from bitepoint.job.order import due
 from bitepoint.job.reading import read_job
 from bitepoint.job.stages import do_steps, end_stage
 from bitepoint.job.telling import status
-from bitepoint.job.tightening import job_joints, tighten
+from bitepoint.job.tightening import tighten
+from bitepoint.workshop.joints import tightened_joints
 from bitepoint.workshop.own_sheets.template import RELEASES, Choices, template
 from bitepoint.workshop.questioning.checking import record_check
 from bitepoint.workshop.vehicles import FRAME, vehicles
@@ -72,7 +73,7 @@ def test_a_sheet_without_a_figure_stops_nothing_and_decides_nothing(
     (event,) = read_job(folder).all_of(Measurement)
     assert event.decision is None
     assert "look it up" in event.reason
-    for joint in job_joints(read_job(folder).vehicle):
+    for joint in tightened_joints(read_job(folder).vehicle):
         assert joint.stages_nm == ()
         with pytest.raises(ReasonNeeded, match="look it up"):
             tighten(folder, joint.key, WRENCH, setting_nm=35, on=DAY)

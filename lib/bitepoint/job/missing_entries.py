@@ -5,8 +5,8 @@ from collections.abc import Callable, Iterator
 from bitepoint.job.events import CautionRead, JobNote, Measurement, PartFitted, RoadTest, SecondCheck, Tightened
 from bitepoint.job.order import cautions
 from bitepoint.job.state import WorkshopJob
-from bitepoint.job.tightening import job_joints
 from bitepoint.workshop.criteria import measured_on
+from bitepoint.workshop.joints import tightened_joints
 
 _WHEN_BUILT = ("flywheel-runout", "finger-height")
 """Criteria that are measured once the new parts are on; the rest is measured in the stage of inspecting."""
@@ -73,7 +73,7 @@ def _measurements(now: WorkshopJob, *, built: bool) -> Iterator[str]:
 
 def _joints(now: WorkshopJob, *, engine: bool) -> Iterator[str]:
     tight = {event.joint for event in now.all_of(Tightened)}
-    for joint in job_joints(now.vehicle):
+    for joint in tightened_joints(now.vehicle):
         # One flywheel is fitted, rigid or dual-mass, and its bolts alone are tightened.
         done = joint.key in tight or (joint.key in _FLYWHEEL and tight & set(_FLYWHEEL))
         if (joint.key in _ON_THE_ENGINE) == engine and not done:

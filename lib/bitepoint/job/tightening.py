@@ -5,30 +5,20 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from bitepoint.classroom.job_cards.wrench_settings import NAMES
 from bitepoint.errors import BadInput
 from bitepoint.job.events import Tightened
 from bitepoint.job.reading import read_job
 from bitepoint.job.recording import needs_reason, record, said
 from bitepoint.job.state import JobEntry
 from bitepoint.mechanics.wrench import date_check, range_check, wrench_setting_nm
-from bitepoint.missing import LOOK_UP, is_missing
-from bitepoint.workshop.joints import joints
+from bitepoint.missing import LOOK_UP
+from bitepoint.workshop.joints import TightenedJoint, tightened_joints
 from bitepoint.workshop.sheets import Vehicle
 
 _NEAR, _LEAST_NEAR_NM = 0.01, 0.5
 """How far a setting may lie from the one worked out: a part of it, at least so much [N·m] (common practice, no source: half a mark)."""
 _YEAR = timedelta(days=365)
 """Where the label names no due day (source: iso-6789, 12 months)."""
-
-
-class JobJoint(Struct, frozen=True, kw_only=True):
-    """A joint of this car: key, title, its torque stages (none: look it up), the angle after them."""
-
-    key: str
-    title: str
-    stages_nm: tuple[float, ...] = ()
-    angle_deg: float | None = None
 
 
 class Wrench(Struct, frozen=True, kw_only=True):
@@ -44,37 +34,7 @@ class Wrench(Struct, frozen=True, kw_only=True):
     offset_mm: float | None = None
 
 
-def job_joints(v: Vehicle) -> tuple[JobJoint, ...]:
-    """Return every joint that is tightened in this car's job, also those of which the sheet has no torque."""
-    known = {joint.key: joint for joint in joints(v)}
-    housing = v.gearbox.bell_bolts
-    wanted = ["flywheel.bolt", *(["flywheel.bolt_dmf"] if v.flywheel.bolt_dmf else []), "clutch.cover"]
-    wanted += (
-        ["gearbox.bell_bolts.1"]
-        if is_missing(housing)
-        else [f"gearbox.bell_bolts.{n + 1}" for n in range(len(housing))]
-    )
-    wanted += [*(["release.slave_bolts"] if v.release.slave_bolts else []), "wheels"]
-    return tuple(
-        JobJoint(
-            key=key,
-            title=NAMES.get(key) or f"Housing bolts, kind {key[-1]}",
-            stages_nm=_stages(v, key) or ((known[key].torque_nm,) if key in known else ()),
-            angle_deg=known[key].angle_deg if key in known else None,
-        )
-        for key in wanted
-    )
-
-
-def _stages(v: Vehicle, key: str) -> tuple[float, ...]:
-    stages = {
-        "flywheel.bolt": v.flywheel.tightening.stages_nm,
-        "flywheel.bolt_dmf": v.flywheel.bolt_dmf.stages_nm if v.flywheel.bolt_dmf else (),
-    }.get(key, ())
-    return () if is_missing(stages) else stages
-
-
-def joint_named(v: Vehicle, key: str) -> JobJoint:
+def joint_named(v: Vehicle, key: str) -> TightenedJoint:
     """Return a joint of this car.
 
     Raises
@@ -82,7 +42,7 @@ def joint_named(v: Vehicle, key: str) -> JobJoint:
     BadInput
         There is none of that key.
     """
-    found = {joint.key: joint for joint in job_joints(v)}
+    found = {joint.key: joint for joint in tightened_joints(v)}
     if key not in found:
         raise BadInput(f"There is no joint {key[:40]!r} on this car. Choose one of {', '.join(found)}.")
     return found[key]
@@ -140,7 +100,7 @@ def tighten(
     return record(folder, event)
 
 
-def _expected(joint: JobJoint, wrench: Wrench) -> float | None:
+def _expected(joint: TightenedJoint, wrench: Wrench) -> float | None:
     if not joint.stages_nm:
         return None
     if wrench.offset_mm is None:
@@ -163,7 +123,7 @@ def _wrench_warnings(wrench: Wrench, setting_nm: float, on: date) -> tuple[str, 
     return tuple(f"{wrench.name}: {check.reason}" for check in checks if not check.ok)
 
 
-def _setting_warnings(joint: JobJoint, expected: float | None, setting_nm: float) -> tuple[str, ...]:
+def _setting_warnings(joint: TightenedJoint, expected: float | None, setting_nm: float) -> tuple[str, ...]:
     if not 0.1 <= setting_nm <= 5000:
         raise BadInput(f"setting must be 0.1 to 5000 N·m, but you gave {setting_nm:g}. Read the wrench's scale.")
     if expected is None:

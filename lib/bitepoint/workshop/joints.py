@@ -67,3 +67,47 @@ def _joint(
         None if is_missing(factor) else factor,
         None if is_missing(angle) else angle,
     )
+
+
+class TightenedJoint(NamedTuple):
+    """A joint that is tightened in a clutch job: key, title, its torque stages (none: look it up), the angle after them."""
+
+    key: str
+    title: str
+    stages_nm: tuple[float, ...] = ()
+    angle_deg: float | None = None
+
+
+_TITLES = {
+    "flywheel.bolt": "Flywheel",
+    "flywheel.bolt_dmf": "Dual-mass flywheel",
+    "clutch.cover": "Clutch cover",
+    "release.slave_bolts": "Slave cylinder",
+    "wheels": "Wheels, on the ground",
+}
+
+
+def tightened_joints(v: Vehicle) -> tuple[TightenedJoint, ...]:
+    """Return every joint that is tightened in this car's job, in its order, also those of which the sheet has no torque."""
+    known, housing = {joint.key: joint for joint in joints(v)}, v.gearbox.bell_bolts
+    kinds = 1 if is_missing(housing) else len(housing)
+    wanted = ["flywheel.bolt", *(["flywheel.bolt_dmf"] if v.flywheel.bolt_dmf else []), "clutch.cover"]
+    wanted += [f"gearbox.bell_bolts.{n}" for n in range(1, kinds + 1)]
+    wanted += [*(["release.slave_bolts"] if v.release.slave_bolts else []), "wheels"]
+    return tuple(
+        TightenedJoint(
+            key=key,
+            title=_TITLES.get(key) or f"Housing bolts{f', kind {key[-1]}' if kinds > 1 else ''}",
+            stages_nm=_stages(v, key) or ((known[key].torque_nm,) if key in known else ()),
+            angle_deg=known[key].angle_deg if key in known else None,
+        )
+        for key in wanted
+    )
+
+
+def _stages(v: Vehicle, key: str) -> tuple[float, ...]:
+    stages = {
+        "flywheel.bolt": v.flywheel.tightening.stages_nm,
+        "flywheel.bolt_dmf": v.flywheel.bolt_dmf.stages_nm if v.flywheel.bolt_dmf else (),
+    }.get(key, ())
+    return () if is_missing(stages) else tuple(stages)

@@ -6,18 +6,10 @@ from msgspec import Struct
 
 from bitepoint.classroom.job_cards.tools_at_hand import Adaptor, ToolsAtHand
 from bitepoint.mechanics.wrench import wrench_setting_nm
-from bitepoint.missing import LOOK_UP, is_missing
-from bitepoint.workshop.joints import joints
+from bitepoint.missing import LOOK_UP
+from bitepoint.workshop.joints import tightened_joints
 from bitepoint.workshop.sheets import Vehicle
 from bitepoint.workshop.tools import TorqueWrench
-
-NAMES = {
-    "flywheel.bolt": "Flywheel",
-    "flywheel.bolt_dmf": "Dual-mass flywheel",
-    "clutch.cover": "Clutch cover",
-    "release.slave_bolts": "Slave cylinder",
-    "wheels": "Wheels, on the ground",
-}
 
 
 class JointSetting(Struct, frozen=True, kw_only=True):
@@ -32,33 +24,9 @@ class JointSetting(Struct, frozen=True, kw_only=True):
 
 def joint_settings(v: Vehicle, tools: ToolsAtHand, on: date) -> tuple[JointSetting, ...]:
     """Return every torque of the sheet with the wrench for it; a joint without a torque says so and has no setting."""
-    rows: list[JointSetting] = []
-    for name, torques in _torques(v):
-        for torque in torques or (None,):
-            rows.append(_row(name, torque, tools, on))
-    return tuple(rows)
-
-
-def _torques(v: Vehicle) -> list[tuple[str, tuple[float, ...]]]:
-    """Return each joint's name and its torques, none where the sheet has none."""
-    stages = v.flywheel.tightening.stages_nm
-    found: dict[str, tuple[float, ...]] = {joint.key: (joint.torque_nm,) for joint in joints(v)}
-    found["flywheel.bolt"] = () if is_missing(stages) else tuple(stages)
-    if dmf := v.flywheel.bolt_dmf:
-        found["flywheel.bolt_dmf"] = () if is_missing(dmf.stages_nm) else tuple(dmf.stages_nm)
-    housing = v.gearbox.bell_bolts
-    wanted = ["flywheel.bolt", *(["flywheel.bolt_dmf"] if v.flywheel.bolt_dmf else []), "clutch.cover"]
-    wanted += (
-        ["gearbox.bell_bolts"] if is_missing(housing) else [f"gearbox.bell_bolts.{n + 1}" for n in range(len(housing))]
+    return tuple(
+        _row(joint.title, torque, tools, on) for joint in tightened_joints(v) for torque in joint.stages_nm or (None,)
     )
-    wanted += [*(["release.slave_bolts"] if v.release.slave_bolts else []), "wheels"]
-    kinds = 1 if is_missing(housing) else len(housing)
-    return [(_name(key, kinds), found.get(key, ())) for key in wanted]
-
-
-def _name(key: str, kinds: int) -> str:
-    number = f", kind {key[-1]}" if kinds > 1 else ""
-    return NAMES.get(key) or f"Housing bolts{number}"
 
 
 def _row(name: str, torque: float | None, tools: ToolsAtHand, on: date) -> JointSetting:

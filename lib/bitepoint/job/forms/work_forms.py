@@ -7,8 +7,9 @@ from bitepoint.errors import BadInput
 from bitepoint.job.findings import decide, fit_part, measure, reading
 from bitepoint.job.forms.entry_form import EntryForm, FormField, Typed, day, needed, number, one, plain
 from bitepoint.job.state import JobEntry, StageState, WorkshopJob
-from bitepoint.job.tightening import Wrench, job_joints, tighten
+from bitepoint.job.tightening import Wrench, tighten
 from bitepoint.workshop.criteria import Decision, criteria, measured_on
+from bitepoint.workshop.joints import tightened_joints
 
 _CHOOSE = (("choose", ""),)
 
@@ -107,7 +108,7 @@ def tighten_form(now: WorkshopJob, stage: StageState) -> EntryForm:
     """A joint tightened."""
     options = tuple(
         (f"{joint.title}: {joint.stages_nm[-1]:g} N·m" if joint.stages_nm else f"{joint.title}: look it up", joint.key)
-        for joint in job_joints(now.vehicle)
+        for joint in tightened_joints(now.vehicle)
     )
 
     def keep(folder: Path, typed: Typed, reason: str) -> list[JobEntry]:
