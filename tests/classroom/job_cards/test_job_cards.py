@@ -44,7 +44,8 @@ def test_every_torque_has_its_wrench_and_its_setting_with_each_adaptor(tools):
         "Slave cylinder",
         "Wheels, on the ground",
     ]
-    second = rows["Flywheel", "35 N·m"]
+    # The angle stands beside the last torque: nobody stops at the click.
+    second = rows["Flywheel", "35 N·m, then 40°"]
     assert second.setting == "35 N·m"
     assert second.with_adaptors == (f"crow-foot 16: {wrench_setting_nm(35, lever_mm=410, offset_mm=45):.1f} N·m",)
     wheels = rows["Wheels, on the ground", "110 N·m"]

@@ -24,23 +24,27 @@ class JointSetting(Struct, frozen=True, kw_only=True):
 
 def joint_settings(v: Vehicle, tools: ToolsAtHand, on: date) -> tuple[JointSetting, ...]:
     """Return every torque of the sheet with the wrench for it; a joint without a torque says so and has no setting."""
-    return tuple(
-        _row(joint.title, torque, tools, on) for joint in tightened_joints(v) for torque in joint.stages_nm or (None,)
-    )
+    rows: list[JointSetting] = []
+    for joint in tightened_joints(v):
+        for torque in joint.stages_nm or (None,):
+            last = torque is not None and torque == joint.stages_nm[-1]
+            rows.append(_row(joint.title, torque, tools, on, joint.angle_deg if last else None))
+    return tuple(rows)
 
 
-def _row(name: str, torque: float | None, tools: ToolsAtHand, on: date) -> JointSetting:
+def _row(name: str, torque: float | None, tools: ToolsAtHand, on: date, angle_deg: float | None) -> JointSetting:
     if torque is None:
         return JointSetting(joint=name, torque=LOOK_UP, wrench="no torque on the sheet, no setting", setting="")
     figure = f"{torque:g} N·m"
+    asked = figure if angle_deg is None else f"{figure}, then {angle_deg:g}°"
     checked = [(wrench, wrench.check(torque, on=on)) for wrench in tools.torque_wrenches]
     fit = next((wrench for wrench, check in checked if check.ok), None)
     if fit is None:
         why = "; ".join(f"{wrench.id}: {check.reason.rstrip('.')}" for wrench, check in checked)
-        return JointSetting(joint=name, torque=figure, wrench=why or "no wrench listed: write it in", setting="")
+        return JointSetting(joint=name, torque=asked, wrench=why or "no wrench listed: write it in", setting="")
     return JointSetting(
         joint=name,
-        torque=figure,
+        torque=asked,
         wrench=f"{fit.id}, in date to {fit.due.isoformat()}",
         setting=figure,
         with_adaptors=tuple(_with(adaptor, fit, torque) for adaptor in tools.adaptors),
