@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from bitepoint.cli.college import mark_college
 from bitepoint.cli.register_place import register_of_class
 from bitepoint.cli.terminal import DONE, LOOK, PATH, Examples, check_there, one_line, progress_bar, say
 from bitepoint.errors import BadInput
@@ -20,9 +21,16 @@ _MOST_NAMED = 8
     cls=Examples,
     examples="bitepoint mark hand-ins/\n"
     "bitepoint mark hand-ins/ --roster roster.csv --out marks-june\n"
-    "bitepoint mark L07-K-20260414-101500.zip L08-M.ipynb",
+    "bitepoint mark L07-K-20260414-101500.zip L08-M.ipynb\n"
+    "bitepoint mark --classes college --out marks-college --workers 4",
 )
-@click.argument("inputs", metavar="HANDINS...", type=PATH, nargs=-1, required=True)
+@click.argument("inputs", metavar="HANDINS...", type=PATH, nargs=-1)
+@click.option(
+    "--classes",
+    metavar="COLLEGE",
+    type=PATH,
+    help="Instead of HANDINS: a folder of class folders, each with class.toml, roster.csv and hand-ins.",
+)
 @click.option("--roster", metavar="FILE", type=PATH, help="The class list (CSV): who should have handed in.")
 @click.option("--out", metavar="FOLDER", type=PATH, default=Path("marks"), show_default=True)
 @click.option("--workers", metavar="N", type=click.IntRange(1, 64), default=1, show_default=True)
@@ -38,6 +46,7 @@ _MOST_NAMED = 8
 @click.option("--marked", metavar="TIME", default="", help="What the pages say as time of marking; now when left out.")
 def mark(
     inputs: tuple[Path, ...],
+    classes: Path | None,
     roster: Path | None,
     out: Path,
     workers: int,
@@ -52,8 +61,12 @@ def mark(
     Nothing a learner sent is run. FOLDER gets marks.csv, learners.csv, marks.jsonl, report.html, three pages for
     each learner and manifest.json. Marking into the same folder again replaces them all together and keeps the set
     before in FOLDER/former; files of your own stay. Exit status 1: something is flagged for you to look at.
+
+    With --classes every class in COLLEGE is marked by the same processes, with its own class file, roster, register and
+    own sheets. Its results lie in a folder of its name in FOLDER; college.html stands above them. A class that cannot be
+    marked costs one line.
     """
-    for path in (*inputs, *(p for p in (roster, class_file, register) if p)):
+    for path in (*inputs, *(p for p in (classes, roster, class_file, register) if p)):
         check_there(path)
     from bitepoint.marking import mark_hand_ins
     from bitepoint.marking.pages.pdf import find_browser
@@ -61,6 +74,14 @@ def mark(
     from bitepoint.marking.rules import rules_of
 
     browser = find_browser() if pdf else ""
+    at = _moment(marked) if marked else None
+    if classes:
+        alone = {"HANDINS": inputs, "--roster": roster, "--class-file": class_file, "--register": register}
+        return mark_college(
+            classes, out=out, workers=workers, pass_share=pass_share, browser=browser, marked=at, given=alone
+        )
+    if not inputs:
+        raise BadInput("HANDINS is missing. Name the folder with the hand-ins, or --classes with a folder of classes.")
     rules = rules_of(class_file, pass_share)
     register = register or register_of_class(class_file, inputs)
     with progress_bar() as progress:
@@ -74,7 +95,7 @@ def mark(
             rules=rules,
             class_file=class_file,
             browser=browser,
-            marked=_moment(marked) if marked else None,
+            marked=at,
             tell=lambda line: click.echo(f"bitepoint: {one_line(line)}", err=True),
         )
     for problem in outcome.problems:

@@ -2,6 +2,7 @@
 
 import tempfile
 from collections.abc import Callable, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from datetime import datetime
 from functools import partial
 from pathlib import Path
@@ -35,6 +36,7 @@ def mark_hand_ins(
     roster: Path | None = None,
     out: Path,
     workers: int = 1,
+    pool: Pool | None = None,
     progress: Progress | None = None,
     register: Path | None = None,
     rules: ClassRules | None = None,
@@ -58,6 +60,8 @@ def mark_hand_ins(
         Folder for the marks; made when it is not there.
     workers
         Processes that read, mark, work out results and make pages.
+    pool
+        Processes that are there already, instead of new ones.
     progress
         Called with (sources done, sources in all).
     register
@@ -93,12 +97,12 @@ def mark_hand_ins(
                 work.problems += [
                     f"Register, {p} Run: bitepoint register verify" for p in (book.problems() if book else [])
                 ]
-                with processes(workers if len(sources) >= _WORTH_WORKERS else 1) as pool:
-                    read = _read_all(work, sources, new, pool, progress)
+                with _pool(pool, workers if len(sources) >= _WORTH_WORKERS else 1) as hands:
+                    read = _read_all(work, sources, new, hands, progress)
                     if strange := of_another_class(work.entries, work.learners, with_roster=enrolled is not None):
                         work.leave_out_register(strange)
                     outcome = write_all(
-                        work, new, enrolled, len(sources), browser, marked, earlier(whole_set(out)), pool
+                        work, new, enrolled, len(sources), browser, marked, earlier(whole_set(out)), hands
                     )
             new.seal(
                 describe(
@@ -120,6 +124,10 @@ def mark_hand_ins(
             f"{out.name}: the marks cannot be written ({error.strerror or type(error).__name__}). "
             f"Make room, or name another folder for them.{untouched}"
         ) from None
+
+
+def _pool(given: Pool | None, count: int) -> AbstractContextManager[Pool]:
+    return nullcontext(given) if given else processes(count)
 
 
 def _read_all(
