@@ -132,7 +132,7 @@ def _came_to(outcome: "Outcome") -> str:
 
 
 @click.command(cls=Examples, examples="bitepoint rehearse --learners 20 --seed 7 --out rehearsal")
-@click.option("--learners", metavar="N", type=click.IntRange(1, 5000), default=20, show_default=True)
+@click.option("--learners", metavar="N", type=click.IntRange(1, 999), default=20, show_default=True)
 @click.option(
     "--seed", metavar="N", type=click.IntRange(0), default=1, show_default=True, help="Same seed, same class."
 )
