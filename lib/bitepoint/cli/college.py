@@ -23,6 +23,7 @@ def mark_college(
     pass_share: float | None,
     browser: str,
     marked: datetime | None,
+    across: bool,
     given: dict[str, Any],
 ) -> int:
     """Mark every class in a folder and say what it came to; `given` are the options that are about one class alone.
@@ -58,6 +59,7 @@ def mark_college(
             pass_share=pass_share,
             browser=browser,
             marked=marked,
+            across=across,
         )
     _tell(found)
     say(str(found.page))
@@ -75,6 +77,8 @@ def _tell(found: "College") -> None:
             _say(line.name, line.refused)
     for said in found.beside:
         click.echo(f"bitepoint: {one_line(said)}", err=True)
+    for copy in found.across.copies if found.across else ():
+        click.echo(one_line(f"bitepoint: {copy.who}: {copy.kind}. The college page has the evidence."), err=True)
     moved = [line.name for line in found.classes if line.moved]
     if moved:
         more = f" and {len(moved) - _MOST_NAMED} more" if len(moved) > _MOST_NAMED else ""

@@ -31,6 +31,7 @@ _MOST_NAMED = 8
     type=PATH,
     help="Instead of HANDINS: a folder of class folders, each with class.toml, roster.csv and hand-ins.",
 )
+@click.option("--across", is_flag=True, help="With --classes: also look for copies across classes; takes longer.")
 @click.option("--roster", metavar="FILE", type=PATH, help="The class list (CSV): who should have handed in.")
 @click.option("--out", metavar="FOLDER", type=PATH, default=Path("marks"), show_default=True)
 @click.option("--workers", metavar="N", type=click.IntRange(1, 64), default=1, show_default=True)
@@ -47,6 +48,7 @@ _MOST_NAMED = 8
 def mark(
     inputs: tuple[Path, ...],
     classes: Path | None,
+    across: bool,
     roster: Path | None,
     out: Path,
     workers: int,
@@ -78,8 +80,17 @@ def mark(
     if classes:
         alone = {"HANDINS": inputs, "--roster": roster, "--class-file": class_file, "--register": register}
         return mark_college(
-            classes, out=out, workers=workers, pass_share=pass_share, browser=browser, marked=at, given=alone
+            classes,
+            out=out,
+            workers=workers,
+            pass_share=pass_share,
+            browser=browser,
+            marked=at,
+            across=across,
+            given=alone,
         )
+    if across:
+        raise BadInput("--across looks for copies across classes. Name their folder: --classes college")
     if not inputs:
         raise BadInput("HANDINS is missing. Name the folder with the hand-ins, or --classes with a folder of classes.")
     rules = rules_of(class_file, pass_share)

@@ -44,6 +44,7 @@ def mark_hand_ins(
     browser: str = "",
     marked: datetime | None = None,
     tell: Tell = lambda _: None,
+    look: Callable[[ClassWork], None] = lambda _: None,
 ) -> Outcome:
     """Mark hand-ins and write marks.csv, learners.csv, marks.jsonl, report.html, three pages a learner and the manifest.
 
@@ -76,6 +77,8 @@ def mark_hand_ins(
         Day and time that the pages say, with its zone; None: now. Given again, the same hand-ins make the same files.
     tell
         Called with each line about the results folder that a person should read.
+    look
+        Called with the class once its results are written and its lines are still there.
 
     Raises
     ------
@@ -104,6 +107,7 @@ def mark_hand_ins(
                     outcome = write_all(
                         work, new, enrolled, len(sources), browser, marked, earlier(whole_set(out)), hands
                     )
+                look(work)
             new.seal(
                 describe(
                     new.files,

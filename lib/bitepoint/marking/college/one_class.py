@@ -5,9 +5,12 @@ from datetime import datetime
 from pathlib import Path
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from bitepoint.errors import BadInput
+from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.college.folder import ClassPlace
+from bitepoint.marking.college.traces import Trace, trace_of
 from bitepoint.marking.passing import COMPLETE, MORE_WORK
 from bitepoint.marking.processes import Pool
 from bitepoint.marking.reading.guard import unforeseen
@@ -19,12 +22,16 @@ from bitepoint.marking.writing import Outcome
 
 
 class SameForAll(Struct, frozen=True, kw_only=True):
-    """What is the same for every class of a run: where results go, the time that pages say, pass share, browser."""
+    """What is the same for every class of a run: where results go, the time that pages say, pass share, browser.
+
+    `across`: whether a trace of each class is kept, to look for copies in others.
+    """
 
     out: Path
     marked: datetime
     pass_share: float | None = None
     browser: str = ""
+    across: bool = False
 
 
 class ClassLine(Struct, frozen=True, kw_only=True):
@@ -50,6 +57,7 @@ class ClassLine(Struct, frozen=True, kw_only=True):
     rows: int = 0
     told: tuple[str, ...] = ()
     refused: str = ""
+    trace: Trace | None = None
 
     @property
     def look(self) -> bool:
@@ -68,6 +76,12 @@ def mark_class(place: ClassPlace, same: SameForAll, pool: Pool | None = None) ->
         This computer's own disk is full.
     """
     said: list[str] = []
+    traces: list[Trace] = []
+
+    def look(work: ClassWork) -> None:
+        if same.across:
+            traces.append(trace_of(work, place.word))
+
     try:
         # Reading the class file also says whose own sheets and questions are read from now on, or that there are none.
         rules = rules_of(place.folder / CLASS, same.pass_share)
@@ -82,12 +96,14 @@ def mark_class(place: ClassPlace, same: SameForAll, pool: Pool | None = None) ->
             marked=same.marked,
             tell=said.append,
             pool=pool,
+            look=look,
         )
     except BadInput as error:
         return ClassLine(name=place.name, word=place.word, refused=str(error), told=tuple(said))
     except Exception as error:
         return ClassLine(name=place.name, word=place.word, refused=unforeseen("cannot be marked", error))
-    return _line(place, rules.title, outcome, said)
+    line = _line(place, rules.title, outcome, said)
+    return replace(line, trace=traces[0]) if traces else line
 
 
 def _line(place: ClassPlace, title: str, outcome: Outcome, said: Sequence[str]) -> ClassLine:

@@ -7,6 +7,7 @@ from urllib.parse import quote
 
 from msgspec.structs import fields
 
+from bitepoint.marking.college.across import Across
 from bitepoint.marking.college.one_class import ClassLine
 from bitepoint.marking.pages.render import moment, render
 
@@ -25,8 +26,15 @@ def is_ours(path: Path) -> bool:
         return False
 
 
-def college_page(title: str, classes: Sequence[ClassLine], beside: Sequence[str], *, marked: datetime) -> str:
-    """Return college.html: a line a class with its report, totals, and what could not be marked."""
+def college_page(
+    title: str,
+    classes: Sequence[ClassLine],
+    beside: Sequence[str],
+    *,
+    marked: datetime,
+    across: Across | None = None,
+) -> str:
+    """Return college.html: a line a class with its report, totals, what could not be marked, copies across classes."""
     done = [line for line in classes if not line.refused]
     numbers = [f.name for f in fields(ClassLine) if f.type is int]
     return render(
@@ -37,6 +45,7 @@ def college_page(title: str, classes: Sequence[ClassLine], beside: Sequence[str]
         classes=done,
         refused=[line for line in classes if line.refused],
         beside=beside,
+        across=across,
         total={name: sum(getattr(line, name) for line in done) for name in numbers},
         address=lambda line: f"{quote(line.name)}/report.html",
     )

@@ -8,13 +8,16 @@ from pathlib import Path
 
 from filelock import FileLock, Timeout
 from msgspec import Struct
+from msgspec.structs import replace
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.logbook.own_files import use_shipped
+from bitepoint.marking.college.across import Across, compare
 from bitepoint.marking.college.folder import ClassPlace, find_classes
 from bitepoint.marking.college.one_class import ClassLine, SameForAll, mark_class
 from bitepoint.marking.college.page import PAGE, college_page, is_ours
+from bitepoint.marking.college.traces import Trace
 from bitepoint.marking.outputs.manifest import MANIFEST
 from bitepoint.marking.pages.render import numbered
 from bitepoint.marking.processes import Pool, processes
@@ -25,11 +28,15 @@ _ENOUGH = 2
 
 
 class College(Struct, frozen=True, kw_only=True):
-    """What marking a folder of classes came to: a line for each class, and lines about what else lay there."""
+    """What marking a folder of classes came to: a line for each class, and lines about what else lay there.
+
+    `across` is None where no copies were looked for in other classes.
+    """
 
     page: Path
     classes: list[ClassLine]
     beside: list[str]
+    across: Across | None = None
 
     @property
     def marked(self) -> list[ClassLine]:
@@ -44,7 +51,7 @@ class College(Struct, frozen=True, kw_only=True):
     @property
     def look(self) -> bool:
         """Whether a person should look at something."""
-        return bool(self.beside) or any(line.look for line in self.classes)
+        return bool(self.beside or (self.across and self.across.copies)) or any(line.look for line in self.classes)
 
 
 def mark_classes(
@@ -56,6 +63,7 @@ def mark_classes(
     pass_share: float | None = None,
     browser: str = "",
     marked: datetime | None = None,
+    across: bool = False,
 ) -> College:
     """Mark every class folder in a folder; results of each go into a folder of its name, college.html stands above them.
 
@@ -78,6 +86,8 @@ def mark_classes(
         Program that also prints the pages of the classes to PDF; none when empty.
     marked
         Day and time that all pages say, with its zone; None: now.
+    across
+        Also look for copies across classes; what is found stands on the college page alone.
 
     Raises
     ------
@@ -88,19 +98,28 @@ def mark_classes(
         raise BadInput(f"{college.name} is no folder. Name the folder in which the class folders lie.")
     _check_place(out)
     places, refused, beside = find_classes(college, leave_out=out)
-    same = SameForAll(out=out, marked=marked or datetime.now().astimezone(), pass_share=pass_share, browser=browser)
+    same = SameForAll(
+        out=out, marked=marked or datetime.now().astimezone(), pass_share=pass_share, browser=browser, across=across
+    )
     try:
         out.mkdir(parents=True, exist_ok=True)
         with _alone(out):
             _check_place(out)
             found = [ClassLine(name=r.name, refused=r.why) for r in refused]
-            for line in _marked(places, same, workers):
-                found.append(line)
-                if progress:
-                    progress(len(found) - len(refused), len(places))
+            traces: dict[str, Trace] = {}
+            compared: Across | None = None
+            with processes(workers) as pool:
+                for line in _marked(places, same, pool):
+                    if line.trace:
+                        traces[line.name] = line.trace
+                    found.append(replace(line, trace=None))
+                    if progress:
+                        progress(len(found) - len(refused), len(places))
+                if across:
+                    compared = compare(places, traces, {line.name: line.learners for line in found}, pool, out)
             found.sort(key=lambda line: numbered(line.name))
             beside += _without_class(out, found)
-            page = college_page(college.resolve().name, found, beside, marked=same.marked)
+            page = college_page(college.resolve().name, found, beside, marked=same.marked, across=compared)
             write_in_one_step(out / PAGE, page.encode("utf-8"))
     except OSError as error:
         raise BadInput(
@@ -109,17 +128,16 @@ def mark_classes(
         ) from None
     finally:
         use_shipped()
-    return College(page=out / PAGE, classes=found, beside=beside)
+    return College(page=out / PAGE, classes=found, beside=beside, across=compared)
 
 
-def _marked(places: Sequence[ClassPlace], same: SameForAll, workers: int) -> Iterator[ClassLine]:
+def _marked(places: Sequence[ClassPlace], same: SameForAll, pool: Pool) -> Iterator[ClassLine]:
     """Yield what each class came to: with many classes a whole one a process, the largest first; else each shared out."""
     places = sorted(places, key=lambda place: (-place.size, place.name))
-    with processes(workers) as pool:
-        if _whole_classes(pool, len(places)):
-            yield from pool.map(partial(mark_class, same=same), places, at_once=1, lost=_lost)
-        else:
-            yield from (mark_class(place, same, pool) for place in places)
+    if _whole_classes(pool, len(places)):
+        yield from pool.map(partial(mark_class, same=same), places, at_once=1, lost=_lost)
+    else:
+        yield from (mark_class(place, same, pool) for place in places)
 
 
 def _lost(place: ClassPlace) -> ClassLine:
