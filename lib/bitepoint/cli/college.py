@@ -1,5 +1,7 @@
-"""What `mark --classes` does and says: one run over a folder of classes."""
+"""What `mark --classes` and `mark --cluster` do and say: one run over a folder of classes, workers of a cluster."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -11,6 +13,7 @@ from bitepoint.errors import BadInput
 
 if TYPE_CHECKING:
     from bitepoint.marking.college.run import College
+    from bitepoint.marking.processes import Pool
 
 _MOST_NAMED = 20
 
@@ -20,6 +23,7 @@ def mark_college(
     *,
     out: Path,
     workers: int,
+    cluster: str,
     pass_share: float | None,
     browser: str,
     marked: datetime | None,
@@ -50,11 +54,12 @@ def mark_college(
             )
     if pass_share is not None:
         checked_share(pass_share, "--pass-share")
-    with progress_bar() as progress:
+    with progress_bar() as progress, cluster_or_none(cluster, workers) as pool:
         found = mark_classes(
             folder,
             out=out,
             workers=workers,
+            pool=pool,
             progress=progress,
             pass_share=pass_share,
             browser=browser,
@@ -66,6 +71,26 @@ def mark_college(
     if not found.marked:
         return WRONG
     return LOOK if found.look else DONE
+
+
+@contextmanager
+def cluster_or_none(address: str, workers: int) -> Iterator["Pool | None"]:
+    """Work on the cluster at an address for a while; None where no address was given.
+
+    Raises
+    ------
+    BadInput
+        A number of workers is given too; or as `cluster`.
+    """
+    if not address:
+        yield None
+        return
+    if workers != 1:
+        raise BadInput("--workers is about this computer, and --cluster has workers of its own. Leave one out.")
+    from bitepoint.marking.cluster import cluster
+
+    with cluster(address) as pool:
+        yield pool
 
 
 def _tell(found: "College") -> None:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from bitepoint.cli.college import mark_college
+from bitepoint.cli.college import cluster_or_none, mark_college
 from bitepoint.cli.register_place import register_of_class
 from bitepoint.cli.terminal import DONE, LOOK, PATH, Examples, check_there, one_line, progress_bar, say
 from bitepoint.errors import BadInput
@@ -35,6 +35,7 @@ _MOST_NAMED = 8
 @click.option("--roster", metavar="FILE", type=PATH, help="The class list (CSV): who should have handed in.")
 @click.option("--out", metavar="FOLDER", type=PATH, default=Path("marks"), show_default=True)
 @click.option("--workers", metavar="N", type=click.IntRange(1, 64), default=1, show_default=True)
+@click.option("--cluster", metavar="ADDRESS", default="", help="Instead of --workers: a Dask scheduler.")
 @click.option("--class-file", metavar="FILE", type=PATH, help="class.toml: pass_share, due, criteria, lessons.")
 @click.option("--pass-share", metavar="SHARE", type=float, help="Share that must be right, such as 0.8 (the default).")
 @click.option(
@@ -52,6 +53,7 @@ def mark(
     roster: Path | None,
     out: Path,
     workers: int,
+    cluster: str,
     class_file: Path | None,
     pass_share: float | None,
     register: Path | None,
@@ -83,6 +85,7 @@ def mark(
             classes,
             out=out,
             workers=workers,
+            cluster=cluster,
             pass_share=pass_share,
             browser=browser,
             marked=at,
@@ -95,12 +98,13 @@ def mark(
         raise BadInput("HANDINS is missing. Name the folder with the hand-ins, or --classes with a folder of classes.")
     rules = rules_of(class_file, pass_share)
     register = register or register_of_class(class_file, inputs)
-    with progress_bar() as progress:
+    with progress_bar() as progress, cluster_or_none(cluster, workers) as pool:
         outcome = mark_hand_ins(
             [without_register(path) for path in inputs],
             roster=roster,
             out=out,
             workers=workers,
+            pool=pool,
             progress=progress,
             register=register,
             rules=rules,

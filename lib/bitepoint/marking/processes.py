@@ -4,7 +4,7 @@ from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import CancelledError, Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import contextmanager, suppress
+from contextlib import AbstractContextManager, contextmanager, nullcontext, suppress
 from functools import lru_cache
 from itertools import islice
 from multiprocessing import get_context
@@ -24,9 +24,13 @@ _SETS_KEPT = 4
 
 
 class Pool(Protocol):
-    """What marking asks of its processes: the same function for each piece of work, results in the order of the work."""
+    """What marking asks of its processes: the same function for each piece of work, results in the order of the work.
+
+    `count` is how many there are, `same_disk` whether they read and write where this one does.
+    """
 
     count: int
+    same_disk: bool
 
     def map(
         self,
@@ -41,7 +45,7 @@ class Pool(Protocol):
 class _Here:
     """Does the work in this process, one piece after the other."""
 
-    count = 1
+    count, same_disk = 1, True
 
     def map(
         self,
@@ -78,6 +82,8 @@ class _Beside:
     A process that the system ends takes all others of its executor with it. What is wanted next is then done again alone,
     so that whatever ended it is found out, and the rest is begun again after it.
     """
+
+    same_disk = True
 
     def __init__(self, count: int) -> None:
         self.count = count
@@ -172,3 +178,8 @@ def processes(count: int) -> Iterator[Pool]:
         yield pool
     finally:
         pool.close()
+
+
+def pool_or(given: Pool | None, count: int) -> AbstractContextManager[Pool]:
+    """Return the processes given, which stay open, or else so many new ones."""
+    return nullcontext(given) if given else processes(count)

@@ -2,14 +2,11 @@
 
 import tempfile
 from collections.abc import Callable, Sequence
-from contextlib import AbstractContextManager, nullcontext
 from datetime import datetime
-from functools import partial
 from pathlib import Path
 
 from bitepoint.errors import BadInput
 from bitepoint.marking.audit import without
-from bitepoint.marking.batch import read_and_mark
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.erasure import UNNAMED, unnamed
 from bitepoint.marking.line_store import LineStore
@@ -18,12 +15,13 @@ from bitepoint.marking.outputs.manifest import MANIFEST, HandedIn, describe
 from bitepoint.marking.outputs.moving import Tell
 from bitepoint.marking.outputs.new_set import NewSet
 from bitepoint.marking.outputs.results import new_results, whole_set
-from bitepoint.marking.processes import Pool, processes
+from bitepoint.marking.processes import Pool, pool_or
 from bitepoint.marking.reading.handins import HandInSource, find_sources
 from bitepoint.marking.registry.fitting import of_another_class
 from bitepoint.marking.registry.register import Register
 from bitepoint.marking.roster import read_roster
 from bitepoint.marking.rules import ClassRules
+from bitepoint.marking.shared_reading import marked_sources
 from bitepoint.marking.writing import Outcome, write_all
 
 Progress = Callable[[int, int], None]
@@ -100,7 +98,7 @@ def mark_hand_ins(
                 work.problems += [
                     f"Register, {p} Run: bitepoint register verify" for p in (book.problems() if book else [])
                 ]
-                with _pool(pool, workers if len(sources) >= _WORTH_WORKERS else 1) as hands:
+                with pool_or(pool, workers if len(sources) >= _WORTH_WORKERS else 1) as hands:
                     read = _read_all(work, sources, new, hands, progress)
                     if strange := of_another_class(work.entries, work.learners, with_roster=enrolled is not None):
                         work.leave_out_register(strange)
@@ -130,16 +128,12 @@ def mark_hand_ins(
         ) from None
 
 
-def _pool(given: Pool | None, count: int) -> AbstractContextManager[Pool]:
-    return nullcontext(given) if given else processes(count)
-
-
 def _read_all(
     work: ClassWork, sources: list[HandInSource], new: NewSet, pool: Pool, progress: Progress | None
 ) -> list[HandedIn]:
     read = []
     with new.binary("marks.jsonl") as trail:
-        for done, batches in enumerate(pool.map(partial(read_and_mark, cars=work.cars), sources), start=1):
+        for done, batches in enumerate(marked_sources(sources, work.cars, pool), start=1):
             for batch in batches:
                 work.take(batch)
                 erased = work.is_erased(batch.note)

@@ -20,7 +20,7 @@ from bitepoint.marking.college.page import PAGE, college_page, is_ours
 from bitepoint.marking.college.traces import Trace
 from bitepoint.marking.outputs.manifest import MANIFEST
 from bitepoint.marking.pages.render import numbered
-from bitepoint.marking.processes import Pool, processes
+from bitepoint.marking.processes import Pool, pool_or
 
 _LOCK = ".lock"
 _ENOUGH = 2
@@ -59,6 +59,7 @@ def mark_classes(
     *,
     out: Path,
     workers: int = 1,
+    pool: Pool | None = None,
     progress: Callable[[int, int], None] | None = None,
     pass_share: float | None = None,
     browser: str = "",
@@ -78,6 +79,8 @@ def mark_classes(
         Folder for the results of all; made when it is not there.
     workers
         Processes, one pool for all classes.
+    pool
+        Processes that are there already, instead of new ones.
     progress
         Called with (classes done, classes in all).
     pass_share
@@ -108,15 +111,17 @@ def mark_classes(
             found = [ClassLine(name=r.name, refused=r.why) for r in refused]
             traces: dict[str, Trace] = {}
             compared: Across | None = None
-            with processes(workers) as pool:
-                for line in _marked(places, same, pool):
+            with pool_or(pool, workers) as hands:
+                for line in _marked(places, same, hands):
                     if line.trace:
                         traces[line.name] = line.trace
                     found.append(replace(line, trace=None))
                     if progress:
                         progress(len(found) - len(refused), len(places))
                 if across:
-                    compared = compare(places, traces, {line.name: line.learners for line in found}, pool, out)
+                    sizes = {line.name: line.learners for line in found}
+                    with pool_or(hands if hands.same_disk else None, 1) as near:
+                        compared = compare(places, traces, sizes, near, out)
             found.sort(key=lambda line: numbered(line.name))
             beside += _without_class(out, found)
             page = college_page(college.resolve().name, found, beside, marked=same.marked, across=compared)
@@ -146,7 +151,7 @@ def _lost(place: ClassPlace) -> ClassLine:
 
 
 def _whole_classes(pool: Pool, count: int) -> bool:
-    return pool.count > 1 and count >= _ENOUGH * pool.count
+    return pool.count > 1 and pool.same_disk and count >= _ENOUGH * pool.count
 
 
 def _check_place(out: Path) -> None:
