@@ -7,11 +7,11 @@ import logging
 import tempfile
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
-from functools import lru_cache
+from contextlib import contextmanager, suppress
+from functools import lru_cache, partial
 from itertools import islice
 from pathlib import Path
-from threading import Lock
+from threading import Lock, Thread
 from time import monotonic
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
@@ -65,13 +65,12 @@ def cluster(address: str) -> Iterator[Pool]:
         raise BadInput(_EXTRA) from None
     # What it would write to the terminal is said by us in one line.
     logging.getLogger("distributed").setLevel(logging.CRITICAL)
-    try:
-        client = Client(address, timeout=_CONNECT_S, set_as_default=False)
-    except Exception as error:
-        raise BadInput(
-            f"--cluster {address}: no scheduler answers there ({type(error).__name__}). Start one with “dask scheduler”, and "
-            "give the address that it says, such as tcp://192.168.1.20:8786."
-        ) from None
+
+    class Quiet(Client):  # type: ignore[misc]
+        def __del__(self) -> None:
+            """Do nothing: one that reached no scheduler would wait to leave it, and print that it could not."""
+
+    client = _connected(partial(Quiet, address, timeout=_CONNECT_S, set_as_default=False), address)
     try:
         _check(client, address)
         yield _OnCluster(client, address)
@@ -79,12 +78,32 @@ def cluster(address: str) -> Iterator[Pool]:
         _leave(client)
 
 
+def _connected(connect: Callable[[], "Client"], address: str) -> "Client":
+    """Return a client of the scheduler; whoever listens there and never answers is not waited for."""
+    found: list[Client] = []
+    failed: list[str] = []
+
+    def try_it() -> None:
+        try:
+            found.append(connect())
+        except Exception as error:
+            failed.append(type(error).__name__)
+
+    thread = Thread(target=try_it, daemon=True)
+    thread.start()
+    thread.join(2 * _CONNECT_S)
+    if not found:
+        raise BadInput(
+            f"--cluster {address}: no scheduler answers there ({failed[0] if failed else 'no answer'}). Start one with “dask "
+            "scheduler”, and give the address that it says, such as tcp://192.168.1.20:8786."
+        )
+    return found[0]
+
+
 def _leave(client: "Client") -> None:
-    try:
+    # A scheduler that was lost cannot be left.
+    with suppress(Exception):
         client.close(timeout=_LOOK_S)
-    # Gone already, as a scheduler that was lost is.
-    except Exception:
-        logging.getLogger("distributed").debug("closed", exc_info=True)
 
 
 def _check(client: "Client", address: str) -> None:
