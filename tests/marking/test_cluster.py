@@ -117,8 +117,8 @@ def test_another_version_is_named(running: Running, college: Path, monkeypatch: 
 def test_a_worker_that_came_later_is_asked_too() -> None:
     """Each piece of work says for which version and bank it is."""
     with pytest.raises(BadInput, match="is wanted. Install the same on every worker"):
-        on_cluster.each(str, [1], {}, on_cluster.Same("9.9.9", "0"))
-    assert ["1"] == on_cluster.each(str, [1], {}, on_cluster.same_here())
+        on_cluster.each(str, [1], {}, on_cluster.Installed("9.9.9", "0"))
+    assert ["1"] == on_cluster.each(str, [1], {}, on_cluster.installed_here())
 
 
 def once(monkeypatch: pytest.MonkeyPatch, do: Any) -> list[str]:

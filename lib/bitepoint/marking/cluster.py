@@ -34,7 +34,7 @@ _CONNECT_S, _LOOK_S, _NO_WORKER_S = 10, 5, 60
 _EXTRA = '--cluster needs the extra “cluster”, which is not installed here: pip install "bitepoint[cluster]"'
 
 
-class Same(NamedTuple):
+class Installed(NamedTuple):
     """What must be the same here and on every worker."""
 
     version: str
@@ -44,9 +44,9 @@ class Same(NamedTuple):
         return f"bitepoint {self.version}, bank {self.bank}"
 
 
-def same_here() -> Same:
+def installed_here() -> Installed:
     """Return what this installation is."""
-    return Same(VERSION, bank_digest())
+    return Installed(VERSION, bank_digest())
 
 
 @contextmanager
@@ -109,7 +109,7 @@ def _leave(client: "Client") -> None:
 def _check(client: "Client", address: str) -> None:
     """Refuse a cluster without workers, or with one that would mark otherwise."""
     try:
-        found: dict[str, Any] = client.run(same_here, on_error="return")
+        found: dict[str, Any] = client.run(installed_here, on_error="return")
     except Exception as error:
         raise _lost(address, error) from None
     if not found:
@@ -117,10 +117,10 @@ def _check(client: "Client", address: str) -> None:
             f"--cluster {address}: the scheduler has no worker. Start some: dask worker {address} --nworkers 2 --nthreads 1"
         )
     for worker, has in sorted(found.items()):
-        if isinstance(has, Exception) or Same(*has) != same_here():
-            said = f"cannot run it ({type(has).__name__})" if isinstance(has, Exception) else f"has {Same(*has)}"
+        if isinstance(has, Exception) or Installed(*has) != installed_here():
+            said = f"cannot run it ({type(has).__name__})" if isinstance(has, Exception) else f"has {Installed(*has)}"
             raise BadInput(
-                f"--cluster {address}: worker {worker} {said}, and here is {same_here()}. Install the same on every worker."
+                f"--cluster {address}: worker {worker} {said}, and here is {installed_here()}. Install the same on every worker."
             )
 
 
@@ -159,7 +159,7 @@ class _OnCluster:
     def _begin(self, work: Callable[[T], R], some: list[T], own: dict[str, bytes]) -> "Future":
         try:
             # Not pure: two runs never share a result that was worked out before.
-            return self._client.submit(each, work, some, own, same_here(), pure=False)
+            return self._client.submit(each, work, some, own, installed_here(), pure=False)
         except Exception as error:
             raise _lost(self._address, error) from None
 
@@ -214,7 +214,7 @@ _ONE = Lock()
 """A worker may have several threads, but which class's files are read is said for a whole process."""
 
 
-def each(work: Callable[[T], R], pieces: list[T], own: dict[str, bytes], wanted: Same) -> list[R]:
+def each(work: Callable[[T], R], pieces: list[T], own: dict[str, bytes], wanted: Installed) -> list[R]:
     """Do some pieces of work on a worker, with the own files of their class.
 
     Raises
@@ -222,8 +222,10 @@ def each(work: Callable[[T], R], pieces: list[T], own: dict[str, bytes], wanted:
     BadInput
         This worker has another version or bank: it came after the others had been asked.
     """
-    if same_here() != Same(*wanted):
-        raise BadInput(f"A worker has {same_here()}, and {Same(*wanted)} is wanted. Install the same on every worker.")
+    if installed_here() != Installed(*wanted):
+        raise BadInput(
+            f"A worker has {installed_here()}, and {Installed(*wanted)} is wanted. Install the same on every worker."
+        )
     with _ONE:
         use_from_now(_set_of(tuple(sorted(own.items()))) if own else None)
         return [work(piece) for piece in pieces]
