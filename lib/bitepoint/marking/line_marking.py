@@ -14,7 +14,7 @@ from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question, Verdict
 from bitepoint.workshop.datafiles import DataFiles, data_files
 
-Status = Literal["marked", "question changed", "unknown exercise"]
+Status = Literal["marked", "question changed", "unknown exercise", "own words"]
 NOT_READ = "The answer cannot be read."
 _LONGEST_NAME = 300
 
@@ -160,6 +160,8 @@ def mark_line(line: Line, cars: ClassCars = ORDINARY) -> MarkedLine:
     changed = bool(line.problem)
     if record.exercise not in exercises():
         return MarkedLine(record=record, status="unknown exercise", changed=changed)
+    if record.in_own_words:
+        return MarkedLine(record=record, status="own words", changed=changed)
     question, now = drawn_for(record, cars), digest_for(record, cars)
     if question is None or now != record.facts:
         return MarkedLine(record=record, status="question changed", now=now, changed=changed)
