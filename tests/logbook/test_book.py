@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from filelock import FileLock
 
 from bitepoint.errors import NotRecorded
 from bitepoint.logbook import chain_file
@@ -133,7 +134,7 @@ def test_a_held_logbook_is_one_clear_line(tmp_path: Path, monkeypatch: pytest.Mo
     mine = logbook(tmp_path)
     mine.append(FIELDS)
     before = mine.path.read_bytes()
-    with chain_file.FileLock(mine.path.with_suffix(".lock"), is_singleton=False), pytest.raises(NotRecorded) as raised:
+    with FileLock(mine.path.with_suffix(".lock"), is_singleton=False), pytest.raises(NotRecorded) as raised:
         mine.append(FIELDS)
 
     assert (
