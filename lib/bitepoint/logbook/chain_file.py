@@ -11,6 +11,7 @@ from msgspec import Struct
 
 from bitepoint.errors import NotRecorded
 from bitepoint.logbook.locking import locked
+from bitepoint.logbook.one_step import sync_file
 from bitepoint.logbook.record import ChainedLine, write_line
 
 _LOCK_SECONDS = 20
@@ -100,7 +101,7 @@ class ChainFile(Generic[L]):
         text = write_line(fields, n=n, prev=prev)
         try:
             _write_all(file, text.encode("ascii") + b"\n")
-            os.fsync(file.fileno())
+            sync_file(file.fileno())
         except OSError:
             os.ftruncate(file.fileno(), end)
             raise

@@ -16,7 +16,9 @@ from filelock import FileLock
 _NO_LOCKS = {errno.ENOLCK, errno.ENOSYS, errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP}
 """How a file system says that it has no locks. EINVAL is also what Windows makes of an unknown function."""
 # Newer versions would fall back on a file that says “held” by being there, which a killed program leaves behind.
-_FIRM: dict[str, Any] = {"fallback_to_soft": False} if "fallback_to_soft" in signature(FileLock.__init__).parameters else {}
+_FIRM: dict[str, Any] = (
+    {"fallback_to_soft": False} if "fallback_to_soft" in signature(FileLock.__init__).parameters else {}
+)
 
 
 @contextmanager

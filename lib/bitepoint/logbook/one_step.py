@@ -1,9 +1,12 @@
 """Files replaced in one step: a reader sees the old one or the new one, never a part."""
 
 import contextlib
+import errno
 import os
 from collections.abc import Mapping
 from pathlib import Path
+
+_NO_SYNC = {errno.EINVAL, errno.ENOSYS, errno.ENOTSUP, errno.EOPNOTSUPP}
 
 
 def write_in_one_step(path: Path, content: bytes) -> None:
@@ -21,7 +24,7 @@ def write_together(files: Mapping[Path, bytes]) -> None:
             with part.open("xb") as stream:
                 stream.write(files[path])
                 stream.flush()
-                os.fsync(stream.fileno())
+                sync_file(stream.fileno())
         for part, path in parts.items():
             os.replace(part, path)
     except OSError:
@@ -30,6 +33,15 @@ def write_together(files: Mapping[Path, bytes]) -> None:
         raise
     for folder in {path.parent for path in files}:
         sync_folder(folder)
+
+
+def sync_file(descriptor: int) -> None:
+    """Have a file on the disk; where its file system knows no such thing, what is written there is as safe as it gets."""
+    try:
+        os.fsync(descriptor)
+    except OSError as error:
+        if error.errno not in _NO_SYNC:
+            raise
 
 
 def sync_folder(folder: Path) -> None:

@@ -1,5 +1,6 @@
 """What is said of an own sheet, and what two people write into it: answers to questions, and the check against the document."""
 
+import os
 from contextlib import suppress
 from datetime import date
 from pathlib import Path
@@ -104,7 +105,12 @@ def _write(path: Path, content: bytes, text: str) -> None:
     part = path.with_name(f".{path.name}.part")
     try:
         own_sheet_from(whole)
-        part.write_bytes(whole)
+        with part.open("wb") as file:
+            file.write(whole)
+            file.flush()
+            # Else a power cut after the move could leave an empty sheet in the place of the old one.
+            with suppress(OSError):
+                os.fsync(file.fileno())
         part.replace(path.resolve())
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None
