@@ -260,6 +260,17 @@ def test_several_devices_have_a_file_each(tmp_path: Path) -> None:
     assert read_folder(tmp_path, "torque") == {}
 
 
+def test_a_byte_order_mark_costs_no_line(tmp_path: Path) -> None:
+    """An editor that saved the logbook put one before the first line: all are read, and the next answer follows."""
+    mine = logbook(tmp_path)
+    first = mine.append(FIELDS)
+    mine.path.write_bytes(b"\xef\xbb\xbf" + mine.path.read_bytes())
+    second = mine.append(FIELDS)
+
+    assert [first, second] == mine.lines()
+    assert chain_problems(mine.lines()) == []
+
+
 def test_lines_with_the_line_ends_of_another_system_are_read(tmp_path: Path) -> None:
     """A logbook that went through a program that turns line ends is still whole."""
     mine = logbook(tmp_path)
