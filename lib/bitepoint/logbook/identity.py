@@ -240,7 +240,9 @@ def read_identity(path: Path) -> Identity:
         )
     except (OSError, BadInput) as error:
         raise BadData(
-            f"{path.name}: {error}. Close the course, run “bitepoint open” again and say who you are."
+            f"{path.name}: {str(error).removesuffix('.')}. Close the course and say in its line who you are: "
+            "bitepoint open FOLDER --learner ID --class-word WORD, or --class-file with your start file; on your own "
+            f"both are {SELF_STUDY}."
         ) from None
 
 
