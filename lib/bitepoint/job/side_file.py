@@ -4,6 +4,7 @@ import re
 import secrets
 from hashlib import sha256
 from pathlib import Path
+from unicodedata import normalize
 
 import msgspec
 from msgspec import Struct
@@ -101,6 +102,7 @@ def refuse_personal(side: SideFile | None, text: str) -> None:
 
 
 def _holds(key: str, text: str, value: str) -> bool:
+    text, value = normalize("NFKC", text), normalize("NFKC", value)
     if key == "customer":
         words = {word for word in re.findall(r"\w+", value.casefold()) if len(word) >= _SHORTEST_TOLD}
         return bool(words & set(re.findall(r"\w+", text.casefold())))

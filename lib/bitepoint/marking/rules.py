@@ -4,6 +4,7 @@ from datetime import date, datetime, time
 from math import ceil
 from pathlib import Path
 from typing import Any, Literal
+from unicodedata import normalize
 
 import msgspec
 from msgspec import Struct
@@ -234,7 +235,7 @@ def _texts(found: dict[str, Any], key: str) -> tuple[str, ...]:
     value = found.get(key, [])
     if not isinstance(value, list) or not all(isinstance(v, str) and v.strip() for v in value):
         raise BadInput(f"{key} must be a list of texts, such as {key} = [“…”, “…”].")
-    return tuple(v.strip() for v in value)
+    return tuple(normalize("NFC", v.strip()) for v in value)
 
 
 def _lessons(found: dict[str, Any]) -> tuple[str, ...]:
