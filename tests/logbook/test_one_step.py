@@ -32,6 +32,13 @@ def test_a_file_is_replaced_and_nothing_is_left_beside_it(tmp_path: Path) -> Non
         assert [tmp_path / "a.csv"] == list(tmp_path.iterdir())
 
 
+def test_a_name_as_long_as_a_system_takes_is_written(tmp_path: Path) -> None:
+    """255 bytes leave no room for an ending of the part that is written first."""
+    for name in ("n" * 255, "ü" * 127 + "n"):
+        write_in_one_step(tmp_path / name, b"new")
+    assert {"n" * 255, "ü" * 127 + "n"} == {path.name for path in tmp_path.iterdir()}
+
+
 def test_a_file_that_cannot_be_replaced_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The old one is whole, and no part lies beside it."""
     (tmp_path / "a.csv").write_bytes(b"old")

@@ -4,8 +4,10 @@ import contextlib
 import errno
 import os
 from collections.abc import Mapping
+from hashlib import sha256
 from pathlib import Path
 
+_LONGEST_NAME = 255
 _NO_SYNC = {errno.EINVAL, errno.ENOSYS, errno.ENOTSUP, errno.EOPNOTSUPP}
 
 
@@ -14,9 +16,24 @@ def write_in_one_step(path: Path, content: bytes) -> None:
     write_together({path: content})
 
 
+def write_new(path: Path, text: str) -> None:
+    """Write a file that is not there yet, whole or not at all.
+
+    Raises
+    ------
+    FileExistsError
+        It is there, or a link of that name.
+    OSError
+        It cannot be written.
+    """
+    if os.path.lexists(path):
+        raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(path))
+    write_in_one_step(path, text.encode("utf-8"))
+
+
 def write_together(files: Mapping[Path, bytes]) -> None:
     """Replace files that belong together: each is on the disk beside its place before the first is moved there."""
-    parts = {path.with_name(f".{path.name}.part"): path for path in files}
+    parts = {part_of(path): path for path in files}
     try:
         for part, path in parts.items():
             # What lies there may be a link to a file elsewhere.
@@ -33,6 +50,14 @@ def write_together(files: Mapping[Path, bytes]) -> None:
         raise
     for folder in {path.parent for path in files}:
         sync_folder(folder)
+
+
+def part_of(path: Path) -> Path:
+    """Return where a file is written before it takes its place: beside it, under a name no longer than a system takes."""
+    name = f".{path.name}.part"
+    if len(os.fsencode(name)) > _LONGEST_NAME:
+        name = f".{sha256(os.fsencode(path.name)).hexdigest()[:32]}.part"
+    return path.with_name(name)
 
 
 def sync_file(descriptor: int) -> None:

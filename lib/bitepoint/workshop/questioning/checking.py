@@ -102,7 +102,7 @@ def _add(path: Path, text: str) -> None:
 def _write(path: Path, content: bytes, text: str) -> None:
     """Add lines at the end of a sheet's text and put it in the sheet's place, once it is sure that it can be read with them."""
     whole = content + (b"" if content.endswith(b"\n") else b"\n") + text.encode("utf-8")
-    part = path.with_name(f".{path.name}.part")
+    part = path.with_name(f".{path.name[:40]}.part")
     try:
         own_sheet_from(whole)
         with part.open("wb") as file:
