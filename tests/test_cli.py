@@ -74,6 +74,7 @@ def test_the_version_is_the_packages(capsys: pytest.CaptureFixture[str]) -> None
         (["mark", "not-there"], "not-there is not there"),
         (["rehearse"], "--out"),
         (["rehearse", "--learners", "many", "--out", "x"], "many"),
+        (["rehearse", "--learners", "1000", "--out", "x"], "1000 is not in the range 1<=x<=999"),
         (["hand-in", "not-there"], "not-there: is no course folder"),
         (["open", "--class-word", "autumn", "new"], "add --learner"),
         (["open", "--class-word", "a b", "--learner", "ann", "new"], "class word 'a b' cannot be used"),
