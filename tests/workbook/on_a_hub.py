@@ -22,7 +22,7 @@ import httpx
 import websocket
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "classroom"))
-from without_routes import raise_loopback  # noqa: E402
+from without_routes import raise_loopback
 
 HOSTING = Path(__file__).parents[2] / "docs" / "hosting"
 HUB = "http://127.0.0.1:8000"
@@ -214,7 +214,18 @@ def board(base: Path) -> dict[str, Any]:
     """What the account of the staff sees, and where it may write."""
     out = Path("/home", STAFF, "board.html")
     as_staff = ["setpriv", f"--reuid={STAFF}", f"--regid={STAFF}", "--init-groups"]
-    line = [*as_staff, sys.executable, "-P", "-m", "bitepoint", "board", "/srv/clutch/work", "--names", "--once", str(out)]
+    line = [
+        *as_staff,
+        sys.executable,
+        "-P",
+        "-m",
+        "bitepoint",
+        "board",
+        "/srv/clutch/work",
+        "--names",
+        "--once",
+        str(out),
+    ]
     subprocess.run(line, check=True, env=PASSED_ON | {"HOME": f"/home/{STAFF}"}, cwd="/", capture_output=True)
     folders = sorted(Path("/srv/clutch/work").iterdir())
     writes = [folder.name for folder in folders if not subprocess.run([*as_staff, "test", "-w", folder]).returncode]
@@ -240,7 +251,9 @@ def main(base: Path, class_folder: Path) -> None:
     worked = time.monotonic()
     seen = board(base)
     seconds = {"hub up": up - begun, "learners": worked - up, "board": time.monotonic() - worked}
-    json.dump({"learners": dict(zip((first, second), found, strict=True)), "board": seen, "seconds": seconds}, sys.stdout)
+    json.dump(
+        {"learners": dict(zip((first, second), found, strict=True)), "board": seen, "seconds": seconds}, sys.stdout
+    )
 
 
 if __name__ == "__main__":

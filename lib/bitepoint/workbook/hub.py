@@ -36,7 +36,9 @@ def server(account: str, start: Path, work: Path) -> tuple[list[str], dict[str, 
     """
     class_file, folder = start / f"{account}.toml", (work / account).resolve()
     if not class_file.is_file():
-        raise BadInput(f"{class_file} is not there: {account} is in no class. Run add_learners.sh with the class folder.")
+        raise BadInput(
+            f"{class_file} is not there: {account} is in no class. Run add_learners.sh with the class folder."
+        )
     if not folder.is_dir():
         raise BadInput(f"{folder} is not there. Run add_learners.sh with the class folder.")
     identity = identity_in(folder, class_file=class_file)
