@@ -3,8 +3,9 @@
 #
 #   sh docs/hosting/add_learners.sh autumn
 #
-# The account is the learner's id in small letters. An account that is there already (from the college's directory, from the
-# last time) is taken as it is. The new ones have no password: give each one, with passwd or chpasswd.
+# The account is the learner's id in small letters. A new one gets a password, which is printed this once; whoever has it can
+# change it by the command passwd. An account that is there already, from the college's directory or from the last time, is
+# taken as it is.
 set -eu
 class=${1:?"say which class folder: sh add_learners.sh autumn"}
 top=/srv/clutch
@@ -21,8 +22,13 @@ install -d -g clutch-staff -m 0751 "$top/work"
 for file in "$class"/start/*.toml; do
     [ -f "$file" ] || { echo "$class/start has no start files. Make them: bitepoint class renew $class" >&2; exit 2; }
     account=$(basename "$file" .toml | tr '[:upper:]' '[:lower:]')
+    said="has its password"
     if ! uid=$(id -u "$account" 2>/dev/null); then
         useradd --create-home --key HOME_MODE=0700 --shell /bin/bash "$account"
+        # No letter or figure that is taken for another.
+        password=$(tr -dc 'a-hjkmnp-z2-9' </dev/urandom | head -c 10)
+        echo "$account:$password" | chpasswd
+        said="password $password"
     elif [ "$uid" -lt 1000 ]; then
         echo "$account is an account of the system itself. Give the learner another id." >&2
         exit 2
@@ -31,5 +37,5 @@ for file in "$class"/start/*.toml; do
     install -g clutch-class -m 0440 "$file" "$top/start/$account.toml"
     # The letter s: what the learner makes in it belongs to the group of the staff, which may read it.
     install -d -o "$account" -g clutch-staff -m 2750 "$top/work/$account"
-    echo "$account: $top/work/$account"
+    echo "$account $said"
 done

@@ -7,6 +7,7 @@ with the mounts: nothing that happens here can be left behind. The files of docs
 import ast
 import json
 import os
+import pwd
 import re
 import shutil
 import signal
@@ -69,13 +70,10 @@ def make_accounts(class_folder: Path) -> dict[str, str]:
     """Make the accounts of the class by the script of the page, and one of the staff; return the passwords by account."""
     script = ["sh", str(HOSTING / "add_learners.sh"), str(class_folder)]
     said = subprocess.run(script, check=True, capture_output=True, text=True, encoding="utf-8").stdout
-    # A second time changes nothing and complains of nothing.
-    assert said == subprocess.run(script, check=True, capture_output=True, text=True, encoding="utf-8").stdout
-    passwords = {line.partition(":")[0]: uuid4().hex for line in said.splitlines()}
+    again = subprocess.run(script, check=True, capture_output=True, text=True, encoding="utf-8").stdout
+    assert re.sub(r"password \w+", "has its password", said) == again
     subprocess.run(["useradd", "--create-home", "--groups", "clutch-staff", STAFF], check=True)
-    told = "".join(f"{account}:{password}\n" for account, password in passwords.items())
-    subprocess.run(["chpasswd"], input=told, text=True, encoding="utf-8", check=True)
-    return passwords
+    return dict(re.findall(r"^(\S+) password (\S+)$", said, re.M))
 
 
 def start_hub(log: Path) -> None:
@@ -229,9 +227,20 @@ def board(base: Path) -> dict[str, Any]:
     subprocess.run(line, check=True, env=PASSED_ON | {"HOME": f"/home/{STAFF}"}, cwd="/", capture_output=True)
     folders = sorted(Path("/srv/clutch/work").iterdir())
     writes = [folder.name for folder in folders if not subprocess.run([*as_staff, "test", "-w", folder]).returncode]
+    collect = "mkdir hand-ins && cp /srv/clutch/work/*/hand-in/*.zip hand-ins"
+    subprocess.run([*as_staff, "sh", "-c", collect], check=True, cwd=f"/home/{STAFF}")
     text = re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", out.read_text(encoding="utf-8")))
     shutil.copy(out, base / "board.html")
-    return {"text": text, "writes": writes}
+    handed = sorted(path.name for path in Path("/home", STAFF, "hand-ins").iterdir())
+    return {"text": text, "writes": writes, "handed in": handed}
+
+
+def megabytes(account: str) -> float:
+    """Return the memory that an account's server and kernel take now, what they share with others in parts."""
+    user = pwd.getpwnam(account).pw_uid
+    own = [place for place in Path("/proc").glob("[0-9]*") if place.stat().st_uid == user]
+    found = [re.findall(r"^Pss: +(\d+) kB", (place / "smaps_rollup").read_text(), re.M)[0] for place in own]
+    return sum(map(int, found)) / 1024
 
 
 def main(base: Path, class_folder: Path) -> None:
@@ -249,11 +258,11 @@ def main(base: Path, class_folder: Path) -> None:
     for learner, other in zip(found, (second, first), strict=True):
         learner["across"] = across(learner.pop("browser"), other)
     worked = time.monotonic()
+    memory = {account: round(megabytes(account)) for account in passwords}
     seen = board(base)
     seconds = {"hub up": up - begun, "learners": worked - up, "board": time.monotonic() - worked}
-    json.dump(
-        {"learners": dict(zip((first, second), found, strict=True)), "board": seen, "seconds": seconds}, sys.stdout
-    )
+    learners = dict(zip((first, second), found, strict=True))
+    json.dump({"learners": learners, "board": seen, "seconds": seconds, "memory": memory}, sys.stdout)
 
 
 if __name__ == "__main__":

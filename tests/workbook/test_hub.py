@@ -83,7 +83,8 @@ def test_two_accounts_work_in_their_own_lesson(held: tuple[dict[str, Any], Path]
         assert f"{name} " in seen["board"]["text"]
     assert "Learners 2 " in seen["board"]["text"]
     assert "Exercises answered 2 " in seen["board"]["text"]
-    print(seen["seconds"])
+    assert sorted(learner["handed in"]["name"] for learner in seen["learners"].values()) == seen["board"]["handed in"]
+    print("seconds", seen["seconds"], "MB", seen["memory"])
 
 
 @pytest.mark.slow
