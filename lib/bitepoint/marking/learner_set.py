@@ -16,16 +16,18 @@ from bitepoint.marking.pages.assessor import assessor_page
 from bitepoint.marking.pages.evidence import evidence_page
 from bitepoint.marking.pages.learner import learner_page
 from bitepoint.marking.processes import Pool
+from bitepoint.marking.recall_table import recall_lines
 from bitepoint.marking.summary import Counts, counts_of
 
 _MOST_AT_ONCE = 16
 
 
 class LearnerSet(Struct, frozen=True, kw_only=True):
-    """One learner's part: what the class is counted from, lines of marks.csv, cells of learners.csv, pages by file."""
+    """One learner's part: what the class is counted from, lines of marks.csv and recall.csv, cells of learners.csv, pages by file."""
 
     counts: Counts
     marks: str
+    recall: str
     rows: int
     cells: list[str]
     pages: dict[str, str]
@@ -45,6 +47,7 @@ def _made(work: ClassWork, learner: Learner, at: datetime) -> LearnerSet:
     return LearnerSet(
         counts=counts_of(result),
         marks=mark_lines(rows),
+        recall=recall_lines(result),
         rows=len(rows),
         cells=learner_cells(result),
         pages={

@@ -7,6 +7,7 @@ from pathlib import Path
 import msgspec
 from msgspec import Struct
 
+from bitepoint.marking import recall_table
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.learner_set import learner_sets
 from bitepoint.marking.marks import BOM, COLUMNS, LEARNER_COLUMNS
@@ -56,14 +57,16 @@ def write_all(
     count = 0
     lines: list[list[str]] = []
     pages: list[Path] = []
-    with new.text("marks.csv") as file:
+    with new.text("marks.csv") as file, new.text(recall_table.FILE) as recalled:
         csv.writer(file, lineterminator="\n").writerow(COLUMNS)
+        csv.writer(recalled, lineterminator="\n").writerow(recall_table.COLUMNS)
         for one in learner_sets(work, at, pool):
             summary.count(one.counts)
             pages += [new.write(name, page) for name, page in one.pages.items()]
             count += one.rows
             lines.append(one.cells)
             file.write(one.marks)
+            recalled.write(one.recall)
     with new.text("learners.csv") as file:
         file.write(BOM)
         csv.writer(file, lineterminator="\n").writerows([LEARNER_COLUMNS, *lines])

@@ -9,6 +9,7 @@ from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_questions
 from bitepoint.marking.line_marking import MarkedLine, asked_text, drawn_for
 from bitepoint.marking.moderation.agreement import compared, in_words
+from bitepoint.marking.pages.asked_again import asked_again
 from bitepoint.marking.pages.render import moment, render
 from bitepoint.marking.passing import latest_observations
 from bitepoint.marking.registry.register import Entry
@@ -34,6 +35,7 @@ def assessor_page(result: Result, marked: datetime) -> str:
         asked_count=len(answered) + len(left),
         changed=changed,
         practice=next_practice(result),
+        again=asked_again(result),
         by_outcome=by_outcome(result),
         oral=oral_questions(result),
         criteria=observed(result),

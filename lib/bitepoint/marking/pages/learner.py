@@ -10,6 +10,7 @@ from bitepoint.bank import exercises
 from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.marking.figures.teaching import next_practice, question_of
+from bitepoint.marking.pages.asked_again import asked_again
 from bitepoint.marking.pages.assessor import observed
 from bitepoint.marking.pages.coming_about import how_it_came
 from bitepoint.marking.pages.render import day, moment, render
@@ -67,6 +68,7 @@ def learner_page(result: Result, marked: datetime) -> str:
         asked_count=len(answered | {e.id for e in asked}),
         sat_count=_sat_count(result, [e.id for e in asked]),
         practice=next_practice(result),
+        again=asked_again(result),
         criteria=observed(result),
         entries=[e for e in result.entries if e.kind in SHOWN_KINDS],
         flag_kinds=list(dict.fromkeys(f.kind for f in result.flags)),
