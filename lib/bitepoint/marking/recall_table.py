@@ -24,7 +24,7 @@ COLUMNS = (
 
 
 def recall_lines(result: Result) -> str:
-    """Return a learner's lines of recall.csv, oldest first; `days` is empty where nobody knows the answer before."""
+    """Return a learner's lines of recall.csv, oldest first; `days` is empty where nobody knows the answer before, `put_right` where none was dangerous."""
     file = io.StringIO()
     writer = csv.writer(file, lineterminator="\n")
     for one in result.recalled:
@@ -38,7 +38,7 @@ def recall_lines(result: Result) -> str:
                 decimal(one.score),
                 "yes" if one.right else "no",
                 "yes" if one.critical else "no",
-                "yes" if one.put_right else "no",
+                ("yes" if one.put_right else "no") if one.critical else "",
                 cell(one.mistake),
                 cell(one.answer),
                 cell(one.own_words),
