@@ -87,10 +87,10 @@ def student_deviate(freedom: int) -> float:
     (2.069, 2.776)
     """
     z = NormalDist().inv_cdf(0.5 + SURE / 2)
-    terms = (
+    terms: tuple[float, ...] = (
         (z**3 + z) / 4,
         (5 * z**5 + 16 * z**3 + 3 * z) / 96,
         (3 * z**7 + 19 * z**5 + 17 * z**3 - 15 * z) / 384,
         (79 * z**9 + 776 * z**7 + 1482 * z**5 - 1920 * z**3 - 945 * z) / 92160,
     )
-    return z + sum(term / freedom**power for power, term in enumerate(terms, start=1))
+    return z + sum((term / float(freedom) ** power for power, term in enumerate(terms, start=1)), 0.0)

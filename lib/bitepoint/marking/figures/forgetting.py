@@ -191,7 +191,10 @@ class Forgetting:
 
         `lessons` say how many were right in the lesson in the end.
         """
-        found = [self._forgotten(outcome, lessons) for outcome, band in self._cells if outcome and band is None]
+        asked: dict[str, list[str]] = {}
+        for id, _, _ in self.weakest():
+            asked.setdefault(exercises()[id].outcome, []).append(id)
+        found = [self._forgotten(outcome, tuple(ids), lessons) for outcome, ids in asked.items()]
         return sorted(found, key=lambda f: (f.fell is None, -(f.fell or 0), f.outcome))
 
     def weakest(self) -> list[tuple[str, int, int]]:
@@ -206,8 +209,7 @@ class Forgetting:
         flat = self._cells.get((outcome, band), array("l"))
         return share_of(list(zip(flat[::2], flat[1::2], strict=True)))
 
-    def _forgotten(self, outcome: str, lessons: Sequence[ExerciseCount]) -> Forgotten:
-        asked = tuple(id for id, _, _ in self.weakest() if exercises()[id].outcome == outcome)
+    def _forgotten(self, outcome: str, asked: tuple[str, ...], lessons: Sequence[ExerciseCount]) -> Forgotten:
         mistake, times = _commonest(self._mistakes.get(outcome, Counter()))
         return Forgotten(
             outcome=outcome,

@@ -97,8 +97,11 @@ class Apprentice:
         self._pass_time(question)
         self._write(exercise, question, turn, device, at, decided, RECALL)
         if words and decided.score == 1:
-            fields = {**self.written[-1][2], "how": OWN_WORDS, "answer": words, "at": stamp(self._now + _WRITING)}
-            self.written.append((RECALL_BOOK, device, {k: v for k, v in fields.items() if k not in ("score", "mistake")}))
+            self._now += _WRITING
+            fields = {**self.written[-1][2], "how": OWN_WORDS, "answer": words, "at": stamp(self._now)}
+            self.written.append(
+                (RECALL_BOOK, device, {k: v for k, v in fields.items() if k not in ("score", "mistake")})
+            )
             self.scores.append(decided.score)
         return decided.score
 

@@ -120,6 +120,4 @@ def _record(fields: Mapping[str, object]) -> Record:
 
 
 def _identity(person: Apprentice) -> Identity:
-    return Identity(
-        learner=person.learner, class_word=person.class_word, vehicle=person.vehicle, vehicles=person.cars
-    )
+    return Identity(learner=person.learner, class_word=person.class_word, vehicle=person.vehicle, vehicles=person.cars)
