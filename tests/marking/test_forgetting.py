@@ -17,7 +17,7 @@ from bitepoint.marking.figures.forgetting import (
     TOO_FEW,
     Forgetting,
     RecallCount,
-    Share,
+    RecallShare,
     band_of,
     share_of,
 )
@@ -79,7 +79,7 @@ def test_what_surely_fell_most_since_the_lesson_stands_first_with_its_mistake() 
     assert (told[0].in_lesson, told[0].together.right, told[0].times) == (1.0, 1 / 8, 7)
     assert "Tempting, made 7 times: sets the sheet's torque" in told[0].words
     assert told[1].together.right == 1
-    assert (told[2].fell, told[2].together) == (None, Share(answers=1, learners=1))
+    assert (told[2].fell, told[2].together) == (None, RecallShare(answers=1, learners=1))
     assert (found.answers, found.learners, found.in_no_band) == (19, 9, 2)
     assert [id for id, _, _ in found.weakest()][0] == CROWFOOT
 
@@ -114,5 +114,5 @@ def test_95_percent_intervals_hold_the_truth_in_18_of_20_seeds() -> None:
     assert max(median(halves), median(narrow)) <= 0.15
 
 
-def _holds(share: Share, chances: list[float]) -> bool:
+def _holds(share: RecallShare, chances: list[float]) -> bool:
     return share.least <= sum(chances) / len(chances) <= share.most

@@ -9,7 +9,7 @@ from bitepoint.bank import exercises
 from bitepoint.classroom.boards.cells import Cell, ClassBoard
 from bitepoint.classroom.boards.tables import MOST, minutes_since
 from bitepoint.marking.figures.counts import ExerciseCount
-from bitepoint.marking.figures.forgetting import BANDS, Forgetting, Forgotten, Share
+from bitepoint.marking.figures.forgetting import BANDS, Forgetting, Forgotten, RecallShare
 
 _SHOWN = 8
 
@@ -19,7 +19,7 @@ class RecallWall(Struct, frozen=True, kw_only=True):
 
     answers: int
     learners: int
-    over_all: tuple[tuple[str, Share], ...]
+    over_all: tuple[tuple[str, RecallShare], ...]
     outcomes: tuple[Forgotten, ...]
 
 

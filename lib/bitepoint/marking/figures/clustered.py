@@ -1,7 +1,7 @@
 """A share over answers of which those of one learner hang together: how many answers it is worth, and its interval."""
 
 from collections.abc import Sequence
-from math import sqrt
+from math import fsum, sqrt
 from statistics import NormalDist
 
 SURE = 0.95
@@ -36,7 +36,8 @@ def design_effect(pairs: Sequence[Pair]) -> float:
     share = sum(x for x, _ in pairs) / answers
     if len(pairs) < 2 or not 0 < share < 1:
         return 1.0
-    spread = sum((x - n * share) ** 2 for x, n in pairs) * len(pairs) / (len(pairs) - 1)
+    # fsum: the same to the last digit in whatever order the learners come.
+    spread = fsum((x - n * share) ** 2 for x, n in pairs) * len(pairs) / (len(pairs) - 1)
     return spread / (answers * share * (1 - share))
 
 

@@ -62,7 +62,7 @@ class RecallDanger(Struct, frozen=True, kw_only=True):
     put_right: bool
 
 
-class Share(Struct, frozen=True, kw_only=True):
+class RecallShare(Struct, frozen=True, kw_only=True):
     """A share right with its 95 % interval and what stands behind it; no figure where too few learners answered."""
 
     answers: int = 0
@@ -87,8 +87,8 @@ class Forgotten(Struct, frozen=True, kw_only=True):
 
     outcome: str
     in_lesson: float | None
-    bands: tuple[Share, ...]
-    together: Share
+    bands: tuple[RecallShare, ...]
+    together: RecallShare
     exercises: tuple[str, ...]
     mistake: str
     times: int
@@ -131,14 +131,14 @@ def recall_dangers(name: str, recalled: Sequence[Recalled]) -> tuple[RecallDange
     )
 
 
-def share_of(pairs: Sequence[tuple[int, int]]) -> Share:
+def share_of(pairs: Sequence[tuple[int, int]]) -> RecallShare:
     """Return the share of right answers of learners, given as (right, answered)."""
     answers = sum(n for _, n in pairs)
     if len(pairs) < FEWEST:
-        return Share(answers=answers, learners=len(pairs))
+        return RecallShare(answers=answers, learners=len(pairs))
     least, most = clustered_between(pairs)
     right = sum(x for x, _ in pairs) / answers
-    return Share(answers=answers, learners=len(pairs), right=right, least=least, most=most)
+    return RecallShare(answers=answers, learners=len(pairs), right=right, least=least, most=most)
 
 
 def band_of(days: float | None) -> int | None:
@@ -182,7 +182,7 @@ class Forgetting:
         if count.mistake:
             self._mistakes.setdefault(outcome, Counter())[count.mistake] += 1
 
-    def over_all(self) -> tuple[Share, ...]:
+    def over_all(self) -> tuple[RecallShare, ...]:
         """Return the share of each band over all outcomes, and after them that of all bands together."""
         return tuple(self._share("", band) for band in (*range(len(BANDS)), None))
 
@@ -205,7 +205,7 @@ class Forgetting:
         found = [(id, right, answers) for id, (right, answers) in self._by_exercise.items()]
         return sorted(found, key=lambda x: ((x[1] + 1) / (x[2] + 2), x[0]))
 
-    def _share(self, outcome: str, band: int | None) -> Share:
+    def _share(self, outcome: str, band: int | None) -> RecallShare:
         flat = self._cells.get((outcome, band), array("l"))
         return share_of(list(zip(flat[::2], flat[1::2], strict=True)))
 

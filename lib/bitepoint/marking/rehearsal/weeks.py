@@ -50,7 +50,7 @@ def weeks_there(number: int, weeks: int, rng: Random) -> list[int]:
     return [week for week in range(1, weeks + 1) if week not in away and rng.random() >= _SKIPS]
 
 
-class Due:
+class DueItems:
     """What is due of one learner, kept as the reviews come; only what was answered is worked out again."""
 
     def __init__(self, cars: Sequence[str]) -> None:
@@ -86,7 +86,7 @@ def come_back(
     lessons = sorted(
         ((seen[0].at, id, seen[0]) for id, seen in reviews_of(records, person.now).items()), key=lambda x: x[:2]
     )
-    due, who = Due(person.cars), _identity(person)
+    due, who = DueItems(person.cars), _identity(person)
     for week in weeks_there(number, weeks, rng):
         at = FIRST_DAY + timedelta(weeks=week - 1) + _FRIDAY + timedelta(minutes=rng.randrange(90))
         while lessons and lessons[0][0] < at:
