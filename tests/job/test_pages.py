@@ -1,6 +1,7 @@
 """What a job prints: every page from one record, with the job's frame, nothing personal once erased, nothing signed by typing."""
 
 import re
+from base64 import b64encode
 from datetime import date
 
 import pytest
@@ -11,6 +12,7 @@ from bitepoint.errors import BadInput
 from bitepoint.job import events
 from bitepoint.job.erasing import erase
 from bitepoint.job.findings import decide, fit_part, measure
+from bitepoint.job.job_file import JobFile
 from bitepoint.job.lines import SAID, page_lines
 from bitepoint.job.opening import NewJob, open_for_training
 from bitepoint.job.pages import pages_of, write_pages
@@ -173,6 +175,28 @@ def test_figures_that_no_document_has_are_called_worked_out(folder):
     page = pages_of(read_job(folder), on=DAY)["figures"]
     assert "Force of the foot, worked out" in page
     assert "nothing is set by it" in page
+
+
+@pytest.mark.parametrize("file", ["../../secret.png", "/etc/hostname", "..", "", "a\0b", "C:\\x.png", "sub/x.png"])
+def test_a_forged_record_shows_no_file_of_another_place(folder, tmp_path, file):
+    """The line is told, and no page holds what lies outside the job's own folder of photos and logs."""
+    (tmp_path / "secret.png").write_bytes(png() + b"secret")
+    (folder / "sub").mkdir()
+    JobFile(folder).add(events.Photo(file=file, salted_sha256="00", shows="somebody's secret"))
+    JobFile(folder).add(events.RoadTest(name="a", log_sha256="0", words=(), result="{}", log=file, map=file))
+    now = read_job(folder)
+
+    assert any("is no name of a photo" in problem for problem in now.problems)
+    assert all(problem.isprintable() for problem in now.problems)
+    pages = pages_of(now, on=DAY)
+    assert b64encode(png())[:60].decode() not in pages["record"]
+    assert pages["photos"].count("data:image/png") == 1
+
+
+def test_what_a_record_calls_a_personal_field_is_shown_on_one_line(folder):
+    """A forged line may call a field anything; what is told of it is what a terminal can show."""
+    JobFile(folder).add(events.PersonalKept(hashes={"registra\u202e\ntion": "00"}))
+    assert all(problem.isprintable() for problem in read_job(folder).problems)
 
 
 @pytest.mark.parametrize("name", ["photos", "print"])

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
+from unicodedata import normalize
 
 import msgspec
 
@@ -98,7 +99,8 @@ def same_person(one: str, other: str) -> bool:
 
 
 def _plain(name: str) -> str:
-    return "".join(sign for sign in name.casefold() if sign.isalnum())
+    # One name may be written with a letter of its own or with a letter and its dots behind it.
+    return "".join(sign for sign in normalize("NFKC", name).casefold() if sign.isalnum())
 
 
 def _texts(value: Any) -> Iterator[str]:

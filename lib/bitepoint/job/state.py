@@ -25,6 +25,11 @@ PERSONAL_FIELDS = {
 T = TypeVar("T", bound=Event)
 
 
+def is_plain_name(file: str) -> bool:
+    """Whether what a record calls a file is a name in the job's own folder: a forged one may lead out of it."""
+    return bool(file) and file not in (".", "..") and not set(file) & set("/\\:\0")
+
+
 class JobEntry(Struct, frozen=True):
     """One line of the record: its number, when it was written (UTC), its hash, what it says."""
 
@@ -87,5 +92,7 @@ class WorkshopJob(Struct, frozen=True, kw_only=True):
 
     def photo(self, file: str) -> Path | None:
         """Return where a photo lies, None once it is erased."""
+        if not is_plain_name(file):
+            return None
         path = self.folder / PHOTOS / file
         return path if path.is_file() and not path.is_symlink() else None

@@ -24,7 +24,7 @@ class Outcome(Struct, frozen=True, kw_only=True):
     """What marking came to: how many learners, rows and flags, what could not be read, and the class in figures.
 
     `problems` are lines to read at the terminal; `unread` of them are about what is held or could not be read, and
-    `to_remove` counts files of learners deleted on request.
+    `to_remove` counts files of learners deleted on request; `in_no_file` are the lines about those, for the terminal alone.
     """
 
     learners: int
@@ -33,6 +33,7 @@ class Outcome(Struct, frozen=True, kw_only=True):
     problems: list[str]
     unread: int = 0
     to_remove: int = 0
+    in_no_file: list[str] = []
     moved: list[MovedResult] = []
     summary: ClassSummary = msgspec.field(default_factory=ClassSummary)
 
@@ -89,6 +90,7 @@ def write_all(
         problems=[*work.problems, *work.erased.said],
         unread=unread,
         to_remove=len(work.erased.to_remove),
+        in_no_file=work.erased.said,
         summary=summary,
         moved=changed,
     )

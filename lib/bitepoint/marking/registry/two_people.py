@@ -1,6 +1,7 @@
 """What takes two people: a second marker and whoever decides an appeal are not who marked or decided before."""
 
 from collections.abc import Iterator, Sequence
+from unicodedata import normalize
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import key_of
@@ -21,7 +22,8 @@ def same_person(one: str, other: str) -> bool:
 
 
 def _letters(name: str) -> str:
-    return "".join(c for c in name.casefold() if c.isalnum())
+    # One name may be written with a letter of its own or with a letter and its dots behind it.
+    return "".join(c for c in normalize("NFKC", name).casefold() if c.isalnum())
 
 
 def check_two_people(entry: Entry, there: Sequence[Entry]) -> None:
