@@ -23,7 +23,9 @@ class InventedAnswer(Struct, frozen=True):
     chance: float
 
 
-def invented_recall(seed: int, *, learners: int = 24, weeks: int = 20, questions: int = 10) -> list[list[InventedAnswer]]:
+def invented_recall(
+    seed: int, *, learners: int = 24, weeks: int = 20, questions: int = 10
+) -> list[list[InventedAnswer]]:
     """Return the answers of each learner: lessons one a week, then some questions at random in each week of being there."""
     hardness, asked = hardness_of(seed), [e for e in exercises().values() if is_asked_again(e)]
     place = {lesson: n for n, lesson in enumerate(dict.fromkeys(e.lesson for e in exercises().values()))}

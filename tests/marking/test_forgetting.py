@@ -51,7 +51,9 @@ def test_answers_of_one_learner_count_for_less() -> None:
     assert wide[0] < low < high < wide[1]
 
 
-@given(st.lists(st.integers(1, 20).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n))), min_size=5, max_size=40))
+@given(
+    st.lists(st.integers(1, 20).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n))), min_size=5, max_size=40)
+)
 def test_an_interval_holds_its_share_and_stays_between_nothing_and_all(pairs: list[tuple[int, int]]) -> None:
     """Whatever was answered."""
     found = share_of(pairs)

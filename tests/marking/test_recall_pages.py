@@ -88,7 +88,9 @@ def test_the_newest_answer_of_an_exercise_says_whether_it_is_firm() -> None:
     assert found.missed == ()
     assert [(t.one.turn, t.after) for t in found.firm] == [(2, "after 4 weeks")]
     assert found.right == 1
-    assert asked_again(Result(name="L1", class_word="w")) == AskedAgain(answers=(), dangers=(), missed=(), firm=(), reasons=())
+    assert asked_again(Result(name="L1", class_word="w")) == AskedAgain(
+        answers=(), dangers=(), missed=(), firm=(), reasons=()
+    )
 
 
 def test_statements_of_recall_say_so_and_begin_no_attempt(results: Path, tmp_path: Path) -> None:

@@ -12,13 +12,14 @@ from bitepoint.marking.moderation.agreement import compared, in_words
 from bitepoint.marking.pages.asked_again import asked_again
 from bitepoint.marking.pages.render import moment, render
 from bitepoint.marking.passing import latest_observations
+from bitepoint.marking.progress import Progress
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import Result, Row
 from bitepoint.marking.rows import shown_answer
 
 
-def assessor_page(result: Result, marked: datetime) -> str:
-    """Return the assessor's page about one learner; `marked` is when it was marked."""
+def assessor_page(result: Result, marked: datetime, progress: Progress | None = None) -> str:
+    """Return the assessor's page about one learner; `marked` is when it was marked, `progress` what moved since an earlier day."""
     known, twice = exercises(), compared(result)
     answered = {r.exercise for r in result.shown_rows}
     asked = [e for e in result.rules.assessed() if not withdrawal_of(e.id, e.revision)]
@@ -36,6 +37,7 @@ def assessor_page(result: Result, marked: datetime) -> str:
         changed=changed,
         practice=next_practice(result),
         again=asked_again(result),
+        progress=progress,
         by_outcome=by_outcome(result),
         oral=oral_questions(result),
         criteria=observed(result),

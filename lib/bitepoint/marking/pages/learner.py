@@ -14,6 +14,7 @@ from bitepoint.marking.pages.asked_again import asked_again
 from bitepoint.marking.pages.assessor import observed
 from bitepoint.marking.pages.coming_about import how_it_came
 from bitepoint.marking.pages.render import day, moment, render
+from bitepoint.marking.progress import Progress
 from bitepoint.marking.result import Result, Row
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question
@@ -51,7 +52,7 @@ class Part(Struct, frozen=True, kw_only=True):
     feedback: bool = False
 
 
-def learner_page(result: Result, marked: datetime) -> str:
+def learner_page(result: Result, marked: datetime, progress: Progress | None = None) -> str:
     """Return the learner's own page; `marked` is when it was marked, and the days to appeal count from it."""
     known = exercises()
     answered = {r.exercise for r in (*result.rows, *result.sitting_rows)}
@@ -69,6 +70,7 @@ def learner_page(result: Result, marked: datetime) -> str:
         sat_count=_sat_count(result, [e.id for e in asked]),
         practice=next_practice(result),
         again=asked_again(result),
+        progress=progress,
         criteria=observed(result),
         entries=[e for e in result.entries if e.kind in SHOWN_KINDS],
         flag_kinds=list(dict.fromkeys(f.kind for f in result.flags)),
