@@ -9,7 +9,7 @@ from pathlib import Path
 import msgspec
 from msgspec import Struct
 
-from bitepoint.marking.college.fits import Fit, Fits, FiguresGiven, Sought, Typed, fits_in
+from bitepoint.marking.college.fits import FiguresGiven, Fit, Fits, Sought, Typed, fits_in
 from bitepoint.marking.college.folder import ClassPlace
 from bitepoint.marking.college.traces import AskedFor, Trace, WrongFigure
 from bitepoint.marking.flagging.answers import TWICE
