@@ -9,7 +9,7 @@ from pathlib import Path
 from types import FrameType
 from typing import NoReturn
 
-from filelock import FileLock, Timeout
+from filelock import Timeout
 from msgspec import Struct
 
 from bitepoint.bank.lessons import OWN_NOTEBOOK, lessons_in_use
@@ -17,6 +17,7 @@ from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.bookmark import lesson_stopped_in
 from bitepoint.logbook.identity import FILE, SELF_STUDY, practice_learner, same_learner, same_name
+from bitepoint.logbook.locking import locked
 from bitepoint.workbook.create import (
     FIRST_FOR_STAFF,
     STAFF,
@@ -84,9 +85,8 @@ def open_workbook(
     runtime.mkdir(parents=True, exist_ok=True)
     stopped_in = "" if projector or staff else lesson_stopped_in(folder)
     screen = _Screen(say, browser, projector, staff, stopped_in, shortcut)
-    lock = FileLock(runtime / "open.lock")
     try:
-        with lock.acquire(timeout=0):
+        with locked(runtime / "open.lock", timeout=0):
             if found := running(runtime):
                 _check_said(folder, identity)
                 screen.say(_whose(folder, identity))
