@@ -74,6 +74,7 @@ def test_the_version_is_the_packages(capsys: pytest.CaptureFixture[str]) -> None
         (["mark", "not-there"], "not-there is not there"),
         (["rehearse"], "--out"),
         (["rehearse", "--learners", "many", "--out", "x"], "many"),
+        (["rehearse", "--learners", "1000", "--out", "x"], "1000 is not in the range 1<=x<=999"),
         (["hand-in", "not-there"], "not-there: is no course folder"),
         (["open", "--class-word", "autumn", "new"], "add --learner"),
         (["open", "--class-word", "a b", "--learner", "ann", "new"], "class word 'a b' cannot be used"),
@@ -300,7 +301,7 @@ def test_rehearsed_hand_ins_are_marked(tmp_path: Path, capsys: pytest.CaptureFix
     first = cli.main(arguments)
     assert first in (0, 1)
     made = {"marks.csv", "learners.csv", "marks.jsonl", "report.html", "manifest.json", ".lock"}
-    made |= {"learners", "assessor", "evidence"}
+    made |= {"learners", "assessor", "evidence", "progress.html", "recall.csv", "term.jsonl"}
     assert made == {p.name for p in (place / "marks").iterdir()}
     assert first == cli.main(arguments)
     assert made | {"former"} == {p.name for p in (place / "marks").iterdir()}
