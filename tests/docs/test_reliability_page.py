@@ -56,5 +56,7 @@ def test_every_parser_stands_in_the_table(monkeypatch: pytest.MonkeyPatch) -> No
     monkeypatch.syspath_prepend(str(ROOT / "tests" / "bench"))
     from fuzz import ATTACKS
 
-    rows = re.findall(r"^\| ([\w. ]+) \| [\d,]+ \| (\d+) \|", MEASURED.partition("### Files damaged at random")[2], re.M)
+    rows = re.findall(
+        r"^\| ([\w. ]+) \| [\d,]+ \| (\d+) \|", MEASURED.partition("### Files damaged at random")[2], re.M
+    )
     assert [(parser, "0") for parser in ATTACKS] == rows

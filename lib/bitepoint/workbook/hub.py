@@ -9,10 +9,9 @@ import sys
 from pathlib import Path
 from typing import NoReturn
 
-from filelock import FileLock
-
 from bitepoint.errors import BadInput, BitepointError
 from bitepoint.logbook.bookmark import lesson_stopped_in
+from bitepoint.logbook.locking import locked
 from bitepoint.workbook.create import check_owner
 from bitepoint.workbook.opening import first_notebook, made_ready
 from bitepoint.workbook.owner import identity_in
@@ -45,7 +44,7 @@ def server(account: str, start: Path, work: Path) -> tuple[list[str], dict[str, 
     check_owner(folder, identity)
     runtime = runtime_folder_of(folder)
     runtime.mkdir(parents=True, exist_ok=True)
-    with FileLock(runtime / "open.lock"):
+    with locked(runtime / "open.lock", timeout=-1):
         for sentence in made_ready(folder, identity):
             print(sentence, flush=True)
         write_settings(runtime, files=data_files())
