@@ -64,3 +64,10 @@ def test_the_page_for_developers_draws_every_floor_in_its_order():
     block = (root / "DEVELOPERS.md").read_text(encoding="utf-8").partition("## The floors")[2].split("```")[1]
     drawn = [name for line in block.strip().splitlines() for name in line.split("  ")[0].split(" · ")]
     assert drawn == held
+
+
+def test_every_lock_is_one_that_a_share_without_locks_has() -> None:
+    """One module knows how to lock where a file system cannot; whoever locks by itself fails there."""
+    package = Path(bitepoint.__file__).parent
+    files = [path for path in package.rglob("*.py") if "FileLock" in path.read_text(encoding="utf-8")]
+    assert ["logbook/locking.py"] == [path.relative_to(package).as_posix() for path in files]
