@@ -61,7 +61,20 @@ def make_workbook(folder: Path, identity: Identity) -> list[str]:
     CannotRun
         The installation has no lessons.
     """
-    lessons = shipped_lessons()
+    return put_missing_lessons(folder, identity, before=claim_folder(folder, identity))
+
+
+def claim_folder(folder: Path, identity: Identity) -> Identity | None:
+    """Make the folder of a workbook and write who it belongs to; return whose it was, None if it was none yet.
+
+    Raises
+    ------
+    BadInput
+        The folder holds other files, is another learner's, or cannot be written.
+    CannotRun
+        The installation has no lessons.
+    """
+    shipped_lessons()
     before = owner(folder)
     if before is None:
         _check_free(folder)
@@ -70,11 +83,23 @@ def make_workbook(folder: Path, identity: Identity) -> list[str]:
     try:
         folder.mkdir(parents=True, exist_ok=True)
         write_identity(identity, folder)
-        added = _copy_missing(folder, lessons)
     except OSError as error:
-        raise BadInput(
-            f"{folder} cannot be written ({error.strerror or error}). Name a folder of your own: bitepoint open FOLDER"
-        ) from None
+        raise _cannot_be_written(folder, error) from None
+    return before
+
+
+def put_missing_lessons(folder: Path, identity: Identity, *, before: Identity | None) -> list[str]:
+    """Copy the lessons that a claimed folder lacks; return what happened, in sentences.
+
+    Raises
+    ------
+    BadInput
+        The folder cannot be written.
+    """
+    try:
+        added = _copy_missing(folder, shipped_lessons())
+    except OSError as error:
+        raise _cannot_be_written(folder, error) from None
     if before is None:
         return []
     said = [f"{name} was not there; a fresh one was put in." for name in added]
@@ -83,6 +108,12 @@ def make_workbook(folder: Path, identity: Identity) -> list[str]:
             0, f"Nobody had said who works in {folder}. Now it is {identity.learner} in class {identity.class_word}."
         )
     return said
+
+
+def _cannot_be_written(folder: Path, error: OSError) -> BadInput:
+    return BadInput(
+        f"{folder} cannot be written ({error.strerror or error}). Name a folder of your own: bitepoint open FOLDER"
+    )
 
 
 def owner(folder: Path) -> Identity | None:

@@ -21,8 +21,9 @@ from bitepoint.workbook.create import (
     FIRST_FOR_STAFF,
     STAFF,
     check_owner,
-    make_workbook,
+    claim_folder,
     owner,
+    put_missing_lessons,
     put_staff_notebooks,
     shipped_lessons,
 )
@@ -109,10 +110,25 @@ def _check_said(folder: Path, identity: Identity) -> None:
 
 
 def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _Screen) -> None:
-    say = screen.say
     check_bank(identity)
     # Whose workbook it is says which data files are in use: those of a class with its own ones, too.
-    made = make_workbook(folder, identity)
+    before = claim_folder(folder, identity)
+    with (
+        _ends_on_signals(),
+        Server(folder, runtime, port=port, projector=screen.projector, files=data_files()) as server,
+    ):
+        # The server takes longest to come up, and until its address is shown nobody has a lesson open.
+        _prepare(folder, identity, before, screen)
+        _show(server.wait_ready(), screen)
+        while server.alive:
+            time.sleep(0.5)
+    screen.say(_closed(folder))
+
+
+def _prepare(folder: Path, identity: Identity, before: Identity | None, screen: _Screen) -> None:
+    """Put into a claimed folder what it lacks, and say what was done and whose course it is."""
+    say = screen.say
+    made = put_missing_lessons(folder, identity, before=before)
     for sentence in (*made, *update_lessons(folder), *put_own_lesson(folder, data_files())):
         say(sentence)
     if screen.staff:
@@ -123,14 +139,6 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
     if is_root():
         say("Caution: you work as root. Usual in a container; on your own computer, use your own account.")
     say(_whose(folder, identity))
-    with (
-        _ends_on_signals(),
-        Server(folder, runtime, port=port, projector=screen.projector, files=data_files()) as server,
-    ):
-        _show(server.wait_ready(), screen)
-        while server.alive:
-            time.sleep(0.5)
-    say(_closed(folder))
 
 
 def _put_shortcut(folder: Path, screen: _Screen) -> None:
