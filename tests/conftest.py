@@ -8,7 +8,13 @@ from typing import Any
 
 import pytest
 
-USES_THE_MACHINE = ("_browser.py", "marking/test_hostile.py", "workbook/test_opening.py", "workbook/test_serve.py")
+USES_THE_MACHINE = (
+    "_browser.py",
+    "marking/test_hostile.py",
+    "workbook/test_hub.py",
+    "workbook/test_opening.py",
+    "workbook/test_serve.py",
+)
 """Files of tests that start JupyterLab or Chromium, by the end of their path: never more than two at once."""
 SECOND_HALF = "m"
 """From this letter on their names belong to the second half of them; both take about as long."""

@@ -32,10 +32,13 @@ def not_covered(cars: tuple[str, ...], lessons: tuple[str, ...] = ()) -> tuple[s
 def is_of_safety(outcome: str) -> bool:
     """Whether an outcome is one of safety: it belongs to the lesson on it, or a mistake in it could hurt someone."""
     group = [e for e in exercises().values() if e.outcome == outcome]
-    return any(e.lesson == "safe" or _can_hurt(e) for e in group)
+    return any(e.lesson == "safe" or can_hurt(e.id) for e in group)
 
 
-def _can_hurt(exercise: Exercise) -> bool:
+@once_a_set
+def can_hurt(id: str) -> bool:
+    """Whether a mistake in an exercise could hurt someone or let a part come loose, in one of its first three turns."""
+    exercise = exercises()[id]
     for turn in (1, 2, 3):
         try:
             question = exercise.draw(class_word="practice", learner="practice", turn=turn, cars=STANDARD)

@@ -53,7 +53,7 @@ def lesson_stopped_in(workbook: Path) -> str:
     if mark := read_bookmark(workbook):
         return mark.lesson
     records = (line.record for lines in read_folder(workbook).values() for line in lines)
-    answered = [(record.at, record.exercise.partition(".")[0]) for record in records if record]
+    answered = [(record.at, record.exercise.partition(".")[0]) for record in records if record and not record.is_recall]
     last = max(answered, default=("", ""))[1]
     return last if last in lessons_in_use() else ""
 

@@ -6,6 +6,7 @@ kept and carried as text, and read only when its meaning is needed.
 
 import json
 from base64 import b32encode
+from codecs import BOM_UTF8
 from collections.abc import Iterable
 from hashlib import sha256
 from typing import Any, Protocol, TypeVar
@@ -19,6 +20,12 @@ MAX_LINE = 1_000_000
 MAX_ANSWER = 4_000
 _HASH = b',"hash":"'
 _HASH_LENGTH = 32
+RECALL = "recall."
+"""Word that recall draws with, where a sitting has its own: with its dot at the end no class can choose it."""
+RECALL_BOOK = "keep-it"
+"""First part of the name of the logbook file for recall: its answers lie in no lesson's chain."""
+RECALLED, OWN_WORDS = "recall", "own words"
+"""How a recall line was given: the decision, or the reason for it in the learner's own words, which no machine marks."""
 _TOO_DEEP, _STANDS_TWICE = "nested too deeply", "a key stands twice"
 
 
@@ -26,7 +33,8 @@ class Record(Struct, frozen=True, kw_only=True):
     """What a line says. Unknown fields are kept in the line and ignored here.
 
     `at` is UTC; `facts` and `words` the digests of the question as asked, `vehicle` the learner's car, `cars` the class's
-    cars where they are not the standard ones, `edition` that of the data sheets, `bank` the digest of the bank; `how` typed, form or drill; `opened` when the question was first
+    cars where they are not the standard ones, `edition` that of the data sheets, `bank` the digest of the bank; `how` typed, form,
+    drill, recall or own words; `opened` when the question was first
     shown in this kernel; `solution_shown` whether its solution had been shown before this answer;
     `clock_ahead_s` how far the laptop was ahead of the room's clock when a sitting was opened, as typed;
     `score` and `mistake` are missing in a class whose feedback comes after the hand-in.
@@ -67,6 +75,21 @@ class Record(Struct, frozen=True, kw_only=True):
     def lesson(self) -> str:
         """The lesson: first part of the exercise id."""
         return self.exercise.partition(".")[0]
+
+    @property
+    def is_recall(self) -> bool:
+        """Whether it was asked again weeks later: drawn with the word of recall, and part of no lesson's mark."""
+        return self.sitting == RECALL
+
+    @property
+    def in_own_words(self) -> bool:
+        """Whether it holds a reason in the learner's own words and no answer to mark."""
+        return self.is_recall and self.how == OWN_WORDS
+
+    @property
+    def book(self) -> str:
+        """First part of the name of the file whose chain it belongs to: the lesson, or recall's own."""
+        return RECALL_BOOK if self.is_recall else self.lesson
 
 
 class Line(Struct, frozen=True):
@@ -146,6 +169,7 @@ def _digest(body: bytes) -> str:
 
 def read_line(raw: bytes) -> Line:
     """Read one line; whatever is wrong with it is said in `problem`, never raised."""
+    raw = raw.removeprefix(BOM_UTF8)
     text = raw.decode("utf-8", "backslashreplace")
     record, problem = read_chained(raw, Record)
     if record is None:
@@ -160,7 +184,11 @@ def read_line(raw: bytes) -> Line:
 
 
 def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
-    """Return what a line of any chain says, None when it cannot be read, and what is wrong with it, "" when nothing."""
+    """Return what a line of any chain says, None when it cannot be read, and what is wrong with it, "" when nothing.
+
+    A byte order mark, as some editors write one before the first line, is no part of it.
+    """
+    raw = raw.removeprefix(BOM_UTF8)
     if len(raw) > MAX_LINE:
         return None, "longer than 1 MB"
     try:

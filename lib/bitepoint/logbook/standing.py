@@ -46,7 +46,7 @@ def places_of(records: Iterable[Record]) -> dict[str, Place]:
     latest: dict[tuple[str, str], str] = {}
     found: dict[str, Place] = {}
     for record in sorted(records, key=lambda r: (r.n, r.at)):
-        chain = (record.device, record.lesson)
+        chain = (record.device, record.book)
         latest[chain] = max(record.at, latest.get(chain, ""))
         found[record.hash] = (latest[chain], record.device, record.n)
     return found

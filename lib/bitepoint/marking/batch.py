@@ -117,6 +117,8 @@ def _line_set(marked: Sequence[MarkedLine]) -> str:
 def _chain_of(record: Record) -> str:
     """Return the device as it is named in a flag; a sitting has a folder and so lines of its own."""
     device = record.device[:32]
+    if record.is_recall:
+        return f"{device}, recall"
     return f"{device}, sitting {record.sitting[:32]}" if record.sitting else device
 
 

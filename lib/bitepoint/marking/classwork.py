@@ -21,6 +21,7 @@ from bitepoint.marking.left_over import hidden_changed, lost_overrides, shown_ch
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.line_store import LineStore, hashes_of
 from bitepoint.marking.reading.guard import unforeseen
+from bitepoint.marking.recalled import recalled_of
 from bitepoint.marking.registry.register import Entry, deleted
 from bitepoint.marking.result import Flag, Result, Row
 from bitepoint.marking.retakes import counting_rows
@@ -28,7 +29,7 @@ from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
 from bitepoint.marking.rows import rows_of, with_register
 from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.senders import Sender, astray, foreign, sender_of
-from bitepoint.marking.sittings import practice_of, works_of
+from bitepoint.marking.sittings import practice_of, without_recall, works_of
 from bitepoint.printable import printable
 
 T = TypeVar("T")
@@ -173,10 +174,14 @@ class ClassWork:
         order = sorted(names, key=lambda k: (key_of(names[k]), k))
         yield from make(self, [Learner(k, names[k], tuple(by_name.pop(names[k], ()))) for k in order])
         self.loose_flags = [f for left in by_name.values() for f in left]
-        named = [note for note in self._notes if not self.is_erased(note)]
+        named = self.named_notes()
         entries = [e for e in self.entries if key_of(e.learner) not in self._deleted]
         self.problems += map(printable, astray(named, self._assigned, entries))
         self.loose_flags += sitting_flags.empty_rooms(self.entries, self._sitting_words)
+
+    def named_notes(self) -> list[HandInNote]:
+        """Return what is known of each hand-in in which nobody deleted on request has a part."""
+        return [note for note in self._notes if not self.is_erased(note)]
 
     def __getstate__(self) -> dict[str, object]:
         """Go to another process without the lines: those of its learners are sent with them."""
@@ -246,8 +251,9 @@ class ClassWork:
         entries = tuple(self._changes.about(self._ids[key]))
         rules, cars = self._rules_and_cars(enrolled)
         practice, works = practice_of(lines), works_of(name, self._ids[key], lines, class_word, self.entries)
+        answers = without_recall(lines)
         self._sitting_words |= {key_of(w.word) for w in works}
-        self.problems += [*unknown_exercises(name, lines), *lost_overrides(entries), *hidden_changed(name, lines)]
+        self.problems += [*unknown_exercises(name, lines), *lost_overrides(entries), *hidden_changed(name, answers)]
         found = self._checked(
             name,
             flags.unknown_learner(name, [self._ids[key]], enrolled, self._roster),
@@ -255,8 +261,8 @@ class ClassWork:
             iter(given),
             flags.other_car(name, own_class, cars.of(self._ids[key]), cars),
             flags.dangerous_question(name, lines),
-            neighbours.question_changed(name, lines, classes, self.cars, self._deleted),
-            neighbours.other_figures(name, lines, classes, self.cars, self._deleted),
+            neighbours.question_changed(name, answers, classes, self.cars, self._deleted),
+            neighbours.other_figures(name, answers, classes, self.cars, self._deleted),
             flags.fast_answers(name, lines),
             history.noted_codes(name, lines, entries),
             history.two_histories(name, lines),
@@ -266,9 +272,9 @@ class ClassWork:
             clocks.unreadable(name, lines),
             history.late(name, practice, self.rules.due),
             sitting_flags.claims(name, entries, works, {line.record.exercise for line in practice}),
-            sitting_flags.appeals(name, entries, lines),
+            sitting_flags.appeals(name, entries, answers),
             clocks.beside(sitting_flags.times(name, self._ids[key], works), lines),
-            sitting_flags.scores(name, lines),
+            sitting_flags.scores(name, answers),
             sitting_flags.retakes(name, works, rules),
         )
         own = with_register(rows_of(name, practice, class_word), [e for e in entries if not e.word], name)
@@ -284,7 +290,8 @@ class ClassWork:
             declared=all(said.entry for said in declarations),
             declarations=declarations,
             flags=tuple(folded(found)),
-            changed=shown_changed(lines),
+            changed=shown_changed(answers),
+            recalled=recalled_of(lines),
             nothing="" if lines else self._arrived.words(key),
             first_at=first_at,
             last_at=last_at,

@@ -7,6 +7,7 @@ from msgspec import Struct
 from bitepoint.marking import passing
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.line_marking import MarkedLine
+from bitepoint.marking.recalled import Recalled
 from bitepoint.marking.registry.entries import Entry
 from bitepoint.marking.rules import ClassRules
 from bitepoint.questions.draw import STANDARD
@@ -114,7 +115,7 @@ class Result(Struct, frozen=True, kw_only=True):
 
     `nothing` says why there is no answer that counts, "" where there is one. `rows` is practice, `sittings` each sitting by
     itself, `sitting_rows` those of the sitting that counts in each lesson, `declarations` what was declared for them;
-    `declared` when it was for each.
+    `declared` when it was for each. `recalled` is what was asked again weeks later, which counts for no mark.
     `entries` is what the register says about the learner, `rules` what the class agreed on,
     `cards` the words of the learner's own cards where a question has changed since.
     """
@@ -126,6 +127,7 @@ class Result(Struct, frozen=True, kw_only=True):
     sitting_rows: tuple[Row, ...] = ()
     declared: bool = False
     declarations: tuple[Declared, ...] = ()
+    recalled: tuple[Recalled, ...] = ()
     flags: tuple[Flag, ...] = ()
     changed: tuple[MarkedLine, ...] = ()
     nothing: str = ""

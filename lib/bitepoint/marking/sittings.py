@@ -24,8 +24,13 @@ _OUTSIDE = "outside"
 
 
 def practice_of(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
-    """Return the lines that were drawn without a sitting word."""
+    """Return the lines that were drawn without a word of their own: neither in a sitting nor in recall."""
     return [line for line in lines if not line.record.sitting]
+
+
+def without_recall(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
+    """Return the lines that marks and the checks on answers are about: all but those of recall."""
+    return [line for line in lines if not line.record.is_recall]
 
 
 def _about(entry: Entry, learner: str) -> bool:
@@ -50,7 +55,7 @@ def works_of(
     """
     by_word: dict[str, list[MarkedLine]] = {}
     for line in lines:
-        if line.record.sitting:
+        if line.record.sitting and not line.record.is_recall:
             by_word.setdefault(key_of(line.record.sitting), []).append(line)
     found = []
     for key, own in sorted(by_word.items()):

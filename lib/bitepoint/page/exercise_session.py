@@ -74,6 +74,7 @@ class ExerciseSession:
     def _mine(self, record: Record | None) -> bool:
         return (
             record is not None
+            and not record.is_recall
             and record.exercise == self.exercise.id
             and same_name(record.learner, self.identity.learner)
             and same_name(record.class_word, self.identity.class_word)

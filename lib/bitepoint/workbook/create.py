@@ -2,7 +2,9 @@
 
 from pathlib import Path
 
-from bitepoint.errors import BadInput, CannotRun
+from msgspec import Struct
+
+from bitepoint.errors import BadData, BadInput, CannotRun
 from bitepoint.logbook import Identity, read_folder
 from bitepoint.logbook.identity import FILE, SELF_STUDY, read_identity, same_learner, write_identity
 from bitepoint.logbook.one_step import write_in_one_step
@@ -61,11 +63,19 @@ def make_workbook(folder: Path, identity: Identity) -> list[str]:
     CannotRun
         The installation has no lessons.
     """
-    return put_missing_lessons(folder, identity, before=claim_folder(folder, identity))
+    claim = claim_folder(folder, identity)
+    return [*claim.said, *put_missing_lessons(folder, claim)]
 
 
-def claim_folder(folder: Path, identity: Identity) -> Identity | None:
-    """Make the folder of a workbook and write who it belongs to; return whose it was, None if it was none yet.
+class Claim(Struct, frozen=True):
+    """A folder that is its learner's now: whether it was a workbook before, and what there is to say of it, in sentences."""
+
+    known: bool
+    said: tuple[str, ...]
+
+
+def claim_folder(folder: Path, identity: Identity) -> Claim:
+    """Make the folder of a workbook and write who it belongs to.
 
     Raises
     ------
@@ -75,8 +85,8 @@ def claim_folder(folder: Path, identity: Identity) -> Identity | None:
         The installation has no lessons.
     """
     shipped_lessons()
-    before = owner(folder)
-    if before is None:
+    before, fresh = readable_owner(folder), not (folder / FILE).is_file()
+    if before is None and fresh:
         _check_free(folder)
     else:
         check_owner(folder, identity)
@@ -85,11 +95,16 @@ def claim_folder(folder: Path, identity: Identity) -> Identity | None:
         write_identity(identity, folder)
     except OSError as error:
         raise _cannot_be_written(folder, error) from None
-    return before
+    said = ""
+    if before is None and not fresh:
+        said = f"{FILE} could not be read any more. Now it says again who works here: {identity.learner}."
+    elif before and not same_learner(before, identity):
+        said = f"Nobody had said who works in {folder}. Now it is {identity.learner} in class {identity.class_word}."
+    return Claim(before is not None, (said,) if said else ())
 
 
-def put_missing_lessons(folder: Path, identity: Identity, *, before: Identity | None) -> list[str]:
-    """Copy the lessons that a claimed folder lacks; return what happened, in sentences.
+def put_missing_lessons(folder: Path, claim: Claim) -> list[str]:
+    """Copy the lessons that a claimed folder lacks; return which were put back, in sentences.
 
     Raises
     ------
@@ -100,14 +115,7 @@ def put_missing_lessons(folder: Path, identity: Identity, *, before: Identity | 
         added = _copy_missing(folder, shipped_lessons())
     except OSError as error:
         raise _cannot_be_written(folder, error) from None
-    if before is None:
-        return []
-    said = [f"{name} was not there; a fresh one was put in." for name in added]
-    if not same_learner(before, identity):
-        said.insert(
-            0, f"Nobody had said who works in {folder}. Now it is {identity.learner} in class {identity.class_word}."
-        )
-    return said
+    return [f"{name} was not there; a fresh one was put in." for name in added] if claim.known else []
 
 
 def _cannot_be_written(folder: Path, error: OSError) -> BadInput:
@@ -128,6 +136,14 @@ def owner(folder: Path) -> Identity | None:
     return read_identity(path) if path.is_file() else None
 
 
+def readable_owner(folder: Path) -> Identity | None:
+    """Return whose workbook this is, None also where its workbook.toml cannot be used."""
+    try:
+        return owner(folder)
+    except BadData:
+        return None
+
+
 def _check_free(folder: Path) -> None:
     if folder.exists() and not folder.is_dir():
         raise BadInput(f"{folder} is a file, not a folder. Name a new folder: bitepoint open FOLDER")
@@ -146,16 +162,21 @@ def _is_other(path: Path) -> bool:
 def other_owner(folder: Path, identity: Identity) -> Identity | None:
     """Return whose folder this is when it is not this learner's; None too where nobody has begun to work in it.
 
-    Raises
-    ------
-    BadData
-        Its workbook.toml cannot be used.
+    Where its workbook.toml cannot be used, the logbook tells.
     """
+    if (folder / FILE).is_file() and readable_owner(folder) is None:
+        return _other_writer(folder, identity)
     now = owner(folder)
     if now is None or same_learner(now, identity):
         return None
     nobody = (now.learner, now.class_word) == (SELF_STUDY, SELF_STUDY)
     return None if nobody and not any(read_folder(folder).values()) else now
+
+
+def _other_writer(folder: Path, identity: Identity) -> Identity | None:
+    lines = (line for found in read_folder(folder).values() for line in found)
+    wrote = (Identity(learner=line.record.learner, class_word=line.record.class_word) for line in lines if line.record)
+    return next((one for one in wrote if not same_learner(one, identity)), None)
 
 
 def check_owner(folder: Path, identity: Identity) -> None:

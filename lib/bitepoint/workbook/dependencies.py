@@ -20,6 +20,8 @@ COULD_GO = {
     "click": "Yes, for the standard library's argparse and help pages of our own.",
     "jinja2": "No: JupyterLab asks for it, and every page is escaped by it.",
     "markupsafe": "No: jinja2 asks for it.",
+    "fsrs": "Yes, for the formulas of its model of memory, which stand in 100 lines. Not worth an error in everybody's due dates.",
+    "icalendar": "Yes, for a calendar file written by hand. It knows the rules of line lengths and time zones.",
     "packaging": "No: JupyterLab asks for it. A bundle is put together with it.",
 }
 """What the course asks for itself, whether it could go, and what that would cost."""

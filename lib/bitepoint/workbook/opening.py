@@ -9,7 +9,7 @@ from pathlib import Path
 from types import FrameType
 from typing import NoReturn
 
-from filelock import FileLock, Timeout
+from filelock import Timeout
 from msgspec import Struct
 
 from bitepoint.bank.lessons import OWN_NOTEBOOK, lessons_in_use
@@ -17,9 +17,11 @@ from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.bookmark import lesson_stopped_in
 from bitepoint.logbook.identity import FILE, SELF_STUDY, practice_learner, same_learner, same_name
+from bitepoint.logbook.locking import locked
 from bitepoint.workbook.create import (
     FIRST_FOR_STAFF,
     STAFF,
+    Claim,
     check_owner,
     claim_folder,
     owner,
@@ -85,9 +87,8 @@ def open_workbook(
     runtime.mkdir(parents=True, exist_ok=True)
     stopped_in = "" if projector or staff else lesson_stopped_in(folder)
     screen = _Screen(say, browser, projector, staff, stopped_in, shortcut)
-    lock = FileLock(runtime / "open.lock")
     try:
-        with lock.acquire(timeout=0):
+        with locked(runtime / "open.lock", timeout=0):
             if found := running(runtime):
                 _check_said(folder, identity)
                 screen.say(_whose(folder, identity))
@@ -112,24 +113,23 @@ def _check_said(folder: Path, identity: Identity) -> None:
 def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _Screen) -> None:
     check_bank(identity)
     # Whose workbook it is says which data files are in use: those of a class with its own ones, too.
-    before = claim_folder(folder, identity)
+    claim = claim_folder(folder, identity)
     with (
         _ends_on_signals(),
         Server(folder, runtime, port=port, projector=screen.projector, files=data_files()) as server,
     ):
         # The server takes longest to come up, and until its address is shown nobody has a lesson open.
-        _prepare(folder, identity, before, screen)
+        _prepare(folder, identity, claim, screen)
         _show(server.wait_ready(), screen)
         while server.alive:
             time.sleep(0.5)
     screen.say(_closed(folder))
 
 
-def _prepare(folder: Path, identity: Identity, before: Identity | None, screen: _Screen) -> None:
+def _prepare(folder: Path, identity: Identity, claim: Claim, screen: _Screen) -> None:
     """Put into a claimed folder what it lacks, and say what was done and whose course it is."""
     say = screen.say
-    made = put_missing_lessons(folder, identity, before=before)
-    for sentence in (*made, *update_lessons(folder), *put_own_lesson(folder, data_files())):
+    for sentence in (*claim.said, *_completed(folder, claim)):
         say(sentence)
     if screen.staff:
         put_staff_notebooks(folder)
@@ -139,6 +139,28 @@ def _prepare(folder: Path, identity: Identity, before: Identity | None, screen: 
     if is_root():
         say("Caution: you work as root. Usual in a container; on your own computer, use your own account.")
     say(_whose(folder, identity))
+
+
+def made_ready(folder: Path, identity: Identity) -> list[str]:
+    """Make a workbook, or complete it and bring it up to date; return what happened, in sentences.
+
+    Only while no server is open on the folder.
+
+    Raises
+    ------
+    BadInput
+        The folder is another learner's or cannot be written, or the identity's sitting is bound to another bank.
+    CannotRun
+        The installation has no lessons.
+    """
+    check_bank(identity)
+    claim = claim_folder(folder, identity)
+    return [*claim.said, *_completed(folder, claim)]
+
+
+def _completed(folder: Path, claim: Claim) -> list[str]:
+    """Put in the lessons that are missing and bring the others up to date; return what happened, in sentences."""
+    return [*put_missing_lessons(folder, claim), *update_lessons(folder), *put_own_lesson(folder, data_files())]
 
 
 def _put_shortcut(folder: Path, screen: _Screen) -> None:
@@ -214,13 +236,14 @@ def _show(found: Running, screen: _Screen) -> None:
 
 
 def _address(found: Running, screen: _Screen) -> str:
-    return found.page(f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else _first(screen), single=screen.projector)
+    first = f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else first_notebook(screen.stopped_in)
+    return found.page(first, single=screen.projector)
 
 
-def _first(screen: _Screen) -> str:
-    """Return the lesson to open: the one in which the learner stopped, else the first."""
+def first_notebook(stopped_in: str) -> str:
+    """Return the notebook to open: the lesson with this key, in which the learner stopped, else the first."""
     lessons = [*(lesson.name for lesson in shipped_lessons()), OWN_NOTEBOOK]
-    stopped = lessons_in_use()[screen.stopped_in].notebook if screen.stopped_in else ""
+    stopped = lessons_in_use()[stopped_in].notebook if stopped_in else ""
     return stopped if stopped in lessons else lessons[0]
 
 

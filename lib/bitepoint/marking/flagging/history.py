@@ -25,7 +25,7 @@ def noted_codes(name: str, lines: Sequence[MarkedLine], entries: Sequence[Entry]
     codes: dict[str, list[str]] = {}
     for line in sorted(lines, key=lambda x: (x.record.at, x.record.n)):
         if not line.changed:
-            codes.setdefault(line.record.lesson, []).append(_code(line.record.hash))
+            codes.setdefault(line.record.book, []).append(_code(line.record.hash))
     for entry in entries:
         there = codes.get(entry.lesson, [])
         if entry.kind != "code" or not lines or entry.code in there:
@@ -49,7 +49,7 @@ def clock_backwards(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
     """Flag a line that is more than two minutes older than the line before it on the same device."""
     chains: dict[tuple[str, str, str], list[MarkedLine]] = {}
     for line in lines:
-        chains.setdefault((line.record.device, line.record.lesson, line.record.sitting), []).append(line)
+        chains.setdefault((line.record.device, line.record.book, line.record.sitting), []).append(line)
     for (device, lesson, _), chain in sorted(chains.items()):
         chain.sort(key=lambda x: x.record.n)
         for before, after in zip(chain, chain[1:], strict=False):
@@ -74,7 +74,7 @@ def gaps(name: str, lines: Sequence[MarkedLine], elsewhere: Collection[str]) -> 
         before = numbers.get(record.prev) if record.prev else 0
         follows = record.prev in elsewhere if before is None else before == record.n - 1
         if not follows:
-            loose.setdefault((record.lesson, record.device), []).append(record.n)
+            loose.setdefault((record.book, record.device), []).append(record.n)
     for (lesson, device), found in sorted(loose.items()):
         few = ", ".join(map(str, sorted(found)[:5])) + (" and more" if len(found) > 5 else "")
         evidence = (
@@ -101,14 +101,14 @@ def two_histories(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
     told: set[tuple[str, str, str]] = set()
     for line in sorted(lines, key=lambda x: (x.record.at, x.record.hash)):
         record = line.record
-        chain = (record.lesson, record.device, record.sitting)
+        chain = (record.book, record.device, record.sitting)
         if line.changed or chain in told:
             continue
         older = seen.setdefault((*chain, record.n), line)
         if older.record.hash != record.hash:
             told.add(chain)
             evidence = (
-                f"Lesson {record.lesson}, device {record.device[:32]}: two different lines are numbered {record.n}."
+                f"Lesson {record.book}, device {record.device[:32]}: two different lines are numbered {record.n}."
             )
             sides = tuple((f"{x.record.exercise}, {x.record.at[:40]}", _code(x.record.hash)) for x in (older, line))
             yield Flag(kind=FORK, learner=name, evidence=evidence, beside=sides)
