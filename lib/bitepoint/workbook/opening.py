@@ -21,9 +21,11 @@ from bitepoint.logbook.locking import locked
 from bitepoint.workbook.create import (
     FIRST_FOR_STAFF,
     STAFF,
+    Claim,
     check_owner,
-    make_workbook,
+    claim_folder,
     owner,
+    put_missing_lessons,
     put_staff_notebooks,
     shipped_lessons,
 )
@@ -109,8 +111,25 @@ def _check_said(folder: Path, identity: Identity) -> None:
 
 
 def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _Screen) -> None:
+    check_bank(identity)
+    # Whose workbook it is says which data files are in use: those of a class with its own ones, too.
+    claim = claim_folder(folder, identity)
+    with (
+        _ends_on_signals(),
+        Server(folder, runtime, port=port, projector=screen.projector, files=data_files()) as server,
+    ):
+        # The server takes longest to come up, and until its address is shown nobody has a lesson open.
+        _prepare(folder, identity, claim, screen)
+        _show(server.wait_ready(), screen)
+        while server.alive:
+            time.sleep(0.5)
+    screen.say(_closed(folder))
+
+
+def _prepare(folder: Path, identity: Identity, claim: Claim, screen: _Screen) -> None:
+    """Put into a claimed folder what it lacks, and say what was done and whose course it is."""
     say = screen.say
-    for sentence in made_ready(folder, identity):
+    for sentence in (*claim.said, *_completed(folder, claim)):
         say(sentence)
     if screen.staff:
         put_staff_notebooks(folder)
@@ -120,14 +139,6 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
     if is_root():
         say("Caution: you work as root. Usual in a container; on your own computer, use your own account.")
     say(_whose(folder, identity))
-    with (
-        _ends_on_signals(),
-        Server(folder, runtime, port=port, projector=screen.projector, files=data_files()) as server,
-    ):
-        _show(server.wait_ready(), screen)
-        while server.alive:
-            time.sleep(0.5)
-    say(_closed(folder))
 
 
 def made_ready(folder: Path, identity: Identity) -> list[str]:
@@ -143,9 +154,13 @@ def made_ready(folder: Path, identity: Identity) -> list[str]:
         The installation has no lessons.
     """
     check_bank(identity)
-    # Whose workbook it is says which data files are in use: those of a class with its own ones, too.
-    made = make_workbook(folder, identity)
-    return [*made, *update_lessons(folder), *put_own_lesson(folder, data_files())]
+    claim = claim_folder(folder, identity)
+    return [*claim.said, *_completed(folder, claim)]
+
+
+def _completed(folder: Path, claim: Claim) -> list[str]:
+    """Put in the lessons that are missing and bring the others up to date; return what happened, in sentences."""
+    return [*put_missing_lessons(folder, claim), *update_lessons(folder), *put_own_lesson(folder, data_files())]
 
 
 def _put_shortcut(folder: Path, screen: _Screen) -> None:
