@@ -10,7 +10,7 @@ import pytest
 from bitepoint.errors import BadInput, OutOfRange
 from bitepoint.logbook.record import RECALL_BOOK, read_line
 from bitepoint.marking import Outcome, mark_hand_ins
-from bitepoint.marking.rehearsal.memory import BEST, FLOOR, Trace
+from bitepoint.marking.rehearsal.memory import BEST, FLOOR, MemoryTrace
 from bitepoint.marking.rehearsal.rehearse import rehearse
 from bitepoint.marking.rehearsal.weeks import weeks_there
 from bitepoint.recall.memory import memory_of
@@ -103,7 +103,7 @@ def test_the_invented_law_is_not_the_schedulers() -> None:
     """It falls from its best to a floor exponentially; the scheduler's power law lies above it after a long pause."""
     at = datetime.fromisoformat("2026-09-01T08:00:00+00:00")
     known = memory_of([Review(at, "right", False)])
-    trace = Trace(at, 1.0)
+    trace = MemoryTrace(at, 1.0)
     assert trace.chance(at) == pytest.approx(BEST)
     assert trace.chance(at + timedelta(days=365)) == pytest.approx(FLOOR)
     # A trace that agrees with the scheduler where both say 0.9 falls below it later.
