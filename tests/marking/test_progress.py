@@ -5,10 +5,11 @@ from pathlib import Path
 
 import msgspec
 import pytest
-from appeal_room import Room, answer, chained, critical, right, wrong
+from appeal_room import Room, answer, chained, wrong
 from test_flags import ONE
 from test_recalled import DANGER, recall
 
+from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.progress import Progress, progress_of
 from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.term import FILE, TermLine, TermStanding, read_term
@@ -20,6 +21,13 @@ EASY, HARD = "torque.preload", "torque.crow-foot"
 def moved(before: TermStanding, now: TermStanding) -> Progress:
     """Return what moved between two standings."""
     return progress_of(TermLine(learner="L1", now=now, before=before), ClassRules())
+
+
+def mark(room: Room, at: str) -> None:
+    """Mark the hand-ins of the room as at that time."""
+    mark_hand_ins(
+        [room.hand_ins], roster=room.folder / "roster.csv", out=room.folder / "marks", marked=datetime.fromisoformat(at)
+    )
 
 
 def test_each_way_in_which_an_exercise_moves_has_its_name() -> None:
@@ -73,13 +81,13 @@ def test_pages_say_what_moved_since_an_earlier_day(tmp_path: Path) -> None:
     """Marked in June, put right by July: learner, assessor and class read it; a second marking on that day says the same."""
     room = Room(tmp_path)
     room.zip("lesson", chained(wrong(), LESSON))
-    room.marked(out="marks", due=None, marked=datetime.fromisoformat("2026-06-02T12:00+00:00"))
+    mark(room, "2026-06-02T12:00+00:00")
     assert "What moved" not in (tmp_path / "marks" / "learners" / f"{ONE}.html").read_text("utf-8")
     assert "No marking of an earlier day" in (tmp_path / "marks" / "progress.html").read_text("utf-8")
     room.zip("again", chained(wrong(), LESSON) + chained([answer(DANGER)], LATER), chained([recall(turn=2)], LATER))
     kept = []
     for _ in range(2):
-        room.marked(out="marks", due=None, marked=datetime.fromisoformat("2026-07-02T12:00+00:00"))
+        mark(room, "2026-07-02T12:00+00:00")
         own = (tmp_path / "marks" / "learners" / f"{ONE}.html").read_text("utf-8")
         assert "What moved since the marking of 2 June 2026" in own
         assert "Asked again since then:" in own
@@ -95,7 +103,3 @@ def test_lines_that_cannot_be_read_are_as_if_they_were_not_there(tmp_path: Path)
     assert read_term(None) == read_term(tmp_path) == {}
     (tmp_path / FILE).write_bytes(b'{"learner":"L1"}\n\xff\n[]\n{"learner":"L2","now":{}}\n')
     assert set(read_term(tmp_path)) == {"L1", "L2"}
-
-
-assert right
-assert critical

@@ -7,7 +7,7 @@ from msgspec import Struct
 from bitepoint.bank import exercises
 from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.marking.rules import ClassRules
-from bitepoint.marking.term import DANGEROUS, RIGHT, TermStanding, Step, TermLine
+from bitepoint.marking.term import DANGEROUS, RIGHT, Step, TermLine, TermStanding
 
 _FELL = 0.05
 """Recall that moved by less than this is called the same (our choice)."""
