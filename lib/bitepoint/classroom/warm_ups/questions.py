@@ -16,7 +16,6 @@ from bitepoint.marking.pages.solutions import picture_of
 from bitepoint.questions.choice import Choice, Several
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.number import Number
-from bitepoint.questions.order import Order
 from bitepoint.questions.question import Question
 from bitepoint.recall.choosing import is_asked_again
 
@@ -24,7 +23,8 @@ QUESTIONS = 5
 WORD = "warm-up."
 """Word that a warm-up draws with, where a sitting has its own: with its dot at the end no class can choose it."""
 _OF_A_LESSON = 2
-_KINDS = (Choice, Several, Number, Order)
+_KINDS = (Choice, Several, Number)
+"""An order of work does not fit a screen with its answer, and what is done on a picture wants a hand."""
 _ON_A_SCREEN = 620
 """Letters of question, table and options that a screen shows large enough for the back of a room; tried at 1280 by 720."""
 _WITH_A_PICTURE = 430
@@ -99,9 +99,9 @@ def _room(question: Question) -> int:
 
 
 def _letters(question: Question) -> int:
-    """Count the letters; a row of a table or an option takes at least a line of forty."""
+    """Count the letters; a row of a table or an option takes a line, which is worth sixty."""
     rows = [" ".join(row) for row in question.table] + [text for _, text in kind_of(question).offered(question)]
-    return len(question.ask) + sum(max(40, len(row)) for row in rows)
+    return len(question.ask) + sum(max(60, len(row)) for row in rows)
 
 
 def _told(question: Question, missed: Missed) -> WarmUpQuestion:
@@ -118,7 +118,7 @@ def _told(question: Question, missed: Missed) -> WarmUpQuestion:
         table=tuple(tuple(row) for row in question.table),
         offer=tuple(kind_of(question).offered(question)),
         picture=picture_of(question),
-        unit=question.unit if isinstance(question, Number) else "",
+        unit=question.unit if isinstance(question, Number) and question.unit not in question.ask else "",
         answer=question.mark(right).understood,
         right=_right_letters(question, right),
         why=question.why,
