@@ -143,7 +143,7 @@ def plans_said(found: Runs, pace: float) -> str:
     """Return the section about one pace of forgetting."""
     return f"""### Learners who forget {PACES[pace]} (pace {pace:.0f} days)
 
-| what is asked again | questions a learner | right at the end, of 100 | against the schedule (worst to best class) | safety-critical alone | of 100 exercises wrong more often than right |
+| what is asked again | questions a learner | right at the end, of 100 | against the schedule, class by class (from, to) | safety-critical alone | of 100 exercises wrong more often than right |
 | --- | ---: | ---: | ---: | ---: | ---: |
 {plan_rows(found)}
 """
