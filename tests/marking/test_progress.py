@@ -11,6 +11,7 @@ from test_recalled import DANGER, recall
 
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.progress import Progress, progress_of
+from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.term import FILE, TermLine, TermStanding, read_term
 
@@ -23,10 +24,14 @@ def moved(before: TermStanding, now: TermStanding) -> Progress:
     return progress_of(TermLine(learner="L1", now=now, before=before), ClassRules())
 
 
-def mark(room: Room, at: str) -> None:
+def mark(room: Room, at: str, register: Path | None = None) -> None:
     """Mark the hand-ins of the room as at that time."""
     mark_hand_ins(
-        [room.hand_ins], roster=room.folder / "roster.csv", out=room.folder / "marks", marked=datetime.fromisoformat(at)
+        [room.hand_ins],
+        roster=room.folder / "roster.csv",
+        out=room.folder / "marks",
+        register=register,
+        marked=datetime.fromisoformat(at),
     )
 
 
@@ -96,6 +101,21 @@ def test_pages_say_what_moved_since_an_earlier_day(tmp_path: Path) -> None:
     line = msgspec.json.decode(kept[0][1].splitlines()[0], type=TermLine)
     assert [step.day for step in line.steps] == ["2026-06-02", "2026-07-02"]
     assert f'href="assessor/{ONE}.html#progress"' in (tmp_path / "marks" / "progress.html").read_text("utf-8")
+
+
+def test_a_learner_deleted_on_request_leaves_no_line_and_no_step(tmp_path: Path) -> None:
+    """Marked twice on other days, deleted, marked again: nothing in the new set names the learner, and no former set is kept."""
+    room = Room(tmp_path)
+    room.zip("lesson", chained(wrong(), LESSON), chained([recall()], LATER))
+    for day in ("2026-06-02", "2026-07-02"):
+        mark(room, f"{day}T12:00+00:00")
+    assert ONE in (tmp_path / "marks" / FILE).read_text("utf-8")
+    assert ONE in (tmp_path / "marks" / "recall.csv").read_text("utf-8")
+    room.book.add(Entry(kind="deletion", learner=ONE, by="A. Head", text="request", date="2026-07-03"))
+    mark(room, "2026-07-04T12:00+00:00", register=tmp_path / "register")
+    kept = [p for p in (tmp_path / "marks").rglob("*") if p.is_file() and p.name not in ("marks.jsonl", ".lock")]
+    assert [p.name for p in kept if ONE in p.read_text("utf-8", "replace") or ONE in p.name] == []
+    assert not (tmp_path / "marks" / "former").exists()
 
 
 def test_lines_that_cannot_be_read_are_as_if_they_were_not_there(tmp_path: Path) -> None:

@@ -11,6 +11,7 @@ from bitepoint.errors import BadInput, OutOfRange
 from bitepoint.logbook.record import RECALL_BOOK, read_line
 from bitepoint.marking import Outcome, mark_hand_ins
 from bitepoint.marking.rehearsal.memory import BEST, FLOOR, MemoryTrace
+from bitepoint.marking.rehearsal.place import next_steps
 from bitepoint.marking.rehearsal.rehearse import rehearse
 from bitepoint.marking.rehearsal.weeks import weeks_there
 from bitepoint.recall.memory import memory_of
@@ -110,6 +111,14 @@ def test_the_invented_law_is_not_the_schedulers() -> None:
     trace.days = known.stability_days / 0.0858
     later = at + timedelta(days=20 * known.stability_days)
     assert trace.chance(later) < known.chance(later) - 0.1
+
+
+def test_the_next_steps_go_on_to_the_warm_up() -> None:
+    """Mark, then the warm-up from what was marked; as workbooks the board comes first, as ever."""
+    mark, warm_up = next_steps(Path("term"), weeks=True)
+    assert mark.startswith("bitepoint mark term/hand-ins ")
+    assert warm_up == "bitepoint warm-up term/results --out term/warm-up"
+    assert len(next_steps(Path("term"), weeks=True, workbooks=True)) == 1
 
 
 def test_weeks_are_counted_and_go_with_honest_learners(tmp_path: Path) -> None:

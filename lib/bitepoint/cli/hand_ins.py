@@ -200,7 +200,7 @@ def rehearse(
         own=own,
     )
     say(str(out))
-    for line in next_steps(out, planted=planted, workbooks=workbooks):
+    for line in next_steps(out, planted=planted, weeks=weeks > 0, workbooks=workbooks):
         say(f"Next: {line}")
     return DONE
 
