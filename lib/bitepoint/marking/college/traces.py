@@ -43,8 +43,9 @@ class HandedLines(Struct, frozen=True, array_like=True):
 
 
 class Trace(Struct, frozen=True, array_like=True):
-    """What is kept of one class."""
+    """What is kept of one class with this class word."""
 
+    word: str
     handed: list[HandedLines]
     figures: list[WrongFigure]
 
@@ -53,7 +54,7 @@ def trace_of(work: ClassWork, word: str) -> Trace:
     """Return the trace of a class with this class word; of who was deleted on request there is nothing in it."""
     handed = [HandedLines(n.name, n.line_set, n.sha256) for n in work.named_notes() if n.line_set]
     figures = [f for key in sorted(work.learners) for f in _figures(_lines(work, key), word)]
-    return Trace(handed, figures)
+    return Trace(key_of(word), handed, figures)
 
 
 def _lines(work: ClassWork, key: str) -> list[MarkedLine]:
