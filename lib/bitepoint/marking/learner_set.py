@@ -10,6 +10,7 @@ from itertools import islice
 from msgspec import Struct
 
 from bitepoint.marking.classwork import ClassWork, Learner, Noticed
+from bitepoint.marking.collecting import seldom_collected
 from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.marks import assessor_file, both, evidence_file, learner_cells, mark_lines, page_file
 from bitepoint.marking.pages.assessor import assessor_page
@@ -39,6 +40,7 @@ def learner_sets(work: ClassWork, at: datetime, pool: Pool) -> Iterator[LearnerS
         yield from work.each(partial(_shared_out, at=at, pool=pool))
 
 
+@seldom_collected()
 def _made(work: ClassWork, learner: Learner, at: datetime) -> LearnerSet:
     result = work.result_of(learner)
     rows = both(result)
