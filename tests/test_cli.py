@@ -301,7 +301,7 @@ def test_rehearsed_hand_ins_are_marked(tmp_path: Path, capsys: pytest.CaptureFix
     first = cli.main(arguments)
     assert first in (0, 1)
     made = {"marks.csv", "learners.csv", "marks.jsonl", "report.html", "manifest.json", ".lock"}
-    made |= {"learners", "assessor", "evidence"}
+    made |= {"learners", "assessor", "evidence", "progress.html", "recall.csv", "term.jsonl"}
     assert made == {p.name for p in (place / "marks").iterdir()}
     assert first == cli.main(arguments)
     assert made | {"former"} == {p.name for p in (place / "marks").iterdir()}

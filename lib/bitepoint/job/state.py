@@ -22,12 +22,13 @@ PERSONAL_FIELDS = {
 }
 """Fields of the side file and how a page calls them."""
 
+_LONGEST_NAME = 100
 T = TypeVar("T", bound=Event)
 
 
 def is_plain_name(file: str) -> bool:
     """Whether what a record calls a file is a name in the job's own folder: a forged one may lead out of it."""
-    return bool(file) and file not in (".", "..") and not set(file) & set("/\\:\0")
+    return 0 < len(file) <= _LONGEST_NAME and file not in (".", "..") and not set(file) & set("/\\:\0")
 
 
 class JobEntry(Struct, frozen=True):

@@ -7,11 +7,11 @@ import logging
 import tempfile
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
-from functools import lru_cache
+from contextlib import contextmanager, suppress
+from functools import lru_cache, partial
 from itertools import islice
 from pathlib import Path
-from threading import Lock
+from threading import Lock, Thread
 from time import monotonic
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
@@ -34,7 +34,7 @@ _CONNECT_S, _LOOK_S, _NO_WORKER_S = 10, 5, 60
 _EXTRA = '--cluster needs the extra “cluster”, which is not installed here: pip install "bitepoint[cluster]"'
 
 
-class Same(NamedTuple):
+class Installed(NamedTuple):
     """What must be the same here and on every worker."""
 
     version: str
@@ -44,9 +44,9 @@ class Same(NamedTuple):
         return f"bitepoint {self.version}, bank {self.bank}"
 
 
-def same_here() -> Same:
+def installed_here() -> Installed:
     """Return what this installation is."""
-    return Same(VERSION, bank_digest())
+    return Installed(VERSION, bank_digest())
 
 
 @contextmanager
@@ -65,13 +65,12 @@ def cluster(address: str) -> Iterator[Pool]:
         raise BadInput(_EXTRA) from None
     # What it would write to the terminal is said by us in one line.
     logging.getLogger("distributed").setLevel(logging.CRITICAL)
-    try:
-        client = Client(address, timeout=_CONNECT_S, set_as_default=False)
-    except Exception as error:
-        raise BadInput(
-            f"--cluster {address}: no scheduler answers there ({type(error).__name__}). Start one with “dask scheduler”, and "
-            "give the address that it says, such as tcp://192.168.1.20:8786."
-        ) from None
+
+    class Quiet(Client):  # type: ignore[misc]
+        def __del__(self) -> None:
+            """Do nothing: one that reached no scheduler would wait to leave it, and print that it could not."""
+
+    client = _connected(partial(Quiet, address, timeout=_CONNECT_S, set_as_default=False), address)
     try:
         _check(client, address)
         yield _OnCluster(client, address)
@@ -79,18 +78,38 @@ def cluster(address: str) -> Iterator[Pool]:
         _leave(client)
 
 
+def _connected(connect: Callable[[], "Client"], address: str) -> "Client":
+    """Return a client of the scheduler; whoever listens there and never answers is not waited for."""
+    found: list[Client] = []
+    failed: list[str] = []
+
+    def try_it() -> None:
+        try:
+            found.append(connect())
+        except Exception as error:
+            failed.append(type(error).__name__)
+
+    thread = Thread(target=try_it, daemon=True)
+    thread.start()
+    thread.join(2 * _CONNECT_S)
+    if not found:
+        raise BadInput(
+            f"--cluster {address}: no scheduler answers there ({failed[0] if failed else 'no answer'}). Start one with “dask "
+            "scheduler”, and give the address that it says, such as tcp://192.168.1.20:8786."
+        )
+    return found[0]
+
+
 def _leave(client: "Client") -> None:
-    try:
+    # A scheduler that was lost cannot be left.
+    with suppress(Exception):
         client.close(timeout=_LOOK_S)
-    # Gone already, as a scheduler that was lost is.
-    except Exception:
-        logging.getLogger("distributed").debug("closed", exc_info=True)
 
 
 def _check(client: "Client", address: str) -> None:
     """Refuse a cluster without workers, or with one that would mark otherwise."""
     try:
-        found: dict[str, Any] = client.run(same_here, on_error="return")
+        found: dict[str, Any] = client.run(installed_here, on_error="return")
     except Exception as error:
         raise _lost(address, error) from None
     if not found:
@@ -98,10 +117,10 @@ def _check(client: "Client", address: str) -> None:
             f"--cluster {address}: the scheduler has no worker. Start some: dask worker {address} --nworkers 2 --nthreads 1"
         )
     for worker, has in sorted(found.items()):
-        if isinstance(has, Exception) or Same(*has) != same_here():
-            said = f"cannot run it ({type(has).__name__})" if isinstance(has, Exception) else f"has {Same(*has)}"
+        if isinstance(has, Exception) or Installed(*has) != installed_here():
+            said = f"cannot run it ({type(has).__name__})" if isinstance(has, Exception) else f"has {Installed(*has)}"
             raise BadInput(
-                f"--cluster {address}: worker {worker} {said}, and here is {same_here()}. Install the same on every worker."
+                f"--cluster {address}: worker {worker} {said}, and here is {installed_here()}. Install the same on every worker."
             )
 
 
@@ -140,7 +159,7 @@ class _OnCluster:
     def _begin(self, work: Callable[[T], R], some: list[T], own: dict[str, bytes]) -> "Future":
         try:
             # Not pure: two runs never share a result that was worked out before.
-            return self._client.submit(each, work, some, own, same_here(), pure=False)
+            return self._client.submit(each, work, some, own, installed_here(), pure=False)
         except Exception as error:
             raise _lost(self._address, error) from None
 
@@ -195,7 +214,7 @@ _ONE = Lock()
 """A worker may have several threads, but which class's files are read is said for a whole process."""
 
 
-def each(work: Callable[[T], R], pieces: list[T], own: dict[str, bytes], wanted: Same) -> list[R]:
+def each(work: Callable[[T], R], pieces: list[T], own: dict[str, bytes], wanted: Installed) -> list[R]:
     """Do some pieces of work on a worker, with the own files of their class.
 
     Raises
@@ -203,8 +222,10 @@ def each(work: Callable[[T], R], pieces: list[T], own: dict[str, bytes], wanted:
     BadInput
         This worker has another version or bank: it came after the others had been asked.
     """
-    if same_here() != Same(*wanted):
-        raise BadInput(f"A worker has {same_here()}, and {Same(*wanted)} is wanted. Install the same on every worker.")
+    if installed_here() != Installed(*wanted):
+        raise BadInput(
+            f"A worker has {installed_here()}, and {Installed(*wanted)} is wanted. Install the same on every worker."
+        )
     with _ONE:
         use_from_now(_set_of(tuple(sorted(own.items()))) if own else None)
         return [work(piece) for piece in pieces]

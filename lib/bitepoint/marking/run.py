@@ -10,7 +10,6 @@ from bitepoint.marking.audit import without
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.erasure import UNNAMED, unnamed
 from bitepoint.marking.line_store import LineStore
-from bitepoint.marking.moved import earlier
 from bitepoint.marking.outputs.manifest import MANIFEST, HandedIn, describe
 from bitepoint.marking.outputs.moving import Tell
 from bitepoint.marking.outputs.new_set import NewSet
@@ -44,7 +43,7 @@ def mark_hand_ins(
     tell: Tell = lambda _: None,
     look: Callable[[ClassWork], None] = lambda _: None,
 ) -> Outcome:
-    """Mark hand-ins and write marks.csv, learners.csv, marks.jsonl, report.html, three pages a learner and the manifest.
+    """Mark hand-ins and write marks.csv, learners.csv, recall.csv, marks.jsonl, term.jsonl, report.html, progress.html, three pages a learner and the manifest.
 
     Nothing of what learners sent is run or unpacked; each answer is marked against the question drawn again.
     The whole set is written aside and then moved in; a run that fails leaves the set before as it was.
@@ -102,9 +101,7 @@ def mark_hand_ins(
                     read = _read_all(work, sources, new, hands, progress)
                     if strange := of_another_class(work.entries, work.learners, with_roster=enrolled is not None):
                         work.leave_out_register(strange)
-                    outcome = write_all(
-                        work, new, enrolled, len(sources), browser, marked, earlier(whole_set(out)), hands
-                    )
+                    outcome = write_all(work, new, enrolled, len(sources), browser, marked, whole_set(out), hands)
                 look(work)
             new.seal(
                 describe(

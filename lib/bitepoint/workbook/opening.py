@@ -110,10 +110,7 @@ def _check_said(folder: Path, identity: Identity) -> None:
 
 def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _Screen) -> None:
     say = screen.say
-    check_bank(identity)
-    # Whose workbook it is says which data files are in use: those of a class with its own ones, too.
-    made = make_workbook(folder, identity)
-    for sentence in (*made, *update_lessons(folder), *put_own_lesson(folder, data_files())):
+    for sentence in made_ready(folder, identity):
         say(sentence)
     if screen.staff:
         put_staff_notebooks(folder)
@@ -131,6 +128,24 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
         while server.alive:
             time.sleep(0.5)
     say(_closed(folder))
+
+
+def made_ready(folder: Path, identity: Identity) -> list[str]:
+    """Make a workbook, or complete it and bring it up to date; return what happened, in sentences.
+
+    Only while no server is open on the folder.
+
+    Raises
+    ------
+    BadInput
+        The folder is another learner's or cannot be written, or the identity's sitting is bound to another bank.
+    CannotRun
+        The installation has no lessons.
+    """
+    check_bank(identity)
+    # Whose workbook it is says which data files are in use: those of a class with its own ones, too.
+    made = make_workbook(folder, identity)
+    return [*made, *update_lessons(folder), *put_own_lesson(folder, data_files())]
 
 
 def _put_shortcut(folder: Path, screen: _Screen) -> None:
@@ -206,13 +221,14 @@ def _show(found: Running, screen: _Screen) -> None:
 
 
 def _address(found: Running, screen: _Screen) -> str:
-    return found.page(f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else _first(screen), single=screen.projector)
+    first = f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else first_notebook(screen.stopped_in)
+    return found.page(first, single=screen.projector)
 
 
-def _first(screen: _Screen) -> str:
-    """Return the lesson to open: the one in which the learner stopped, else the first."""
+def first_notebook(stopped_in: str) -> str:
+    """Return the notebook to open: the lesson with this key, in which the learner stopped, else the first."""
     lessons = [*(lesson.name for lesson in shipped_lessons()), OWN_NOTEBOOK]
-    stopped = lessons_in_use()[screen.stopped_in].notebook if screen.stopped_in else ""
+    stopped = lessons_in_use()[stopped_in].notebook if stopped_in else ""
     return stopped if stopped in lessons else lessons[0]
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import msgspec
 from msgspec import Struct
 
-from bitepoint.marking.college.fits import Fit, Fits, Question, Sought, Typed, fits_in
+from bitepoint.marking.college.fits import FiguresGiven, Fit, Fits, Sought, Typed, fits_in
 from bitepoint.marking.college.folder import ClassPlace
 from bitepoint.marking.college.traces import AskedFor, Trace, WrongFigure
 from bitepoint.marking.flagging.answers import TWICE
@@ -131,7 +131,9 @@ def _sought(figures: Sequence[tuple[str, WrongFigure]], numbers: Mapping[tuple[s
         first, after = own.get(name, (learner, learner))
         own[name] = (min(first, learner), max(after, learner + 1))
     questions = [
-        Question(asked, [Typed(unit, *map(list, zip(*sorted(found), strict=True))) for unit, found in by_unit.items()])
+        FiguresGiven(
+            asked, [Typed(unit, *map(list, zip(*sorted(found), strict=True))) for unit, found in by_unit.items()]
+        )
         for asked, by_unit in by_question.items()
     ]
     return Sought(questions, own)

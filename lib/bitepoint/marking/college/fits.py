@@ -30,7 +30,7 @@ class Typed(Struct, frozen=True, array_like=True):
     learners: list[int]
 
 
-class Question(Struct, frozen=True, array_like=True):
+class FiguresGiven(Struct, frozen=True, array_like=True):
     """One question and the wrong figures that were given to it."""
 
     asked: AskedFor
@@ -40,7 +40,7 @@ class Question(Struct, frozen=True, array_like=True):
 class Sought(Struct, frozen=True):
     """All that is compared: the questions, and by class the numbers of its learners, from which and to which."""
 
-    questions: list[Question]
+    questions: list[FiguresGiven]
     own: dict[str, tuple[int, int]]
 
 
@@ -104,7 +104,7 @@ def _right(asked: AskedFor, word: str, enrolled: Enrolled, rules: ClassRules) ->
     return RightFigure(found.answer, found.within.width(found.answer), found.unit) if found else None
 
 
-def _within(question: Question, right: RightFigure) -> Iterator[tuple[int, int]]:
+def _within(question: FiguresGiven, right: RightFigure) -> Iterator[tuple[int, int]]:
     """Yield the figures, by number, that would be right, and who gave each."""
     for typed in question.typed:
         unit = right.unit if typed.unit is None else typed.unit

@@ -15,7 +15,7 @@ from bitepoint.marking.outputs.moving import FORMER, NEW, OLD, Tell, check_room,
 from bitepoint.marking.outputs.new_set import NewSet
 
 _LOCK = ".lock"
-_FIXED = {"report.html", "marks.csv", "marks.jsonl", "learners.csv"}
+_FIXED = {"report.html", "marks.csv", "marks.jsonl", "learners.csv", "recall.csv", "term.jsonl", "progress.html"}
 
 
 @contextmanager

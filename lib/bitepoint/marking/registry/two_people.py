@@ -1,29 +1,13 @@
 """What takes two people: a second marker and whoever decides an appeal are not who marked or decided before."""
 
 from collections.abc import Iterator, Sequence
-from unicodedata import normalize
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import key_of
 from bitepoint.marking.registry.entries import Entry
+from bitepoint.workshop.people import same_person
 
 _MARKING = ("override", "second mark", "resolution")
-
-
-def same_person(one: str, other: str) -> bool:
-    """Whether two names are one person's, however capitals, dots and spaces are set.
-
-    Examples
-    --------
-    >>> same_person("A. Assessor", "a assessor"), same_person("A. Assessor", "B. Assessor")
-    (True, False)
-    """
-    return _letters(one) == _letters(other)
-
-
-def _letters(name: str) -> str:
-    # One name may be written with a letter of its own or with a letter and its dots behind it.
-    return "".join(c for c in normalize("NFKC", name).casefold() if c.isalnum())
 
 
 def check_two_people(entry: Entry, there: Sequence[Entry]) -> None:
