@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from contextlib import suppress
-from typing import Any
 
 from bitepoint.bank import Exercise
 from bitepoint.bank.corrections import Correction, Withdrawal, correction_since, withdrawal_of

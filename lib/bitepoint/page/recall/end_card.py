@@ -1,0 +1,110 @@
+"""What a round came to: what was dangerous, what to read again, what is firm, what fades, when to come back."""
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from markupsafe import Markup
+
+from bitepoint.bank.lessons import lessons_in_use
+from bitepoint.page import html, output
+from bitepoint.page.recall.recall_session import RecallSession
+from bitepoint.page.recall.remembering import Remembered
+from bitepoint.page.recall.saying import counted, day_words, read_again, titles
+from bitepoint.page.recall.stages import Ended, NothingDue
+from bitepoint.recall.choosing import Item
+from bitepoint.recall.outlook import come_back, firmness, unseen_for_long
+
+ON_A_CAR = "On a car this would hurt someone or let a part come loose. Read it again before you next do it."
+MODEL = (
+    "Firm means: it should still be there in a week. What fades is asked again soon. A model of memory works this out from "
+    "your answers; it has not looked into your head."
+)
+KEPT = "Your answers are kept and go with your next hand-in. They change no mark of a lesson."
+PHONE = "The file keep-it.ics in your course folder puts the date into the calendar of your phone."
+
+
+def end_card(ended: Ended) -> output.Static:
+    """Return the end of a round."""
+    answered, learned = ended.round.answered, ended.learned
+    right = sum(session.right for session in answered)
+    title = f"Done: {right} of {len(answered)} right."
+    dangers = [session for session in answered if session.dangers_open]
+    missed = [session for session in answered if not session.right and not session.dangers_open]
+    parts = [html.title(title), *_dangerous(dangers), *_missed(missed), *_firm(learned)]
+    parts.append(html.paragraphs("\n\n".join([*unseen_words(learned), *_come_back(learned), PHONE, KEPT])))
+    state = "danger" if dangers else "right" if right == len(answered) else ""
+    return output.Static(title, html.card(html.joined(parts), state=state))
+
+
+def nothing_due_card(stage: NothingDue) -> output.Static:
+    """Return the page where nothing is asked today: when to come back, and what is firm."""
+    learned = stage.learned
+    if not learned.items:
+        title = "Nothing to ask yet."
+        words = (
+            "This page asks again what you have answered in the lessons 1 to 11. Answer some exercises there first: from the "
+            "next day on the first of them come back here."
+        )
+        return output.Static(title, html.card(html.joined([html.title(title), html.paragraphs(words)])))
+    title = "Nothing is due today."
+    many = counted(len(learned.items), "exercise")
+    parts = [
+        html.title(title),
+        html.paragraphs("\n\n".join([*_come_back(learned), f"So far you have learned {many}."])),
+    ]
+    return output.Static(title, html.card(html.joined([*parts, *_firm(learned)]), state="right"))
+
+
+def _dangerous(sessions: Sequence[RecallSession]) -> list[Markup]:
+    if not sessions:
+        return []
+    rows = [(s.exercise.title, "; ".join(s.dangers_open), _link(s.exercise.id)) for s in sessions]
+    table = html.table([("Question", "What was dangerous", "Read it again in"), *rows])
+    return [html.panel("danger", "Dangerous:", html.joined([html.paragraphs(ON_A_CAR), table]))]
+
+
+def _missed(sessions: Sequence[RecallSession]) -> list[Markup]:
+    rows = [(s.exercise.title, _link(s.exercise.id)) for s in sessions]
+    return [html.table([("Not right this time", "Read it again in"), *rows])] if rows else []
+
+
+def _link(exercise: str) -> Markup:
+    return html.link(*read_again(exercise))
+
+
+def _firm(learned: Remembered) -> list[Markup]:
+    """Return what is firm and what fades, by lesson in the order of the course."""
+    rows = []
+    for key, lesson in lessons_in_use().items():
+        items = [item for item in learned.items if item.lesson == key]
+        if items:
+            fading = [item for item in items if firmness(item, learned.now) != "firm"]
+            rows.append((lesson.title, f"{len(items) - len(fading)} of {len(items)}", _names(fading, learned.now)))
+    return [html.table([("Lesson", "Firm", "Fades"), *rows]), html.paragraphs(MODEL)]
+
+
+def _names(items: Sequence[Item], now: datetime) -> str:
+    """Return the exercises that fade, those that are nearly gone first and by that name."""
+    gone = [item.exercise for item in items if firmness(item, now) == "faded"]
+    fading = [item.exercise for item in items if firmness(item, now) == "fades"]
+    nearly = f"nearly gone: {titles(gone)}" if gone else ""
+    return ". ".join(filter(None, (nearly, titles(fading)))) or "–"
+
+
+def _come_back(learned: Remembered) -> list[str]:
+    at = come_back(learned.items, learned.now)
+    return [f"Come back {day_words(at, learned.now)}."] if at else []
+
+
+def unseen_words(learned: Remembered) -> list[str]:
+    """Say how many questions in which a mistake could hurt someone were not seen for eight weeks, or will not be in a week."""
+    now, soon = unseen_for_long(learned.items, learned.now)
+    said = []
+    if now:
+        said.append(f"{counted(now, 'question')} in which a mistake could hurt someone: not seen for eight weeks.")
+    if soon:
+        more = "more " if now else ""
+        said.append(
+            f"{counted(soon, f'{more}question', f'{more}questions')} of that kind: eight weeks within the next seven days."
+        )
+    return [" ".join([*said, "Do another round now if you can."])] if said else []
