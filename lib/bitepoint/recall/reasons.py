@@ -1,4 +1,4 @@
-"""After which right answers of a round a learner is asked to say why, in their own words."""
+"""After which right decisions of a round a learner is asked to say why, in their own words."""
 
 from collections.abc import Sequence
 
@@ -8,8 +8,8 @@ EVERY = 3
 def reasons_asked(answers: Sequence[tuple[bool, bool]]) -> list[bool]:
     """Return for each answer of a round, in the order given, whether a reason is asked for.
 
-    Each answer is (whether it was right, whether a mistake in that exercise could hurt someone). Asked for after every third
-    right answer; after the second already where a mistake could hurt someone. Then the count begins again. It hangs on the
+    Each answer is (whether it was a right decision, whether a mistake in that exercise could hurt someone). Asked for after
+    every third right decision; after the second already where a mistake could hurt someone. Then the count begins again. It hangs on the
     answers alone, so a round that goes on elsewhere asks for the same.
 
     Examples

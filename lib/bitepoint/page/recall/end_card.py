@@ -1,7 +1,7 @@
 """What a round came to: what was dangerous, what to read again, what is firm, what fades, when to come back."""
 
+from collections import Counter
 from collections.abc import Sequence
-from datetime import datetime
 
 from markupsafe import Markup
 
@@ -11,13 +11,12 @@ from bitepoint.page.recall.recall_session import RecallSession
 from bitepoint.page.recall.remembering import Remembered
 from bitepoint.page.recall.saying import counted, day_words, read_again, titles
 from bitepoint.page.recall.stages import Ended, NothingDue
-from bitepoint.recall.choosing import Item
 from bitepoint.recall.outlook import come_back, firmness, unseen_for_long
 
 ON_A_CAR = "On a car this would hurt someone or let a part come loose. Read it again before you next do it."
 MODEL = (
-    "Firm means: it should still be there in a week. What fades is asked again soon. A model of memory works this out from "
-    "your answers; it has not looked into your head."
+    "Firm: should still be there in a week. Fading: is asked again soon. Faded: may well be gone; read it again before a job. "
+    "A model of memory works this out from your answers; nobody has measured you."
 )
 KEPT = "Your answers are kept and go with your next hand-in. They change no mark of a lesson."
 PHONE = "The file keep-it.ics in your course folder puts the date into the calendar of your phone."
@@ -30,8 +29,9 @@ def end_card(ended: Ended) -> output.Static:
     title = f"Done: {right} of {len(answered)} right."
     dangers = [session for session in answered if session.dangers_open]
     missed = [session for session in answered if not session.right and not session.dangers_open]
-    parts = [html.title(title), *_dangerous(dangers), *_missed(missed), *_firm(learned)]
-    parts.append(html.paragraphs("\n\n".join([*unseen_words(learned), *_come_back(learned), PHONE, KEPT])))
+    parts = [html.title(title), *_dangerous(dangers), *_missed(missed)]
+    parts.append(html.paragraphs("\n\n".join([*unseen_words(learned), *_come_back(learned, PHONE)])))
+    parts += [*_firm(learned), html.paragraphs(KEPT)]
     state = "danger" if dangers else "right" if right == len(answered) else ""
     return output.Static(title, html.card(html.joined(parts), state=state))
 
@@ -73,27 +73,20 @@ def _link(exercise: str) -> Markup:
 
 
 def _firm(learned: Remembered) -> list[Markup]:
-    """Return what is firm and what fades, by lesson in the order of the course."""
+    """Return how many exercises are firm, fading and faded, by lesson in the order of the course, and which are asked next."""
     rows = []
     for key, lesson in lessons_in_use().items():
         items = [item for item in learned.items if item.lesson == key]
         if items:
-            fading = [item for item in items if firmness(item, learned.now) != "firm"]
-            rows.append((lesson.title, f"{len(items) - len(fading)} of {len(items)}", _names(fading, learned.now)))
-    return [html.table([("Lesson", "Firm", "Fades"), *rows]), html.paragraphs(MODEL)]
+            counts = Counter(firmness(item, learned.now) for item in items)
+            rows.append((lesson.title, *(str(counts[word] or "–") for word in ("firm", "fades", "faded"))))
+    table = html.table([("Lesson", "Firm", "Fading", "Faded"), *rows])
+    return [table, html.paragraphs(f"{MODEL}\n\nAsked next: {titles([item.exercise for item in learned.items])}.")]
 
 
-def _names(items: Sequence[Item], now: datetime) -> str:
-    """Return the exercises that fade, those that are nearly gone first and by that name."""
-    gone = [item.exercise for item in items if firmness(item, now) == "faded"]
-    fading = [item.exercise for item in items if firmness(item, now) == "fades"]
-    nearly = f"nearly gone: {titles(gone)}" if gone else ""
-    return ". ".join(filter(None, (nearly, titles(fading)))) or "–"
-
-
-def _come_back(learned: Remembered) -> list[str]:
+def _come_back(learned: Remembered, *more: str) -> list[str]:
     at = come_back(learned.items, learned.now)
-    return [f"Come back {day_words(at, learned.now)}."] if at else []
+    return [" ".join([f"Come back {day_words(at, learned.now)}.", *more])] if at else []
 
 
 def unseen_words(learned: Remembered) -> list[str]:

@@ -69,7 +69,7 @@ def going_round(identity: Identity, kept: KeptRound) -> GoingRound:
     """Return the sessions of a round that was kept, with the reasons that wait for the learner's own."""
     sessions = tuple(_session(identity, one) for one in kept.asked)
     answered = [session for session in sessions if session and session.answered]
-    wanted = reasons_asked([(session.right, can_hurt(session.exercise.id)) for session in answered])
+    wanted = reasons_asked([(session.right and session.decides, can_hurt(session.exercise.id)) for session in answered])
     for session, asks in zip(answered, wanted, strict=True):
         session.reason_waits = asks and not session.own_words and session.exercise.id not in kept.passed
     return GoingRound(identity, kept, sessions).at_an_open_place()

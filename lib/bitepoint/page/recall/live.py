@@ -14,7 +14,7 @@ from bitepoint.page.recall.question_card import RecallCard
 from bitepoint.page.recall.recall_session import RecallSession
 from bitepoint.page.recall.stage_cards import card_of, which
 from bitepoint.page.recall.stages import Asking, Practice, Stage, another_round, go_on, stage_of
-from bitepoint.page.recall.steps import steps_behind, steps_of
+from bitepoint.page.recall.steps import steps_of
 
 
 class RecallControl(AnswerControl):
@@ -22,8 +22,10 @@ class RecallControl(AnswerControl):
 
     session: RecallSession
 
-    def __init__(self, session: RecallSession, which: str, redraw: Any, then: Callable[[], None]) -> None:
-        self._which, self._then = which, then
+    def __init__(
+        self, session: RecallSession, which: str, redraw: Any, *, answered: Callable[[], None], told: Callable[[], None]
+    ) -> None:
+        self._which, self._answered, self._told = which, answered, told
         super().__init__(session, redraw)
 
     @property
@@ -37,8 +39,12 @@ class RecallControl(AnswerControl):
         before = self.session.answered
         note = super()._act(content)
         if self.session.answered != before:
-            self._then()
+            self._answered()
         return note
+
+    def _tell(self, note: str) -> None:
+        super()._tell(note)
+        self._told()
 
     def say_again(self) -> None:
         """Say the verdict once more, with what may be said now."""
@@ -69,24 +75,22 @@ class LiveRecall:
         self.stage = stage
         before, self.control = self.control, None
         if isinstance(stage, (Asking, Practice)):
-            self.control = RecallControl(stage.session, which(stage), self.redraw, self._answered)
+            self.control = RecallControl(stage.session, which(stage), self.redraw, answered=self._judge, told=self._follow)
         self.box.children = [*([self.control.widget] if self.control else []), self.steps]
-        self.steps.spec = steps_of(stage)
+        self._follow()
         if before:
             before.widget.close()
 
-    def _answered(self) -> None:
-        """An answer is recorded: whether a reason is asked for first hangs on the whole round."""
-        stage = stage_of(self.identity, self.clock())
-        if self.control is None or not isinstance(self.stage, Asking):
-            return
-        if not isinstance(stage, Asking) or stage.number != self.stage.number:
-            # Another page has gone on already: so may this one.
-            self.steps.spec = steps_behind(self.stage)
-            return
-        self.control.session.reason_waits = stage.session.reason_waits
-        self.stage = stage
-        self.steps.spec = steps_of(stage)
+    def _judge(self) -> None:
+        """An answer is recorded: whether a reason is asked for before it is told why hangs on the whole round."""
+        now = stage_of(self.identity, self.clock())
+        if self.control and isinstance(self.stage, Asking) and isinstance(now, Asking) and now.number == self.stage.number:
+            self.control.session.reason_waits = now.session.reason_waits
+            self.stage = now
+
+    def _follow(self) -> None:
+        """Show what follows, after the verdict above it."""
+        self.steps.spec = steps_of(self.stage, self.control.session if self.control else None)
 
     def _heard(self, _: Any, content: dict[str, Any], buffers: Any) -> None:
         """Take a message of the page; what goes wrong is said in place, for nobody sees what is raised here."""
@@ -105,7 +109,7 @@ class LiveRecall:
                 self.control.session.keep_reason(str(content.get("text", "")))
             else:
                 self.stage.round.pass_reason()
-            self._answered()
+            self._judge()
             self.control.say_again()
         elif does in ("next", "another"):
             (go_on if does == "next" else another_round)(self.identity, self.clock())

@@ -11,6 +11,7 @@ from bitepoint.logbook.record import OWN_WORDS, RECALL, RECALL_BOOK
 from bitepoint.logbook.standing import Marked
 from bitepoint.page.answer_book import refuse_long
 from bitepoint.page.exercise_session import ExerciseSession
+from bitepoint.questions.kinds import kind_of
 
 MOST_LETTERS = 600
 """Of a reason in the learner's own words: it is one line."""
@@ -50,6 +51,12 @@ class RecallSession(ExerciseSession):
     def answered(self) -> bool:
         """Whether a decision is recorded."""
         return bool(self.decisions)
+
+    @property
+    def decides(self) -> bool:
+        """Whether it asks for a decision between options, of which one can say why; a figure or a place is none."""
+        question = self.question()
+        return bool(kind_of(question).judged(question))
 
     @property
     def closed(self) -> bool:

@@ -25,10 +25,8 @@ def counted(number: int, one: str, many: str = "") -> str:
 
 
 def titles(ids: Sequence[str]) -> str:
-    """Return the titles of exercises, three at most, and how many more there are."""
-    named = [exercises()[id].title for id in ids[:NAMES_AT_MOST]]
-    more = len(ids) - len(named)
-    return "; ".join([*named, *([f"and {more} more"] if more else [])])
+    """Return the titles of the first exercises, three at most."""
+    return "; ".join(exercises()[id].title for id in ids[:NAMES_AT_MOST])
 
 
 def read_again(exercise: str) -> tuple[str, str]:

@@ -5,7 +5,7 @@ from typing import Any
 from msgspec import to_builtins
 
 from bitepoint.page.recall.date_file import date_file, put_date_file
-from bitepoint.page.recall.recall_session import MOST_LETTERS
+from bitepoint.page.recall.recall_session import MOST_LETTERS, RecallSession
 from bitepoint.page.recall.stage_cards import which
 from bitepoint.page.recall.stages import Asking, Ended, Stage
 from bitepoint.recall.choosing import round_of
@@ -13,31 +13,30 @@ from bitepoint.recall.choosing import round_of
 NEXT, TO_THE_END, ANOTHER = "Next question", "To the end", "Another round"
 WHY = {
     "label": "Say why, in your own words",
-    "hint": "One line. No names and nothing personal: your instructor may read it. No machine marks it.",
+    "read": "Nobody but a person reads it, and no machine marks it.",
+    "hint": "One line about the work. No names, nothing personal.",
     "most": MOST_LETTERS,
 }
 Steps = dict[str, Any]
 
 
-def steps_of(stage: Stage) -> Steps:
-    """Return what follows: nothing while a question is open; a reason, or the way on; at the end the date and another round."""
+def steps_of(stage: Stage, session: RecallSession | None = None) -> Steps:
+    """Return what follows: nothing while a question is open; a reason, or the way on; at the end the date and another round.
+
+    `session` is the question as this page has it, where that is in view: another page may have gone on already.
+    """
     if isinstance(stage, Ended):
         return _at_the_end(stage)
     if not isinstance(stage, Asking):
         return {}
-    if not stage.session.answered:
-        return {"place": which(stage)}
-    if stage.session.reason_waits:
-        return {"place": which(stage), "why": WHY}
-    wrote = stage.session.own_words
-    reasons = {"wrote": wrote, "reason": stage.session.question().why} if wrote else {}
-    return steps_behind(stage) | reasons
-
-
-def steps_behind(stage: Asking) -> Steps:
-    """Return the way on from a question alone."""
-    is_last = all(s is None or s.answered or s is stage.session for s in stage.round.sessions)
-    return {"place": which(stage), "next": TO_THE_END if is_last else NEXT}
+    shown, place = session or stage.session, {"place": which(stage)}
+    if not shown.answered:
+        return place
+    if shown.reason_waits:
+        return {**place, "why": WHY}
+    reasons = {"wrote": shown.own_words, "reason": shown.question().why} if shown.own_words else {}
+    others = [s for s in stage.round.sessions if s and s.exercise.id != shown.exercise.id]
+    return {**place, **reasons, "next": TO_THE_END if all(s.answered for s in others) else NEXT}
 
 
 def _at_the_end(stage: Ended) -> Steps:

@@ -21,9 +21,10 @@ function goTo(root, words) {
 }
 
 /** One line in own words; it may be passed over. */
-function reasonField({ label, hint, most }, send, say) {
+function reasonField({ label, read, hint, most }, send, say) {
   const id = fresh("why");
-  const field = make("textarea", { class: "bp-input bp-why", id, rows: 2, maxlength: most, placeholder: hint });
+  const note = fresh("note");
+  const field = make("textarea", { class: "bp-input bp-why", id, rows: 2, maxlength: most, placeholder: hint, "aria-describedby": note });
   const keep = () => {
     if (field.value.trim()) return send({ do: "why", text: field.value });
     field.focus();
@@ -34,6 +35,7 @@ function reasonField({ label, hint, most }, send, say) {
     "div",
     {},
     make("label", { class: "bp-label bp-block", for: id }, label),
+    make("p", { class: "bp-hint", id: note }, read),
     field,
     make("div", { class: "bp-row bp-actions" }, button("Keep it and show the reason", keep, " bp-main"), button("Skip", () => send({ do: "pass" }))),
   );
@@ -71,12 +73,14 @@ function buildSteps(model, root, signal) {
   // Something went wrong: the waiting is over all the same.
   listen(model, "change:said", () => status.say(""), signal);
   if (root.bpPlace !== undefined && root.bpPlace !== spec.place) goTo(root, spec.place);
+  // What follows an answer stands below the verdict: it is to be seen without scrolling.
+  else if (root.bpPlace !== undefined && !root.hidden) requestAnimationFrame(() => root.scrollIntoView({ block: "nearest" }));
   root.bpPlace = spec.place;
 }
 
 export default {
   render({ model, el }) {
-    const root = make("section", { role: "group", class: "bp-root bp-steps", "aria-label": "After your answer" });
+    const root = make("section", { role: "group", class: "bp-root bp-after", "aria-label": "After your answer" });
     return rebuilt(model, el, root, buildSteps);
   },
 };

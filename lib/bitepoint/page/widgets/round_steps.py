@@ -15,7 +15,7 @@ class RoundSteps(anywidget.AnyWidget):  # type: ignore[misc]
     ------
     spec : dict
         place: words that stand on the card in view: where they change, that card is shown from its top and has the focus.
-        why: {"label", "hint", "most"} where a reason in own words is asked for, else {}; wrote and reason: the learner's
+        why: {"label", "read", "hint", "most"} where a reason in own words is asked for, else {}; wrote and reason: the learner's
         words and the course's, side by side, "" where there are none; next: the word of the button that goes on, "" for
         none; another: that of the button for one more round; date: {"name", "text"} of a calendar file, or {}.
     said : dict
