@@ -6,7 +6,8 @@ from typing import Literal
 
 from bitepoint.recall.choosing import FEWEST, UNSEEN_AT_MOST, Item
 
-Firmness = Literal["firm", "fades", "faded"]
+Firmness = Literal["firm", "fading", "faded"]
+FIRMNESS: tuple[Firmness, ...] = ("firm", "fading", "faded")
 SOON = timedelta(weeks=1)
 _FADED_BELOW = 0.7
 """Below this chance of being right it is called faded: our choice of a word, no finding."""
@@ -15,10 +16,10 @@ _LONGEST_WAIT = timedelta(days=3)
 
 
 def firmness(item: Item, at: datetime) -> Firmness:
-    """Return "firm" where it is not due within a week, "faded" where seven in ten would be too many, else "fades"."""
+    """Return "firm" where it is not due within a week, "faded" where seven in ten would be too many, else "fading"."""
     if item.memory.chance(at) < _FADED_BELOW:
         return "faded"
-    return "firm" if item.due - at > SOON else "fades"
+    return "firm" if item.due - at > SOON else "fading"
 
 
 def come_back(items: Sequence[Item], at: datetime) -> datetime | None:

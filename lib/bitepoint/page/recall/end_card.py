@@ -11,7 +11,7 @@ from bitepoint.page.recall.recall_session import RecallSession
 from bitepoint.page.recall.remembering import Remembered
 from bitepoint.page.recall.saying import counted, day_words, read_again, titles
 from bitepoint.page.recall.stages import Ended, NothingDue
-from bitepoint.recall.outlook import come_back, firmness, unseen_for_long
+from bitepoint.recall.outlook import FIRMNESS, come_back, firmness, unseen_for_long
 
 ON_A_CAR = "On a car this would hurt someone or let a part come loose. Read it again before you next do it."
 MODEL = (
@@ -30,7 +30,7 @@ def end_card(ended: Ended) -> output.Static:
     dangers = [session for session in answered if session.dangers_open]
     missed = [session for session in answered if not session.right and not session.dangers_open]
     parts = [html.title(title), *_dangerous(dangers), *_missed(missed)]
-    parts.append(html.paragraphs("\n\n".join([*unseen_words(learned), *_come_back(learned, PHONE)])))
+    parts.append(html.paragraphs("\n\n".join([*more_words(learned), *_come_back(learned, PHONE)])))
     parts += [*_firm(learned), html.paragraphs(KEPT)]
     state = "danger" if dangers else "right" if right == len(answered) else ""
     return output.Static(title, html.card(html.joined(parts), state=state))
@@ -58,14 +58,16 @@ def nothing_due_card(stage: NothingDue) -> output.Static:
 def _dangerous(sessions: Sequence[RecallSession]) -> list[Markup]:
     if not sessions:
         return []
-    rows = [(s.exercise.title, "; ".join(s.dangers_open), _link(s.exercise.id)) for s in sessions]
-    table = html.table([("Question", "What was dangerous", "Read it again in"), *rows])
-    return [html.panel("danger", "Dangerous:", html.joined([html.paragraphs(ON_A_CAR), table]))]
+    lines = [
+        html.line(html.lead(s.exercise.title), f": {'; '.join(s.dangers_open)}. Read again: ", _link(s.exercise.id))
+        for s in sessions
+    ]
+    return [html.panel("danger", "Dangerous:", html.joined([html.paragraphs(ON_A_CAR), *lines]))]
 
 
 def _missed(sessions: Sequence[RecallSession]) -> list[Markup]:
-    rows = [(s.exercise.title, _link(s.exercise.id)) for s in sessions]
-    return [html.table([("Not right this time", "Read it again in"), *rows])] if rows else []
+    lines = [html.line(html.lead(s.exercise.title), ". Read again: ", _link(s.exercise.id)) for s in sessions]
+    return [html.paragraphs("Not right this time:"), *lines] if lines else []
 
 
 def _link(exercise: str) -> Markup:
@@ -79,8 +81,8 @@ def _firm(learned: Remembered) -> list[Markup]:
         items = [item for item in learned.items if item.lesson == key]
         if items:
             counts = Counter(firmness(item, learned.now) for item in items)
-            rows.append((lesson.title, *(str(counts[word] or "–") for word in ("firm", "fades", "faded"))))
-    table = html.table([("Lesson", "Firm", "Fading", "Faded"), *rows])
+            rows.append((lesson.title, ", ".join(f"{counts[word]} {word}" for word in FIRMNESS if counts[word])))
+    table = html.table([("Lesson", "What you still have"), *rows])
     return [table, html.paragraphs(f"{MODEL}\n\nAsked next: {titles([item.exercise for item in learned.items])}.")]
 
 
@@ -89,15 +91,20 @@ def _come_back(learned: Remembered, *more: str) -> list[str]:
     return [" ".join([f"Come back {day_words(at, learned.now)}.", *more])] if at else []
 
 
-def unseen_words(learned: Remembered) -> list[str]:
-    """Say how many questions in which a mistake could hurt someone were not seen for eight weeks, or will not be in a week."""
+def more_words(learned: Remembered) -> list[str]:
+    """Say how many questions in which a mistake could hurt someone are unseen for eight weeks, or soon; or that more are due."""
     now, soon = unseen_for_long(learned.items, learned.now)
     said = []
     if now:
         said.append(f"{counted(now, 'question')} in which a mistake could hurt someone: not seen for eight weeks.")
     if soon:
-        more = "more " if now else ""
-        said.append(
-            f"{counted(soon, f'{more}question', f'{more}questions')} of that kind: eight weeks within the next seven days."
-        )
-    return [" ".join([*said, "Do another round now if you can."])] if said else []
+        which = f"{soon} more of them" if now else f"{counted(soon, 'question')} in which a mistake could hurt someone"
+        said.append(f"{which}: not seen for eight weeks by this day next week.")
+    if said:
+        return [" ".join([*said, "Do another round now if you can."])]
+    return ["More questions are due: do another round now, or come back tomorrow."] if is_more_due(learned) else []
+
+
+def is_more_due(learned: Remembered) -> bool:
+    """Whether another round can be done now."""
+    return any(item.due <= learned.now for item in learned.items)

@@ -5,10 +5,10 @@ from typing import Any
 from msgspec import to_builtins
 
 from bitepoint.page.recall.date_file import date_file, put_date_file
+from bitepoint.page.recall.end_card import is_more_due
 from bitepoint.page.recall.recall_session import MOST_LETTERS, RecallSession
 from bitepoint.page.recall.stage_cards import which
 from bitepoint.page.recall.stages import Asking, Ended, Stage
-from bitepoint.recall.choosing import round_of
 
 NEXT, TO_THE_END, ANOTHER = "Next question", "To the end", "Another round"
 WHY = {
@@ -43,5 +43,4 @@ def _at_the_end(stage: Ended) -> Steps:
     file = date_file(stage.round, stage.learned)
     if file:
         put_date_file(stage.round.identity, file)
-    more = round_of(stage.learned.items, stage.learned.now)
-    return {"place": "Done:", "date": to_builtins(file) if file else {}, "another": ANOTHER if more else ""}
+    return {"place": "Done:", "date": to_builtins(file) if file else {}, "another": ANOTHER if is_more_due(stage.learned) else ""}
