@@ -48,6 +48,12 @@ def test_nothing_in_it_hangs_on_the_day_or_the_machine() -> None:
 def test_it_says_what_a_learner_must_know() -> None:
     """One answer, what comes first, that no mark changes, that nobody but a person reads own words; no jargon."""
     words = prose(PATH)
-    for said in ("One answer each", "repair data", "Stop and ask", "changes the mark of a lesson", "Nobody but a person"):
+    for said in (
+        "One answer each",
+        "repair data",
+        "Stop and ask",
+        "changes the mark of a lesson",
+        "Nobody but a person",
+    ):
         assert said in words
     assert re.findall(r"(?i)spaced|retention|stability|algorithm|interleav", str(notebook(PATH)["cells"])) == []

@@ -158,7 +158,9 @@ def test_no_reason_is_asked_for_where_nothing_was_decided_right(who: Identity) -
     assert not any(session.reason_waits for session in end.round.answered)
 
 
-def test_the_end_stands_for_the_day_and_a_new_round_comes_when_something_is_due(who: Identity, clock: type[Clock]) -> None:
+def test_the_end_stands_for_the_day_and_a_new_round_comes_when_something_is_due(
+    who: Identity, clock: type[Clock]
+) -> None:
     """The same day shows what the round came to; the next one asks what is due then."""
     end = do_round(who, wrong=(1,))
     assert isinstance(end, Ended)

@@ -43,7 +43,10 @@ def test_an_answer_is_a_line_of_recalls_own_chain(who: Identity) -> None:
     decide(again(who))
     [line] = kept(who)
     assert (line.sitting, line.how, line.turn, line.score, line.n) == (RECALL, "recall", 1, 1.0, 1)
-    assert [p.name.partition(".")[0] for p in sorted((folder_of(who) / "logbook").glob("*.jsonl"))] == ["keep-it", "safe"]
+    assert [p.name.partition(".")[0] for p in sorted((folder_of(who) / "logbook").glob("*.jsonl"))] == [
+        "keep-it",
+        "safe",
+    ]
     lesson = ExerciseSession(exercise_named(ID), who)
     assert (len(lesson.lines), lesson.turn) == (1, 1)
 
@@ -132,7 +135,9 @@ def test_own_words_are_a_line_without_a_score(who: Identity) -> None:
     session.keep_reason("Water binds the dust.")
     decision, words = kept(who)
     assert (words.how, words.answer, words.score, words.mistake) == ("own words", "Water binds the dust.", None, None)
-    assert [(r.exercise, r.turn, r.sitting, r.facts) for r in (decision, words)] == [(ID, 1, RECALL, decision.facts)] * 2
+    assert [(r.exercise, r.turn, r.sitting, r.facts) for r in (decision, words)] == [
+        (ID, 1, RECALL, decision.facts)
+    ] * 2
     assert (words.in_own_words, words.n) == (True, 2)
     assert len(session.answers()) == 1
 

@@ -75,7 +75,9 @@ class LiveRecall:
         self.stage = stage
         before, self.control = self.control, None
         if isinstance(stage, (Asking, Practice)):
-            self.control = RecallControl(stage.session, which(stage), self.redraw, answered=self._judge, told=self._follow)
+            self.control = RecallControl(
+                stage.session, which(stage), self.redraw, answered=self._judge, told=self._follow
+            )
         self.box.children = [*([self.control.widget] if self.control else []), self.steps]
         self._follow()
         if before:
@@ -84,7 +86,12 @@ class LiveRecall:
     def _judge(self) -> None:
         """An answer is recorded: whether a reason is asked for before it is told why hangs on the whole round."""
         now = stage_of(self.identity, self.clock())
-        if self.control and isinstance(self.stage, Asking) and isinstance(now, Asking) and now.number == self.stage.number:
+        if (
+            self.control
+            and isinstance(self.stage, Asking)
+            and isinstance(now, Asking)
+            and now.number == self.stage.number
+        ):
             self.control.session.reason_waits = now.session.reason_waits
             self.stage = now
 

@@ -43,4 +43,8 @@ def _at_the_end(stage: Ended) -> Steps:
     file = date_file(stage.round, stage.learned)
     if file:
         put_date_file(stage.round.identity, file)
-    return {"place": "Done:", "date": to_builtins(file) if file else {}, "another": ANOTHER if is_more_due(stage.learned) else ""}
+    return {
+        "place": "Done:",
+        "date": to_builtins(file) if file else {},
+        "another": ANOTHER if is_more_due(stage.learned) else "",
+    }
