@@ -11,11 +11,12 @@ from icalendar import Calendar
 from past_lines import NOW, OPTIONS, Clock, asking, decide, do_round, kept, learn, learned, workbook
 
 from bitepoint.logbook import Identity, find_workbook
+from bitepoint.logbook.identity import write_identity
 from bitepoint.page import output
 from bitepoint.page.recall import remembering, showing
 from bitepoint.page.recall.live import LiveRecall
-from bitepoint.page.recall.stage_cards import card_of
-from bitepoint.page.recall.stages import stage_of
+from bitepoint.page.recall.stage_cards import card_of, introduction
+from bitepoint.page.recall.stages import Practice, stage_of
 
 Shown = list[Any]
 
@@ -53,6 +54,27 @@ def press(page: LiveRecall, **message: Any) -> None:
 def answer(page: LiveRecall, value: object) -> None:
     assert page.control is not None
     page.control._heard(None, {"do": "answer", "answer": value}, [])
+
+
+@pytest.mark.parametrize(
+    ("learner", "words"), [("practice", "You work as the practice learner."), ("self-study", "Nobody has said yet")]
+)
+def test_on_the_wall_and_where_nobody_has_said_who_they_are(
+    tmp_path: Path, shown: Shown, learner: str, words: str
+) -> None:
+    """A folder of nobody's gets the example too, and no line; whoever learned on their own is asked."""
+    write_identity(Identity(learner=learner, class_word=learner), tmp_path)
+    who = find_workbook(tmp_path)
+    stage = stage_of(who, NOW)
+    assert isinstance(stage, Practice)
+    assert words in words_of(introduction(stage))
+    page = live(who, shown)
+    assert page.control is not None
+    answer(page, page.control.session.question().right_answer())
+    assert kept(who) == []
+    if learner == "self-study":
+        learn(who, *OPTIONS[:8])
+        assert asking(who).number == 1
 
 
 @pytest.mark.parametrize("day", [NOW, NOW + timedelta(days=400)])

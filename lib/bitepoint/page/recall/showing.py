@@ -16,7 +16,7 @@ def keep_it() -> None:
         output.say(error)
         return
     if isinstance(stage, Practice):
-        output.show_static(introduction())
+        output.show_static(introduction(stage))
     redraw = output.show_static(card_of(stage))
     if output.page_watches() and isinstance(stage, (Asking, Ended, Practice)):
         from bitepoint.page.recall.live import LiveRecall

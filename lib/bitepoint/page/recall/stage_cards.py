@@ -8,10 +8,9 @@ from bitepoint.page.recall.question_card import RecallCard
 from bitepoint.page.recall.stages import Asking, Ended, NothingDue, Practice, Stage
 
 EXAMPLE = "An example, not recorded"
-FOR_PRACTICE = """\
-What you learned once fades. This page asks you again what is due: six to ten short questions from different lessons, with new figures, one answer to each. You are told at once what was right and why. At the end it says what is firm, what fades and when to come back.
-
-You work as the practice learner. Nothing of you is kept, so nothing can be due. Below stands one question as this page asks it."""
+WHAT_IT_DOES = """\
+What you learned once fades. This page asks you again what is due: six to ten short questions from different lessons, with new figures, one answer to each. You are told at once what was right and why. At the end it says what is firm, what fades and when to come back."""
+BELOW = "Below stands one question as this page asks it."
 
 
 def which(stage: Asking | Practice) -> str:
@@ -30,10 +29,11 @@ def card_of(stage: Stage) -> Any:
     return _sentence("Not here.", stage.why)
 
 
-def introduction() -> output.Static:
-    """Return what this page does, for the practice learner."""
+def introduction(stage: Practice) -> output.Static:
+    """Return what this page does, where nobody is asked by it."""
     title = "Ten minutes, so that it stays"
-    return output.Static(title, html.card(html.joined([html.title(title), html.paragraphs(FOR_PRACTICE)])))
+    words = f"{WHAT_IT_DOES}\n\n{stage.why} {BELOW}"
+    return output.Static(title, html.card(html.joined([html.title(title), html.paragraphs(words)])))
 
 
 def _sentence(word: str, text: str) -> output.Static:

@@ -5,12 +5,15 @@ from datetime import datetime
 from msgspec import Struct
 
 from bitepoint.bank import exercise_named
-from bitepoint.logbook import Identity
+from bitepoint.logbook import Identity, practice_learner
+from bitepoint.logbook.identity import SELF_STUDY, same_learner, same_name
 from bitepoint.page.recall.going_round import GoingRound, local_date, new_round, round_under_way
 from bitepoint.page.recall.recall_session import RecallSession
 from bitepoint.page.recall.remembering import Remembered, remembered
 
 EXAMPLE = "torque.crow-foot"
+FOR_PRACTICE = "You work as the practice learner. Nothing of you is asked again, so nothing can be due."
+FOR_NOBODY = "Nobody has said yet who works in this folder, and nothing is answered, so nothing can be due. Begin with the first lesson."
 NOT_IN_A_SITTING = "This is a sitting. Recall tells right and wrong at once, so it waits until the sitting is over."
 NOT_BEFORE_THE_HAND_IN = "Your class gets its feedback after the hand-in. Recall tells right and wrong at once, so there is none in this class."
 
@@ -22,9 +25,10 @@ class NotAsked(Struct, frozen=True):
 
 
 class Practice(Struct, frozen=True):
-    """One question for the practice learner, of whom nothing is kept."""
+    """One question as an example, of which nothing is kept, and why it is no round."""
 
     session: RecallSession
+    why: str
 
 
 class NothingDue(Struct, frozen=True):
@@ -66,11 +70,17 @@ def stage_of(identity: Identity, clock: datetime) -> Stage:
         return NotAsked(NOT_IN_A_SITTING)
     if identity.feedback == "after hand-in":
         return NotAsked(NOT_BEFORE_THE_HAND_IN)
-    if not identity.kept:
-        return Practice(RecallSession(exercise_named(EXAMPLE), identity, 1))
+    if not identity.kept or same_learner(identity, practice_learner()):
+        return _example(FOR_PRACTICE)
     learned = remembered(identity, clock)
+    if not learned.records and same_name(identity.learner, SELF_STUDY):
+        return _example(FOR_NOBODY)
     going = round_under_way(identity, local_date(learned.now)) or new_round(identity, learned)
     return _in_round(going, learned) if going else NothingDue(learned)
+
+
+def _example(why: str) -> Practice:
+    return Practice(RecallSession(exercise_named(EXAMPLE), practice_learner(), 1), why)
 
 
 def another_round(identity: Identity, clock: datetime) -> None:
