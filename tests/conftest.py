@@ -7,7 +7,13 @@ from typing import Any
 
 import pytest
 
-USES_THE_MACHINE = ("_browser.py", "marking/test_hostile.py", "workbook/test_opening.py", "workbook/test_serve.py")
+USES_THE_MACHINE = (
+    "_browser.py",
+    "marking/test_hostile.py",
+    "workbook/test_hub.py",
+    "workbook/test_opening.py",
+    "workbook/test_serve.py",
+)
 """Files of tests that start JupyterLab or Chromium, by the end of their path: never two at once."""
 
 

@@ -1,6 +1,8 @@
 """The command line as a person meets it: help, one-line errors, exit status, and a quick start."""
 
+import errno
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -72,6 +74,7 @@ def test_the_version_is_the_packages(capsys: pytest.CaptureFixture[str]) -> None
         (["mark", "not-there"], "not-there is not there"),
         (["rehearse"], "--out"),
         (["rehearse", "--learners", "many", "--out", "x"], "many"),
+        (["rehearse", "--learners", "1000", "--out", "x"], "1000 is not in the range 1<=x<=999"),
         (["hand-in", "not-there"], "not-there: is no course folder"),
         (["open", "--class-word", "autumn", "new"], "add --learner"),
         (["open", "--class-word", "a b", "--learner", "ann", "new"], "class word 'a b' cannot be used"),
@@ -257,6 +260,41 @@ def test_what_the_machine_cannot_do_is_status_3(
     assert told(capsys).startswith("bitepoint: ")
 
 
+@pytest.mark.parametrize(
+    ("command", "file"),
+    [
+        ("board hand-ins --once b.html", "b.html"),
+        ("sheets --posters --out p", "p/fault-tree.html"),
+        ("sheets --vehicle A --out s", "s/a-measuring.html"),
+        ("sheets --review --out r", "r/review-00.html"),
+        ("exercise new e.toml", "e.toml"),
+    ],
+)
+def test_a_full_disk_is_one_line_and_leaves_what_was_there(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], command: str, file: str
+) -> None:
+    """What was printed before stays whole; where nothing was, nothing lies half written."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "hand-ins").mkdir()
+    (tmp_path / "hand-ins" / "a.zip").write_bytes(b"")
+    before = "" if command.startswith("exercise") else "printed before"
+    if before:
+        (tmp_path / file).parent.mkdir(exist_ok=True)
+        (tmp_path / file).write_text(before, encoding="utf-8")
+
+    def full(descriptor: int) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    monkeypatch.setattr(os, "fsync", full)
+    assert cli.main(command.split()) in (2, 3)
+    told = capsys.readouterr().err
+    assert 1 == told.count("\n")
+    assert "No space left on device" in told
+    assert "check-machine" not in told
+    left = [path for path in tmp_path.rglob("*") if path.is_file() and path.name != "a.zip"]
+    assert [before] * bool(before) == [path.read_text(encoding="utf-8") for path in left]
+
+
 def test_ctrl_c_is_no_traceback(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     """Stopping a long marking says so."""
 
@@ -277,7 +315,7 @@ def test_rehearsed_hand_ins_are_marked(tmp_path: Path, capsys: pytest.CaptureFix
     first = cli.main(arguments)
     assert first in (0, 1)
     made = {"marks.csv", "learners.csv", "marks.jsonl", "report.html", "manifest.json", ".lock"}
-    made |= {"learners", "assessor", "evidence"}
+    made |= {"learners", "assessor", "evidence", "progress.html", "recall.csv", "term.jsonl"}
     assert made == {p.name for p in (place / "marks").iterdir()}
     assert first == cli.main(arguments)
     assert made | {"former"} == {p.name for p in (place / "marks").iterdir()}

@@ -55,9 +55,11 @@ def lesson(jupyterlab: lab.Served, folder: Path, chromium: lab.Browser) -> Itera
     opened: list[lab.Lesson] = []
 
     def write_and_open(name: str, *cells: str, width: int = 1100, height: int = 1000) -> lab.Lesson:
+        path = f"{folder.name}/{name}.ipynb"
         lab.write(folder / f"{name}.ipynb", *cells)
+        jupyterlab.start_kernel(path)
         opened.append(lab.Lesson(jupyterlab, chromium, width=width, height=height))
-        return opened[-1].open(f"{folder.name}/{name}.ipynb")
+        return opened[-1].open(path)
 
     yield write_and_open
     errors = [error for one in opened for error in one.errors]

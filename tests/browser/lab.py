@@ -7,6 +7,7 @@ Nothing here waits on a text or a fixed time: JupyterLab says by promises when i
 import json
 import shutil
 import time
+import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -95,6 +96,13 @@ class Served(NamedTuple):
     url: str
     token: str
     state: Path
+
+    def start_kernel(self, name: str) -> None:
+        """Start a notebook's kernel before its page: both come up side by side, and the page finds its session there."""
+        session = {"path": name, "type": "notebook", "name": name, "kernel": {"name": "python3"}}
+        headers = {"Authorization": f"token {self.token}"}
+        request = urllib.request.Request(f"{self.url}api/sessions", json.dumps(session).encode(), headers)
+        urllib.request.urlopen(request, timeout=60).close()
 
 
 @contextmanager
@@ -225,3 +233,18 @@ class Lesson:
         """Shut the kernel down and close the page."""
         self.page.evaluate(f"async () => {{ await {PANEL}.sessionContext.shutdown(); }}")
         self.page.context.close()
+
+
+def found_by_axe(lesson: Lesson, axe: Path, *, dark: bool) -> list[str]:
+    """Run all of a notebook in one of the themes; return what axe-core finds wrong inside its controls and cards."""
+    lesson.run_all()
+    lesson.theme(dark)
+    lesson.page.add_script_tag(path=axe)
+    expect(lesson.page.locator(".bp-root").first).to_be_visible()
+    # The colours of a theme fade in.
+    lesson.page.wait_for_timeout(300)
+    roots, passed, violations = lesson.page.evaluate(AXE)
+    lesson.theme(False)
+    assert roots >= 1, "nothing of ours is on the page"
+    assert passed >= 5, f"only {passed} rules were tried"
+    return list(violations)

@@ -2,6 +2,7 @@
 
 import json
 import re
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -10,7 +11,7 @@ from playwright.sync_api import expect
 from bitepoint.page.widgets import AnswerForm, BoltCircle, CalculatorForm
 
 from .drill import pull, take
-from .lab import Lesson
+from .lab import Lesson, found_by_axe
 
 pytestmark = pytest.mark.browser
 
@@ -73,6 +74,13 @@ def test_words_stand_out_in_both_themes(request: pytest.FixtureRequest, which: s
     lesson.theme(False)
     assert len(found) >= 8
     assert [(name, round(ratio, 2)) for name, ratio in found if ratio < 4.5] == []
+
+
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+@pytest.mark.parametrize("which", ["drill_page", "forms_page", "sums"])
+def test_axe_finds_nothing_in_our_controls(request: pytest.FixtureRequest, axe: Path, which: str, dark: bool) -> None:
+    """No violation of any rule axe-core knows, in both themes."""
+    assert found_by_axe(request.getfixturevalue(which), axe, dark=dark) == []
 
 
 @pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])

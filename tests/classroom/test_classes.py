@@ -1,6 +1,7 @@
 """A new class: its files are read by opening, marking and sheets, and an existing class is never replaced."""
 
 import codecs
+import os
 import re
 from datetime import UTC, datetime
 from pathlib import Path
@@ -11,7 +12,7 @@ import pytest
 
 from bitepoint.bank.version import bank_digest
 from bitepoint.classroom.bench_sheets.observing import STANDARD
-from bitepoint.classroom.classes import CARDS, CLASS, ROSTER, START
+from bitepoint.classroom.classes import CARDS, CLASS, ROSTER, START, NewClass, write_class
 from bitepoint.cli import main
 from bitepoint.errors import BadInput
 from bitepoint.logbook import Identity
@@ -193,6 +194,25 @@ def test_each_slip_has_one_command_that_opens_the_course(
     )
     assert "Autumn &#34;ö&#34; &lt;class&gt;" in cards
     assert '<meta http-equiv="Content-Security-Policy" content="default-src \'none\';' in cards
+
+
+def test_a_full_disk_leaves_no_half_a_class(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What could not be written whole is not there at all, and the same command makes the class once there is room."""
+    autumn = NewClass(title="Autumn", class_word="oak-2026", learners=3)
+    synced: list[int] = []
+
+    def full(descriptor: int) -> None:
+        synced.append(descriptor)
+        if len(synced) == 5:
+            raise OSError(28, "No space left on device")
+
+    with monkeypatch.context() as patched:
+        patched.setattr(os, "fsync", full)
+        with pytest.raises(OSError, match="No space left"):
+            write_class(tmp_path / "autumn", autumn, paper="A4")
+    assert [] == [path for path in (tmp_path / "autumn").rglob("*") if path.is_file()]
+    write_class(tmp_path / "autumn", autumn, paper="A4")
+    assert 3 == len(list((tmp_path / "autumn" / "start").iterdir()))
 
 
 def test_an_existing_class_is_refused_and_stays_as_it_is(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -2,6 +2,7 @@
 
 from datetime import date
 from pathlib import Path
+from unicodedata import normalize
 
 import msgspec
 import pytest
@@ -21,7 +22,7 @@ from bitepoint.job.events import (
 )
 from bitepoint.job.findings import decide, fit_part, measure, reading
 from bitepoint.job.missing_entries import missing, missing_in
-from bitepoint.job.opening import keep_personal
+from bitepoint.job.opening import NewJob, keep_personal, open_for_training
 from bitepoint.job.order import cautions, due
 from bitepoint.job.photos import add_photo
 from bitepoint.job.reading import read_job
@@ -250,6 +251,18 @@ def test_a_second_person_is_another_person(folder: Path) -> None:
         second_check(folder, "flywheel bolts", checked_by="t prentice")
     second_check(folder, "flywheel bolts, every mark", checked_by="A. Head")
     assert last(folder).checked_by == "A. Head"
+
+
+@pytest.mark.parametrize("one", ["NFC", "NFD"])
+def test_a_letter_with_its_dots_behind_it_is_the_same_letter(tmp_path: Path, one: str) -> None:
+    """Typed on another keyboard a name stays the same person's, and personal data stay personal."""
+    other = "NFD" if one == "NFC" else "NFC"
+    said = NewJob(by=normalize(one, "Jörg"))
+    open_for_training(tmp_path / "job", "A", said, {"customer": normalize(one, "Frau Größe")})
+    with pytest.raises(BadInput, match="A second person must look at it"):
+        second_check(tmp_path / "job", "flywheel bolts", checked_by=normalize(other, "jörg"))
+    with pytest.raises(BadInput, match="That text holds the customer"):
+        note(tmp_path / "job", normalize(other, "größe wants it on Friday"))
 
 
 def test_a_deviation_says_what_why_and_who_agreed(folder: Path) -> None:

@@ -1,9 +1,12 @@
 """What a job prints: every page from one record, with the job's frame, nothing personal once erased, nothing signed by typing."""
 
 import re
+from base64 import b64encode
 from datetime import date
 
 import pytest
+from msgspec import to_builtins
+from msgspec.structs import replace
 
 from bitepoint.classroom.job_cards.pages import JOB_FRAME
 from bitepoint.classroom.render import _in_style
@@ -11,6 +14,7 @@ from bitepoint.errors import BadInput
 from bitepoint.job import events
 from bitepoint.job.erasing import erase
 from bitepoint.job.findings import decide, fit_part, measure
+from bitepoint.job.job_file import JobFile
 from bitepoint.job.lines import SAID, page_lines
 from bitepoint.job.opening import NewJob, open_for_training
 from bitepoint.job.pages import pages_of, write_pages
@@ -18,6 +22,7 @@ from bitepoint.job.photos import add_photo
 from bitepoint.job.reading import read_job
 from bitepoint.job.recording import deviation, note, second_check
 from bitepoint.job.stages import begin_stage, cautions_read
+from bitepoint.job.telling import status
 from bitepoint.job.tightening import tighten
 
 from .job_rooms import DAY, PERSONAL, WRENCH, new_job, png
@@ -173,6 +178,51 @@ def test_figures_that_no_document_has_are_called_worked_out(folder):
     page = pages_of(read_job(folder), on=DAY)["figures"]
     assert "Force of the foot, worked out" in page
     assert "nothing is set by it" in page
+
+
+@pytest.mark.parametrize(
+    "file", ["../../secret.png", "/etc/hostname", "..", "", "a\0b", "C:\\x.png", "sub/x.png", "9" * 5000]
+)
+def test_a_forged_record_shows_no_file_of_another_place(folder, tmp_path, file):
+    """The line is told, and no page holds what lies outside the job's own folder of photos and logs."""
+    (tmp_path / "secret.png").write_bytes(png() + b"secret")
+    (folder / "sub").mkdir()
+    JobFile(folder).add(events.Photo(file=file, salted_sha256="00", shows="somebody's secret"))
+    JobFile(folder).add(events.RoadTest(name="a", log_sha256="0", words=(), result="{}", log=file, map=file))
+    now = read_job(folder)
+
+    assert any("is no name of a photo" in problem for problem in now.problems)
+    assert all(problem.isprintable() for problem in now.problems)
+    pages = pages_of(now, on=DAY)
+    assert b64encode(png())[:60].decode() not in pages["record"]
+    assert pages["photos"].count("data:image/png") == 1
+
+
+@pytest.mark.parametrize("at", ["", "yesterday", "2026-02-30T08:00:00Z", "2026-11-29T8"])
+def test_a_forged_line_without_a_time_is_told_and_not_used(folder, at):
+    """Pages print the day of the last entry: a line that says none is no entry, and the job is shown without it."""
+    book, before = JobFile(folder), read_job(folder)
+    book.append({"at": at, "event": to_builtins(events.JobNote(text="forged"))})
+    now = read_job(folder)
+
+    assert before.entries == now.entries
+    assert f"job.jsonl: Line {len(before.entries) + 1}: says no time that can be read." in now.problems
+    assert pages_of(now)
+
+
+def test_a_sheets_name_in_a_forged_record_is_shown_on_one_line(tmp_path):
+    """Whatever a record says of sheet and people, where the job stands is told in lines that a terminal can show."""
+    job = new_job(tmp_path)
+    opened = replace(read_job(job).opened, sheet="a\u202e\x1b[2J\n.toml", checked_by="\ufeff")
+    (job / "job.jsonl").unlink()
+    JobFile(job).add(opened)
+    assert all(line.isprintable() for line in status(read_job(job)))
+
+
+def test_what_a_record_calls_a_personal_field_is_shown_on_one_line(folder):
+    """A forged line may call a field anything; what is told of it is what a terminal can show."""
+    JobFile(folder).add(events.PersonalKept(hashes={"registra\u202e\ntion": "00"}))
+    assert all(problem.isprintable() for problem in read_job(folder).problems)
 
 
 @pytest.mark.parametrize("name", ["photos", "print"])

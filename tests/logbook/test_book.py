@@ -1,5 +1,6 @@
 """Logbook files under bad conditions: crash, torn end, two writers, no rights, full disk."""
 
+import errno
 import os
 import resource
 import shutil
@@ -11,8 +12,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from filelock import FileLock
 
-from bitepoint.errors import NotRecorded
+from bitepoint.errors import BadData, NotRecorded
 from bitepoint.logbook import chain_file
 from bitepoint.logbook.book import Logbook, read_file, read_folder
 from bitepoint.logbook.record import chain_problems
@@ -133,7 +135,7 @@ def test_a_held_logbook_is_one_clear_line(tmp_path: Path, monkeypatch: pytest.Mo
     mine = logbook(tmp_path)
     mine.append(FIELDS)
     before = mine.path.read_bytes()
-    with chain_file.FileLock(mine.path.with_suffix(".lock"), is_singleton=False), pytest.raises(NotRecorded) as raised:
+    with FileLock(mine.path.with_suffix(".lock"), is_singleton=False), pytest.raises(NotRecorded) as raised:
         mine.append(FIELDS)
 
     assert (
@@ -257,6 +259,34 @@ def test_several_devices_have_a_file_each(tmp_path: Path) -> None:
 
     assert list(read_folder(tmp_path, "star")) == ["star.aaaaaaaa.jsonl", "star.bbbbbbbb.jsonl"]
     assert read_folder(tmp_path, "torque") == {}
+
+
+def test_a_logbook_that_a_share_does_not_give_is_one_clear_line(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A share that fell away while a card is shown is told in a sentence; nothing of the logbook is touched."""
+    mine = logbook(tmp_path)
+    mine.append(FIELDS)
+
+    def gone(*_: object, **__: object) -> None:
+        raise OSError(errno.ESTALE, os.strerror(errno.ESTALE))
+
+    monkeypatch.setattr(chain_file, "open", gone, raising=False)
+    with pytest.raises(
+        BadData, match=r"star\.0a1b2c3d\.jsonl cannot be read \(Stale file handle\)\. Is the stick or share"
+    ):
+        read_folder(tmp_path)
+
+
+def test_a_byte_order_mark_costs_no_line(tmp_path: Path) -> None:
+    """An editor that saved the logbook put one before the first line: all are read, and the next answer follows."""
+    mine = logbook(tmp_path)
+    first = mine.append(FIELDS)
+    mine.path.write_bytes(b"\xef\xbb\xbf" + mine.path.read_bytes())
+    second = mine.append(FIELDS)
+
+    assert [first, second] == mine.lines()
+    assert chain_problems(mine.lines()) == []
 
 
 def test_lines_with_the_line_ends_of_another_system_are_read(tmp_path: Path) -> None:

@@ -2,6 +2,8 @@
 
 import errno
 import io
+import os
+import time
 import zipfile
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -49,6 +51,21 @@ def test_it_holds_the_record_the_lessons_and_who_it_is_from(tmp_path: Path) -> N
         kept = ["workbook.toml", "logbook/star.0a1b2c3d.jsonl", "08-star-tightening.ipynb"]
         assert [*kept, MADE_WITH] == archive.namelist()
         assert f'bank = "{bank_digest()}"' in archive.read(MADE_WITH).decode("utf-8")
+
+
+@pytest.mark.parametrize("year", [1938, 1970, 1979, 2038, 2108, 2900])
+def test_a_clock_that_is_wrong_by_years_stops_no_hand_in(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, year: int
+) -> None:
+    """A laptop whose battery was empty says 1970, and its files do: a zip cannot hold such a day, and is made all the same."""
+    then = datetime(year, 1, 3, 12, 0)
+    work = workbook(tmp_path)
+    for path in (work / "workbook.toml", *(work / "logbook").iterdir()):
+        os.utime(path, 2 * ((then - datetime(1970, 1, 1)).total_seconds(),))
+    monkeypatch.setattr(time, "time", lambda: (then - datetime(1970, 1, 1)).total_seconds())
+    with zipfile.ZipFile(make_hand_in(work, now=then)) as archive:
+        assert archive.testzip() is None
+        assert [0o100644] * 4 == [entry.external_attr >> 16 for entry in archive.infolist()]
 
 
 def test_without_answers_there_is_nothing_to_hand_in(tmp_path: Path) -> None:

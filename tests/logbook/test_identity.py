@@ -1,5 +1,6 @@
 """Who is asking: ids, class words and workbook.toml."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -58,6 +59,20 @@ def test_a_title_survives_the_file(tmp_path_factory: pytest.TempPathFactory, tit
     write_identity(Identity(learner="L07-K", class_word="oak-2026", title=title), folder)
 
     assert title == read_identity(folder / FILE).title
+
+
+def test_it_is_on_the_disk_before_it_takes_the_old_ones_place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A power cut or a full disk while somebody says who they are leaves the file as it was, never an empty one."""
+    write_identity(Identity(learner="L07-K", class_word="oak-2026"), tmp_path)
+
+    def full(descriptor: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(OSError, match="No space left"):
+        write_identity(Identity(learner="L08-J", class_word="oak-2026"), tmp_path)
+    assert "L07-K" == read_identity(tmp_path / FILE).learner
+    assert [FILE] == [path.name for path in tmp_path.iterdir()]
 
 
 def test_the_nearest_workbook_upward_counts(tmp_path: Path) -> None:

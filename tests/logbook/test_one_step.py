@@ -1,10 +1,13 @@
 """Files replaced in one step: a reader sees the old one or the new one, whatever stops the writer."""
 
+import errno
 import os
 from pathlib import Path
 
 import pytest
 
+from bitepoint.errors import NotRecorded
+from bitepoint.logbook.book import Logbook
 from bitepoint.logbook.one_step import write_in_one_step, write_together
 
 
@@ -29,6 +32,13 @@ def test_a_file_is_replaced_and_nothing_is_left_beside_it(tmp_path: Path) -> Non
         assert [tmp_path / "a.csv"] == list(tmp_path.iterdir())
 
 
+def test_a_name_as_long_as_a_system_takes_is_written(tmp_path: Path) -> None:
+    """255 bytes leave no room for an ending of the part that is written first."""
+    for name in ("n" * 255, "ü" * 127 + "n"):
+        write_in_one_step(tmp_path / name, b"new")
+    assert {"n" * 255, "ü" * 127 + "n"} == {path.name for path in tmp_path.iterdir()}
+
+
 def test_a_file_that_cannot_be_replaced_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The old one is whole, and no part lies beside it."""
     (tmp_path / "a.csv").write_bytes(b"old")
@@ -37,6 +47,37 @@ def test_a_file_that_cannot_be_replaced_stays(tmp_path: Path, monkeypatch: pytes
     with pytest.raises(PermissionError):
         write_in_one_step(tmp_path / "a.csv", b"new")
     assert [("a.csv", b"old")] == [(p.name, p.read_bytes()) for p in tmp_path.iterdir()]
+
+
+@pytest.mark.parametrize("code", ["EINVAL", "ENOSYS", "EOPNOTSUPP"])
+def test_a_file_system_that_cannot_be_told_to_keep_a_file_takes_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, code: str
+) -> None:
+    """A share may know no such request: files and answers are written there all the same."""
+
+    def unknown(descriptor: int) -> None:
+        raise OSError(getattr(errno, code), os.strerror(getattr(errno, code)))
+
+    monkeypatch.setattr(os, "fsync", unknown)
+    write_in_one_step(tmp_path / "a.csv", b"new")
+    Logbook(tmp_path, lesson="star", device="0a1b2c3d").append({"exercise": "star.six-bolts", "answer": "1"})
+
+    assert b"new" == (tmp_path / "a.csv").read_bytes()
+    assert b'"answer":"1"' in (tmp_path / "logbook" / "star.0a1b2c3d.jsonl").read_bytes()
+
+
+def test_a_disk_that_fails_to_keep_a_line_is_told_and_the_line_taken_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What may not be on the disk is not acknowledged, and does not stand in the file either."""
+
+    def fails(descriptor: int) -> None:
+        raise OSError(errno.EIO, os.strerror(errno.EIO))
+
+    monkeypatch.setattr(os, "fsync", fails)
+    with pytest.raises(NotRecorded, match="cannot be written \\(Input/output error\\)"):
+        Logbook(tmp_path, lesson="star", device="0a1b2c3d").append({"exercise": "star.six-bolts", "answer": "1"})
+    assert b"" == (tmp_path / "logbook" / "star.0a1b2c3d.jsonl").read_bytes()
 
 
 def test_files_that_belong_together_are_all_written_before_one_is_replaced(

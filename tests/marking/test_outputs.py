@@ -24,7 +24,7 @@ from bitepoint.marking.outputs.results import whole_set
 from bitepoint.marking.registry.register import Entry, Register
 from bitepoint.marking.rehearsal.rehearse import rehearse
 
-FIXED = ["learners.csv", "marks.csv", "marks.jsonl", "report.html"]
+FIXED = ["learners.csv", "marks.csv", "marks.jsonl", "progress.html", "recall.csv", "report.html", "term.jsonl"]
 Content = dict[str, bytes]
 MARKED = datetime.fromisoformat("2026-06-30T15:00+02:00")
 

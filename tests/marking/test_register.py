@@ -119,6 +119,16 @@ def test_codes_may_be_written_carelessly(code: str) -> None:
     assert check_entry(entry("code", code=code)).code == "AD7-QB7"
 
 
+@pytest.mark.parametrize("begins", ["2026-10-25T02:30", "2026-03-29T02:30", "2026-06-30T09:00"])
+def test_a_window_needs_its_offset_also_where_clocks_change(begins: str) -> None:
+    """A time without one is refused, so that an hour that comes twice is never meant by mistake."""
+    sitting = {"kind": "sitting", "by": "A", "word": "red-kite", "ends": f"{begins[:10]}T11:00+02:00"}
+    with pytest.raises(BadInput, match="--from must be a time with its zone, such as"):
+        check_entry(Entry(begins=begins, **sitting))
+    hours = [check_entry(Entry(begins=f"{begins}+0{offset}:00", **sitting)).begins for offset in (1, 2)]
+    assert [f"{begins}:00+01:00", f"{begins}:00+02:00"] == hours
+
+
 def test_a_changed_or_removed_line_is_told(tmp_path: Path) -> None:
     """An edited score and a missing line break the chain; the edited entry is not used."""
     book = Register(tmp_path)

@@ -1,6 +1,7 @@
 """Lists for the register, and what a class knows of itself: all bad rows at once, then nothing is written."""
 
 from pathlib import Path
+from unicodedata import normalize
 
 import pytest
 from test_flags import OAK, ONE, TWO
@@ -28,6 +29,21 @@ def class_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def entries(folder: Path) -> list[Entry]:
     """Return what the register of a folder holds."""
     return Register(folder / "register").entries()
+
+
+@pytest.mark.parametrize("form", ["NFC", "NFD"])
+def test_a_criterion_typed_on_another_keyboard_is_the_same(class_folder: Path, form: str) -> None:
+    """A list from another computer may write ü as u with dots behind it: it is recorded as the class writes it."""
+    other = "NFD" if form == "NFC" else "NFC"
+    (class_folder / "class.toml").write_text(
+        f'class_word = "{OAK}"\ncriteria = ["{normalize(form, "Prüft")}"]\n', "utf-8"
+    )
+    (class_folder / "o.csv").write_text(
+        f"criterion,result,learner,assessor,date\n{normalize(other, 'Prüft')},done right,{ONE},A,2026-06-30\n", "utf-8"
+    )
+
+    assert 0 == main(["observe", "o.csv"])
+    assert ["Prüft"] == [entry.criterion for entry in entries(class_folder)]
 
 
 @pytest.mark.parametrize(

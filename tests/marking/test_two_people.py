@@ -1,8 +1,10 @@
 """What takes two people, whatever order it is entered in."""
 
 from pathlib import Path
+from unicodedata import normalize
 
 import pytest
+from msgspec.structs import replace
 from test_flags import ONE, TWO
 
 from bitepoint.errors import BadInput
@@ -37,6 +39,15 @@ def test_one_person_does_not_do_both(tmp_path: Path, before: Entry, then: Entry,
     with pytest.raises(BadInput, match=said):
         book.add(then)
     assert [before.kind] == [e.kind for e in book.entries()]
+
+
+@pytest.mark.parametrize("older", ["NFC", "NFD"])
+def test_a_name_typed_on_another_keyboard_is_no_other_person(tmp_path: Path, older: str) -> None:
+    """An ö may be one letter or an o with dots behind it: the same name, also in an entry of an older register."""
+    book, newer = Register(tmp_path), "NFD" if older == "NFC" else "NFC"
+    book.write(replace(OVERRIDE, by=normalize(older, "Jörg")))
+    with pytest.raises(BadInput, match="A second mark is another person's"):
+        book.add(replace(SECOND, by=normalize(newer, "JÖRG")))
 
 
 @pytest.mark.parametrize(

@@ -4,12 +4,26 @@ from pathlib import Path
 
 import pytest
 
-from bitepoint.errors import BadInput, CannotRun
-from bitepoint.logbook import Identity
+from bitepoint.errors import BadData, BadInput, CannotRun
+from bitepoint.logbook import Identity, Logbook
 from bitepoint.logbook.identity import FILE, read_identity
 from bitepoint.workbook.create import make_workbook
+from bitepoint.workbook.own_folder import own_folder
 
 from .small_course import LEARNER, notebook, read, ship, write
+
+ANSWER = {
+    "at": "2026-04-14T08:00:00.000Z",
+    "learner": "anna",
+    "class": "oak-2026",
+    "device": "0a1b2c3d",
+    "exercise": "star.six-bolts",
+    "revision": 1,
+    "turn": 1,
+    "facts": "5c2dbcd5910b59bf",
+    "how": "drill",
+    "answer": "1 4 2 5 3 6",
+}
 
 
 def test_a_new_workbook_has_the_lessons_and_says_whose_it_is(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -79,6 +93,27 @@ def test_a_folder_in_which_nobody_has_begun_can_become_somebodys(
     (tmp_path / "two" / "logbook" / "star.x.jsonl").write_text("a line\n", encoding="ascii")
     with pytest.raises(BadInput, match="is the course folder of self-study"):
         make_workbook(tmp_path / "two", LEARNER)
+
+
+@pytest.mark.parametrize("left", [b"", b"\0" * 300, b'learner = "L07', b"\xff\xfel\0", b'learner = "L07-K"\n'])
+def test_a_workbook_file_that_cannot_be_read_is_put_right_by_who_says_all(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, left: bytes
+) -> None:
+    """What a power cut left of it is told with the line that mends it; another learner's folder is not taken over."""
+    work = tmp_path / "work"
+    ship(tmp_path / "course", monkeypatch, first=notebook("1 + 1"))
+    make_workbook(work, Identity(learner="anna", class_word="oak-2026"))
+    Logbook(work, lesson="star", device="0a1b2c3d").append(ANSWER)
+    (work / FILE).write_bytes(left)
+    with pytest.raises(BadData, match="bitepoint open FOLDER --learner ID --class-word WORD, or --class-file"):
+        own_folder(work, named=True)
+    with pytest.raises(BadInput, match="is the course folder of anna in class oak-2026"):
+        own_folder(work, named=True, learner="bert", class_word="oak-2026")
+    place, identity = own_folder(work, named=True, learner="Anna", class_word="oak-2026")
+    said = make_workbook(place, identity)
+
+    assert [f"{FILE} could not be read any more. Now it says again who works here: Anna."] == said
+    assert ("Anna", "oak-2026") == (read_identity(work / FILE).learner, read_identity(work / FILE).class_word)
 
 
 def test_an_installation_without_lessons_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -103,5 +103,5 @@ def test_a_list_that_cannot_be_read(tmp_path: Path) -> None:
 
     with pytest.raises(BadData, match=r"^none\.csv: cannot be read \(No such file"):
         kit_list.read_kits(tmp_path / "none.csv")
-    with pytest.raises(BadData, match=r"^bytes\.csv: is no text in UTF-8"):
+    with pytest.raises(BadData, match=r"^bytes\.csv: is not written in UTF-8"):
         kit_list.read_kits(tmp_path / "bytes.csv")

@@ -133,7 +133,8 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
             needs=self.needs,
         )
         files = data or data_files()
-        files = files.pinned({**maker.rests_on, **_pin(files, edition)})
+        pins = {**maker.rests_on, **_pin(files, edition)}
+        files = files.pinned(pins) if pins else files
         if files is data_files():
             return self._drawn(maker, draw, number)
         with using(files):

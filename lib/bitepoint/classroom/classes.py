@@ -15,6 +15,7 @@ from bitepoint.classroom.bench_sheets.observing import STANDARD as STANDARD_CRIT
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import Feedback, checked_class_word, checked_name, checked_vehicles, learner_id
+from bitepoint.logbook.one_step import write_together
 from bitepoint.logbook.own_files import FOLDER, digest_of_files, keep, packed, use_kept, use_shipped
 from bitepoint.marking.marks import BOM
 from bitepoint.marking.rules import PASS_SHARE, checked_share
@@ -65,20 +66,22 @@ def write_class(folder: Path, new: NewClass, *, paper: Paper = "A4") -> list[Pat
     }
     if folder.exists() and not folder.is_dir():
         raise BadInput(f"{folder} is a file. Name a folder for the class, such as autumn-class.")
-    there = next((name for name in (*files, START, FOLDER) if (folder / name).exists()), "")
+    there = next((name for name in (*files, START, FOLDER) if _is_there(folder / name)), "")
     if there:
         raise BadInput(
             f"{folder} has a class already ({there}). Name another folder; an existing class is never replaced."
         )
     (folder / START).mkdir(parents=True, exist_ok=True)
-    for name, text in files.items():
-        with (folder / name).open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    for name, content in checked.own.items():
-        path = folder / FOLDER / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(content)
+    for name in checked.own:
+        (folder / FOLDER / name).parent.mkdir(parents=True, exist_ok=True)
+    own = {folder / FOLDER / name: content for name, content in checked.own.items()}
+    write_together({folder / name: text.encode("utf-8") for name, text in files.items()} | own)
     return [folder / name for name in (CLASS, ROSTER, CARDS, START)]
+
+
+def _is_there(path: Path) -> bool:
+    # Folders without a file are what a full disk left of a class that could not be made.
+    return any(below.is_file() for below in path.rglob("*")) if path.is_dir() else path.exists()
 
 
 def ids_of(new: NewClass) -> list[str]:

@@ -6,6 +6,7 @@ from bitepoint.bank.lessons import LESSONS
 from bitepoint.classroom.claims import ClaimSection, lesson_sections, rule_sections
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
+from bitepoint.logbook.one_step import write_in_one_step
 
 RULES = "review-rules"
 
@@ -44,5 +45,5 @@ def write_review(out: Path, *, paper: Paper = "A4") -> list[Path]:
     pages = {file: review_page(name, paper=paper) for name, file in names.items()}
     out.mkdir(parents=True, exist_ok=True)
     for file, page in pages.items():
-        (out / f"{file}.html").write_text(page, encoding="utf-8", newline="\n")
+        write_in_one_step(out / f"{file}.html", page.encode("utf-8"))
     return [out / f"{file}.html" for file in pages]

@@ -5,6 +5,7 @@ Everything heavy is imported inside the command that needs it, so that --help an
 """
 
 import contextlib
+import errno
 import sys
 from collections.abc import Sequence
 
@@ -26,6 +27,8 @@ from bitepoint.cli import register_lists as cli_lists
 from bitepoint.cli import vehicle as cli_vehicle
 from bitepoint.cli.terminal import DONE, MACHINE, STOPPED, WRONG, one_line
 from bitepoint.errors import BitepointError, CannotRun, NotRecorded
+
+_FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
 
 
 def _version(context: click.Context, _: click.Parameter, asked: bool) -> None:
@@ -111,7 +114,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _failed(str(error), WRONG)
     except OSError as error:
         where = f": {error.filename}" if error.filename else ""
-        return _failed(f"{error.strerror or error}{where}. Next: bitepoint check-machine", MACHINE)
+        then = "Make room there, then do it again." if error.errno in _FULL else "Next: bitepoint check-machine"
+        return _failed(f"{error.strerror or error}{where}. {then}", MACHINE)
     return status if isinstance(status, int) else DONE
 
 

@@ -70,6 +70,7 @@ def board(
 
 def _once(board: "Board", out: Path, with_names: bool) -> int:
     from bitepoint.classroom.boards.page import ALL, View
+    from bitepoint.logbook.one_step import write_in_one_step
 
     with click.progressbar(length=1, label="Reading", file=sys.stderr, hidden=not sys.stderr.isatty()) as bar:
 
@@ -78,7 +79,7 @@ def _once(board: "Board", out: Path, with_names: bool) -> int:
             bar.update(done - bar.pos)
 
         board.read_once(progress)
-    out.write_text(board.page(View("both" if with_names else "wall", ALL)), encoding="utf-8", newline="\n")
+    write_in_one_step(out, board.page(View("both" if with_names else "wall", ALL)).encode("utf-8"))
     board.note_codes(at_once=True)
     _say(str(out))
     return 0

@@ -26,10 +26,10 @@ def exercise() -> None:
 def new(file: Path) -> int:
     """Write FILE with one good question of each kind and notes; a file that is there is never written over."""
     from bitepoint.bank.own import template
+    from bitepoint.logbook.one_step import write_new
 
     try:
-        with file.open("x", encoding="utf-8", newline="\n") as written:
-            written.write(template())
+        write_new(file, template())
     except FileExistsError:
         raise BadInput(f"{file} is there already. Name another file, or move that one away.") from None
     except OSError as error:

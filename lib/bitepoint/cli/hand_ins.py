@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from bitepoint.cli.college import cluster_or_none, mark_college
 from bitepoint.cli.register_place import register_of_class
 from bitepoint.cli.terminal import DONE, LOOK, PATH, Examples, check_there, one_line, progress_bar, say
 from bitepoint.errors import BadInput
@@ -20,12 +21,21 @@ _MOST_NAMED = 8
     cls=Examples,
     examples="bitepoint mark hand-ins/\n"
     "bitepoint mark hand-ins/ --roster roster.csv --out marks-june\n"
-    "bitepoint mark L07-K-20260414-101500.zip L08-M.ipynb",
+    "bitepoint mark L07-K-20260414-101500.zip L08-M.ipynb\n"
+    "bitepoint mark --classes college --out marks-college --workers 4",
 )
-@click.argument("inputs", metavar="HANDINS...", type=PATH, nargs=-1, required=True)
+@click.argument("inputs", metavar="HANDINS...", type=PATH, nargs=-1)
+@click.option(
+    "--classes",
+    metavar="COLLEGE",
+    type=PATH,
+    help="Instead of HANDINS: a folder of class folders, each with class.toml, roster.csv and hand-ins.",
+)
+@click.option("--across", is_flag=True, help="With --classes: also look for copies across classes; takes longer.")
 @click.option("--roster", metavar="FILE", type=PATH, help="The class list (CSV): who should have handed in.")
 @click.option("--out", metavar="FOLDER", type=PATH, default=Path("marks"), show_default=True)
 @click.option("--workers", metavar="N", type=click.IntRange(1, 64), default=1, show_default=True)
+@click.option("--cluster", metavar="ADDRESS", default="", help="Instead of --workers: a Dask scheduler.")
 @click.option("--class-file", metavar="FILE", type=PATH, help="class.toml: pass_share, due, criteria, lessons.")
 @click.option("--pass-share", metavar="SHARE", type=float, help="Share that must be right, such as 0.8 (the default).")
 @click.option(
@@ -38,9 +48,12 @@ _MOST_NAMED = 8
 @click.option("--marked", metavar="TIME", default="", help="What the pages say as time of marking; now when left out.")
 def mark(
     inputs: tuple[Path, ...],
+    classes: Path | None,
+    across: bool,
     roster: Path | None,
     out: Path,
     workers: int,
+    cluster: str,
     class_file: Path | None,
     pass_share: float | None,
     register: Path | None,
@@ -52,8 +65,12 @@ def mark(
     Nothing a learner sent is run. FOLDER gets marks.csv, learners.csv, marks.jsonl, report.html, three pages for
     each learner and manifest.json. Marking into the same folder again replaces them all together and keeps the set
     before in FOLDER/former; files of your own stay. Exit status 1: something is flagged for you to look at.
+
+    With --classes every class in COLLEGE is marked by the same processes, with its own class file, roster, register and
+    own sheets. Its results lie in a folder of its name in FOLDER; college.html stands above them. A class that cannot be
+    marked costs one line.
     """
-    for path in (*inputs, *(p for p in (roster, class_file, register) if p)):
+    for path in (*inputs, *(p for p in (classes, roster, class_file, register) if p)):
         check_there(path)
     from bitepoint.marking import mark_hand_ins
     from bitepoint.marking.pages.pdf import find_browser
@@ -61,20 +78,39 @@ def mark(
     from bitepoint.marking.rules import rules_of
 
     browser = find_browser() if pdf else ""
+    at = _moment(marked) if marked else None
+    if classes:
+        alone = {"HANDINS": inputs, "--roster": roster, "--class-file": class_file, "--register": register}
+        return mark_college(
+            classes,
+            out=out,
+            workers=workers,
+            cluster=cluster,
+            pass_share=pass_share,
+            browser=browser,
+            marked=at,
+            across=across,
+            given=alone,
+        )
+    if across:
+        raise BadInput("--across looks for copies across classes. Name their folder: --classes college")
+    if not inputs:
+        raise BadInput("HANDINS is missing. Name the folder with the hand-ins, or --classes with a folder of classes.")
     rules = rules_of(class_file, pass_share)
     register = register or register_of_class(class_file, inputs)
-    with progress_bar() as progress:
+    with progress_bar() as progress, cluster_or_none(cluster, workers) as pool:
         outcome = mark_hand_ins(
             [without_register(path) for path in inputs],
             roster=roster,
             out=out,
             workers=workers,
+            pool=pool,
             progress=progress,
             register=register,
             rules=rules,
             class_file=class_file,
             browser=browser,
-            marked=_moment(marked) if marked else None,
+            marked=at,
             tell=lambda line: click.echo(f"bitepoint: {one_line(line)}", err=True),
         )
     for problem in outcome.problems:
@@ -111,7 +147,7 @@ def _came_to(outcome: "Outcome") -> str:
 
 
 @click.command(cls=Examples, examples="bitepoint rehearse --learners 20 --seed 7 --out rehearsal")
-@click.option("--learners", metavar="N", type=click.IntRange(1, 5000), default=20, show_default=True)
+@click.option("--learners", metavar="N", type=click.IntRange(1, 999), default=20, show_default=True)
 @click.option(
     "--seed", metavar="N", type=click.IntRange(0), default=1, show_default=True, help="Same seed, same class."
 )

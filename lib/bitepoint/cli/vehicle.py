@@ -43,12 +43,12 @@ def new(file: Path, letter: str, **chosen: Any) -> int:
 
     What is not given is asked for. A file that is there is never written over.
     """
+    from bitepoint.logbook.one_step import write_new
     from bitepoint.workshop.own_sheets.template import Choices, template
 
     text = template(Choices(id=letter.strip().upper(), **chosen))
     try:
-        with file.expanduser().open("x", encoding="utf-8", newline="\n") as written:
-            written.write(text)
+        write_new(file.expanduser(), text)
     except FileExistsError:
         raise BadInput(f"{file} is there already and is not written over. Name another file.") from None
     say(str(file))

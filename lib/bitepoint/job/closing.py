@@ -6,8 +6,9 @@ from bitepoint.errors import BadInput
 from bitepoint.job.events import Closed
 from bitepoint.job.missing_entries import missing
 from bitepoint.job.reading import read_job
-from bitepoint.job.recording import needs_reason, record, said, same_person
+from bitepoint.job.recording import needs_reason, record, said
 from bitepoint.job.state import JobEntry
+from bitepoint.workshop.people import same_person
 
 
 def close(folder: Path, *, supervisor: str, reason: str = "") -> JobEntry:

@@ -2,6 +2,7 @@
 
 import sys
 from collections.abc import Callable, Sequence
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 
@@ -47,7 +48,18 @@ class JobLine(Struct, frozen=True):
 
 def read_job_line(raw: bytes) -> JobLine:
     """Read one line; whatever is wrong with it is said in `problem`, never raised."""
-    return JobLine(*read_chained(raw, JobRecord))
+    record, problem = read_chained(raw, JobRecord)
+    if record and not _is_time(record.at):
+        return JobLine(None, "says no time that can be read")
+    return JobLine(record, problem)
+
+
+def _is_time(at: str) -> bool:
+    """Whether a line says when it was written: pages print the day, so that a forged line must have one."""
+    try:
+        return bool(date.fromisoformat(at[:10]) and datetime.fromisoformat(at))
+    except ValueError:
+        return False
 
 
 class JobFile(ChainFile[JobLine]):

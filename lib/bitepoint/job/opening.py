@@ -3,7 +3,6 @@
 from hashlib import sha256
 from pathlib import Path
 
-from filelock import FileLock
 from msgspec import Struct
 
 from bitepoint.errors import BadData, BadInput, NotRecorded
@@ -12,6 +11,7 @@ from bitepoint.job.job_file import JobFile
 from bitepoint.job.reading import read_job
 from bitepoint.job.side_file import keep, read_side_file, refuse_personal
 from bitepoint.job.state import PERSONAL, RECORD, SHEET
+from bitepoint.logbook.locking import locked
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.workshop.datafiles import data_files
 from bitepoint.workshop.own_sheets.own_sheet import OwnSheet, own_sheet_from
@@ -130,7 +130,7 @@ def _write(folder: Path, content: bytes, opened: Opened, personal: dict[str, str
     try:
         folder.mkdir(parents=True, exist_ok=True)
         # Two who begin one job at once: the second finds it begun.
-        with FileLock(folder / "begun.lock", timeout=20):
+        with locked(folder / "begun.lock", timeout=20):
             _refuse_other(folder)
             write_in_one_step(folder / SHEET, content)
             side = keep(folder, personal) if personal else read_side_file(folder)

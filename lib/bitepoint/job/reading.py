@@ -9,8 +9,9 @@ from bitepoint.job.events import Opened, PersonalErased, PersonalKept, Photo
 from bitepoint.job.job_file import JobFile, JobLine
 from bitepoint.job.order import stage_states
 from bitepoint.job.side_file import SideFile, read_side_file
-from bitepoint.job.state import PERSONAL, PERSONAL_FIELDS, PHOTOS, RECORD, SHEET, JobEntry, WorkshopJob
+from bitepoint.job.state import PERSONAL, PERSONAL_FIELDS, PHOTOS, RECORD, SHEET, JobEntry, WorkshopJob, is_plain_name
 from bitepoint.logbook.record import chain_problems, check_code
+from bitepoint.printable import printable
 from bitepoint.workshop.own_sheets.own_sheet import own_sheet_from
 from bitepoint.workshop.sheets import Vehicle
 from bitepoint.workshop.vehicles import read_vehicle
@@ -45,10 +46,13 @@ def read_job(folder: Path) -> WorkshopJob:
         stages=stage_states(v, entries),
         personal=None if erased or side is None else dict(side.fields),
         erased=erased,
-        problems=(
-            *(f"{RECORD}: {problem}" for problem in chain_problems(lines)),
-            *told,
-            *(_left_behind(folder) if erased else _personal_problems(folder, entries, side)),
+        problems=tuple(
+            printable(problem)
+            for problem in (
+                *(f"{RECORD}: {problem}" for problem in chain_problems(lines)),
+                *told,
+                *(_left_behind(folder) if erased else _personal_problems(folder, entries, side)),
+            )
         ),
         check_code=check_code(entries[-1].hash),
     )
@@ -128,6 +132,8 @@ def _personal_problems(folder: Path, entries: Sequence[JobEntry], side: SideFile
 
 
 def _photo_problem(folder: Path, photo: Photo, side: SideFile) -> str:
+    if not is_plain_name(photo.file):
+        return f"{PHOTOS}/{photo.file[:60]} is no name of a photo."
     path = folder / PHOTOS / photo.file
     try:
         same = not path.is_symlink() and side.hash_of("photo", path.read_bytes()) == photo.salted_sha256

@@ -12,6 +12,7 @@ from bitepoint.job.job_file import JobFile
 from bitepoint.job.reading import lines_of, read_job
 from bitepoint.job.side_file import read_side_file, refuse_personal
 from bitepoint.job.state import JobEntry
+from bitepoint.workshop.people import same_person
 
 _LONGEST = 1_000
 _REASON = "If it is done all the same, ask first, then give the reason: it is kept."
@@ -90,15 +91,6 @@ def second_check(folder: Path, what: str, *, checked_by: str, by: str = "") -> J
     if worker and same_person(checker, worker):
         raise BadInput(f"{checker} does the work. A second person must look at it.")
     return record(folder, SecondCheck(what=said("what", what), checked_by=checker, by=by))
-
-
-def same_person(one: str, other: str) -> bool:
-    """Whether two names or initials are the same, whatever their capitals, spaces and stops."""
-    return _plain(one) == _plain(other)
-
-
-def _plain(name: str) -> str:
-    return "".join(sign for sign in name.casefold() if sign.isalnum())
 
 
 def _texts(value: Any) -> Iterator[str]:

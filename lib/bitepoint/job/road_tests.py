@@ -10,7 +10,7 @@ from bitepoint.job.events import RoadTest
 from bitepoint.job.reading import read_job
 from bitepoint.job.recording import record
 from bitepoint.job.state import ROAD_TESTS, JobEntry
-from bitepoint.logbook.one_step import write_together
+from bitepoint.logbook.one_step import write_new, write_together
 from bitepoint.workshop.own_log import OwnLog, judge_log, propose_map, read_log, read_map, result_json
 
 _KEPT = {
@@ -35,8 +35,7 @@ def propose_for(log: Path) -> tuple[Path, Sequence[str]]:
     target = log.with_name(f"{log.stem}.map.toml")
     proposal = propose_map(log)
     try:
-        with target.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(proposal.text)
+        write_new(target, proposal.text)
     except FileExistsError:
         raise BadInput(f"{target} is there already. Compare it with the log, then: --map {target}") from None
     except OSError as error:

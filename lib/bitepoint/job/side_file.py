@@ -4,13 +4,14 @@ import re
 import secrets
 from hashlib import sha256
 from pathlib import Path
+from unicodedata import normalize
 
 import msgspec
-from filelock import FileLock
 from msgspec import Struct
 
 from bitepoint.errors import BadInput, NotRecorded
 from bitepoint.job.state import PERSONAL, PERSONAL_FIELDS
+from bitepoint.logbook.locking import locked
 from bitepoint.logbook.one_step import write_in_one_step
 
 _LONGEST, _SHORTEST_TOLD = 120, 4
@@ -68,7 +69,7 @@ def keep(folder: Path, fields: dict[str, str]) -> SideFile:
     """
     checked = {key: _line(key, value) for key, value in fields.items()}
     try:
-        with FileLock(folder / "personal.lock", timeout=20):
+        with locked(folder / "personal.lock", timeout=20):
             before = read_side_file(folder) or SideFile(secrets.token_hex(32))
             after = SideFile(before.salt, {**before.fields, **checked})
             write_in_one_step(folder / PERSONAL, msgspec.json.format(msgspec.json.encode(after), indent=1))
@@ -101,6 +102,7 @@ def refuse_personal(side: SideFile | None, text: str) -> None:
 
 
 def _holds(key: str, text: str, value: str) -> bool:
+    text, value = normalize("NFKC", text), normalize("NFKC", value)
     if key == "customer":
         words = {word for word in re.findall(r"\w+", value.casefold()) if len(word) >= _SHORTEST_TOLD}
         return bool(words & set(re.findall(r"\w+", text.casefold())))

@@ -22,7 +22,13 @@ PERSONAL_FIELDS = {
 }
 """Fields of the side file and how a page calls them."""
 
+_LONGEST_NAME = 100
 T = TypeVar("T", bound=Event)
+
+
+def is_plain_name(file: str) -> bool:
+    """Whether what a record calls a file is a name in the job's own folder: a forged one may lead out of it."""
+    return 0 < len(file) <= _LONGEST_NAME and file not in (".", "..") and not set(file) & set("/\\:\0")
 
 
 class JobEntry(Struct, frozen=True):
@@ -87,5 +93,7 @@ class WorkshopJob(Struct, frozen=True, kw_only=True):
 
     def photo(self, file: str) -> Path | None:
         """Return where a photo lies, None once it is erased."""
+        if not is_plain_name(file):
+            return None
         path = self.folder / PHOTOS / file
         return path if path.is_file() and not path.is_symlink() else None

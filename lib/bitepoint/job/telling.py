@@ -16,7 +16,8 @@ _MOST_HELD, _LAST = 4, 5
 
 def status(now: WorkshopJob) -> list[str]:
     """Return where a job stands, line by line."""
-    return [*_head(now), *_due(now), *_recorded(now), *(f"DOES NOT HOLD: {problem}" for problem in now.problems)]
+    told = (*_head(now), *_due(now), *_recorded(now), *(f"DOES NOT HOLD: {problem}" for problem in now.problems))
+    return [printable(line) for line in told]
 
 
 def _head(now: WorkshopJob) -> Iterator[str]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 
-from bitepoint.errors import NotRecorded
+from bitepoint.errors import BadData, NotRecorded
 from bitepoint.logbook.chain_file import ChainFile, Refusals, whole_lines
 from bitepoint.logbook.record import Line, read_line
 
@@ -49,11 +49,35 @@ def folder_gone(workbook: Path) -> NotRecorded:
 
 
 def read_file(path: Path) -> Iterator[Line]:
-    """Yield the whole lines of one logbook file; a file that is not there has none."""
-    yield from map(read_line, whole_lines(path))
+    """Yield the whole lines of one logbook file; a file that is not there has none.
+
+    Raises
+    ------
+    BadData
+        It cannot be read.
+    """
+    try:
+        yield from map(read_line, whole_lines(path))
+    except OSError as error:
+        raise _unreadable(path.name, error) from None
 
 
 def read_folder(workbook: Path, lesson: str = "*") -> dict[str, list[Line]]:
-    """Return the lines of every logbook file of a lesson (or all), by file name."""
+    """Return the lines of every logbook file of a lesson (or all), by file name.
+
+    Raises
+    ------
+    BadData
+        One cannot be read.
+    """
     folder = workbook / FOLDER
-    return {path.name: list(read_file(path)) for path in sorted(folder.glob(f"{lesson}.*.jsonl")) if path.is_file()}
+    try:
+        paths = [path for path in sorted(folder.glob(f"{lesson}.*.jsonl")) if path.is_file()]
+    except OSError as error:
+        raise _unreadable(folder.name, error) from None
+    return {path.name: list(read_file(path)) for path in paths}
+
+
+def _unreadable(name: str, error: OSError) -> BadData:
+    why = error.strerror or type(error).__name__
+    return BadData(f"{name} cannot be read ({why}). Is the stick or share still there? Look, then try once more.")

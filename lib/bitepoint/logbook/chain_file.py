@@ -6,10 +6,12 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, BinaryIO, Generic, TypeVar
 
-from filelock import FileLock, Timeout
+from filelock import Timeout
 from msgspec import Struct
 
 from bitepoint.errors import NotRecorded
+from bitepoint.logbook.locking import locked
+from bitepoint.logbook.one_step import sync_file
 from bitepoint.logbook.record import ChainedLine, write_line
 
 _LOCK_SECONDS = 20
@@ -49,8 +51,11 @@ class ChainFile(Generic[L]):
         try:
             self._refuse_links()
             self._make_folder()
-            lock = FileLock(self.path.with_suffix(".lock"), timeout=_LOCK_SECONDS, poll_interval=_POLL_SECONDS)
-            with lock, open(self.path, "a+b", buffering=0) as file:
+            lock = self.path.with_suffix(".lock")
+            with (
+                locked(lock, timeout=_LOCK_SECONDS, poll_interval=_POLL_SECONDS),
+                open(self.path, "a+b", buffering=0) as file,
+            ):
                 if check:
                     check(self.lines())
                 return self._append_locked(file, fields)
@@ -96,7 +101,7 @@ class ChainFile(Generic[L]):
         text = write_line(fields, n=n, prev=prev)
         try:
             _write_all(file, text.encode("ascii") + b"\n")
-            os.fsync(file.fileno())
+            sync_file(file.fileno())
         except OSError:
             os.ftruncate(file.fileno(), end)
             raise

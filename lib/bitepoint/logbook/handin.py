@@ -18,6 +18,7 @@ from bitepoint.logbook.one_step import write_in_one_step
 
 HAND_IN_FOLDER, MADE_WITH = "hand-in", "made-with.toml"
 _VERSION: str = sys.modules["bitepoint"].__version__
+_FOR_ALL_TO_READ = 0o100644 << 16
 _TIME = "%Y%m%d-%H%M%S"
 _STAMPED = re.compile(r"-(\d{8}-\d{6})\.zip", re.ASCII)
 
@@ -113,14 +114,21 @@ def _packed(workbook: Path, *, lessons: bool = True) -> bytes:
     try:
         with zipfile.ZipFile(content, "w", zipfile.ZIP_DEFLATED) as archive:
             for path in _files(workbook, lessons=lessons):
-                archive.write(path, path.relative_to(workbook).as_posix())
-            archive.writestr(MADE_WITH, f'bitepoint = "{_VERSION}"\nbank = "{bank_digest()}"\n')
+                archive.writestr(_entry(path.relative_to(workbook).as_posix()), path.read_bytes())
+            archive.writestr(_entry(MADE_WITH), f'bitepoint = "{_VERSION}"\nbank = "{bank_digest()}"\n')
     except OSError as error:
         where = Path(str(error.filename)).name if error.filename else workbook.name
         raise BadInput(
             f"The hand-in cannot be made: {where} cannot be read ({error.strerror or error}). Is the stick or share still there?"
         ) from None
     return content.getvalue()
+
+
+def _entry(name: str) -> zipfile.ZipInfo:
+    # A zip has no days before 1980 or after 2107, and a laptop with an empty battery does. When it was made stands in its name.
+    entry = zipfile.ZipInfo(name)
+    entry.compress_type, entry.external_attr = zipfile.ZIP_DEFLATED, _FOR_ALL_TO_READ
+    return entry
 
 
 def _files(workbook: Path, *, lessons: bool) -> list[Path]:

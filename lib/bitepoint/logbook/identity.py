@@ -10,6 +10,7 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.errors import BadData, BadInput
+from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.logbook.own_files import use_kept, use_shipped
 from bitepoint.logbook.toml_file import read_toml_file
 from bitepoint.questions.draw import STANDARD
@@ -239,7 +240,9 @@ def read_identity(path: Path) -> Identity:
         )
     except (OSError, BadInput) as error:
         raise BadData(
-            f"{path.name}: {error}. Close the course, run “bitepoint open” again and say who you are."
+            f"{path.name}: {str(error).removesuffix('.')}. Close the course and say in its line who you are: "
+            "bitepoint open FOLDER --learner ID --class-word WORD, or --class-file with your start file; on your own "
+            f"both are {SELF_STUDY}."
         ) from None
 
 
@@ -254,11 +257,7 @@ def write_identity(identity: Identity, folder: Path) -> None:
         lines.append(f"vehicles = [{', '.join(map(_toml_text, identity.vehicles))}]")
     if identity.clock_ahead_s is not None:
         lines.append(f"clock_ahead_s = {identity.clock_ahead_s}")
-    new = folder / f"{FILE}.new"
-    # What lies there may be a link to a file elsewhere.
-    new.unlink(missing_ok=True)
-    new.write_text("\n".join(lines) + "\n", encoding="utf-8", newline="\n")
-    new.replace(folder / FILE)
+    write_in_one_step(folder / FILE, ("\n".join(lines) + "\n").encode("utf-8"))
 
 
 def _toml_text(value: str) -> str:

@@ -8,6 +8,7 @@ import base64
 import binascii
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 from hashlib import sha256
 from pathlib import Path
 
@@ -22,6 +23,7 @@ FOLDER = "own"
 _NAMES = re.compile(r"vehicles/[a-z][a-z0-9]{1,3}\.toml|questions\.toml|kits\.csv", re.ASCII)
 _DIGEST = re.compile(r"[0-9a-f]{16}", re.ASCII)
 _MOST, _LARGEST = 40, 200_000
+_SETS_KEPT = 8
 Files = Mapping[str, bytes]
 
 
@@ -156,9 +158,7 @@ def use_kept(digest: str) -> None:
     use_from_now(_data(folder, digest))
 
 
-_known: dict[tuple[Path, str], DataFiles] = {}
-
-
+@lru_cache(maxsize=_SETS_KEPT)
 def _data(folder: Path, digest: str) -> DataFiles:
-    """Return the same set for the same files, so that what was read of it stays read."""
-    return _known.setdefault((folder, digest), DataFiles(places.assets(), folder))
+    """Return the same set for the same files, so that what was read of it stays read; of many classes the newest few."""
+    return DataFiles(places.assets(), folder)

@@ -6,6 +6,7 @@ kept and carried as text, and read only when its meaning is needed.
 
 import json
 from base64 import b32encode
+from codecs import BOM_UTF8
 from collections.abc import Iterable
 from hashlib import sha256
 from typing import Any, Protocol, TypeVar
@@ -168,6 +169,7 @@ def _digest(body: bytes) -> str:
 
 def read_line(raw: bytes) -> Line:
     """Read one line; whatever is wrong with it is said in `problem`, never raised."""
+    raw = raw.removeprefix(BOM_UTF8)
     text = raw.decode("utf-8", "backslashreplace")
     record, problem = read_chained(raw, Record)
     if record is None:
@@ -182,7 +184,11 @@ def read_line(raw: bytes) -> Line:
 
 
 def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
-    """Return what a line of any chain says, None when it cannot be read, and what is wrong with it, "" when nothing."""
+    """Return what a line of any chain says, None when it cannot be read, and what is wrong with it, "" when nothing.
+
+    A byte order mark, as some editors write one before the first line, is no part of it.
+    """
+    raw = raw.removeprefix(BOM_UTF8)
     if len(raw) > MAX_LINE:
         return None, "longer than 1 MB"
     try:

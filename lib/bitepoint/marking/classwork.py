@@ -174,10 +174,14 @@ class ClassWork:
         order = sorted(names, key=lambda k: (key_of(names[k]), k))
         yield from make(self, [Learner(k, names[k], tuple(by_name.pop(names[k], ()))) for k in order])
         self.loose_flags = [f for left in by_name.values() for f in left]
-        named = [note for note in self._notes if not self.is_erased(note)]
+        named = self.named_notes()
         entries = [e for e in self.entries if key_of(e.learner) not in self._deleted]
         self.problems += map(printable, astray(named, self._assigned, entries))
         self.loose_flags += sitting_flags.empty_rooms(self.entries, self._sitting_words)
+
+    def named_notes(self) -> list[HandInNote]:
+        """Return what is known of each hand-in in which nobody deleted on request has a part."""
+        return [note for note in self._notes if not self.is_erased(note)]
 
     def __getstate__(self) -> dict[str, object]:
         """Go to another process without the lines: those of its learners are sent with them."""

@@ -1,11 +1,12 @@
 """What one learner adds to a set of results: rows of the tables, three pages; made here or in several processes."""
 
 import pickle
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from functools import lru_cache, partial
 from io import BytesIO
 from itertools import islice
+from types import MappingProxyType
 
 from msgspec import Struct
 
@@ -16,61 +17,80 @@ from bitepoint.marking.pages.assessor import assessor_page
 from bitepoint.marking.pages.evidence import evidence_page
 from bitepoint.marking.pages.learner import learner_page
 from bitepoint.marking.processes import Pool
+from bitepoint.marking.progress import Progress, progress_of
+from bitepoint.marking.recall_table import recall_lines
 from bitepoint.marking.summary import Counts, counts_of
+from bitepoint.marking.term import TermLine, term_line
 
 _MOST_AT_ONCE = 16
 
 
 class LearnerSet(Struct, frozen=True, kw_only=True):
-    """One learner's part: what the class is counted from, lines of marks.csv, cells of learners.csv, pages by file."""
+    """One learner's part: what the class is counted from, lines of marks.csv and recall.csv, cells of learners.csv, pages by file."""
 
     counts: Counts
     marks: str
+    recall: str
     rows: int
     cells: list[str]
+    term: TermLine
+    progress: Progress
     pages: dict[str, str]
 
 
-def learner_sets(work: ClassWork, at: datetime, pool: Pool) -> Iterator[LearnerSet]:
-    """Yield each learner's part in the order of the names, the same whichever process made it."""
+def learner_sets(
+    work: ClassWork, at: datetime, pool: Pool, earlier: Mapping[str, bytes] = MappingProxyType({})
+) -> Iterator[LearnerSet]:
+    """Yield each learner's part in the order of the names, the same whichever process made it.
+
+    `earlier` are the lines of term.jsonl in the set before, by public name.
+    """
     if pool.count < 2:
-        yield from work.each(lambda work, learners: (_made(work, learner, at) for learner in learners))
+        yield from work.each(lambda work, learners: (_made(work, learner, at, earlier) for learner in learners))
     else:
-        yield from work.each(partial(_shared_out, at=at, pool=pool))
+        yield from work.each(partial(_shared_out, at=at, pool=pool, earlier=earlier))
 
 
-def _made(work: ClassWork, learner: Learner, at: datetime) -> LearnerSet:
+def _made(work: ClassWork, learner: Learner, at: datetime, earlier: Mapping[str, bytes]) -> LearnerSet:
     result = work.result_of(learner)
-    rows = both(result)
+    rows, term = both(result), term_line(result, at, earlier)
+    progress = progress_of(term, result.rules)
     return LearnerSet(
         counts=counts_of(result),
         marks=mark_lines(rows),
+        recall=recall_lines(result),
         rows=len(rows),
         cells=learner_cells(result),
+        term=term,
+        progress=progress,
         pages={
-            page_file(result.name): learner_page(result, at),
-            assessor_file(result.name): assessor_page(result, at),
+            page_file(result.name): learner_page(result, at, progress),
+            assessor_file(result.name): assessor_page(result, at, progress),
             evidence_file(result.name): evidence_page(result, at),
         },
     )
 
 
 class _Piece(Struct, frozen=True):
-    """Learners for another process, their lines, and the class that they are judged in."""
+    """Learners for another process, their lines, the class that they are judged in, and where they stood before."""
 
     work: bytes
     learners: list[Learner]
     lines: dict[str, list[bytes]]
+    earlier: dict[str, bytes]
 
 
-def _shared_out(work: ClassWork, learners: Sequence[Learner], *, at: datetime, pool: Pool) -> Iterator[LearnerSet]:
+def _shared_out(
+    work: ClassWork, learners: Sequence[Learner], *, at: datetime, pool: Pool, earlier: Mapping[str, bytes]
+) -> Iterator[LearnerSet]:
     known = pickle.dumps(work)
     size = max(1, min(_MOST_AT_ONCE, len(learners) // (3 * pool.count)))
 
     def pieces() -> Iterator[_Piece]:
         left = iter(learners)
         while some := list(islice(left, size)):
-            yield _Piece(known, some, work.lines_kept(some))
+            before = {x.name: earlier[x.name] for x in some if x.name in earlier}
+            yield _Piece(known, some, work.lines_kept(some), before)
 
     for sets, found in pool.map(partial(_made_beside, at=at), pieces(), at_once=1):
         work.keep(found)
@@ -89,4 +109,4 @@ def _made_beside(piece: _Piece, at: datetime) -> tuple[list[LearnerSet], Noticed
         for encoded in hand_ins:
             store.put(key, encoded)
     work = _class(piece.work).with_lines(store)
-    return [_made(work, learner, at) for learner in piece.learners], work.found
+    return [_made(work, learner, at, piece.earlier) for learner in piece.learners], work.found

@@ -1,6 +1,6 @@
 """Marking a recorded answer afresh against the question drawn again; nothing of the learner's is run."""
 
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Literal, NamedTuple
 
 from msgspec import Struct, structs
@@ -46,37 +46,51 @@ class Asked(Struct, frozen=True, kw_only=True):
     cars: tuple[str, ...] = STANDARD
 
 
+class Drawn(Struct, frozen=True, dict=True):
+    """A question drawn again, and what marking works out of it once."""
+
+    question: Question
+
+    @cached_property
+    def facts(self) -> str:
+        """The digest of its facts."""
+        return self.question.facts_digest()
+
+    @cached_property
+    def reading_s(self) -> float:
+        """How long reading it takes [s]."""
+        return reading_seconds(self.question)
+
+
 def drawn(asked: Asked) -> Question | None:
     """Return the question, or None when the bank has no such revision, car or turn."""
-    return _drawn(asked, data_files())
+    found = _drawn(asked, data_files())
+    return found.question if found else None
 
 
+# A learner's tries at one question lie close together, and what a page shows was marked shortly before.
 @lru_cache(maxsize=8192)
-def _drawn(asked: Asked, files: DataFiles) -> Question | None:
+def _drawn(asked: Asked, files: DataFiles) -> Drawn | None:
     found: Exercise | None = exercises().get(asked.exercise)
     if found is None or asked.turn < 1 or asked.revision not in found.makers:
         return None
     try:
-        return found.draw(
-            class_word=asked.class_word,
-            learner=asked.learner,
-            turn=asked.turn,
-            sitting=asked.sitting,
-            revision=asked.revision,
-            vehicle=asked.vehicle or None,
-            edition=asked.edition,
-            cars=asked.cars,
-            data=files,
+        return Drawn(
+            found.draw(
+                class_word=asked.class_word,
+                learner=asked.learner,
+                turn=asked.turn,
+                sitting=asked.sitting,
+                revision=asked.revision,
+                vehicle=asked.vehicle or None,
+                edition=asked.edition,
+                cars=asked.cars,
+                data=files,
+            )
         )
     # A line may name a turn, a car or an edition that nobody was ever asked in.
     except (BitepointError, RuntimeError, ValueError, ArithmeticError):
         return None
-
-
-@lru_cache(maxsize=8192)
-def _digest(asked: Asked, files: DataFiles) -> str:
-    question = _drawn(asked, files)
-    return question.facts_digest() if question else ""
 
 
 def asked_in(record: Record, cars: ClassCars, *, learner: str | None = None) -> Asked | None:
@@ -97,16 +111,21 @@ def asked_in(record: Record, cars: ClassCars, *, learner: str | None = None) -> 
     )
 
 
+def _drawn_for(record: Record, cars: ClassCars, learner: str | None = None) -> Drawn | None:
+    asked = asked_in(record, cars, learner=learner)
+    return _drawn(asked, data_files()) if asked else None
+
+
 def drawn_for(record: Record, cars: ClassCars, *, learner: str | None = None) -> Question | None:
     """Return the question that a line answers, or the one that another learner got in its place."""
-    asked = asked_in(record, cars, learner=learner)
-    return drawn(asked) if asked else None
+    found = _drawn_for(record, cars, learner)
+    return found.question if found else None
 
 
 def digest_for(record: Record, cars: ClassCars, *, learner: str | None = None) -> str:
     """Return the digest of the facts of the question drawn for a line, "" when there is none."""
-    asked = asked_in(record, cars, learner=learner)
-    return _digest(asked, data_files()) if asked else ""
+    found = _drawn_for(record, cars, learner)
+    return found.facts if found else ""
 
 
 class RightFigure(NamedTuple):
@@ -117,12 +136,23 @@ class RightFigure(NamedTuple):
     unit: str
 
 
-# A class asks for the same figures once a learner: so small that those of a large class are kept.
-@lru_cache(maxsize=65536)
+_MOST_FIGURES = 65_536
+_figures: dict[tuple[Asked, DataFiles], RightFigure | None] = {}
+"""Right figures of all who answered, to look for copies: so small that those of a large class are kept."""
+
+
 def _figure(asked: Asked, files: DataFiles) -> RightFigure | None:
-    question = _drawn.__wrapped__(asked, files)
+    if (asked, files) not in _figures:
+        other = _drawn.__wrapped__(asked, files)
+        _keep_figure(asked, files, other.question if other else None)
+    return _figures[asked, files]
+
+
+def _keep_figure(asked: Asked, files: DataFiles, question: Question | None) -> None:
     found = kind_of(question).figure(question) if question else None
-    return RightFigure(found.answer, found.within.width(found.answer), found.unit) if found else None
+    if len(_figures) >= _MOST_FIGURES:
+        _figures.clear()
+    _figures[asked, files] = RightFigure(found.answer, found.within.width(found.answer), found.unit) if found else None
 
 
 def figure_for(record: Record, cars: ClassCars, *, learner: str) -> RightFigure | None:
@@ -149,7 +179,7 @@ def asked_text(record: Record, cars: ClassCars, *, turns: int = 6) -> str:
 def _too_long(record: Record, learner: str) -> bool:
     """Whether a name is longer than any the program writes: it would only fill the cache of questions."""
     names = (record.class_word, learner, record.sitting, record.exercise, record.vehicle, record.cars)
-    return max(map(len, names)) > _LONGEST_NAME
+    return len("".join(names)) > _LONGEST_NAME and max(map(len, names)) > _LONGEST_NAME
 
 
 def mark_line(line: Line, cars: ClassCars = ORDINARY) -> MarkedLine:
@@ -162,15 +192,20 @@ def mark_line(line: Line, cars: ClassCars = ORDINARY) -> MarkedLine:
         return MarkedLine(record=record, status="unknown exercise", changed=changed)
     if record.in_own_words:
         return MarkedLine(record=record, status="own words", changed=changed)
-    question, now = drawn_for(record, cars), digest_for(record, cars)
-    if question is None or now != record.facts:
-        return MarkedLine(record=record, status="question changed", now=now, changed=changed)
+    asked, files = asked_in(record, cars), data_files()
+    found = _drawn(asked, files) if asked else None
+    if asked is None or found is None or found.facts != record.facts:
+        return MarkedLine(record=record, status="question changed", now=found.facts if found else "", changed=changed)
+    question = found.question
+    if kind_of(question).interaction == "numeric":
+        # Others' wrong figures are compared with it later, and then it need not be drawn once more.
+        _keep_figure(asked, files, question)
     return MarkedLine(
         record=record,
         status="marked",
         verdict=verdict_of(question, record.answer),
-        now=now,
-        reading_s=reading_seconds(question),
+        now=found.facts,
+        reading_s=found.reading_s,
         changed=changed,
         kind=question.kind,
         tries_allowed=question.tries_allowed,
@@ -191,4 +226,10 @@ def reading_seconds(question: Question) -> float:
     """Return the time that reading a question takes at 200 words a minute [s] (a round figure of ours)."""
     texts = [question.ask, *(cell for row in question.table for cell in row)]
     texts += kind_of(question).read(question)
-    return sum(len(text.split()) for text in texts) / 200 * 60
+    return sum(map(_words_in, texts)) / 200 * 60
+
+
+# Most texts of a question are the same for every learner: those of the whole bank are some 3,000, and stay in it.
+@lru_cache(maxsize=8192)
+def _words_in(text: str) -> int:
+    return len(text.split())

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from typing import Protocol
+from unicodedata import normalize
 
 from msgspec import Struct, structs
 
@@ -197,13 +198,17 @@ def is_supervised(words: str) -> bool:
 
 
 def latest_observations(entries: Sequence[Entry]) -> dict[str, Entry]:
-    """Return the newest observation of each criterion, compared without regard to capitals and outer spaces."""
-    return {e.criterion.strip().casefold(): e for e in entries if e.kind == "observation"}
+    """Return the newest observation of each criterion, compared without regard to capitals, outer spaces and how a letter is made."""
+    return {_compared(e.criterion): e for e in entries if e.kind == "observation"}
+
+
+def _compared(criterion: str) -> str:
+    return normalize("NFC", criterion).strip().casefold()
 
 
 def observation_words(entries: Sequence[Entry], rules: ClassRules) -> str:
     """Return whether observation is still required: until every criterion of the class was last seen done right."""
     found = latest_observations(entries)
-    keys = [c.strip().casefold() for c in rules.criteria]
+    keys = [_compared(c) for c in rules.criteria]
     done = bool(keys) and all(k in found and found[k].result == "done right" for k in keys)
     return OBSERVED if done else OBSERVATION

@@ -4,6 +4,7 @@ from datetime import date, datetime, time
 from math import ceil
 from pathlib import Path
 from typing import Any, Literal
+from unicodedata import normalize
 
 import msgspec
 from msgspec import Struct
@@ -23,6 +24,7 @@ from bitepoint.workshop.datafiles import once_a_set
 
 PASS_SHARE = 0.8
 APPEAL_DAYS = 10
+_FIRST_YEAR, _LAST_YEAR = 2000, 2999
 
 
 class ClassRules(Struct, frozen=True, kw_only=True):
@@ -129,6 +131,7 @@ def read_rules(path: Path) -> ClassRules:
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}. Write one “key = value” a line.") from None
     try:
+        _check_says_something(found)
         check_keys(found)
         use_own_of(path, found.get("own", ""))
         zone = checked_zone(found.get("zone", ""))
@@ -149,6 +152,12 @@ def read_rules(path: Path) -> ClassRules:
         )
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None
+
+
+def _check_says_something(found: dict[str, Any]) -> None:
+    """Refuse a file without a key: what a disk or a copy that stopped left of a class file would mark by other rules."""
+    if not found:
+        raise BadInput("says nothing. Put the class file back from a copy, or leave --class-file out.")
 
 
 def use_own_of(path: Path, digest: object) -> None:
@@ -184,15 +193,13 @@ def rules_of(class_file: Path | None, pass_share: float | None = None) -> ClassR
 def _due(value: object, zone: str) -> datetime | None:
     if value is None:
         return None
-    if isinstance(value, datetime):
-        return in_zone(value, zone)
     try:
         day = date.fromisoformat(value) if isinstance(value, str) else value
     except ValueError:
         day = None
-    if not isinstance(day, date):
+    if not isinstance(day, date) or not _FIRST_YEAR <= day.year <= _LAST_YEAR:
         raise BadInput(f"due must be a date such as 2026-06-30, but it is {str(value)[:40]!r}.")
-    return in_zone(datetime.combine(day, time(23, 59, 59)), zone)
+    return in_zone(day if isinstance(day, datetime) else datetime.combine(day, time(23, 59, 59)), zone)
 
 
 def _retakes(value: object) -> int | None:
@@ -228,7 +235,7 @@ def _texts(found: dict[str, Any], key: str) -> tuple[str, ...]:
     value = found.get(key, [])
     if not isinstance(value, list) or not all(isinstance(v, str) and v.strip() for v in value):
         raise BadInput(f"{key} must be a list of texts, such as {key} = [“…”, “…”].")
-    return tuple(v.strip() for v in value)
+    return tuple(normalize("NFC", v.strip()) for v in value)
 
 
 def _lessons(found: dict[str, Any]) -> tuple[str, ...]:

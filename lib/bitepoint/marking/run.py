@@ -3,26 +3,24 @@
 import tempfile
 from collections.abc import Callable, Sequence
 from datetime import datetime
-from functools import partial
 from pathlib import Path
 
 from bitepoint.errors import BadInput
 from bitepoint.marking.audit import without
-from bitepoint.marking.batch import read_and_mark
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.erasure import UNNAMED, unnamed
 from bitepoint.marking.line_store import LineStore
-from bitepoint.marking.moved import earlier
 from bitepoint.marking.outputs.manifest import MANIFEST, HandedIn, describe
 from bitepoint.marking.outputs.moving import Tell
 from bitepoint.marking.outputs.new_set import NewSet
 from bitepoint.marking.outputs.results import new_results, whole_set
-from bitepoint.marking.processes import Pool, processes
+from bitepoint.marking.processes import Pool, pool_or
 from bitepoint.marking.reading.handins import HandInSource, find_sources
 from bitepoint.marking.registry.fitting import of_another_class
 from bitepoint.marking.registry.register import Register
 from bitepoint.marking.roster import read_roster
 from bitepoint.marking.rules import ClassRules
+from bitepoint.marking.shared_reading import marked_sources
 from bitepoint.marking.writing import Outcome, write_all
 
 Progress = Callable[[int, int], None]
@@ -35,6 +33,7 @@ def mark_hand_ins(
     roster: Path | None = None,
     out: Path,
     workers: int = 1,
+    pool: Pool | None = None,
     progress: Progress | None = None,
     register: Path | None = None,
     rules: ClassRules | None = None,
@@ -42,8 +41,9 @@ def mark_hand_ins(
     browser: str = "",
     marked: datetime | None = None,
     tell: Tell = lambda _: None,
+    look: Callable[[ClassWork], None] = lambda _: None,
 ) -> Outcome:
-    """Mark hand-ins and write marks.csv, learners.csv, marks.jsonl, report.html, three pages a learner and the manifest.
+    """Mark hand-ins and write marks.csv, learners.csv, recall.csv, marks.jsonl, term.jsonl, report.html, progress.html, three pages a learner and the manifest.
 
     Nothing of what learners sent is run or unpacked; each answer is marked against the question drawn again.
     The whole set is written aside and then moved in; a run that fails leaves the set before as it was.
@@ -58,6 +58,8 @@ def mark_hand_ins(
         Folder for the marks; made when it is not there.
     workers
         Processes that read, mark, work out results and make pages.
+    pool
+        Processes that are there already, instead of new ones.
     progress
         Called with (sources done, sources in all).
     register
@@ -72,6 +74,8 @@ def mark_hand_ins(
         Day and time that the pages say, with its zone; None: now. Given again, the same hand-ins make the same files.
     tell
         Called with each line about the results folder that a person should read.
+    look
+        Called with the class once its results are written and its lines are still there.
 
     Raises
     ------
@@ -93,13 +97,12 @@ def mark_hand_ins(
                 work.problems += [
                     f"Register, {p} Run: bitepoint register verify" for p in (book.problems() if book else [])
                 ]
-                with processes(workers if len(sources) >= _WORTH_WORKERS else 1) as pool:
-                    read = _read_all(work, sources, new, pool, progress)
+                with pool_or(pool, workers if len(sources) >= _WORTH_WORKERS else 1) as hands:
+                    read = _read_all(work, sources, new, hands, progress)
                     if strange := of_another_class(work.entries, work.learners, with_roster=enrolled is not None):
                         work.leave_out_register(strange)
-                    outcome = write_all(
-                        work, new, enrolled, len(sources), browser, marked, earlier(whole_set(out)), pool
-                    )
+                    outcome = write_all(work, new, enrolled, len(sources), browser, marked, whole_set(out), hands)
+                look(work)
             new.seal(
                 describe(
                     new.files,
@@ -127,7 +130,7 @@ def _read_all(
 ) -> list[HandedIn]:
     read = []
     with new.binary("marks.jsonl") as trail:
-        for done, batches in enumerate(pool.map(partial(read_and_mark, cars=work.cars), sources), start=1):
+        for done, batches in enumerate(marked_sources(sources, work.cars, pool), start=1):
             for batch in batches:
                 work.take(batch)
                 erased = work.is_erased(batch.note)

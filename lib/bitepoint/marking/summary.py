@@ -7,6 +7,7 @@ from msgspec import Struct
 
 from bitepoint.bank import exercises
 from bitepoint.marking.figures.counts import ExerciseCount
+from bitepoint.marking.figures.forgetting import Forgetting, RecallCount, RecallDanger, recall_counts, recall_dangers
 from bitepoint.marking.figures.items import ItemStatistics
 from bitepoint.marking.figures.sampling import Candidate, candidate
 from bitepoint.marking.flagging.clocks import first_and_last
@@ -63,6 +64,8 @@ class Counts(Struct, frozen=True, kw_only=True):
     line: LearnerLine
     compared: tuple[Compared, ...]
     candidate: Candidate | None
+    recalled: tuple[RecallCount, ...] = ()
+    recall_dangers: tuple[RecallDanger, ...] = ()
 
 
 def counts_of(result: Result) -> Counts:
@@ -78,6 +81,8 @@ def counts_of(result: Result) -> Counts:
         line=_line(result),
         compared=tuple(compared(result)),
         candidate=None if result.nothing else candidate(result),
+        recalled=recall_counts(result.recalled),
+        recall_dangers=recall_dangers(result.name, result.recalled),
     )
 
 
@@ -93,6 +98,8 @@ class ClassSummary:
         self.items = ItemStatistics()
         self.candidates: list[Candidate] = []
         self.compared: list[Compared] = []
+        self.forgetting = Forgetting()
+        self.recall_dangers: list[RecallDanger] = []
 
     def add(self, result: Result) -> None:
         """Count one learner."""
@@ -110,6 +117,8 @@ class ClassSummary:
         self.first_at, self.last_at = first_and_last(times)
         self.learners.append(found.line)
         self.compared += found.compared
+        self.forgetting.add(found.recalled)
+        self.recall_dangers += found.recall_dangers
         self.items.add(found.rows, [c.pair for c in found.compared if c.pair])
         if found.candidate:
             self.candidates.append(found.candidate)

@@ -7,14 +7,18 @@ from pathlib import Path
 import msgspec
 from msgspec import Struct
 
+from bitepoint.marking import recall_table, term
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.learner_set import learner_sets
 from bitepoint.marking.marks import BOM, COLUMNS, LEARNER_COLUMNS
-from bitepoint.marking.moved import MovedResult, moved
+from bitepoint.marking.moved import MovedResult, earlier, moved
 from bitepoint.marking.outputs.new_set import NewSet
+from bitepoint.marking.pages.class_progress import FILE as PROGRESS
+from bitepoint.marking.pages.class_progress import class_progress_page
 from bitepoint.marking.pages.pdf import print_all
 from bitepoint.marking.pages.report import report_page
 from bitepoint.marking.processes import Pool
+from bitepoint.marking.progress import Progress
 from bitepoint.marking.roster import Roster
 from bitepoint.marking.summary import ClassSummary
 
@@ -23,7 +27,7 @@ class Outcome(Struct, frozen=True, kw_only=True):
     """What marking came to: how many learners, rows and flags, what could not be read, and the class in figures.
 
     `problems` are lines to read at the terminal; `unread` of them are about what is held or could not be read, and
-    `to_remove` counts files of learners deleted on request.
+    `to_remove` counts files of learners deleted on request; `in_no_file` are the lines about those, for the terminal alone.
     """
 
     learners: int
@@ -32,6 +36,7 @@ class Outcome(Struct, frozen=True, kw_only=True):
     problems: list[str]
     unread: int = 0
     to_remove: int = 0
+    in_no_file: list[str] = []
     moved: list[MovedResult] = []
     summary: ClassSummary = msgspec.field(default_factory=ClassSummary)
 
@@ -48,7 +53,7 @@ def write_all(
     sources: int,
     browser: str,
     marked: datetime | None,
-    before: list[dict[str, str]],
+    before: Path | None,
     pool: Pool,
 ) -> Outcome:
     summary = ClassSummary()
@@ -56,23 +61,29 @@ def write_all(
     count = 0
     lines: list[list[str]] = []
     pages: list[Path] = []
-    with new.text("marks.csv") as file:
+    progress: list[Progress] = []
+    with new.text("marks.csv") as file, new.text(recall_table.FILE) as recalled, new.binary(term.FILE) as terms:
         csv.writer(file, lineterminator="\n").writerow(COLUMNS)
-        for one in learner_sets(work, at, pool):
+        csv.writer(recalled, lineterminator="\n").writerow(recall_table.COLUMNS)
+        for one in learner_sets(work, at, pool, term.read_term(before)):
             summary.count(one.counts)
             pages += [new.write(name, page) for name, page in one.pages.items()]
             count += one.rows
             lines.append(one.cells)
             file.write(one.marks)
+            recalled.write(one.recall)
+            terms.write(msgspec.json.encode(one.term) + b"\n")
+            progress.append(one.progress)
     with new.text("learners.csv") as file:
         file.write(BOM)
         csv.writer(file, lineterminator="\n").writerows([LEARNER_COLUMNS, *lines])
     summary.flags += work.loose_flags
-    changed = moved(before, LEARNER_COLUMNS, lines)
+    changed = moved(earlier(before), LEARNER_COLUMNS, lines)
     page = report_page(
         summary, work.problems, sources=sources, with_roster=enrolled is not None, work=work, marked=at, moved=changed
     )
     pages.insert(0, new.write("report.html", page))
+    pages.insert(1, new.write(PROGRESS, class_progress_page(progress, work.rules, at)))
     unread = work.unread
     if browser:
         made, failed = print_all(pages, browser)
@@ -86,6 +97,7 @@ def write_all(
         problems=[*work.problems, *work.erased.said],
         unread=unread,
         to_remove=len(work.erased.to_remove),
+        in_no_file=work.erased.said,
         summary=summary,
         moved=changed,
     )

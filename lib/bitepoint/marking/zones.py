@@ -1,7 +1,7 @@
 """The time zone of a class: what a day or a time without a zone means, and how one is said."""
 
 import os
-from datetime import date, datetime, tzinfo
+from datetime import UTC, date, datetime, tzinfo
 from pathlib import Path
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -51,6 +51,9 @@ def _after_zoneinfo(link: Path) -> str:
 def in_zone(found: datetime, zone: str) -> datetime:
     """Return a time with its zone: its own where it has one, else that of the class, else this computer's.
 
+    Where clocks are put back an hour comes twice, and the later one is meant; where they are put on, a time that no clock shows
+    is as long after the last one that it showed. So nobody is late who read the clock on the wall.
+
     Examples
     --------
     >>> in_zone(datetime(2026, 6, 30, 23, 59), "Europe/Vienna").isoformat()
@@ -58,13 +61,19 @@ def in_zone(found: datetime, zone: str) -> datetime:
     """
     if found.tzinfo:
         return found
-    return found.replace(tzinfo=ZoneInfo(zone)) if zone else found.astimezone()
+    where = ZoneInfo(zone) if zone else None
+    readings = (found.replace(tzinfo=where, fold=fold).astimezone(UTC) for fold in (0, 1))
+    return max(readings).astimezone(where)
 
 
 def day_in(found: datetime, zone: str) -> date:
     """Return the day of a time in the zone of the class, else in this computer's."""
     where: tzinfo | None = ZoneInfo(zone) if zone else None
-    return found.astimezone(where).date()
+    try:
+        return found.astimezone(where).date()
+    # A line may say any time, and the first and last day there is have no neighbour.
+    except (OverflowError, ValueError):
+        return found.date()
 
 
 def said(found: datetime, zone: str) -> str:

@@ -33,7 +33,7 @@ class Option(Struct, frozen=True):
     @property
     def facts(self) -> list[object]:
         """What of it decides a mark: key, right or not, dangerous or not, named when left out or not."""
-        return [self.stable_key, self.right, self.critical, bool(self.name)]
+        return [self.key or key_from(self.text), self.right, self.critical, bool(self.name)]
 
 
 def right(text: str) -> Option:
@@ -85,7 +85,7 @@ class Choice(Question, frozen=True, kw_only=True):
         return next(k for k, o in zip(letters_for(len(self.options)), self.options, strict=True) if o.right)
 
     def offered_texts(self) -> Iterable[str]:
-        return (o.text for o in self.options)
+        return [o.text for o in self.options]
 
     def own_facts(self) -> dict[str, Any]:
         return {"options": [o.facts for o in self.options]}
@@ -136,7 +136,7 @@ class Several(Question, frozen=True, kw_only=True):
         return [k for k, o in zip(letters_for(len(self.options)), self.options, strict=True) if o.right]
 
     def offered_texts(self) -> Iterable[str]:
-        return (o.text for o in self.options)
+        return [o.text for o in self.options]
 
     def own_facts(self) -> dict[str, Any]:
         return {"options": [o.facts for o in self.options]}

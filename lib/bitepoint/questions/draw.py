@@ -2,8 +2,10 @@
 
 import json
 from collections.abc import Callable, Collection, Sequence
+from functools import lru_cache
 from hashlib import blake2b
 from json.encoder import encode_basestring_ascii
+from struct import Struct
 from typing import TypeVar
 
 from bitepoint.errors import NotCovered
@@ -12,20 +14,42 @@ from bitepoint.workshop.vehicles import Vehicle, vehicle
 
 T = TypeVar("T")
 _TRIES = 100
+_ALL = 1 << 64
+_NUMBER = Struct(">Q")
+_MOST_COUNTED = 64
+_COUNTED = tuple(map(_NUMBER.pack, range(_MOST_COUNTED)))
 STANDARD = ("A", "B", "C", "D")
 """Letters of the training vehicles of a class that names none; the rule below shares them out among its learners."""
 
 
 def _as_json(part: object) -> str:
-    """Return what `json.dumps` of the whole list would write for one part; nearly all are texts."""
-    return encode_basestring_ascii(part) if type(part) is str else json.dumps(part)
+    """Return what `json.dumps` of the whole list would write for one part; nearly all are texts and whole numbers."""
+    if type(part) is str:
+        return encode_basestring_ascii(part)
+    return repr(part) if type(part) is int else json.dumps(part)
 
 
-def _hashed(class_word: str, learner: str, *parts: object) -> bytes:
-    text = f"[{', '.join(map(_as_json, (class_word, parts[0], learner, *parts[1:])))}]"
-    return blake2b(text.encode("ascii"), digest_size=32).digest()
+def _hashed(class_word: str, learner: str, first: object, *parts: object) -> bytes:
+    return _hash_of(_as_json(class_word), _as_json(learner), first, *parts)
 
 
+def _hash_of(class_word: str, learner: str, first: object, *parts: object) -> bytes:
+    """Return the hash of who asks, given as JSON already, and what is asked."""
+    text = ", ".join((class_word, _as_json(first), learner, *map(_as_json, parts)))
+    return blake2b(f"[{text}]".encode("ascii"), digest_size=32).digest()
+
+
+@lru_cache(maxsize=4096)
+def _steps(low: float, high: float, step: float) -> tuple[int, int]:
+    """Return how many steps lie between two figures, and the decimals that the first and the step have.
+
+    An exercise asks for the same few again and again; what it works out for a car is another figure a car.
+    """
+    decimals = max(len(f"{figure:.10g}".partition(".")[2]) for figure in (low, step))
+    return round((high - low) / step), decimals
+
+
+@lru_cache(maxsize=4096)
 def own_letter(class_word: str, learner: str) -> str:
     """Return the letter of a learner's car by the rule over the standard cars: where no class recorded one."""
     key = _hashed(class_word.casefold(), learner.casefold(), "", "vehicle")
@@ -58,20 +82,29 @@ class Draw:
         self.exercise, self.turn, self.revision = exercise, turn, revision
         self._class_word, self._learner, self._exercise = class_word.casefold(), learner.casefold(), exercise
         self._letter, self._letters, self._needs = vehicle, tuple(cars), tuple(needs)
+        self._usual: Vehicle | None = None
+        self._asks = _as_json(self._class_word), _as_json(self._learner)
         self._key = self._bytes(sitting, exercise, turn)
+        # Every number begins with the key: copying the hash that has taken it in costs half of making one each time.
+        self._keyed = blake2b(key=self._key, digest_size=8)
         self._steady = (sitting, exercise, "form")
         self._counter = 0
 
     def _bytes(self, *parts: object) -> bytes:
-        return _hashed(self._class_word, self._learner, *parts)
+        return _hash_of(*self._asks, *parts)
 
-    def _below(self, limit: int, key: bytes | None = None) -> int:
+    def _below(self, limit: int) -> int:
         """Return a whole number from 0 to limit - 1, each equally likely (rejection, no modulo bias)."""
-        bound = (1 << 64) - (1 << 64) % limit
+        bound = _ALL - _ALL % limit
         while True:
-            block = blake2b(self._counter.to_bytes(8, "big"), key=self._key if key is None else key, digest_size=8)
-            self._counter += 1
-            number = int.from_bytes(block.digest(), "big")
+            count = self._counter
+            self._counter = count + 1
+            # Of one there is nothing to choose: the number is counted and not worked out.
+            if limit == 1:
+                return 0
+            block = self._keyed.copy()
+            block.update(_COUNTED[count] if count < _MOST_COUNTED else _NUMBER.pack(count))
+            number: int = _NUMBER.unpack(block.digest())[0]
             if number < bound:
                 return number % limit
 
@@ -101,8 +134,12 @@ class Draw:
         NotCovered
             No car of the class has it.
         """
+        if not needs and self._usual:
+            return self._usual
         wanted = needs or self._needs
         found = self.car_that(lambda car: has_all(car, wanted))
+        if not needs:
+            self._usual = found
         if found is None:
             lacks = lacking(vehicle(self.own_letter), wanted) or "a figure is missing on its sheet"
             raise NotCovered(f"no car of this class has it: {lacks}")
@@ -111,10 +148,11 @@ class Draw:
     def car_that(self, fits: Callable[[Vehicle], bool]) -> Vehicle | None:
         """Return this learner's car if it fits, else the class's next car that does; None where none does."""
         own = vehicle(self.own_letter)
+        if own.id not in self._without and fits(own):
+            return own
         at = self._letters.index(own.id) if own.id in self._letters else -1
-        following = (*self._letters[at + 1 :], *self._letters[: at + 1])
-        cars = (own, *map(vehicle, following))
-        return next((car for car in cars if car.id not in self._without and fits(car)), None)
+        following = map(vehicle, (*self._letters[at + 1 :], *self._letters[: at + 1]))
+        return next((car for car in following if car.id not in self._without and fits(car)), None)
 
     def _serves(self, car: Vehicle, needs: Sequence[str]) -> bool:
         return car.id not in self._without and has_all(car, needs)
@@ -165,8 +203,7 @@ class Draw:
 
     def value(self, low: float, high: float, step: float) -> float:
         """Return one of low, low + step, …, high, rounded to the decimals that low and step have."""
-        steps = round((high - low) / step)
-        decimals = max(len(f"{figure:.10g}".partition(".")[2]) for figure in (low, step))
+        steps, decimals = _steps(low, high, step)
         return round(low + step * self.integer(0, steps), decimals)
 
     def pick(self, *options: T) -> T:

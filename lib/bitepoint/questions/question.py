@@ -160,11 +160,7 @@ class Question(Struct, frozen=True, kw_only=True):
         Options, steps and mistakes stand as keys, and figures of the words as figures. `scoring` counts the rules by
         which answers of this kind are scored.
         """
-        picture = [self.picture.key, self.picture.parameters] if self.picture else None
-        cells = (cell for row in self.table for cell in row)
-        own = {"sheet": self.sheet_figures} if self.sheet_figures else {}
-        return {
-            **own,
+        found = {
             "exercise": self.exercise,
             "revision": self.revision,
             "beyond": self.beyond,
@@ -174,12 +170,15 @@ class Question(Struct, frozen=True, kw_only=True):
             "form": self.form,
             "vehicle": self.vehicle,
             "edition": self.edition,
-            "figures": figures_in((self.ask, *cells, *self.offered_texts())),
-            "picture": picture,
-            # Only where there is one: the facts of what the course ships stay as they are.
-            **({"own_file": self.own_file} if self.own_file else {}),
-            **self.own_facts(),
+            "figures": figures_in((self.ask, *(cell for row in self.table for cell in row), *self.offered_texts())),
+            "picture": [self.picture.key, self.picture.parameters] if self.picture else None,
         }
+        # Only where there is one: the facts of what the course ships stay as they are.
+        if self.sheet_figures:
+            found["sheet"] = self.sheet_figures
+        if self.own_file:
+            found["own_file"] = self.own_file
+        return {**found, **self.own_facts()}
 
     def facts_digest(self) -> str:
         """Return 16 hexadecimal digits over the facts."""

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from bitepoint.errors import BadInput, CannotRun
+from bitepoint.errors import BadData, BadInput, CannotRun
 from bitepoint.logbook import Identity, read_folder
 from bitepoint.logbook.identity import FILE, SELF_STUDY, read_identity, same_learner, write_identity
 from bitepoint.logbook.one_step import write_in_one_step
@@ -62,8 +62,8 @@ def make_workbook(folder: Path, identity: Identity) -> list[str]:
         The installation has no lessons.
     """
     lessons = shipped_lessons()
-    before = owner(folder)
-    if before is None:
+    before, fresh = readable_owner(folder), not (folder / FILE).is_file()
+    if before is None and fresh:
         _check_free(folder)
     else:
         check_owner(folder, identity)
@@ -76,7 +76,11 @@ def make_workbook(folder: Path, identity: Identity) -> list[str]:
             f"{folder} cannot be written ({error.strerror or error}). Name a folder of your own: bitepoint open FOLDER"
         ) from None
     if before is None:
-        return []
+        return (
+            []
+            if fresh
+            else [f"{FILE} could not be read any more. Now it says again who works here: {identity.learner}."]
+        )
     said = [f"{name} was not there; a fresh one was put in." for name in added]
     if not same_learner(before, identity):
         said.insert(
@@ -97,6 +101,14 @@ def owner(folder: Path) -> Identity | None:
     return read_identity(path) if path.is_file() else None
 
 
+def readable_owner(folder: Path) -> Identity | None:
+    """Return whose workbook this is, None also where its workbook.toml cannot be used."""
+    try:
+        return owner(folder)
+    except BadData:
+        return None
+
+
 def _check_free(folder: Path) -> None:
     if folder.exists() and not folder.is_dir():
         raise BadInput(f"{folder} is a file, not a folder. Name a new folder: bitepoint open FOLDER")
@@ -115,16 +127,21 @@ def _is_other(path: Path) -> bool:
 def other_owner(folder: Path, identity: Identity) -> Identity | None:
     """Return whose folder this is when it is not this learner's; None too where nobody has begun to work in it.
 
-    Raises
-    ------
-    BadData
-        Its workbook.toml cannot be used.
+    Where its workbook.toml cannot be used, the logbook tells.
     """
+    if (folder / FILE).is_file() and readable_owner(folder) is None:
+        return _other_writer(folder, identity)
     now = owner(folder)
     if now is None or same_learner(now, identity):
         return None
     nobody = (now.learner, now.class_word) == (SELF_STUDY, SELF_STUDY)
     return None if nobody and not any(read_folder(folder).values()) else now
+
+
+def _other_writer(folder: Path, identity: Identity) -> Identity | None:
+    lines = (line for found in read_folder(folder).values() for line in found)
+    wrote = (Identity(learner=line.record.learner, class_word=line.record.class_word) for line in lines if line.record)
+    return next((one for one in wrote if not same_learner(one, identity)), None)
 
 
 def check_owner(folder: Path, identity: Identity) -> None:

@@ -21,7 +21,9 @@ def kernel_spec() -> dict[str, Any]:
     argv = [sys.executable, "-P", "-Xfrozen_modules=off", "-m", "ipykernel_launcher", "-f", "{connection_file}"]
     # IPython puts the folder back on the path by itself; its completer would load compiled modules lying in it.
     argv += ["--IPKernelApp.ignore_cwd=True", "--IPCompleter.use_jedi=False"]
-    return {"argv": argv, "display_name": "Python 3", "language": "python", "env": {SAFE: "1"}}
+    # Whoever starts it may ask for encryption: on a hub other accounts can reach the ports it listens on.
+    metadata = {"supported_encryption": "curve"}
+    return {"argv": argv, "display_name": "Python 3", "language": "python", "env": {SAFE: "1"}, "metadata": metadata}
 
 
 def without_own_folder(environment: Mapping[str, str]) -> dict[str, str]:

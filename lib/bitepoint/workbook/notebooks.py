@@ -11,7 +11,7 @@ Notebook = dict[str, Any]
 def read_notebook(path: Path) -> Notebook | None:
     """Return the notebook, or None if the file is not there or is no notebook."""
     try:
-        found = json.loads(_regular(path).decode("utf-8"))
+        found = json.loads(_regular(path).decode("utf-8-sig"))
     except (OSError, ValueError, RecursionError):
         return None
     return found if isinstance(found, dict) and isinstance(found.get("cells"), list) else None

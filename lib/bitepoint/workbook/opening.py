@@ -9,7 +9,7 @@ from pathlib import Path
 from types import FrameType
 from typing import NoReturn
 
-from filelock import FileLock, Timeout
+from filelock import Timeout
 from msgspec import Struct
 
 from bitepoint.bank.lessons import KEEP_NOTEBOOK, OWN_NOTEBOOK, lessons_in_use
@@ -17,6 +17,7 @@ from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.bookmark import lesson_stopped_in
 from bitepoint.logbook.identity import FILE, SELF_STUDY, practice_learner, same_learner, same_name
+from bitepoint.logbook.locking import locked
 from bitepoint.workbook.create import (
     FIRST_FOR_STAFF,
     STAFF,
@@ -86,9 +87,8 @@ def open_workbook(
     runtime.mkdir(parents=True, exist_ok=True)
     stopped_in = "" if projector or staff or keep else lesson_stopped_in(folder)
     screen = _Screen(say, browser, projector, staff, stopped_in, shortcut, keep)
-    lock = FileLock(runtime / "open.lock")
     try:
-        with lock.acquire(timeout=0):
+        with locked(runtime / "open.lock", timeout=0):
             if found := running(runtime):
                 _check_said(folder, identity)
                 screen.say(_whose(folder, identity))
@@ -112,10 +112,7 @@ def _check_said(folder: Path, identity: Identity) -> None:
 
 def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _Screen) -> None:
     say = screen.say
-    check_bank(identity)
-    # Whose workbook it is says which data files are in use: those of a class with its own ones, too.
-    made = make_workbook(folder, identity)
-    for sentence in (*made, *update_lessons(folder), *put_own_lesson(folder, data_files())):
+    for sentence in made_ready(folder, identity):
         say(sentence)
     if screen.staff:
         put_staff_notebooks(folder)
@@ -133,6 +130,24 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
         while server.alive:
             time.sleep(0.5)
     say(_closed(folder))
+
+
+def made_ready(folder: Path, identity: Identity) -> list[str]:
+    """Make a workbook, or complete it and bring it up to date; return what happened, in sentences.
+
+    Only while no server is open on the folder.
+
+    Raises
+    ------
+    BadInput
+        The folder is another learner's or cannot be written, or the identity's sitting is bound to another bank.
+    CannotRun
+        The installation has no lessons.
+    """
+    check_bank(identity)
+    # Whose workbook it is says which data files are in use: those of a class with its own ones, too.
+    made = make_workbook(folder, identity)
+    return [*made, *update_lessons(folder), *put_own_lesson(folder, data_files())]
 
 
 def _put_shortcut(folder: Path, screen: _Screen) -> None:
@@ -214,13 +229,13 @@ def _address(found: Running, screen: _Screen) -> str:
 def _first_page(screen: _Screen) -> str:
     if screen.keep:
         return f"{KEEP_NOTEBOOK}.ipynb"
-    return f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else _first(screen)
+    return f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else first_notebook(screen.stopped_in)
 
 
-def _first(screen: _Screen) -> str:
-    """Return the lesson to open: the one in which the learner stopped, else the first."""
+def first_notebook(stopped_in: str) -> str:
+    """Return the notebook to open: the lesson with this key, in which the learner stopped, else the first."""
     lessons = [*(lesson.name for lesson in shipped_lessons()), OWN_NOTEBOOK]
-    stopped = lessons_in_use()[screen.stopped_in].notebook if screen.stopped_in else ""
+    stopped = lessons_in_use()[stopped_in].notebook if stopped_in else ""
     return stopped if stopped in lessons else lessons[0]
 
 

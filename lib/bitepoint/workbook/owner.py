@@ -17,7 +17,7 @@ from bitepoint.logbook.identity import (
 )
 from bitepoint.questions.draw import STANDARD
 from bitepoint.workbook.class_file import ClassFile, read_class_file
-from bitepoint.workbook.create import owner
+from bitepoint.workbook.create import owner, readable_owner
 
 
 def identity_in(
@@ -35,7 +35,8 @@ def identity_in(
     if class_file:
         # The own sheets that a start file carries may be gone from this computer, and then the folder cannot be read.
         read_class_file(class_file)
-    now = owner(folder)
+    # Whoever says all of it can put right a workbook.toml that cannot be read any more.
+    now = readable_owner(folder) if class_file or (learner and class_word) else owner(folder)
     if now and not (learner or class_word or class_file):
         return now
     group = read_class_file(class_file) if class_file else _group(class_word, now)

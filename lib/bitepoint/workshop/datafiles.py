@@ -121,10 +121,10 @@ def once_a_set(make: Callable[P, T]) -> Callable[P, T]:
 
     @wraps(make)
     def read(*args: P.args, **named: P.kwargs) -> T:
-        key = (make, args, tuple(sorted(named.items()))) if named else (make, args)
-        files = data_files()
-        if key in files._read:
-            return files._read[key]  # type: ignore[no-any-return]
-        return files.once(key, partial(make, *args, **named))
+        key = (make, args, tuple(sorted(named.items()))) if named else (make, *args)
+        known = data_files()._read
+        if key in known:
+            return known[key]  # type: ignore[no-any-return]
+        return data_files().once(key, partial(make, *args, **named))
 
     return read

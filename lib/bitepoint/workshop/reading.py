@@ -53,12 +53,14 @@ def csv_rows(path: Path, *, what: str) -> list[tuple[int, dict[str, str]]]:
         Names the file, the line and the rule.
     """
     try:
-        with path.open(encoding="utf-8", newline="") as file:
+        with path.open(encoding="utf-8-sig", newline="") as file:
             rows = list(enumerate(csv.DictReader(file), start=2))
     except OSError as error:
         raise BadData(f"{path.name}: cannot be read ({error.strerror}). Put the {what} back in its folder.") from None
     except UnicodeDecodeError:
-        raise BadData(f"{path.name}: is no text in UTF-8. Save it again as UTF-8.") from None
+        raise BadData(f"{path.name}: is not written in UTF-8. Save it again as UTF-8.") from None
+    except csv.Error as error:
+        raise BadData(f"{path.name}: cannot be read as CSV ({error}). Save it again from the spreadsheet.") from None
     for line, row in rows:
         if None in row or None in row.values():
             raise broken(path, f"line {line}", "must have one field a column", what=what)

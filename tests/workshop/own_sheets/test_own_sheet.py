@@ -101,6 +101,15 @@ def test_until_a_second_person_has_checked_it_the_stamp_stands_and_a_changed_fig
         sheet(TEXT + CHECKED.format(by="bell college", figures=figures))
 
 
+@pytest.mark.parametrize("by", ["Bell-College", "BELL  college.", "Bell Collège"])
+def test_a_name_set_otherwise_is_no_second_person(by):
+    """Dots, spaces, capitals and how an è is made tell no two people apart."""
+    entered = TEXT.replace("Bell College", "Bell Colle\u0300ge" if "è" in by else "Bell College")
+    figures = sheet(entered).figures
+    with pytest.raises(BadInput, match="A second person must compare them"):
+        sheet(entered + CHECKED.format(by=by, figures=figures))
+
+
 @pytest.mark.parametrize(
     ("old", "new", "told"),
     [

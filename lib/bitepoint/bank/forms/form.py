@@ -1,6 +1,7 @@
 """One form of words, and the question that is made of it once its places are filled."""
 
 from collections.abc import Mapping, Sequence
+from functools import cached_property
 from string import Formatter
 from typing import Any
 
@@ -17,7 +18,7 @@ from bitepoint.questions.order import Before, Order
 from bitepoint.questions.question import Mistake
 
 
-class Form(FormsRow, frozen=True, kw_only=True):
+class Form(FormsRow, frozen=True, kw_only=True, dict=True):
     """One form of words of an exercise; `needs` are traits of the car of the class that it speaks of.
 
     `table` is shown with the question, its first row the headings, where its cells are words.
@@ -40,6 +41,15 @@ class Form(FormsRow, frozen=True, kw_only=True):
     free: tuple[str, ...] = ()
     heads: tuple[str, str] = ("Condition", "What you see or hear")
     cause: str = "cause"
+
+    @cached_property
+    def _known(self) -> dict[str, FormOption]:
+        return {option.key: option for option in self.option}
+
+    @cached_property
+    def _ready(self) -> dict[tuple[str, bool], Option]:
+        """Options without a place to fill, by key and whether they are right: the same in every draw, so made once."""
+        return {}
 
     def choice(self, draw: Draw, *, right: str = "", offers: Sequence[str] = (), **more: Any) -> Choice:
         """Return a choice of this form, its options in a drawn order.
@@ -155,7 +165,7 @@ class Form(FormsRow, frozen=True, kw_only=True):
         )
 
     def _options(self, draw: Draw, offers: Sequence[str], fill: Fill, right: set[str] | None) -> list[Option]:
-        known = {option.key: option for option in self.option}
+        known = self._known
         keys = tuple(offers) or self.offers or tuple(known)
         for key in (*keys, *(right or ())):
             if key not in known or key not in keys:
@@ -163,14 +173,14 @@ class Form(FormsRow, frozen=True, kw_only=True):
         return [self._option(draw, known[key], fill, key in right if right is not None else None) for key in keys]
 
     def _option(self, draw: Draw, option: FormOption, fill: Fill, right: bool | None) -> Option:
-        return Option(
-            self._filled(draw, option.text, fill),
-            option.right if right is None else right,
-            self._filled(draw, option.name, fill),
-            self._filled(draw, option.says, fill),
-            option.hurts,
-            option.key,
-        )
+        is_right = option.right if right is None else right
+        if ready := self._ready.get((option.key, is_right)):
+            return ready
+        words = [self._filled(draw, text, fill) for text in (option.text, option.name, option.says)]
+        made = Option(words[0], is_right, words[1], words[2], option.hurts, option.key)
+        if words == [option.text, option.name, option.says]:
+            self._ready[option.key, is_right] = made
+        return made
 
     def _words(self, draw: Draw, fill: Fill, best: str, *, solution: str = "{right}. {why}") -> dict[str, Any]:
         why = self._filled(draw, self.why, fill)
@@ -199,12 +209,17 @@ _COMMON = ("vehicle", "table", "picture")
 
 def _parted(more: Mapping[str, Any]) -> tuple[dict[str, Any], dict[str, str | int]]:
     """Part what a question takes from what fills the places of its form."""
-    fill = {name: value for name, value in more.items() if name not in _COMMON}
-    for name, value in fill.items():
+    common: dict[str, Any] = {}
+    fill: dict[str, str | int] = {}
+    for name, value in more.items():
+        if name in _COMMON:
+            common[name] = value
+            continue
         look_up(value)
         if not isinstance(value, (str, int)):
             raise TypeError(f"{name} fills a place of a form and must be text or a whole number, not {value!r}")
-    return {name: value for name, value in more.items() if name in _COMMON}, fill
+        fill[name] = value
+    return common, fill
 
 
 def form_texts(form: Form) -> list[str]:

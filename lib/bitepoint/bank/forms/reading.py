@@ -30,6 +30,7 @@ class Forms:
     def __init__(self, forms: Sequence[Form]) -> None:
         self.forms = tuple(forms)
         self._by_key = {form.key: form for form in forms}
+        self._for_any_car = not any(form.needs for form in forms)
 
     def __getitem__(self, key: str) -> Form:
         if key not in self._by_key:
@@ -47,6 +48,8 @@ class Forms:
         NotCovered
             The class has no car for any of them.
         """
+        if self._for_any_car and draw.covers():
+            return self.forms[draw.form(len(self.forms))]
         forms = [form for form in self.forms if draw.covers(*form.needs)]
         if not forms:
             raise NotCovered(f"no car of this class has: {', '.join(self.forms[0].needs)}")

@@ -11,6 +11,7 @@ from bitepoint.classroom.bench_sheets.sheets import SHEETS
 from bitepoint.classroom.class_folder import ClassFolder
 from bitepoint.classroom.render import Paper, render, render_block
 from bitepoint.errors import BadInput
+from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.workshop.hazards import LOCAL_RULES
 from bitepoint.workshop.vehicles import Vehicle, vehicle
 
@@ -73,7 +74,7 @@ def write_class_sheets(group: ClassFolder, out: Path, *, paper: Paper = "A4") ->
     pages = {name: page(group, paper=paper) for name, page in made.items()}
     out.mkdir(parents=True, exist_ok=True)
     for name, page in pages.items():
-        (out / name).write_text(page, encoding="utf-8", newline="\n")
+        write_in_one_step(out / name, page.encode("utf-8"))
     return [out / name for name in pages]
 
 

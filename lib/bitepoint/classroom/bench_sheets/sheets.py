@@ -10,6 +10,7 @@ from bitepoint.classroom.bench_sheets.observing import observed_criteria
 from bitepoint.classroom.bench_sheets.tightening import rings
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
+from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.logbook.toml_file import read_toml_file
 from bitepoint.marking.rules import read_rules
 from bitepoint.workshop.hazards import LOCAL_RULES, hazards_in
@@ -143,6 +144,6 @@ def _written(v: Vehicle, out: Path, **said: Any) -> list[Path]:
     made = []
     for key, page in pages.items():
         path = out / f"{v.id.lower()}-{key}.html"
-        path.write_text(page, encoding="utf-8", newline="\n")
+        write_in_one_step(path, page.encode("utf-8"))
         made.append(path)
     return made

@@ -10,6 +10,7 @@ from msgspec import Struct
 
 from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.classroom.boards.files import News
+from bitepoint.classroom.boards.recall_cells import RecallCell, recall_cell
 from bitepoint.logbook.record import Line
 from bitepoint.logbook.standing import Marked, critical_left, in_order, standing
 from bitepoint.marking.line_marking import mark_line
@@ -59,19 +60,20 @@ class File:
         self.folder = folder
         self.lines: dict[str, Marked | None] = {}
         self.answers: dict[Key, list[Marked]] = {}
+        self.recalled: dict[Key, list[Marked]] = {}
         self.before: dict[str, Marked | None] = {}
         self.lost = 0
         self.last: tuple[str, str, str] | None = None
-        """Learner, lesson and hash of the last line that is as it was written."""
+        """Learner, lesson (or recall's book) and hash of the last line that is as it was written."""
         self.broken = self.unread = self.other_word = 0
         self.unmarked: Counter[str] = Counter()
         self._end = ""
 
     def begin_again(self) -> set[Key]:
         """Forget the lines, keeping them aside for comparison; return whose cells change."""
-        dirty = set(self.answers)
+        dirty = {*self.answers, *self.recalled}
         self.before |= self.lines
-        self.lines, self.answers, self.last, self._end = {}, {}, None, ""
+        self.lines, self.answers, self.recalled, self.last, self._end = {}, {}, {}, None, ""
         self.broken = self.unread = self.other_word = 0
         self.unmarked.clear()
         return dirty
@@ -99,12 +101,14 @@ class File:
         again = self.before.get(record.hash) if not line.problem else None
         marked = self.lines[record.hash] = again or _slim(line)
         if not line.problem:
-            self.last = (record.learner, record.lesson, record.hash)
+            self.last = (record.learner, record.book, record.hash)
+        if record.in_own_words:
+            return None
         if marked is None:
             self.unmarked[key_of(record.learner)] += 1
             return None
         key = (intern(key_of(record.learner)), intern(record.exercise))
-        self.answers.setdefault(key, []).append(marked)
+        (self.recalled if record.is_recall else self.answers).setdefault(key, []).append(marked)
         return key
 
 
@@ -118,6 +122,7 @@ class ClassBoard:
         self.class_word = class_word
         self.files: dict[str, File] = {}
         self.cells: dict[str, dict[str, Cell]] = {}
+        self.recalled: dict[str, dict[str, RecallCell]] = {}
         self.people: dict[str, Person] = {}
         self.changed = 0
         self._names: dict[str, str] = {}
@@ -144,7 +149,14 @@ class ClassBoard:
 
     def _work_out(self, key: Key) -> None:
         learner, exercise = key
-        found = {a.record.hash: a for name in self._where.get(key, ()) for a in self.files[name].answers.get(key, ())}
+        there = [self.files[name] for name in self._where.get(key, ())]
+        found = {a.record.hash: a for file in there for a in file.answers.get(key, ())}
+        again = {a.record.hash: a for file in there for a in file.recalled.get(key, ())}
+        if again:
+            cell = recall_cell(exercise, list(found.values()), list(again.values()))
+            self.recalled.setdefault(learner, {})[exercise] = cell
+        else:
+            self.recalled.get(learner, {}).pop(exercise, None)
         if found:
             self.cells.setdefault(learner, {})[exercise] = _cell(list(found.values()))
         else:
@@ -168,6 +180,10 @@ class ClassBoard:
             critical=tuple(sorted(critical, key=lambda e: cells[e].at, reverse=True)),
             folders=tuple(sorted({self.files[f].folder for e in cells for f in self._where[learner, e]})),
         )
+
+    def name_of(self, learner: str) -> str:
+        """Return the public name behind a case-folded id."""
+        return public_name(self._names.get(learner, learner))
 
     def said(self) -> list[str]:
         """Return what a person should look at, one sentence each; they name learners and folders."""

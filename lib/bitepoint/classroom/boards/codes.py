@@ -2,7 +2,6 @@
 
 import csv
 import io
-import os
 from collections.abc import Iterable
 from datetime import datetime
 from pathlib import Path
@@ -13,6 +12,7 @@ from bitepoint.bank import exercises
 from bitepoint.classroom.boards.cells import ClassBoard, File
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_name
+from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.logbook.record import check_code
 from bitepoint.marking.marks import BOM, cell
 from bitepoint.marking.registry.tables import read_table
@@ -82,12 +82,9 @@ class Codes:
         text = out.getvalue()
         if text == self._written:
             return False
-        part = self.path.with_name(f".{self.path.name}.{os.getpid()}.part")
         try:
-            part.write_text(text, encoding="utf-8", newline="\n")
-            part.replace(self.path)
+            write_in_one_step(self.path, text.encode("utf-8"))
         except OSError as error:
-            part.unlink(missing_ok=True)
             raise BadInput(
                 f"{self.path.name}: the check codes cannot be written ({error.strerror}). Close it in other programs."
             ) from None

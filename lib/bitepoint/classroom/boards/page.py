@@ -11,17 +11,17 @@ from typing import Any, Literal
 from msgspec import Struct
 
 from bitepoint.bank.coverage import left_out
-from bitepoint.classroom.boards import tables
+from bitepoint.classroom.boards import recall_tables, tables
 from bitepoint.classroom.boards.following import FollowedClass
 from bitepoint.classroom.render import render
 
-FOLLOW, ALL = "follow", "all"
+FOLLOW, AGAIN, ALL = "follow", "again", "all"
 PARTS = ("right at first", "right later", "not right yet", "stuck", "answered")
 _HERE = Path(__file__).parent
 
 
 class View(Struct, frozen=True):
-    """What is asked for: the wall or the names, and of the wall one lesson, all, or the one the class is in."""
+    """What is asked for: the wall or the names, and of the wall one lesson, all, the one the class is in, or what it is forgetting."""
 
     kind: Literal["wall", "names", "both"]
     lesson: str = FOLLOW
@@ -61,6 +61,8 @@ def fragment(of: FollowedClass, view: View, now: datetime) -> str:
         walls=[] if view.kind == "names" else [tables.wall(board, key, left_out=gone) for key in _lessons(of, view)],
         now=tables.now_of(board, now, group.roster),
         names=names,
+        recall=recall_tables.recall_wall(board) if view.kind != "names" and view.lesson in (AGAIN, ALL) else None,
+        recall_troubles=recall_tables.recall_troubles(board, now, shown=group.called) if names else (),
         said=of.said()[: tables.MOST] if names else [],
         said_count=len(of.said()) if names else 0,
         waiting=of.watch.waiting,
@@ -73,6 +75,8 @@ def fragment(of: FollowedClass, view: View, now: datetime) -> str:
 
 
 def _lessons(of: FollowedClass, view: View) -> list[str]:
+    if view.lesson == AGAIN:
+        return []
     if view.lesson == ALL:
         begun = {e.partition(".")[0] for cells in of.board.cells.values() for e in cells}
         return [key for key in of.lessons if key in begun] or of.lessons[:1]
@@ -104,7 +108,7 @@ def whole_page(
         inside=inside,
         stamp=version,
         address=address,
-        links=[(key, _called(key), links[key]) for key in (FOLLOW, *of.lessons, ALL) if key in links],
+        links=[(key, _called(key), links[key]) for key in (FOLLOW, *of.lessons, AGAIN, ALL) if key in links],
         policy=policy(live=bool(address)),
         style=asset("board.css"),
         script=asset("board.js"),
@@ -112,4 +116,4 @@ def whole_page(
 
 
 def _called(key: str) -> str:
-    return {FOLLOW: "Where the class is", ALL: "All lessons"}.get(key) or tables.title_of(key)
+    return {FOLLOW: "Where the class is", AGAIN: "What fades", ALL: "All lessons"}.get(key) or tables.title_of(key)

@@ -16,7 +16,7 @@ from urllib.parse import parse_qs, urlencode, urlsplit
 from bitepoint.classroom.boards import connections
 from bitepoint.classroom.boards.board import Board
 from bitepoint.classroom.boards.connections import BoundedThreads, timed_reader
-from bitepoint.classroom.boards.page import ALL, FOLLOW, View, policy
+from bitepoint.classroom.boards.page import AGAIN, ALL, FOLLOW, View, policy
 from bitepoint.errors import BadInput, BitepointError, CannotRun
 from bitepoint.printable import printable
 
@@ -78,7 +78,7 @@ class _Handler(http.server.BaseHTTPRequestHandler):
         if page is None or not page.opens(asked.get("token", "")):
             return self._send(403, "Open the address that the board printed: its token is missing or wrong.")
         view = View(page.kind, asked.get("lesson", FOLLOW) if page.kind == "wall" else "")
-        if view.lesson and view.lesson not in (FOLLOW, ALL, *self.server.board_server.board.lessons):
+        if view.lesson and view.lesson not in (FOLLOW, AGAIN, ALL, *self.server.board_server.board.lessons):
             return self._send(404, "There is no such lesson.")
         if page.news:
             return self._news(view, asked.get("since", ""))
@@ -195,7 +195,9 @@ class BoardServer:
     def whole(self, view: View) -> str:
         """Return a whole page that refreshes itself."""
         lesson = {"lesson": view.lesson} if view.kind == "wall" else {}
-        links = {key: self._path("wall", lesson=key) for key in (FOLLOW, *self.board.lessons, ALL)} if lesson else {}
+        again = (AGAIN,) if self.board.board.recalled else ()
+        keys = (FOLLOW, *self.board.lessons, *again, ALL) if lesson else ()
+        links = {key: self._path("wall", lesson=key) for key in keys}
         return self.board.page(view, address=self._path(view.kind, news=True, **lesson), links=links)
 
     def __enter__(self) -> Self:

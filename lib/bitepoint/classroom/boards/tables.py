@@ -199,7 +199,7 @@ def names(
             title=titles.get(exercise, exercise),
             misses=cell.misses,
             says=cell.critical if critical else mistake,
-            minutes=_minutes(cell.at, now),
+            minutes=minutes_since(cell.at, now),
         )
 
     people = sorted(board.people.items(), key=lambda item: item[1].name.casefold())
@@ -227,7 +227,7 @@ def _where(person: Person, called: str, titles: Mapping[str, str], now: datetime
         lesson=title_of(lesson),
         title=titles.get(person.exercise, person.exercise),
         exercise=person.exercise,
-        minutes=_minutes(person.at, now),
+        minutes=minutes_since(person.at, now),
         answered=person.answered,
         right=person.right,
         stuck=len(person.stuck),
@@ -243,7 +243,7 @@ def _time(text: str) -> datetime | None:
     return found if found.tzinfo else found.replace(tzinfo=UTC)
 
 
-def _minutes(at: str, now: datetime) -> int | None:
+def minutes_since(at: str, now: datetime) -> int | None:
     """Return the whole minutes since a time; None when it cannot be read or lies ahead (a clock is wrong)."""
     found = _time(at)
     if found is None or found > now + AT_IT:

@@ -9,6 +9,7 @@ from bitepoint.bank.lessons import LESSONS
 from bitepoint.classroom.posters import bleeding, fault_tree, inspection, label, remember
 from bitepoint.classroom.render import Paper, render
 from bitepoint.errors import BadInput
+from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.workshop.hazards import LOCAL_RULES
 
 POSTERS: dict[str, tuple[str, Callable[[], dict[str, Any]]]] = {
@@ -54,5 +55,5 @@ def write_posters(out: Path, *, paper: Paper = "A4") -> list[Path]:
     pages = {key: poster_page(key, paper=paper) for key in POSTERS}
     out.mkdir(parents=True, exist_ok=True)
     for key, page in pages.items():
-        (out / f"{key}.html").write_text(page, encoding="utf-8", newline="\n")
+        write_in_one_step(out / f"{key}.html", page.encode("utf-8"))
     return [out / f"{key}.html" for key in pages]

@@ -10,6 +10,7 @@ from typing import Any
 from bitepoint import units
 from bitepoint.bank import exercises
 from bitepoint.errors import NotUnderstood
+from bitepoint.logbook.record import RECALL
 from bitepoint.marking.exporting.xapi_rules import check_statement
 from bitepoint.questions.kinds import interaction
 
@@ -25,22 +26,25 @@ Trail = dict[str, Any]
 def statements(trail: Sequence[Trail], *, home: str = HOME) -> list[dict[str, Any]]:
     """Return the statements for a trail, each checked; a line that stands in two hand-ins counts once.
 
-    Ordered by time, learner and line. Answers whose question has changed have no result.
+    Ordered by time, learner and line. Answers whose question has changed have no result. What was asked again weeks later
+    says so in its context and begins no attempt; reasons in own words are no answers and are left out.
 
     Raises
     ------
     BrokenStatement
         A statement would break a rule of the specification.
     """
-    lines = list({t["line"]: t for t in trail if "line" in t and t["exercise"] in exercises()}.values())
+    known = [t for t in trail if "line" in t and t["exercise"] in exercises() and t["status"] != "own words"]
+    lines = list({t["line"]: t for t in known}.values())
     lines.sort(key=lambda t: (t["at"], t["learner"], t["line"]))
     found, begun = [], set()
     for line in lines:
-        key = (line["learner"], line["exercise"])
-        if key not in begun:
+        key, recalled = (line["learner"], line["exercise"]), line.get("sitting") == RECALL
+        if key not in begun and not recalled:
             begun.add(key)
             found.append(_statement(line, "attempted", home))
-        found.append(_statement(line, "answered", home) | _result(line, home))
+        context = {"context": {"extensions": {f"{home}/extensions/recall": True}}} if recalled else {}
+        found.append(_statement(line, "answered", home) | _result(line, home) | context)
     for statement in found:
         check_statement(statement)
     return found

@@ -70,6 +70,8 @@ def broken_rules(statement: Any) -> Iterator[tuple[str, str]]:
     yield from _object(statement["object"])
     if "result" in statement:
         yield from _result(statement["result"])
+    if "context" in statement:
+        yield from _context(statement["context"])
 
 
 def _nulls(value: Any, where: str = "statement") -> Iterator[tuple[str, str]]:
@@ -166,11 +168,23 @@ def _result(result: Any) -> Iterator[tuple[str, str]]:
         yield "response is a string", f"it is {result['response']!r}"
     if "duration" in result and not (isinstance(result["duration"], str) and _DURATION.fullmatch(result["duration"])):
         yield "duration is ISO 8601", f"it is {result['duration']!r}"
-    extensions = result.get("extensions", {})
-    if not isinstance(extensions, dict) or not all(_is_iri(key) for key in extensions):
-        yield "extensions are keyed by IRIs", "a key is none"
+    yield from _extensions(result)
     if "score" in result:
         yield from _score(result["score"])
+
+
+def _context(context: Any) -> Iterator[tuple[str, str]]:
+    if not isinstance(context, dict):
+        yield "context is an object", f"it is {type(context).__name__}"
+        return
+    yield from _keys("context", context, {"extensions"})
+    yield from _extensions(context)
+
+
+def _extensions(holder: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    extensions = holder.get("extensions", {})
+    if not isinstance(extensions, dict) or not all(_is_iri(key) for key in extensions):
+        yield "extensions are keyed by IRIs", "a key is none"
 
 
 def _score(score: Any) -> Iterator[tuple[str, str]]:

@@ -95,13 +95,13 @@ def other_figures(
     of the other learners whom it fits, and the number of pairs in the class is allowed for. Who was deleted on request
     (`gone`, case-folded ids) stays one of them, unnamed: else a copy would become honest by it.
     """
-    unexplained = _unexplained(lines)
+    unexplained = unexplained_figures(lines)
     compared = unexplained[: max(COPIED, MAX_COMPARED // max(1, _most_others(unexplained, classes)))]
     owners: dict[str, list[MarkedLine]] = {}
     fits: list[set[str]] = []
     others: set[str] = set()
     for line in compared:
-        value, everyone = _typed(line.record.answer), list(_others(line.record, classes))
+        value, everyone = typed_quantity(line.record.answer), list(_others(line.record, classes))
         others.update(everyone)
         fits.append({o for o in everyone if value and _is_right(line.record, o, value, cars)})
         for other in fits[-1]:
@@ -109,7 +109,7 @@ def other_figures(
     limit = CHANCE / max(1, len(others) * (len(others) + 1))
     for other, fitting in sorted(owners.items(), key=lambda item: (-len(item[1]), item[0])):
         expected = sum((len(found - {other}) + 0.5) / len(others) for found in fits)
-        if len(fitting) >= COPIED and _at_least(len(fitting), expected) < limit:
+        if len(fitting) >= COPIED and at_least(len(fitting), expected) < limit:
             yield _copied_flag(name, other, fitting, len(compared), expected, cars, gone)
 
 
@@ -118,7 +118,7 @@ def _most_others(lines: Sequence[MarkedLine], classes: Classes) -> int:
     return max((min(_MAX_CLASS, len(classes.get(word, ()))) for word in words), default=0)
 
 
-def _at_least(count: int, expected: float) -> float:
+def at_least(count: int, expected: float) -> float:
     """Return the chance of `count` or more where so many are expected (Poisson), small tails without cancellation."""
     term = exp(-expected) * expected**count / factorial(count)
     total, k = term, count
@@ -129,7 +129,8 @@ def _at_least(count: int, expected: float) -> float:
     return total
 
 
-def _unexplained(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
+def unexplained_figures(lines: Sequence[MarkedLine]) -> list[MarkedLine]:
+    """Return the answers that are wrong figures of no known mistake, each once."""
     seen: dict[tuple[str, int, str], MarkedLine] = {}
     for line in lines:
         if interaction(line.kind) == "numeric" and line.verdict and not line.verdict.right and not line.verdict.mistake:
@@ -163,7 +164,8 @@ def _copied_flag(
     return Flag(kind=OTHER_FIGURES, learner=name, evidence=evidence, beside=tuple(sides), matched=matched)
 
 
-def _typed(answer: object) -> units.Quantity | None:
+def typed_quantity(answer: object) -> units.Quantity | None:
+    """Return a recorded answer as figure and unit, None where it is none."""
     try:
         return units.quantity(answer)
     except NotUnderstood:

@@ -7,8 +7,8 @@ from msgspec import Struct
 from bitepoint.logbook.identity import key_of
 from bitepoint.marking.figures.statistics import agreement
 from bitepoint.marking.registry.entries import Entry, overriding
-from bitepoint.marking.registry.two_people import same_person
 from bitepoint.marking.result import Result, Row
+from bitepoint.workshop.people import same_person
 
 COMPUTED, SECOND = "computed", "second mark"
 

@@ -10,8 +10,8 @@ from bitepoint.logbook.identity import key_of
 from bitepoint.marking.figures.sampling import Candidate, candidate
 from bitepoint.marking.passing import UNSUPERVISED
 from bitepoint.marking.registry.entries import Entry
-from bitepoint.marking.registry.two_people import same_person
 from bitepoint.marking.result import Result
+from bitepoint.workshop.people import same_person
 
 OF_EACH = 2
 """How many learners of each assessor, and of the first sitting of each supervisor, are drawn."""

@@ -21,7 +21,8 @@ LEARNERS, ASSESSOR, EVIDENCE = "learners", "assessor", "evidence"
 PAGES = (LEARNERS, ASSESSOR, EVIDENCE)
 """Folders with a page for each learner: for the learner, for the assessor, and the record to sign."""
 _OURS = re.compile(
-    rf"marks\.csv|learners\.csv|marks\.jsonl|report\.(html|pdf)|({'|'.join(PAGES)})/[^/\\\0]+\.(html|pdf)"
+    r"(marks|learners|recall)\.csv|(marks|term)\.jsonl|(report|progress)\.(html|pdf)|"
+    rf"({'|'.join(PAGES)})/[^/\\\0]+\.(html|pdf)"
 )
 
 

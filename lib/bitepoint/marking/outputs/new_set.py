@@ -1,14 +1,13 @@
 """A new set of results while it is written: in a folder aside, each file hashed as written and read back."""
 
 import io
-import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from hashlib import sha256
 from pathlib import Path
 from typing import IO, Any, BinaryIO
 
-from bitepoint.logbook.one_step import sync_folder, write_in_one_step
+from bitepoint.logbook.one_step import sync_file, sync_folder, write_in_one_step
 from bitepoint.marking.outputs.manifest import MANIFEST, PAGES, Manifest, SetFile, as_bytes, broken, digest_of
 
 
@@ -34,7 +33,7 @@ class NewSet:
             with io.BufferedWriter(hashed) as stream:
                 yield stream
                 stream.flush()
-                os.fsync(raw.fileno())
+                sync_file(raw.fileno())
         self._files[name] = SetFile(name=name, size=hashed.size, sha256=hashed.sha256.hexdigest())
 
     @contextmanager

@@ -6,15 +6,16 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from filelock import FileLock, Timeout
+from filelock import Timeout
 
 from bitepoint.errors import BadInput
+from bitepoint.logbook.locking import locked
 from bitepoint.marking.outputs.manifest import MANIFEST, broken, read_manifest
 from bitepoint.marking.outputs.moving import FORMER, NEW, OLD, Tell, check_room, move_in
 from bitepoint.marking.outputs.new_set import NewSet
 
 _LOCK = ".lock"
-_FIXED = {"report.html", "marks.csv", "marks.jsonl", "learners.csv"}
+_FIXED = {"report.html", "marks.csv", "marks.jsonl", "learners.csv", "recall.csv", "term.jsonl", "progress.html"}
 
 
 @contextmanager
@@ -78,7 +79,7 @@ def _check_results_only(out: Path) -> None:
 @contextmanager
 def _alone(out: Path) -> Iterator[None]:
     try:
-        with FileLock(out / _LOCK, timeout=0):
+        with locked(out / _LOCK, timeout=0):
             yield
     except Timeout:
         raise BadInput(

@@ -9,15 +9,17 @@ from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_questions
 from bitepoint.marking.line_marking import MarkedLine, asked_text, drawn_for
 from bitepoint.marking.moderation.agreement import compared, in_words
+from bitepoint.marking.pages.asked_again import asked_again
 from bitepoint.marking.pages.render import moment, render
 from bitepoint.marking.passing import latest_observations
+from bitepoint.marking.progress import Progress
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import Result, Row
 from bitepoint.marking.rows import shown_answer
 
 
-def assessor_page(result: Result, marked: datetime) -> str:
-    """Return the assessor's page about one learner; `marked` is when it was marked."""
+def assessor_page(result: Result, marked: datetime, progress: Progress | None = None) -> str:
+    """Return the assessor's page about one learner; `marked` is when it was marked, `progress` what moved since an earlier day."""
     known, twice = exercises(), compared(result)
     answered = {r.exercise for r in result.shown_rows}
     asked = [e for e in result.rules.assessed() if not withdrawal_of(e.id, e.revision)]
@@ -34,6 +36,8 @@ def assessor_page(result: Result, marked: datetime) -> str:
         asked_count=len(answered) + len(left),
         changed=changed,
         practice=next_practice(result),
+        again=asked_again(result),
+        progress=progress,
         by_outcome=by_outcome(result),
         oral=oral_questions(result),
         criteria=observed(result),

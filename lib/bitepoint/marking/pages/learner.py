@@ -10,9 +10,11 @@ from bitepoint.bank import exercises
 from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.marking.figures.teaching import next_practice, question_of
+from bitepoint.marking.pages.asked_again import asked_again
 from bitepoint.marking.pages.assessor import observed
 from bitepoint.marking.pages.coming_about import how_it_came
 from bitepoint.marking.pages.render import day, moment, render
+from bitepoint.marking.progress import Progress
 from bitepoint.marking.result import Result, Row
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question
@@ -50,7 +52,7 @@ class Part(Struct, frozen=True, kw_only=True):
     feedback: bool = False
 
 
-def learner_page(result: Result, marked: datetime) -> str:
+def learner_page(result: Result, marked: datetime, progress: Progress | None = None) -> str:
     """Return the learner's own page; `marked` is when it was marked, and the days to appeal count from it."""
     known = exercises()
     answered = {r.exercise for r in (*result.rows, *result.sitting_rows)}
@@ -67,6 +69,8 @@ def learner_page(result: Result, marked: datetime) -> str:
         asked_count=len(answered | {e.id for e in asked}),
         sat_count=_sat_count(result, [e.id for e in asked]),
         practice=next_practice(result),
+        again=asked_again(result),
+        progress=progress,
         criteria=observed(result),
         entries=[e for e in result.entries if e.kind in SHOWN_KINDS],
         flag_kinds=list(dict.fromkeys(f.kind for f in result.flags)),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from bitepoint.bank import exercises
 from bitepoint.bank.corrections import withdrawals
 from bitepoint.bank.coverage import left_out, not_covered
+from bitepoint.marking.figures.forgetting import BANDS, FEWEST
 from bitepoint.marking.figures.sampling import plan
 from bitepoint.marking.figures.teaching import reteach
 from bitepoint.marking.moderation.agreement import in_words
@@ -53,6 +54,13 @@ def report_page(
         exercise_count=len({e.id for e in work.rules.assessed()} | {e.id for e in answered}),
         rules=work.rules,
         reteach=[(r, [exercises()[id].title for id in r.exercises]) for r in reteach(answered)],
+        recall=summary.forgetting,
+        bands=BANDS,
+        fewest=FEWEST,
+        over_all=summary.forgetting.over_all(),
+        forgotten=summary.forgetting.outcomes(answered),
+        recall_dangers=sorted(summary.recall_dangers, key=lambda d: (d.put_right, numbered(d.learner))),
+        titles={id: exercise.title for id, exercise in exercises().items()},
         items=items,
         odd=sorted((i for i in items if i.stands_out), key=lambda i: (i.item_rest or 0, i.id)),
         few=[i for i in items if i.says.startswith("too few")],

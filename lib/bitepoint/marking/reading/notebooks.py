@@ -2,6 +2,7 @@
 
 import json
 import re
+from codecs import BOM_UTF8
 from html.parser import HTMLParser
 
 import msgspec
@@ -58,6 +59,7 @@ def read_notebook(content: bytes, allowed: Counter) -> FromNotebook:
     BadInput
         The notebook is of another format, or has more parts than any that the course makes; too many lines.
     """
+    content = content.removeprefix(BOM_UTF8)
     # Counted before it is taken apart: an empty cell of two bytes becomes an object of two hundred.
     if content.count(b"{") > MAX_PARTS:
         raise BadInput(f"has more than {MAX_PARTS:,} parts and was not read. Ask for the hand-in zip.")

@@ -83,8 +83,13 @@ def _digest(file: Any) -> str:
     return digest.hexdigest()
 
 
+def _name(entry: zipfile.ZipInfo) -> str:
+    """Return an entry's name with strokes of one kind: some programs on Windows write the other."""
+    return entry.filename.replace("\\", "/")
+
+
 def _base(entry: zipfile.ZipInfo) -> str:
-    return entry.filename.rpartition("/")[2].casefold()
+    return _name(entry).rpartition("/")[2].casefold()
 
 
 def _kind(entry: zipfile.ZipInfo) -> str:
@@ -103,8 +108,8 @@ def _entries(archive: zipfile.ZipFile, gatherer: Gatherer) -> list[zipfile.ZipIn
     everything = archive.infolist()
     gatherer.allowed.entries.take(len(everything))
     for entry in everything:
-        parts = PurePosixPath(entry.filename.replace("\\", "/")).parts
-        if entry.filename.endswith("/") or any(p.startswith((".ipynb_checkpoints", "__MACOSX", "._")) for p in parts):
+        parts = PurePosixPath(_name(entry)).parts
+        if _name(entry).endswith("/") or any(p.startswith((".ipynb_checkpoints", "__MACOSX", "._")) for p in parts):
             continue
         shown = entry.filename[:60]
         if not parts or ".." in parts or parts[0].startswith("/") or ":" in parts[0]:
@@ -123,7 +128,7 @@ def _add(archive: zipfile.ZipFile, entry: zipfile.ZipInfo, gatherer: Gatherer) -
         return
     try:
         with archive.open(entry) as source:
-            gatherer.add(entry.filename, source)
+            gatherer.add(_name(entry), source)
     except BadInput:
         raise
     except _DAMAGE as error:
@@ -147,7 +152,7 @@ def _each_inside(
 ) -> Iterator[HandIn]:
     for entry in zips:
         share = share_inside(entry.compress_size, whole_zip)
-        gatherer = Gatherer(f"{name}/{entry.filename[:80]}", share)
+        gatherer = Gatherer(f"{name}/{_name(entry)[:80]}", share)
         try:
             if not _may_read(entry, gatherer):
                 yield gatherer.result()

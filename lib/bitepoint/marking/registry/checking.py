@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import date
+from unicodedata import normalize
 
 import msgspec
 
@@ -21,6 +22,7 @@ from bitepoint.marking.registry.entries import (
 from bitepoint.marking.registry.windows import checked_hand_in, checked_lessons, checked_window
 
 _LONGEST = 1_000
+_WORDS = ("by", "text", "criterion", "action", "room")
 _WITH_RESULT = ("observation", "confirmation")
 
 
@@ -37,11 +39,13 @@ def check_entry(entry: Entry) -> Entry:
     for key in NEEDS[entry.kind]:
         if getattr(entry, key) in ("", None):
             raise BadInput(f"An entry “{entry.kind}” needs --{OPTIONS.get(key, key)}. {_EXAMPLES[key]}")
-    for key in ("by", "text", "criterion", "action", "room"):
+    for key in _WORDS:
         if len(getattr(entry, key)) > _LONGEST:
             raise BadInput(
                 f"--{key} is longer than {_LONGEST:,} characters. Say it shorter and keep the rest in your file."
             )
+    # What one keyboard writes as a letter, another writes as a letter and its dots: the same words are one text here.
+    entry = msgspec.structs.replace(entry, **{key: normalize("NFC", getattr(entry, key)) for key in _WORDS})
     learner = checked_name(entry.learner, "The learner id") if entry.learner else ""
     if entry.exercise and entry.exercise not in exercises():
         raise BadInput(

@@ -5,23 +5,9 @@ from collections.abc import Iterator, Sequence
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import key_of
 from bitepoint.marking.registry.entries import Entry
+from bitepoint.workshop.people import same_person
 
 _MARKING = ("override", "second mark", "resolution")
-
-
-def same_person(one: str, other: str) -> bool:
-    """Whether two names are one person's, however capitals, dots and spaces are set.
-
-    Examples
-    --------
-    >>> same_person("A. Assessor", "a assessor"), same_person("A. Assessor", "B. Assessor")
-    (True, False)
-    """
-    return _letters(one) == _letters(other)
-
-
-def _letters(name: str) -> str:
-    return "".join(c for c in name.casefold() if c.isalnum())
 
 
 def check_two_people(entry: Entry, there: Sequence[Entry]) -> None:

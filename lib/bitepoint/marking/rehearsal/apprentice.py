@@ -12,6 +12,7 @@ from msgspec import Struct
 
 from bitepoint.bank import Exercise
 from bitepoint.logbook.asked import REHEARSED, asked_fields
+from bitepoint.logbook.record import OWN_WORDS, RECALL, RECALL_BOOK, RECALLED
 from bitepoint.marking.line_marking import reading_seconds
 from bitepoint.marking.rehearsal.deciding import wrong_answer
 from bitepoint.marking.version import VERSION
@@ -22,6 +23,7 @@ from bitepoint.questions.question import Question
 
 FIRST_DAY = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
 _TURNS = 3
+_WRITING = timedelta(seconds=40)
 
 
 class Truth(Struct, frozen=True):
@@ -44,7 +46,7 @@ class Habit(Struct, frozen=True, kw_only=True):
 
 
 class Apprentice:
-    """One learner of the invented class; `written` holds (lesson, device, fields) in the order of time, `scores` that of each."""
+    """One learner of the invented class; `written` holds (lesson or recall's book, device, fields) in the order of time, `scores` that of each."""
 
     def __init__(
         self, class_word: str, learner: str, habit: Habit, rng: Random, *, vehicle: str, cars: Sequence[str] = STANDARD
@@ -85,6 +87,28 @@ class Apprentice:
                 decided = copied or self._decide(question, self.habit.ability - hardness[exercise.id])
                 self._pass_time(question)
                 self._write(exercise, question, 1, device, opened, decided, word)
+
+    def recall(
+        self, exercise: Exercise, question: Question, turn: int, *, right: bool, at: datetime, device: str, words: str
+    ) -> float:
+        """Answer one question in recall, with a reason in own words behind it where there is one; return the score."""
+        self._now = at
+        decided = Decided(question.right_answer(), 1.0) if right else wrong_answer(question, self._rng)
+        self._pass_time(question)
+        self._write(exercise, question, turn, device, at, decided, RECALL)
+        if words and decided.score == 1:
+            self._now += _WRITING
+            fields = {**self.written[-1][2], "how": OWN_WORDS, "answer": words, "at": stamp(self._now)}
+            self.written.append(
+                (RECALL_BOOK, device, {k: v for k, v in fields.items() if k not in ("score", "mistake")})
+            )
+            self.scores.append(decided.score)
+        return decided.score
+
+    @property
+    def now(self) -> datetime:
+        """When the last answer was given."""
+        return self._now
 
     def _leaves_out(self, place: int, count: int) -> bool:
         return self._rng.random() < 0.04 or (self.habit.stops_early and place > count / 2)
@@ -155,7 +179,10 @@ class Apprentice:
         decided: Decided,
         sitting: str = "",
     ) -> None:
-        how = "typed" if self._rng.random() < 0.15 or self.habit.typed_ahead else kind_of(question).how
+        if sitting == RECALL:
+            how = RECALLED
+        else:
+            how = "typed" if self._rng.random() < 0.15 or self.habit.typed_ahead else kind_of(question).how
         fields = {
             "at": stamp(self._now),
             "learner": self.learner,
@@ -169,13 +196,15 @@ class Apprentice:
             "solution_shown": False,
             "tool": f"bitepoint {VERSION} (rehearsed)",
         }
+        fields |= {"sitting": sitting} if sitting else {}
         # In a sitting nobody is told right or wrong, and the line does not say it either.
-        fields |= {"sitting": sitting} if sitting else {"score": decided.score, "mistake": decided.mistake}
+        if sitting in ("", RECALL):
+            fields |= {"score": decided.score, "mistake": decided.mistake}
         self.scores.append(decided.score)
-        self.written.append((exercise.lesson, device, fields))
+        self.written.append((RECALL_BOOK if sitting == RECALL else exercise.lesson, device, fields))
 
     def files(self) -> Iterator[tuple[str, list[dict[str, Any]]]]:
-        """Yield (`<lesson>.<device>`, its fields line by line)."""
+        """Yield (`<book>.<device>`, its fields line by line)."""
         found: dict[str, list[dict[str, Any]]] = {}
         for lesson, device, fields in self.written:
             found.setdefault(f"{lesson}.{device}", []).append(fields)

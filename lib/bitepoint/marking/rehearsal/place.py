@@ -7,7 +7,7 @@ from bitepoint.logbook.identity import REHEARSAL, key_of
 from bitepoint.logbook.toml_file import read_toml_file
 
 HAND_INS, ROSTER, CLASS, TRUTH, REGISTER = "hand-ins", "roster.csv", "class.toml", "truth.csv", "register"
-PLANTED, CODES = "planted.csv", "codes.csv"
+PLANTED, CODES, TRUTH_RECALL = "planted.csv", "codes.csv", "truth-recall.csv"
 NOTE = "rehearsal.txt"
 NOTE_TEXT = "An invented class, made by “bitepoint rehearse”. Nobody did this work. This folder may be made anew.\n"
 

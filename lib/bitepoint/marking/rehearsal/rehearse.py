@@ -14,14 +14,26 @@ from bitepoint.marking.marks import decimal
 from bitepoint.marking.registry.register import Register
 from bitepoint.marking.rehearsal import planted as cases
 from bitepoint.marking.rehearsal import sat
-from bitepoint.marking.rehearsal.apprentice import Apprentice
+from bitepoint.marking.rehearsal.apprentice import Apprentice, stamp
 from bitepoint.marking.rehearsal.forms import AGAIN, FORMS, HANDED_IN, Files, as_zip, written, zip_file
 from bitepoint.marking.rehearsal.invented import hardness_of, invented_class, lessons_of
-from bitepoint.marking.rehearsal.place import CLASS, CODES, HAND_INS, NOTE, NOTE_TEXT, PLANTED, REGISTER, ROSTER, TRUTH
+from bitepoint.marking.rehearsal.place import (
+    CLASS,
+    CODES,
+    HAND_INS,
+    NOTE,
+    NOTE_TEXT,
+    PLANTED,
+    REGISTER,
+    ROSTER,
+    TRUTH,
+    TRUTH_RECALL,
+)
+from bitepoint.marking.rehearsal.weeks import RecallTruth, come_back
 from bitepoint.questions.draw import STANDARD
 
 __all__ = ["HAND_INS", "ROSTER", "invented_class", "rehearse"]
-MOST_LEARNERS = 999
+MOST_LEARNERS, MOST_WEEKS = 999, 52
 
 
 def rehearse(
@@ -32,6 +44,7 @@ def rehearse(
     form: str = "zip",
     planted: bool = False,
     sittings: bool = False,
+    weeks: int = 0,
     lessons: Sequence[str] = (),
     class_word: str = REHEARSAL,
     cars: Sequence[str] = STANDARD,
@@ -55,6 +68,9 @@ def rehearse(
         With cases to find: planted.csv says which, codes.csv goes with them. Zips only.
     sittings
         With a supervised sitting and cases to find in it too.
+    weeks
+        Over how many weeks, from the first lesson on, they come back for recall; 0: never. What they really remembered then
+        stands in truth-recall.csv.
     lessons
         Keys of the lessons that were worked on; none means all.
     class_word
@@ -67,7 +83,7 @@ def rehearse(
     Raises
     ------
     OutOfRange
-        `learners` is outside 1 to 999, or below 18 with planted cases, 24 with a sitting.
+        `learners` is outside 1 to 999, or below 18 with planted cases, 24 with a sitting; `weeks` outside 0 to 52.
     BadInput
         There is no such form, or the folder holds something else or cannot be written.
     """
@@ -79,6 +95,10 @@ def rehearse(
         raise BadInput("Planted cases are handed in as zips. Leave the form out.")
     if sittings and not planted:
         raise BadInput("A rehearsed sitting comes with planted cases. Add planted.")
+    if not 0 <= weeks <= MOST_WEEKS:
+        raise OutOfRange("weeks", f"between 0 and {MOST_WEEKS}", weeks, "Choose how long they come back.")
+    if planted and weeks:
+        raise BadInput("Planted cases come without weeks of recall. Leave one of them out.")
     fewest = sat.FEWEST if sittings else cases.FEWEST
     if planted and learners < fewest:
         raise OutOfRange("learners", f"{fewest} or more with planted cases", learners, "Make the class larger.")
@@ -92,6 +112,7 @@ def rehearse(
         (out / REGISTER).mkdir()
         people = invented_class(learners, seed, planted=planted, lessons=lessons, class_word=class_word, cars=cars)
         worked = lessons_of(lessons, cars)
+        recalled = _weeks_of_recall(people, weeks, seed) if weeks else []
         text = cases.class_file(
             class_word, len(worked), lessons, sitting=sat.WORD if sittings else "", cars=_own(out, cars, own or {})
         )
@@ -107,10 +128,29 @@ def rehearse(
         _write_csv(out / ROSTER, ["learner", "class_word", "vehicle", "cars"], rows)
         columns = ["learner", "exercise", "first_score", "last_score", *(["sitting_mark"] if sittings else [])]
         _write_csv(out / TRUTH, columns, _truth_rows(people, truths if sittings else None))
+        if weeks:
+            _write_csv(out / TRUTH_RECALL, list(_RECALL_COLUMNS), [_recall_row(truth) for truth in recalled])
     except OSError as error:
         raise BadInput(
             f"{out.name}: cannot be written ({error.strerror}). Name a folder where you may write."
         ) from None
+
+
+def _weeks_of_recall(people: Sequence[Apprentice], weeks: int, seed: int) -> list[RecallTruth]:
+    hardness = hardness_of(seed)
+    return [
+        truth
+        for number, person in enumerate(people, start=1)
+        for truth in come_back(person, number, weeks=weeks, seed=seed, hardness=hardness)
+    ]
+
+
+_RECALL_COLUMNS = ("learner", "exercise", "at", "days", "chance", "right")
+
+
+def _recall_row(truth: RecallTruth) -> list[str]:
+    told = (truth.learner, truth.exercise, stamp(truth.at))
+    return [*told, decimal(truth.days), decimal(truth.chance), "yes" if truth.right else "no"]
 
 
 def _own(out: Path, cars: Sequence[str], own: Mapping[str, bytes]) -> str:
@@ -159,7 +199,7 @@ def _clear(out: Path) -> None:
     if (out / NOTE).is_file():
         for name in (HAND_INS, REGISTER, FOLDER):
             shutil.rmtree(out / name, ignore_errors=True)
-        for name in (PLANTED, CODES):
+        for name in (PLANTED, CODES, TRUTH_RECALL):
             (out / name).unlink(missing_ok=True)
     elif any(out.iterdir()):
         raise BadInput(f"{out.name}: is not empty and no rehearsal made it. Name a new folder.")

@@ -102,7 +102,7 @@ def more_words(learned: Remembered) -> list[str]:
         said.append(f"{which}: not seen for eight weeks by this day next week.")
     if said:
         return [" ".join([*said, "Do another round now if you can."])]
-    return ["More questions are due: do another round now, or come back tomorrow."] if is_more_due(learned) else []
+    return ["More questions are due: you can do another round now."] if is_more_due(learned) else []
 
 
 def is_more_due(learned: Remembered) -> bool:

@@ -10,6 +10,7 @@ from msgspec import Struct
 
 from bitepoint.errors import BadData, BadInput
 from bitepoint.workshop.own_sheets.filling import fill
+from bitepoint.workshop.people import same_person
 from bitepoint.workshop.sheet_rules import FORM, broken_rules
 from bitepoint.workshop.sheets import Vehicle
 
@@ -143,7 +144,7 @@ def own_sheet_from(content: bytes) -> OwnSheet:
     for rule in broken_rules(found, FORM):
         raise BadInput(f"{rule.key}: {rule.says}. Correct that key.")
     checked = _part(people["checked"], SheetCheck, "checked") if people["checked"] is not None else None
-    if checked and checked.by.casefold().strip() == entered.by.casefold().strip():
+    if checked and same_person(checked.by, entered.by):
         raise BadInput(f"checked.by is {checked.by!r}, who entered the figures. A second person must compare them.")
     holds = checked is not None and checked.figures == figures
     return OwnSheet(
@@ -169,6 +170,8 @@ def decode(content: bytes) -> dict[str, Any]:
     try:
         return msgspec.toml.decode(content.removeprefix(b"\xef\xbb\xbf"), type=dict[str, Any])
     except (msgspec.MsgspecError, ValueError, RecursionError, OverflowError) as error:
+        if isinstance(error, UnicodeDecodeError):
+            raise BadInput("is not written in UTF-8. Save it again as UTF-8.") from None
         raise BadInput(f"is no valid TOML ({str(error)[:200]}). Correct that line.") from None
 
 

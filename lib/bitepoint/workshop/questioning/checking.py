@@ -1,5 +1,6 @@
 """What is said of an own sheet, and what two people write into it: answers to questions, and the check against the document."""
 
+import os
 from contextlib import suppress
 from datetime import date
 from pathlib import Path
@@ -101,10 +102,15 @@ def _add(path: Path, text: str) -> None:
 def _write(path: Path, content: bytes, text: str) -> None:
     """Add lines at the end of a sheet's text and put it in the sheet's place, once it is sure that it can be read with them."""
     whole = content + (b"" if content.endswith(b"\n") else b"\n") + text.encode("utf-8")
-    part = path.with_name(f".{path.name}.part")
+    part = path.with_name(f".{path.name[:40]}.part")
     try:
         own_sheet_from(whole)
-        part.write_bytes(whole)
+        with part.open("wb") as file:
+            file.write(whole)
+            file.flush()
+            # Else a power cut after the move could leave an empty sheet in the place of the old one.
+            with suppress(OSError):
+                os.fsync(file.fileno())
         part.replace(path.resolve())
     except BadInput as error:
         raise BadInput(f"{path.name}: {error}") from None

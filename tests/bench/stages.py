@@ -1,0 +1,94 @@
+"""Where marking spends its processor time: one class marked in this process, each stage counted without those inside it."""
+
+import sys
+from collections.abc import Callable
+from datetime import datetime
+from functools import wraps
+from importlib import import_module
+from pathlib import Path
+from time import process_time
+from typing import Any
+
+STAGES = {
+    "read": "unpack zips and notebooks, find the lines, join them",
+    "check": "decode each line, its hash, keys that stand twice",
+    "draw": "draw the question again, also others' to look for copies",
+    "facts": "digest of its facts",
+    "mark": "the verdict and the time to read",
+    "trail": "marks.jsonl, lines kept for the results",
+    "result": "what counts in each exercise, flags",
+    "pages": "three pages a learner",
+    "write": "write, hash, read back",
+    "report": "report.html with the item statistics",
+    "rest": "tables, counts, manifest",
+}
+"""Every stage with what it does."""
+_WHERE = (
+    ("bitepoint.marking.batch", "_guarded", "trail"),
+    ("bitepoint.marking.batch", "_marked", "mark"),
+    ("bitepoint.marking.run", "read_and_mark", "read"),
+    ("bitepoint.marking.reading.gather", "read_line", "check"),
+    ("bitepoint.marking.reading.notebooks", "read_line", "check"),
+    ("bitepoint.bank.registry:Exercise", "draw", "draw"),
+    ("bitepoint.questions.question:Question", "facts_digest", "facts"),
+    ("bitepoint.marking.classwork:ClassWork", "take", "trail"),
+    ("bitepoint.marking.classwork:ClassWork", "result_of", "result"),
+    ("bitepoint.marking.learner_set", "learner_page", "pages"),
+    ("bitepoint.marking.learner_set", "assessor_page", "pages"),
+    ("bitepoint.marking.learner_set", "evidence_page", "pages"),
+    ("bitepoint.marking.outputs.new_set:NewSet", "write", "write"),
+    ("bitepoint.marking.outputs.new_set:NewSet", "seal", "write"),
+    ("bitepoint.marking.writing", "report_page", "report"),
+)
+
+
+class _Spent:
+    """Processor time by stage [s]: the time of what runs inside a stage counts to that alone."""
+
+    def __init__(self) -> None:
+        self.seconds = dict.fromkeys(STAGES, 0.0)
+        self._open, self._since = ["rest"], process_time()
+
+    def _turn(self) -> None:
+        now = process_time()
+        self.seconds[self._open[-1]] += now - self._since
+        self._since = now
+
+    def wrapped(self, call: Callable[..., Any], stage: str) -> Callable[..., Any]:
+        @wraps(call)
+        def counted(*args: Any, **named: Any) -> Any:
+            self._turn()
+            self._open.append(stage)
+            try:
+                return call(*args, **named)
+            finally:
+                self._turn()
+                self._open.pop()
+
+        return counted
+
+    def end(self) -> None:
+        self._turn()
+
+
+def main(folder: Path, out: Path) -> None:
+    """Mark a class and print a line a stage: its name and µs of processor time a record."""
+    from bitepoint.bank import exercises
+    from bitepoint.marking.run import mark_hand_ins
+
+    exercises()
+    spent = _Spent()
+    for where, name, stage in _WHERE:
+        module, _, inside = where.partition(":")
+        holder = getattr(import_module(module), inside) if inside else import_module(module)
+        setattr(holder, name, spent.wrapped(getattr(holder, name), stage))
+    at = datetime.fromisoformat("2026-06-30T12:00+02:00")
+    mark_hand_ins([folder / "hand-ins"], roster=folder / "roster.csv", out=out, marked=at)
+    spent.end()
+    records = (out / "marks.jsonl").read_bytes().count(b'"line":"')
+    for stage, seconds in spent.seconds.items():
+        print(stage, f"{1e6 * seconds / records:.1f}")
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]), Path(sys.argv[2]))

@@ -1,0 +1,68 @@
+"""The pool of processes: results in the order of the work, each class's own files, a process that the system ends."""
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from bitepoint import places
+from bitepoint.errors import BadInput
+from bitepoint.marking.processes import processes
+from bitepoint.workshop.datafiles import DataFiles, data_files, use_from_now
+
+ENDS_IT, ENDS_IT_ONCE = 7, 11
+
+
+@pytest.fixture(autouse=True)
+def _shipped() -> Iterator[None]:
+    yield
+    use_from_now(None)
+
+
+def twice(number: int) -> int:
+    """Twice a number; one number ends the process."""
+    if number == ENDS_IT:
+        os._exit(9)
+    return 2 * number
+
+
+def noted(piece: tuple[int, str]) -> int:
+    """The number; the first process that has a certain one is ended."""
+    number, note = piece
+    if number == ENDS_IT_ONCE and not Path(note).exists():
+        Path(note).write_text("once", encoding="utf-8")
+        os._exit(9)
+    return number
+
+
+def read_from(_: int) -> list[str]:
+    """Return which folders of data files a process reads."""
+    return [folder.name for folder in data_files().folders]
+
+
+def test_whoever_ends_a_process_is_told_and_nobody_else_loses(tmp_path: Path) -> None:
+    """One piece that ends its process every time: something stands for it, or a line says so; the others are done, in order."""
+    with processes(2) as pool:
+        found = list(pool.map(twice, range(30), at_once=1, lost=lambda piece: -piece))
+        assert [-n if n == ENDS_IT else 2 * n for n in range(30)] == found
+        with pytest.raises(BadInput, match="was ended by this computer twice"):
+            list(pool.map(twice, range(10)))
+        assert [0, 2, 4] == list(pool.map(twice, range(3)))
+
+
+def test_a_process_that_is_ended_once_costs_nothing(tmp_path: Path) -> None:
+    """What was under way is done again."""
+    with processes(2) as pool:
+        pieces = [(n, str(tmp_path / "note")) for n in range(40)]
+        assert list(range(40)) == list(pool.map(noted, pieces))
+    assert (tmp_path / "note").exists()
+
+
+def test_a_process_reads_the_files_of_whoever_gives_the_work(tmp_path: Path) -> None:
+    """One pool works for a class with own files, for another one, and for one without, in turn."""
+    shipped = places.assets().name
+    with processes(2) as pool:
+        for own in ("one", "two", "", "one"):
+            use_from_now(DataFiles(places.assets(), tmp_path / own) if own else None)
+            assert [[shipped, own] if own else [shipped]] * 8 == list(pool.map(read_from, range(8), at_once=1))
