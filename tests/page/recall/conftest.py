@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 import pytest
-from past_lines import NOW, Clock
 
 from bitepoint.page import answer_book
+
+from .past_lines import NOW, Clock
 
 
 @pytest.fixture(autouse=True)

@@ -8,7 +8,6 @@ from typing import Any
 
 import pytest
 from icalendar import Calendar
-from past_lines import NOW, OPTIONS, Clock, asking, decide, do_round, kept, learn, learned, workbook
 
 from bitepoint.logbook import Identity, find_workbook
 from bitepoint.logbook.identity import write_identity
@@ -17,6 +16,8 @@ from bitepoint.page.recall import remembering, showing
 from bitepoint.page.recall.live import LiveRecall
 from bitepoint.page.recall.stage_cards import card_of, introduction
 from bitepoint.page.recall.stages import Practice, stage_of
+
+from .past_lines import NOW, OPTIONS, Clock, asking, decide, do_round, kept, learn, learned, workbook
 
 Shown = list[Any]
 

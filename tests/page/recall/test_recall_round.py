@@ -5,13 +5,14 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from past_lines import NOW, OPTIONS, Clock, asking, decide, do_round, kept, learn, learned, workbook
 
 from bitepoint.bank.coverage import can_hurt
 from bitepoint.bank.lessons import LESSONS
 from bitepoint.logbook import Identity
 from bitepoint.page.recall import going_round
 from bitepoint.page.recall.stages import Asking, Ended, NotAsked, NothingDue, another_round, go_on, stage_of
+
+from .past_lines import NOW, OPTIONS, Clock, asking, decide, do_round, kept, learn, learned, workbook
 
 
 @pytest.fixture

@@ -6,7 +6,6 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from past_lines import OPTIONS, decide, kept, learn, workbook
 
 from bitepoint.bank import exercise_named
 from bitepoint.bank.corrections import Correction
@@ -17,6 +16,8 @@ from bitepoint.logbook.record import RECALL
 from bitepoint.page import begun_rows, exercise_session
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.recall.recall_session import MOST_LETTERS, RecallSession
+
+from .past_lines import OPTIONS, decide, kept, learn, workbook
 
 ID = "safe.dust"
 

@@ -9,7 +9,7 @@ from bitepoint.bank import exercises
 from bitepoint.bank.coverage import can_hurt
 from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity
-from bitepoint.page.recall.kept_round import AskedAgain, KeptRound, keep_round, read_round
+from bitepoint.page.recall.kept_round import KeptRound, RoundQuestion, keep_round, read_round
 from bitepoint.page.recall.recall_session import RecallSession
 from bitepoint.page.recall.remembering import Remembered
 from bitepoint.recall.asking import recall_question
@@ -75,7 +75,7 @@ def going_round(identity: Identity, kept: KeptRound) -> GoingRound:
     return GoingRound(identity, kept, sessions).at_an_open_place()
 
 
-def _session(identity: Identity, one: AskedAgain) -> RecallSession | None:
+def _session(identity: Identity, one: RoundQuestion) -> RecallSession | None:
     """Return the session of a question; None where it is gone, withdrawn or not of these cars, and was not answered before."""
     exercise = exercises().get(one.exercise)
     if exercise is None:
@@ -103,7 +103,7 @@ def new_round(identity: Identity, learned: Remembered) -> GoingRound | None:
     for item in round_of(learned.items, learned.now):
         with suppress(BitepointError):
             _, turn = recall_question(item.exercise, identity, learned.lines_of(item.exercise))
-            asked.append(AskedAgain(item.exercise, turn))
+            asked.append(RoundQuestion(item.exercise, turn))
     if not asked:
         return None
     kept = KeptRound(tuple(asked), day=local_date(learned.now).isoformat())

@@ -18,7 +18,7 @@ from bitepoint.recall.choosing import MOST
 FIRST_TURN = 1
 
 
-class AskedAgain(Struct, frozen=True, array_like=True):
+class RoundQuestion(Struct, frozen=True, array_like=True):
     """One question of a round: its exercise and its turn in recall."""
 
     exercise: str
@@ -31,7 +31,7 @@ class KeptRound(Struct, frozen=True):
     The place behind the last question is the end of the round.
     """
 
-    asked: tuple[AskedAgain, ...]
+    asked: tuple[RoundQuestion, ...]
     day: str
     at: int = 0
     passed: tuple[str, ...] = ()
