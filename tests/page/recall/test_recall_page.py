@@ -11,8 +11,8 @@ from icalendar import Calendar
 
 from bitepoint.logbook import Identity, find_workbook
 from bitepoint.logbook.identity import write_identity
-from bitepoint.page import output
-from bitepoint.page.recall import remembering, showing
+from bitepoint.page import output, summing_up
+from bitepoint.page.recall import due, remembering, showing
 from bitepoint.page.recall.live import LiveRecall
 from bitepoint.page.recall.stage_cards import card_of, introduction
 from bitepoint.page.recall.stages import Practice, stage_of
@@ -260,6 +260,20 @@ def test_the_date_is_a_calendar_file_in_the_workbook(tmp_path: Path, shown: Show
     day = event["dtstart"].dt
     assert f"{day:%A} {day.day} {day:%B}" in words_of(card_of(end))
     assert not re.search(rf"{who.learner}|{who.class_word}|learner", path.read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("feedback", ["at once", "after hand-in"])
+def test_the_end_of_a_lesson_says_how_many_are_due(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, shown: Shown, feedback: str
+) -> None:
+    """One sentence that names the page; none where nothing is due, nor in a class that is told after the hand-in."""
+    who = learned(tmp_path / "work", 8, feedback=feedback)
+    monkeypatch.setattr(output, "who_asks", lambda: who)
+    for now in (NOW, NOW - timedelta(weeks=5)):
+        monkeypatch.setattr(due, "utc_clock", lambda now=now: now)
+        summing_up.summary("safe")
+    said = ["8 questions are due to be asked again: ten minutes in 14-keep-it." in words_of(one) for one in shown]
+    assert said == [feedback == "at once", False]
 
 
 def test_a_folder_that_takes_no_file_stops_nobody(tmp_path: Path, shown: Shown) -> None:

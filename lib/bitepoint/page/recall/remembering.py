@@ -29,16 +29,20 @@ def utc_clock() -> datetime:
     return datetime.now(UTC)
 
 
-def remembered(identity: Identity, clock: datetime) -> Remembered:
-    """Return what the logbook of a workbook tells; `clock` is what this computer's clock shows [UTC]."""
-    if identity.folder is None:
-        return Remembered((), (), clock)
-    lines = (line.record for found in read_folder(identity.folder).values() for line in found)
-    mine = [
+def records_of(identity: Identity) -> list[Record]:
+    """Return what this learner's lines say, of every lesson and device."""
+    files = read_folder(identity.folder).values() if identity.folder else ()
+    found = (line.record for lines in files for line in lines)
+    return [
         r
-        for r in lines
+        for r in found
         if r and same_name(r.learner, identity.learner) and same_name(r.class_word, identity.class_word)
     ]
+
+
+def remembered(identity: Identity, clock: datetime) -> Remembered:
+    """Return what the logbook of a workbook tells; `clock` is what this computer's clock shows [UTC]."""
+    mine = records_of(identity)
     times = times_of(mine, clock)
     now = present(times.values(), clock)
     placed = sorted((r for r in mine if r.hash in times), key=lambda r: (times[r.hash], r.device, r.n))
