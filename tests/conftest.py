@@ -1,7 +1,8 @@
 """What every test needs: all cores for a run of everything, nbval for the lessons, doctests, a state folder of its own."""
 
 import os
-from collections.abc import Generator
+from collections.abc import Generator, Iterator
+from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +15,9 @@ USES_THE_MACHINE = (
     "workbook/test_opening.py",
     "workbook/test_serve.py",
 )
-"""Files of tests that start JupyterLab or Chromium, by the end of their path: never two at once."""
+"""Files of tests that start JupyterLab or Chromium, by the end of their path: never more than two at once."""
+SECOND_HALF = "m"
+"""From this letter on their names belong to the second half of them; both take about as long."""
 
 
 def on_all_cores(config: pytest.Config) -> bool:
@@ -42,15 +45,27 @@ def pytest_cmdline_main(config: pytest.Config) -> None:
 
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> object:
-    """Keep all that starts JupyterLab or Chromium on one core, one after the other: both have processes of their own."""
+    """Keep what starts JupyterLab or Chromium in two processes, one file after the other: both have processes of their own."""
     from xdist.scheduler.loadfile import LoadFileScheduling
 
-    class OneMachine(LoadFileScheduling):
+    class TwoHalves(LoadFileScheduling):
         def _split_scope(self, nodeid: str) -> str:
-            file: str = super()._split_scope(nodeid)
-            return "machine" if file.endswith(USES_THE_MACHINE) else file
+            return half_of_machine(super()._split_scope(nodeid))
 
-    return OneMachine(config, log) if config.getoption("dist") == "loadfile" else None
+    return TwoHalves(config, log) if config.getoption("dist") == "loadfile" else None
+
+
+def half_of_machine(file: str) -> str:
+    """Return what a file's tests stay together with: one of two halves of all that use the machine, or the file alone."""
+    if not file.endswith(USES_THE_MACHINE):
+        return file
+    return "machine, first half" if Path(file).stem.removeprefix("test_") < SECOND_HALF else "machine, second half"
+
+
+@pytest.hookimpl(wrapper=True, optionalhook=True)
+def pytest_xdist_auto_num_workers() -> Generator[None, Any, Any]:
+    """One process more than there are cores: those with a browser wait half of their time."""
+    return (yield) + 1
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -100,10 +115,21 @@ def pytest_make_collect_report() -> Generator[None, Any, Any]:
     return fail_where_ci((yield))
 
 
+@pytest.fixture(scope="session")
+def states(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """Folders for the states of all tests, one after the other.
+
+    Not each beside the others' temporary folders: for a new one of these pytest reads the names of all, thousands by then.
+    """
+    folder = tmp_path_factory.mktemp("states")
+    return (folder / str(number) for number in count())
+
+
 @pytest.fixture(autouse=True)
-def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
+def own_state(states: Iterator[Path], monkeypatch: pytest.MonkeyPatch) -> Path:
     """Keep the program's own state out of the home of whoever runs the tests."""
-    folder = tmp_path_factory.mktemp("state")
+    folder = next(states)
+    folder.mkdir()
     monkeypatch.setenv("BITEPOINT_STATE", str(folder))
     return folder
 

@@ -1,4 +1,4 @@
-"""The suite itself: in CI a skip is a failure, all cores are used once, and what starts JupyterLab stays on one."""
+"""The suite itself: in CI a skip is a failure, all cores are used once, and two processes at most start JupyterLab."""
 
 import os
 import re
@@ -68,8 +68,8 @@ def test_who():
 """
 
 
-@pytest.mark.parametrize(("named", "processes"), [((), "2"), (("test_one.py", "test_two.py"), "none")])
-def test_a_run_of_everything_starts_a_process_a_core_and_no_more(
+@pytest.mark.parametrize(("named", "processes"), [((), "3"), (("test_one.py", "test_two.py"), "none")])
+def test_a_run_of_everything_starts_one_process_more_than_cores(
     tmp_path: Path, named: tuple[str, ...], processes: str
 ) -> None:
     """Each started process starts none itself; tests that are named run in the process that was asked."""
@@ -91,3 +91,12 @@ def test_what_uses_the_machine_is_named_by_files_that_are_there() -> None:
     assert [end for end in conftest.USES_THE_MACHINE if not any(file.endswith(end) for file in files)] == []
     marked = {path.as_posix() for path in HERE.rglob("test_*.py") if "mark.browser" in path.read_text(encoding="utf-8")}
     assert {file for file in marked if not file.endswith(conftest.USES_THE_MACHINE)} == {Path(__file__).as_posix()}
+
+
+def test_what_uses_the_machine_is_in_two_halves_that_stay_together() -> None:
+    """Each half has some files; a file that starts nothing of the kind is on its own."""
+    files = [path.relative_to(HERE.parent).as_posix() for path in HERE.rglob("test_*.py")]
+    halves = [conftest.half_of_machine(file) for file in files if file.endswith(conftest.USES_THE_MACHINE)]
+    assert 2 == len(set(halves))
+    assert min(halves.count(half) for half in set(halves)) * 4 > len(halves)
+    assert "tests/test_suite.py" == conftest.half_of_machine("tests/test_suite.py")

@@ -4,9 +4,11 @@ import os
 import re
 import signal
 import subprocess
+import sys
 import urllib.request
 from contextlib import nullcontext
 from pathlib import Path
+from typing import Self
 
 import pytest
 from filelock import FileLock
@@ -185,6 +187,25 @@ def test_who_comes_back_lands_in_the_lesson_they_stopped_in(tmp_path: Path, monk
     assert "/08-star-tightening.ipynb?" in "".join(said)
 
 
+@pytest.mark.parametrize("more", [{}, {"projector": True}, {"staff": True}])
+def test_with_keep_it_opens_on_the_page_of_recall(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, more: dict[str, bool]
+) -> None:
+    """Whatever lesson was read last, on the wall and for staff too; in a window that has it open already as well."""
+    ship(tmp_path / "course", monkeypatch, **{"00-start-here": notebook("1"), "14-keep-it": notebook("2")})
+    folder = tmp_path / "work"
+    make_workbook(folder, LEARNER)
+    keep_bookmark(folder, "star", "recap", -20)
+    answering = iter([True, False])
+    monkeypatch.setattr(Running, "answers", lambda _: next(answering))
+    monkeypatch.setattr(opening.time, "sleep", lambda _: None)
+    monkeypatch.setattr(opening, "running", lambda _: Running(address="http://127.0.0.1:1/", token="t"))
+    said: list[str] = []
+    open_workbook(folder, LEARNER, browser=False, keep=True, say=said.append, **more)
+    assert "/tree/14-keep-it.ipynb?" in "".join(said)
+    assert "Welcome back" not in "".join(said)
+
+
 @pytest.mark.parametrize(
     ("learner", "whose"), [("L07-E", "Opening the course of L07-E in"), (SELF_STUDY, "Opening the course in")]
 )
@@ -192,3 +213,65 @@ def test_it_says_whose_course_is_opened(tmp_path: Path, learner: str, whose: str
     """One look at the window tells a learner on a used computer that it is somebody else's; alone, nobody needs it."""
     assert _whose(tmp_path, Identity(learner=learner, class_word="oak-2026")).startswith(whose)
     assert ("Not you?" in _whose(tmp_path, Identity(learner=learner, class_word="oak-2026"))) == (learner == "L07-E")
+
+
+class StandIn:
+    """In place of a server: notes what lies in the workbook when it is started, and that it was stopped."""
+
+    alive = False
+
+    def __init__(self, folder: Path, runtime: Path, **options: object) -> None:
+        self.folder, self.lay_there, self.stopped = folder, [], False  # type: ignore[var-annotated]
+
+    def __call__(self, *_: object, **options: object) -> Self:
+        return self
+
+    def __enter__(self) -> Self:
+        self.lay_there = sorted(path.name for path in self.folder.iterdir())
+        return self
+
+    def __exit__(self, *reason: object) -> None:
+        self.stopped = True
+
+    def wait_ready(self) -> Running:
+        return Running(address="http://127.0.0.1:1/", token="t")
+
+
+def test_the_server_comes_up_while_the_lessons_are_put_in(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """When it starts the folder is this learner's and no more; when the address is said every lesson is there."""
+    ship(tmp_path / "course", monkeypatch, star=notebook("1 + 1"), torque=notebook("2"))
+    folder = tmp_path / "work"
+    server = StandIn(folder, tmp_path)
+    monkeypatch.setattr(opening, "Server", server)
+    there: list[bool] = []
+    open_workbook(folder, LEARNER, browser=False, say=lambda _: there.append((folder / "torque.ipynb").is_file()))
+    assert server.lay_there == ["workbook.toml"]
+    assert server.stopped
+    assert all(there)
+
+
+def test_a_server_is_stopped_when_the_lessons_cannot_be_put_in(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing is shown, one line says why."""
+    ship(tmp_path / "course", monkeypatch, star=notebook("1 + 1"))
+    server = StandIn(tmp_path / "work", tmp_path)
+    monkeypatch.setattr(opening, "Server", server)
+
+    def full(*_: object, **__: object) -> list[str]:
+        raise BadInput("The disk is full.")
+
+    monkeypatch.setattr(opening, "put_missing_lessons", full)
+    said: list[str] = []
+    with pytest.raises(BadInput, match=r"The disk is full\."):
+        open_workbook(tmp_path / "work", LEARNER, browser=False, say=said.append)
+    assert ([], True) == (said, server.stopped)
+
+
+def test_nothing_heavy_is_loaded_before_the_server_starts() -> None:
+    """What a notebook, a picture or a page needs has no place in the command that opens the course."""
+    heavy = "numpy matplotlib IPython ipykernel ipywidgets anywidget jupyter_client jupyterlab nbformat nbclient jinja2"
+    code = (
+        "import sys; from bitepoint.cli import main; from bitepoint.workbook import opening, own_folder, room_clock; "
+        f"print([name for name in {heavy.split()!r} if name in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, encoding="utf-8", check=True)
+    assert "[]" == done.stdout.strip()

@@ -2,6 +2,7 @@
 
 import json
 import socket
+import subprocess
 import sys
 from pathlib import Path
 
@@ -19,10 +20,22 @@ from .small_course import LEARNER, notebook, ship
 def test_the_command_is_this_python_on_loopback(tmp_path: Path) -> None:
     """Nothing is searched for on the PATH, no other machine is served, the token is in no argument."""
     line = command(tmp_path / "Übung 1 ö", port=9001)
-    assert [sys.executable, "-P", "-m", "jupyterlab"] == line[:4]
+    assert [sys.executable, "-P", "-m", "bitepoint.workbook.lab_process"] == line[:4]
     assert {"--no-browser", "--ip=127.0.0.1", "--ServerApp.port=9001"} <= set(line)
     assert f"--ServerApp.root_dir={tmp_path / 'Übung 1 ö'}" in line
     assert not [part for part in line if "token" in part]
+
+
+def test_jupyterlab_comes_up_without_the_grammars_that_nobody_needs() -> None:
+    """It starts by our module as by its own, and the slowest part of its loading is left out."""
+    line = [sys.executable, "-P", "-X", "importtime", "-m"]
+    done = [
+        subprocess.run([*line, module, "--version"], capture_output=True, text=True, encoding="utf-8", check=True)
+        for module in ("bitepoint.workbook.lab_process", "jupyterlab")
+    ]
+    assert done[0].stdout == done[1].stdout
+    assert ["rfc3987_syntax.syntax_helpers" in one.stderr for one in done] == [False, True]
+    assert all("jupyter_server.serverapp" in one.stderr for one in done)
 
 
 @pytest.mark.parametrize(("root", "expected"), [(True, True), (False, False)])

@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+from msgspec import Struct
+
 from bitepoint.errors import BadData, BadInput, CannotRun
 from bitepoint.logbook import Identity, read_folder
 from bitepoint.logbook.identity import FILE, SELF_STUDY, read_identity, same_learner, write_identity
@@ -61,7 +63,28 @@ def make_workbook(folder: Path, identity: Identity) -> list[str]:
     CannotRun
         The installation has no lessons.
     """
-    lessons = shipped_lessons()
+    claim = claim_folder(folder, identity)
+    return [*claim.said, *put_missing_lessons(folder, claim)]
+
+
+class Claim(Struct, frozen=True):
+    """A folder that is its learner's now: whether it was a workbook before, and what there is to say of it, in sentences."""
+
+    known: bool
+    said: tuple[str, ...]
+
+
+def claim_folder(folder: Path, identity: Identity) -> Claim:
+    """Make the folder of a workbook and write who it belongs to.
+
+    Raises
+    ------
+    BadInput
+        The folder holds other files, is another learner's, or cannot be written.
+    CannotRun
+        The installation has no lessons.
+    """
+    shipped_lessons()
     before, fresh = readable_owner(folder), not (folder / FILE).is_file()
     if before is None and fresh:
         _check_free(folder)
@@ -70,23 +93,35 @@ def make_workbook(folder: Path, identity: Identity) -> list[str]:
     try:
         folder.mkdir(parents=True, exist_ok=True)
         write_identity(identity, folder)
-        added = _copy_missing(folder, lessons)
     except OSError as error:
-        raise BadInput(
-            f"{folder} cannot be written ({error.strerror or error}). Name a folder of your own: bitepoint open FOLDER"
-        ) from None
-    if before is None:
-        return (
-            []
-            if fresh
-            else [f"{FILE} could not be read any more. Now it says again who works here: {identity.learner}."]
-        )
-    said = [f"{name} was not there; a fresh one was put in." for name in added]
-    if not same_learner(before, identity):
-        said.insert(
-            0, f"Nobody had said who works in {folder}. Now it is {identity.learner} in class {identity.class_word}."
-        )
-    return said
+        raise _cannot_be_written(folder, error) from None
+    said = ""
+    if before is None and not fresh:
+        said = f"{FILE} could not be read any more. Now it says again who works here: {identity.learner}."
+    elif before and not same_learner(before, identity):
+        said = f"Nobody had said who works in {folder}. Now it is {identity.learner} in class {identity.class_word}."
+    return Claim(before is not None, (said,) if said else ())
+
+
+def put_missing_lessons(folder: Path, claim: Claim) -> list[str]:
+    """Copy the lessons that a claimed folder lacks; return which were put back, in sentences.
+
+    Raises
+    ------
+    BadInput
+        The folder cannot be written.
+    """
+    try:
+        added = _copy_missing(folder, shipped_lessons())
+    except OSError as error:
+        raise _cannot_be_written(folder, error) from None
+    return [f"{name} was not there; a fresh one was put in." for name in added] if claim.known else []
+
+
+def _cannot_be_written(folder: Path, error: OSError) -> BadInput:
+    return BadInput(
+        f"{folder} cannot be written ({error.strerror or error}). Name a folder of your own: bitepoint open FOLDER"
+    )
 
 
 def owner(folder: Path) -> Identity | None:

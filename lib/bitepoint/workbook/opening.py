@@ -12,7 +12,7 @@ from typing import NoReturn
 from filelock import Timeout
 from msgspec import Struct
 
-from bitepoint.bank.lessons import OWN_NOTEBOOK, lessons_in_use
+from bitepoint.bank.lessons import KEEP_NOTEBOOK, OWN_NOTEBOOK, lessons_in_use
 from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.bookmark import lesson_stopped_in
@@ -21,9 +21,11 @@ from bitepoint.logbook.locking import locked
 from bitepoint.workbook.create import (
     FIRST_FOR_STAFF,
     STAFF,
+    Claim,
     check_owner,
-    make_workbook,
+    claim_folder,
     owner,
+    put_missing_lessons,
     put_staff_notebooks,
     shipped_lessons,
 )
@@ -42,7 +44,7 @@ Say = Callable[[str], None]
 class _Screen(Struct, frozen=True):
     """Where the course is shown: in a browser or by its address alone, said how, one lesson filling a projector.
 
-    For `staff` the first page is one of the notebooks for staff. `stopped_in` is the key of the lesson in which the learner
+    For `staff` the first page is one of the notebooks for staff, with `keep` it is the page of recall. `stopped_in` is the key of the lesson in which the learner
     stopped, "" at the first time and where nobody's place is kept. With `shortcut` one is put where this system shows them.
     """
 
@@ -52,6 +54,7 @@ class _Screen(Struct, frozen=True):
     staff: bool
     stopped_in: str
     shortcut: bool
+    keep: bool
 
 
 def open_workbook(
@@ -63,12 +66,13 @@ def open_workbook(
     projector: bool = False,
     staff: bool = False,
     shortcut: bool = False,
+    keep: bool = False,
     say: Say = print,
 ) -> None:
     """Open a workbook in the browser and stay until Ctrl+C, a signal to end, or the page's own Shut Down.
 
     Where one of our servers is open on the folder already, say its address and return: nothing is written.
-    For a projector the type is large and one lesson fills the page. For staff their notebooks are put in too. A shortcut to
+    For a projector the type is large and one lesson fills the page. For staff their notebooks are put in too. With `keep` it opens on the page of recall. A shortcut to
     the workbook is put on the desktop where it is asked for.
 
     Raises
@@ -83,8 +87,8 @@ def open_workbook(
     check_owner(folder, identity)
     runtime = runtime_folder_of(folder)
     runtime.mkdir(parents=True, exist_ok=True)
-    stopped_in = "" if projector or staff else lesson_stopped_in(folder)
-    screen = _Screen(say, browser, projector, staff, stopped_in, shortcut)
+    stopped_in = "" if projector or staff or keep else lesson_stopped_in(folder)
+    screen = _Screen(say, browser, projector, staff, stopped_in, shortcut, keep)
     try:
         with locked(runtime / "open.lock", timeout=0):
             if found := running(runtime):
@@ -109,8 +113,25 @@ def _check_said(folder: Path, identity: Identity) -> None:
 
 
 def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _Screen) -> None:
+    check_bank(identity)
+    # Whose workbook it is says which data files are in use: those of a class with its own ones, too.
+    claim = claim_folder(folder, identity)
+    with (
+        _ends_on_signals(),
+        Server(folder, runtime, port=port, projector=screen.projector, files=data_files()) as server,
+    ):
+        # The server takes longest to come up, and until its address is shown nobody has a lesson open.
+        _prepare(folder, identity, claim, screen)
+        _show(server.wait_ready(), screen)
+        while server.alive:
+            time.sleep(0.5)
+    screen.say(_closed(folder))
+
+
+def _prepare(folder: Path, identity: Identity, claim: Claim, screen: _Screen) -> None:
+    """Put into a claimed folder what it lacks, and say what was done and whose course it is."""
     say = screen.say
-    for sentence in made_ready(folder, identity):
+    for sentence in (*claim.said, *_completed(folder, claim)):
         say(sentence)
     if screen.staff:
         put_staff_notebooks(folder)
@@ -120,14 +141,6 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
     if is_root():
         say("Caution: you work as root. Usual in a container; on your own computer, use your own account.")
     say(_whose(folder, identity))
-    with (
-        _ends_on_signals(),
-        Server(folder, runtime, port=port, projector=screen.projector, files=data_files()) as server,
-    ):
-        _show(server.wait_ready(), screen)
-        while server.alive:
-            time.sleep(0.5)
-    say(_closed(folder))
 
 
 def made_ready(folder: Path, identity: Identity) -> list[str]:
@@ -143,9 +156,13 @@ def made_ready(folder: Path, identity: Identity) -> list[str]:
         The installation has no lessons.
     """
     check_bank(identity)
-    # Whose workbook it is says which data files are in use: those of a class with its own ones, too.
-    made = make_workbook(folder, identity)
-    return [*made, *update_lessons(folder), *put_own_lesson(folder, data_files())]
+    claim = claim_folder(folder, identity)
+    return [*claim.said, *_completed(folder, claim)]
+
+
+def _completed(folder: Path, claim: Claim) -> list[str]:
+    """Put in the lessons that are missing and bring the others up to date; return what happened, in sentences."""
+    return [*put_missing_lessons(folder, claim), *update_lessons(folder), *put_own_lesson(folder, data_files())]
 
 
 def _put_shortcut(folder: Path, screen: _Screen) -> None:
@@ -221,8 +238,13 @@ def _show(found: Running, screen: _Screen) -> None:
 
 
 def _address(found: Running, screen: _Screen) -> str:
-    first = f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else first_notebook(screen.stopped_in)
-    return found.page(first, single=screen.projector)
+    return found.page(_first_page(screen), single=screen.projector)
+
+
+def _first_page(screen: _Screen) -> str:
+    if screen.keep:
+        return f"{KEEP_NOTEBOOK}.ipynb"
+    return f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else first_notebook(screen.stopped_in)
 
 
 def first_notebook(stopped_in: str) -> str:

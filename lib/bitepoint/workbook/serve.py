@@ -47,7 +47,7 @@ def is_root() -> bool:
 
 def command(workbook: Path, *, port: int, options: tuple[str, ...] = ()) -> list[str]:
     """Return the command line of the server: this very Python, nothing searched for on the PATH."""
-    line = [sys.executable, "-P", "-m", "jupyterlab", "--no-browser", "--ip=127.0.0.1"]
+    line = [sys.executable, "-P", "-m", "bitepoint.workbook.lab_process", "--no-browser", "--ip=127.0.0.1"]
     line += [f"--ServerApp.port={port}", f"--ServerApp.port_retries={PORTS_TRIED}"]
     line += [f"--ServerApp.root_dir={workbook}", *options]
     return [*line, "--allow-root"] if is_root() else line
@@ -109,7 +109,7 @@ class Server:
         while time.monotonic() < until and self.alive:
             if found := running(self.runtime):
                 return found
-            time.sleep(0.1)
+            time.sleep(0.03)
         raise CannotRun(f"JupyterLab did not start: {last_words(self.log)} Next: bitepoint check-machine")
 
     @property

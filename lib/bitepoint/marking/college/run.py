@@ -6,11 +6,12 @@ from datetime import datetime
 from functools import partial
 from pathlib import Path
 
-from filelock import FileLock, Timeout
+from filelock import Timeout
 from msgspec import Struct
 from msgspec.structs import replace
 
 from bitepoint.errors import BadInput
+from bitepoint.logbook.locking import locked
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.logbook.own_files import use_shipped
 from bitepoint.marking.college.across import Across, compare
@@ -171,7 +172,7 @@ def _check_place(out: Path) -> None:
 @contextmanager
 def _alone(out: Path) -> Iterator[None]:
     try:
-        with FileLock(out / _LOCK, timeout=0):
+        with locked(out / _LOCK, timeout=0):
             yield
     except Timeout:
         raise BadInput(
