@@ -1,6 +1,8 @@
 """The pool of processes: results in the order of the work, each class's own files, a process that the system ends."""
 
 import os
+import subprocess
+import sys
 from collections.abc import Iterator
 from multiprocessing import parent_process
 from pathlib import Path
@@ -82,3 +84,22 @@ def test_whoever_waits_works_too() -> None:
     with processes(2) as pool:
         assert {True, False} == set(pool.map(whose, range(2000), at_once=1))
         assert {True} == set(pool.map(whose, range(20), at_once=1, lost=lambda _: False))
+
+
+ENDED = """
+import os
+import subprocess
+import sys
+from bitepoint.marking.processes import processes
+if __name__ == "__main__":
+    pool = processes(2).__enter__()
+    print(list(pool.map(abs, [-1], lost=abs)), flush=True)
+    os._exit(9)
+"""
+
+
+def test_whoever_marks_is_killed_and_no_process_is_left(tmp_path: Path) -> None:
+    """The other process holds the same output, so that is closed only once it has ended too."""
+    (tmp_path / "ended.py").write_text(ENDED, encoding="utf-8")
+    done = subprocess.run([sys.executable, tmp_path / "ended.py"], capture_output=True, text=True, timeout=60)
+    assert (done.returncode, done.stdout) == (9, "[1]\n")

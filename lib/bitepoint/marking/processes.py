@@ -1,5 +1,6 @@
 """Several processes that work for one marking; with one, everything is done here."""
 
+import os
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import CancelledError, Future, ProcessPoolExecutor
@@ -7,8 +8,9 @@ from concurrent.futures.process import BrokenProcessPool
 from contextlib import AbstractContextManager, contextmanager, nullcontext, suppress
 from functools import lru_cache
 from itertools import islice
-from multiprocessing import get_context
+from multiprocessing import get_context, parent_process
 from pathlib import Path
+from threading import Thread
 from typing import Generic, Protocol, TypeVar
 
 from bitepoint import places
@@ -168,7 +170,9 @@ class _Beside:
     def _executor(self, count: int) -> ProcessPoolExecutor:
         if count not in self._open:
             # Fresh processes: a fork while a notebook's threads run may hang.
-            self._open[count] = ProcessPoolExecutor(count, mp_context=get_context("spawn"))
+            self._open[count] = ProcessPoolExecutor(
+                count, mp_context=get_context("spawn"), initializer=_end_with_whoever_began
+            )
         return self._open[count]
 
     def _renew(self) -> None:
@@ -185,6 +189,17 @@ class _Beside:
 def _elsewhere(begun: Iterable[_Task[T, R]]) -> int:
     """Return how many tasks other processes have to do."""
     return sum(not task.is_done() for task in begun)
+
+
+def _end_with_whoever_began() -> None:
+    """End this process when the one that began it is gone: killed, it tells nobody, and this one would wait for ever."""
+    Thread(target=_wait_and_end, daemon=True).start()
+
+
+def _wait_and_end() -> None:
+    if began := parent_process():
+        began.join()
+        os._exit(1)
 
 
 def _each(work: Callable[[T], R], pieces: list[T], own: Own) -> list[R]:

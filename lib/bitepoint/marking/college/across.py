@@ -11,7 +11,7 @@ from msgspec import Struct
 
 from bitepoint.marking.college.fits import FiguresGiven, Fit, Fits, Sought, Typed, fits_in
 from bitepoint.marking.college.folder import ClassPlace
-from bitepoint.marking.college.traces import AskedFor, Trace, WrongFigure
+from bitepoint.marking.college.traces import AskedFor, ClassTrace, WrongFigure
 from bitepoint.marking.flagging.answers import TWICE
 from bitepoint.marking.flagging.neighbours import CHANCE, OTHER_FIGURES, at_least
 from bitepoint.marking.processes import Pool
@@ -38,7 +38,7 @@ class Across(Struct, frozen=True, kw_only=True):
 
 
 def compare(
-    places: Sequence[ClassPlace], traces: Mapping[str, Trace], sizes: Mapping[str, int], pool: Pool, scratch: Path
+    places: Sequence[ClassPlace], traces: Mapping[str, ClassTrace], sizes: Mapping[str, int], pool: Pool, scratch: Path
 ) -> Across:
     """Compare classes that were marked, of these sizes; `scratch` is a folder for a file that all processes read."""
     figures = [(name, figure) for name, trace in sorted(traces.items()) for figure in trace.figures]
@@ -52,7 +52,7 @@ def compare(
     return Across(copies=copies, compared=len(compared), left_out=len(asked) - len(kept))
 
 
-def _same_lines(traces: Mapping[str, Trace]) -> Iterator[Copy]:
+def _same_lines(traces: Mapping[str, ClassTrace]) -> Iterator[Copy]:
     """Yield hand-ins with the same lines that lie in two classes."""
     groups: dict[str, list[tuple[str, str, str]]] = {}
     for name, trace in sorted(traces.items()):
@@ -69,7 +69,7 @@ def _same_lines(traces: Mapping[str, Trace]) -> Iterator[Copy]:
 def _copied(
     places: Sequence[ClassPlace],
     figures: Sequence[tuple[str, WrongFigure]],
-    traces: Mapping[str, Trace],
+    traces: Mapping[str, ClassTrace],
     sizes: Mapping[str, int],
     pool: Pool,
     scratch: Path,

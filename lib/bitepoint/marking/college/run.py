@@ -18,7 +18,7 @@ from bitepoint.marking.college.across import Across, compare
 from bitepoint.marking.college.folder import ClassPlace, find_classes
 from bitepoint.marking.college.one_class import ClassLine, SameForAll, mark_class
 from bitepoint.marking.college.page import PAGE, college_page, is_ours
-from bitepoint.marking.college.traces import Trace
+from bitepoint.marking.college.traces import ClassTrace
 from bitepoint.marking.outputs.manifest import MANIFEST
 from bitepoint.marking.pages.render import numbered
 from bitepoint.marking.processes import Pool, pool_or
@@ -110,7 +110,7 @@ def mark_classes(
         with _alone(out):
             _check_place(out)
             found = [ClassLine(name=r.name, refused=r.why) for r in refused]
-            traces: dict[str, Trace] = {}
+            traces: dict[str, ClassTrace] = {}
             compared: Across | None = None
             with pool_or(pool, workers) as hands:
                 for line in _marked(places, same, hands):
