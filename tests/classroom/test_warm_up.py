@@ -124,10 +124,17 @@ def test_a_college_own_order_of_cars_is_asked_of_those_cars() -> None:
     assert {q.car for q in found} == {"B"}
 
 
+def test_a_figure_is_asked_for_with_its_unit() -> None:
+    """A millimetre in the text of a question does not say in what to answer; “in mm” does."""
+    lift, reach = (Missed(exercise=id, right=0, answers=3, mistake="") for id in ("carry.lift", "assembly.bolt-length"))
+    units = [q.unit for q in warm_up_questions([lift, reach], class_word="x", cars=STANDARD, day=DAY)]
+    assert units == ["mm", ""]
+
+
 def test_what_cannot_be_used_is_one_line(folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """No results, a changed table, a file where a folder goes, nothing answered: what, where and what to do."""
     assert main(["warm-up", str(tmp_path / "none"), "--out", str(tmp_path / "w")]) == 2
-    assert "holds no marked class. Run: bitepoint mark HANDINS" in capsys.readouterr().err
+    assert "holds no marked class. Name the folder that “bitepoint mark” wrote." in capsys.readouterr().err
     (tmp_path / "file").write_text("mine", "utf-8")
     with pytest.raises(BadInput, match="is a file. Name a folder for the warm-up"):
         write_warm_up(folder / "plain", tmp_path / "file", cars=STANDARD, day=DAY)

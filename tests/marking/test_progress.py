@@ -100,7 +100,9 @@ def test_pages_say_what_moved_since_an_earlier_day(tmp_path: Path) -> None:
     assert kept[0] == kept[1]
     line = msgspec.json.decode(kept[0][1].splitlines()[0], type=TermLine)
     assert [step.day for step in line.steps] == ["2026-06-02", "2026-07-02"]
-    assert f'href="assessor/{ONE}.html#progress"' in (tmp_path / "marks" / "progress.html").read_text("utf-8")
+    page = (tmp_path / "marks" / "progress.html").read_text("utf-8")
+    assert f'href="assessor/{ONE}.html#progress"' in page
+    assert "a dangerous answer in it is not counted under “Newly dangerous”" in page
 
 
 def test_a_learner_deleted_on_request_leaves_no_line_and_no_step(tmp_path: Path) -> None:

@@ -46,6 +46,7 @@ def test_the_report_says_what_fades_and_names_who_answered_dangerously(results: 
     assert dangers
     assert part.count('href="assessor/') == len(dangers)
     assert all(r["exercise"] in part for r in dangers)
+    assert f"Dangerous when asked again: {len(dangers)}, " in part
 
 
 def test_a_class_without_recall_says_so(tmp_path: Path) -> None:

@@ -50,7 +50,7 @@ def read_missed(results: Path, *, gone: Collection[str] = ()) -> ClassMissed:
     """
     manifest = read_manifest(results / MANIFEST)
     if manifest is None:
-        raise BadInput(f"{results}: holds no marked class. Run: bitepoint mark HANDINS --out {results}")
+        raise BadInput(f"{results}: holds no marked class. Name the folder that “bitepoint mark” wrote.")
     refuse_deleted_since(results, manifest, gone)
     spoilt = sorted(set(broken(manifest, results)) & {RECALL_TABLE, "marks.csv", "learners.csv"})
     if spoilt:

@@ -1,5 +1,6 @@
 """The five questions of a warm-up: what was missed most, in kinds that a wall can ask, drawn with a word of their own."""
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 from contextlib import suppress
@@ -118,7 +119,7 @@ def _told(question: Question, missed: Missed) -> WarmUpQuestion:
         table=tuple(tuple(row) for row in question.table),
         offer=tuple(kind_of(question).offered(question)),
         picture=picture_of(question),
-        unit=question.unit if isinstance(question, Number) and question.unit not in question.ask else "",
+        unit=_unit_to_say(question),
         answer=question.mark(right).understood,
         right=_right_letters(question, right),
         why=question.why,
@@ -127,6 +128,14 @@ def _told(question: Question, missed: Missed) -> WarmUpQuestion:
         missed=missed,
         size=_size(question),
     )
+
+
+def _unit_to_say(question: Question) -> str:
+    """Return the unit of the answer, "" where it has none or the question says it; a figure with that unit says nothing."""
+    if not isinstance(question, Number) or not question.unit:
+        return ""
+    asked = re.search(rf"\b(in|how many) {re.escape(question.unit)}(?!\w)", question.ask, re.IGNORECASE)
+    return "" if asked else question.unit
 
 
 def _right_letters(question: Question, right: Any) -> tuple[str, ...]:
