@@ -65,7 +65,7 @@ def test_pages_show_open_dangers_first_and_own_words_beside_the_reason(results: 
     assessor = (results / "assessor" / f"{told['learner']}.html").read_text("utf-8")
     for page in (own, assessor):
         part = page[page.index('id="again"') :]
-        assert f"“{told['own_words']}”" in part
+        assert f"“<bdi>{told['own_words']}</bdi>”" in part
         assert "No machine marks this and it changes no mark." in part
     assert '<td class="line"></td>' in assessor[assessor.index('id="again"') :]
     assert '<td class="line"></td>' not in own[own.index('id="again"') :]
