@@ -174,7 +174,7 @@ def test_a_broken_class_costs_one_line_and_itself(
         "listless: has no roster.csv",
         "twice-1: has the class word twice-2026, as twice-2 has",
         "twice-2: has the class word twice-2026, as twice-1 has",
-        "unfiled: class.toml",
+        "unfiled: class.toml: Invalid value (at end of document). Write one “key = value” a line.",
         "vans-2: class.toml: own: the class's own files in own are",
         "linked: is a link and was not followed",
         "notes: is no class folder",

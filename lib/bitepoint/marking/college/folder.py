@@ -98,7 +98,10 @@ def _class_in(folder: Path) -> ClassPlace:
     try:
         word = checked_name(read_toml_file(folder / CLASS, dict).get("class_word", ""), "The class word")
     except BadInput as error:
-        raise BadInput(f"{CLASS}: {error}") from None
+        said = str(error)
+        raise BadInput(
+            f"{CLASS}: {said if said.endswith('.') else f'{said}. Write one “key = value” a line.'}"
+        ) from None
     if not (folder / HAND_INS).is_dir():
         raise BadInput(f"has no folder {HAND_INS}. Make one and put what the class handed in into it.")
     return ClassPlace(name=folder.name, folder=folder, word=word, size=_size(folder / HAND_INS))
