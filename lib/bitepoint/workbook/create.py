@@ -67,14 +67,14 @@ def make_workbook(folder: Path, identity: Identity) -> list[str]:
     return [*claim.said, *put_missing_lessons(folder, claim)]
 
 
-class Claim(Struct, frozen=True):
+class ClaimedFolder(Struct, frozen=True):
     """A folder that is its learner's now: whether it was a workbook before, and what there is to say of it, in sentences."""
 
     known: bool
     said: tuple[str, ...]
 
 
-def claim_folder(folder: Path, identity: Identity) -> Claim:
+def claim_folder(folder: Path, identity: Identity) -> ClaimedFolder:
     """Make the folder of a workbook and write who it belongs to.
 
     Raises
@@ -100,10 +100,10 @@ def claim_folder(folder: Path, identity: Identity) -> Claim:
         said = f"{FILE} could not be read any more. Now it says again who works here: {identity.learner}."
     elif before and not same_learner(before, identity):
         said = f"Nobody had said who works in {folder}. Now it is {identity.learner} in class {identity.class_word}."
-    return Claim(before is not None, (said,) if said else ())
+    return ClaimedFolder(before is not None, (said,) if said else ())
 
 
-def put_missing_lessons(folder: Path, claim: Claim) -> list[str]:
+def put_missing_lessons(folder: Path, claim: ClaimedFolder) -> list[str]:
     """Copy the lessons that a claimed folder lacks; return which were put back, in sentences.
 
     Raises

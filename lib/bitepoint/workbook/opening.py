@@ -21,7 +21,7 @@ from bitepoint.logbook.locking import locked
 from bitepoint.workbook.create import (
     FIRST_FOR_STAFF,
     STAFF,
-    Claim,
+    ClaimedFolder,
     check_owner,
     claim_folder,
     owner,
@@ -126,7 +126,7 @@ def _open(folder: Path, runtime: Path, identity: Identity, port: int, screen: _S
     screen.say(_closed(folder))
 
 
-def _prepare(folder: Path, identity: Identity, claim: Claim, screen: _Screen) -> None:
+def _prepare(folder: Path, identity: Identity, claim: ClaimedFolder, screen: _Screen) -> None:
     """Put into a claimed folder what it lacks, and say what was done and whose course it is."""
     say = screen.say
     for sentence in (*claim.said, *_completed(folder, claim)):
@@ -158,7 +158,7 @@ def made_ready(folder: Path, identity: Identity) -> list[str]:
     return [*claim.said, *_completed(folder, claim)]
 
 
-def _completed(folder: Path, claim: Claim) -> list[str]:
+def _completed(folder: Path, claim: ClaimedFolder) -> list[str]:
     """Put in the lessons that are missing and bring the others up to date; return what happened, in sentences."""
     return [*put_missing_lessons(folder, claim), *update_lessons(folder), *put_own_lesson(folder, data_files())]
 
