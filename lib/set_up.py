@@ -115,7 +115,8 @@ def installed(what):
     else:
         print("Setting up the course in this folder. The first time this loads its parts from the net: a few minutes.")
     sys.stdout.flush()
-    fresh = [] if same_python() else ["--clear"]
+    # Among wheels pip is content with what is there already, and would leave the course of an older bundle.
+    fresh = ["--clear"] if BUNDLE or not same_python() else []
     if subprocess.call([sys.executable, "-m", "venv"] + fresh + [ENVIRONMENT]):
         return failed("no environment could be made in " + ENVIRONMENT + ". Is the folder yours to write in?", MACHINE)
     source = FROM_BUNDLE if BUNDLE else []

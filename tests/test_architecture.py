@@ -23,6 +23,22 @@ def test_no_two_public_classes_share_a_name():
     assert not shared, "Name each of these classes by what it holds:\n" + "\n".join(shared)
 
 
+def test_no_field_has_the_name_of_a_type_that_its_class_writes():
+    """From Python 3.14 on types are read once the class is whole: `date: date` would then mean the field itself."""
+    found = []
+    for path in sorted(ROOT.rglob("*.py")):
+        classes = [
+            node for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))) if isinstance(node, ast.ClassDef)
+        ]
+        for node in classes:
+            fields = [part for part in node.body if isinstance(part, ast.AnnAssign)]
+            members = {part.target.id for part in fields if isinstance(part.target, ast.Name)}
+            members |= {part.name for part in node.body if isinstance(part, ast.FunctionDef)}
+            types = {part.id for field in fields for part in ast.walk(field.annotation) if isinstance(part, ast.Name)}
+            found += [f"{path.relative_to(ROOT)}, {node.name}: {name}" for name in sorted(members & types)]
+    assert not found, "Name the type by its module, as in datetime.date:\n" + "\n".join(found)
+
+
 def test_the_core_rests_on_two_packages():
     """From logbook down, drawing and marking questions loads nothing but the standard library, msgspec and filelock."""
     program = (
@@ -48,3 +64,10 @@ def test_the_page_for_developers_draws_every_floor_in_its_order():
     block = (root / "DEVELOPERS.md").read_text(encoding="utf-8").partition("## The floors")[2].split("```")[1]
     drawn = [name for line in block.strip().splitlines() for name in line.split("  ")[0].split(" · ")]
     assert drawn == held
+
+
+def test_every_lock_is_one_that_a_share_without_locks_has() -> None:
+    """One module knows how to lock where a file system cannot; whoever locks by itself fails there."""
+    package = Path(bitepoint.__file__).parent
+    files = [path for path in package.rglob("*.py") if "FileLock" in path.read_text(encoding="utf-8")]
+    assert ["logbook/locking.py"] == [path.relative_to(package).as_posix() for path in files]

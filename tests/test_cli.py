@@ -131,6 +131,20 @@ def test_a_class_file_gives_class_and_feedback_and_the_letter_is_checked(
     assert "add --learner" in told(capsys)
 
 
+def test_keep_goes_with_every_way_of_opening(
+    opened: list[dict[str, Any]], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """Alone, for a folder and a learner, on the wall and for staff; without it nothing of it is asked for."""
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setenv("USERPROFILE", str(tmp_path))
+    named = [str(tmp_path / "mine"), "--learner", "ann", "--class-word", "autumn"]
+    for more in ([], named, ["--projector"], ["--staff"]):
+        assert cli.main(["open", "--keep", *more]) == 0
+        assert opened.pop()["keep"] is True
+    assert cli.main(["open", *named]) == 0
+    assert opened.pop()["keep"] is False
+
+
 def test_the_projector_shows_the_practice_learner_in_a_folder_of_its_own(
     opened: list[dict[str, Any]], monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

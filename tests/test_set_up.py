@@ -86,6 +86,22 @@ def test_it_installs_again_only_what_changed(
     assert not set_up.current("open", "a")
 
 
+def test_a_newer_bundle_takes_the_place_of_an_older(
+    set_up: ModuleType, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """pip would leave an older course where one is there: the environment is made afresh, and from a checkout it stays."""
+    for bundle in (True, False):
+        asked: list[list[str]] = []
+        monkeypatch.setattr(set_up, "BUNDLE", bundle)
+        monkeypatch.setattr(set_up, "STAMP", str(tmp_path / "set-up.txt"))
+        monkeypatch.setattr(set_up, "same_python", lambda: True)
+        monkeypatch.setattr(set_up, "state", lambda: "newer")
+        monkeypatch.setattr(set_up.subprocess, "call", lambda line, asked=asked: asked.append(line) or 0)
+        (tmp_path / "set-up.txt").write_text(f"{set_up.PARTS['open']} older", encoding="ascii")
+        assert set_up.installed("open") == set_up.DONE
+        assert bundle == ("--clear" in asked[0])
+
+
 def test_the_lines_of_the_readme_are_the_scripts_own(set_up: ModuleType) -> None:
     """Both lines stand alone in README.md, and what checks the whole takes the second from there."""
     lines = (ROOT / "README.md").read_text(encoding="utf-8").splitlines()

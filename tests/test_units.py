@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from bitepoint import units
 from bitepoint.errors import Ambiguous, NotUnderstood
-from bitepoint.units import convert, dimension_of, quantity, unit_named, units_of
+from bitepoint.units import convert, dimension_of, misspelt, quantity, unit_named, units_of
 
 DIMENSIONS = (
     "torque", "length", "force", "mass", "pressure", "speed", "angle", "volume", "time", "rotational speed",
@@ -320,3 +320,13 @@ def test_a_whole_number_beyond_floats_is_refused_by_a_conversion():
     """10**400 is refused in one line, not by Python's own overflow."""
     with pytest.raises(NotUnderstood, match="too large to be meant"):
         convert(10**400, "N·m", "lbf·ft")
+
+
+_TYPED = st.text(st.sampled_from("0123456789.,·Nmkgxe/+-−–± '½¼…to^*ABCDEFabcdef⁄٣"), max_size=14)
+
+
+@given(_TYPED)
+def test_what_is_read_as_one_figure_at_once_is_none_of_the_wrong_forms(text: str) -> None:
+    """A text that looks like one figure with its unit is none of the forms that are refused by name."""
+    if misspelt._SINGLE(text):
+        assert not any(pattern.match(text.strip()) for pattern, _ in misspelt._FORMS)

@@ -89,26 +89,39 @@ def marked_class(scratch: Path, learners: int, rounds: int) -> Class_:
     return Class_(learners, records, *(middle(runs[key]) for key in runs))
 
 
-def draws(learners: int) -> dict[str, float]:
-    """Return the median time to draw a question, digest its facts and mark it, by exercise [µs of processor time]."""
+def stages(scratch: Path, learners: int) -> dict[str, float]:
+    """Return processor time a record by stage [µs], of a class that was rehearsed before."""
+    script = Path(__file__).with_name("stages.py")
+    folders = [str(scratch / f"class-{learners}"), str(scratch / f"stages-{learners}")]
+    done = subprocess.run([sys.executable, script, *folders], check=True, capture_output=True, text=True)
+    return {stage: float(spent) for stage, spent in map(str.split, done.stdout.splitlines())}
+
+
+def draws(learners: int, rounds: int = 4) -> dict[str, float]:
+    """Return the time to draw a question, digest its facts and mark it, by exercise [µs of processor time].
+
+    The questions of all learners in one go: asking for the time costs more than some of them. Each round is another turn of
+    the same learners, and the median counts: what is worked out once for all, or once for a learner, is no cost of an answer.
+    """
     from bitepoint.bank import exercises
 
     found = {}
     for id, exercise in exercises().items():
         spent = []
-        for number in range(-3, learners):
+        for turn in range(1, rounds + 2):
             began = process_time()
-            question = exercise.draw(
-                class_word="bench", learner=f"L{number}", turn=1 + number % 3, vehicle="ABCD"[number % 4]
-            )
+            questions = [
+                exercise.draw(class_word="bench", learner=f"L{number}", turn=turn, vehicle="ABCD"[number % 4])
+                for number in range(learners)
+            ]
             drawn = process_time() - began
-            answer = question.right_answer()
+            answers = [question.right_answer() for question in questions]
             began = process_time()
-            question.facts_digest()
-            question.mark(answer)
-            spent.append(1e6 * (drawn + process_time() - began))
-        # The middle of each exercise: a log that is simulated once for all learners is no cost of an answer.
-        found[id] = median(spent[3:])
+            for question, answer in zip(questions, answers, strict=True):
+                question.facts_digest()
+                question.mark(answer)
+            spent.append(1e6 * (drawn + process_time() - began) / learners)
+        found[id] = median(spent[1:])
     return found
 
 

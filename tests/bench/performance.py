@@ -9,7 +9,8 @@ from importlib.metadata import version
 from pathlib import Path
 from statistics import mean, median
 
-from measuring import Class_, asked, draws, executed, marked_class
+from measuring import Class_, asked, draws, executed, marked_class, stages
+from stages import STAGES
 
 ROOT = Path(__file__).parents[2]
 COMMAND = "python tests/bench/performance.py"
@@ -58,6 +59,22 @@ largest take {million:,.0f} s with two workers, pages included.
 """
 
 
+def stages_said(found: dict[str, float], learners: int) -> str:
+    """Return the budget of an answer laid out by stage."""
+    rows = "\n".join(f"| {stage} | {STAGES[stage]} | {spent:.1f} |" for stage, spent in found.items())
+    return f"""## An answer by stage
+
+Processor time of one worker in the class of {learners}, µs a record, each stage without those inside it. What is wanted for all
+together is 120 µs: two cores, one minute, a million records. What is worked out once in a process is in it, so that a larger class
+costs less to draw.
+
+| stage | what | µs |
+| --- | --- | ---: |
+{rows}
+| all | | {sum(found.values()):.1f} |
+"""
+
+
 def executing_said(lesson_s: float, count: int, found: Class_) -> str:
     """Return how marking compares with executing the notebooks."""
     one = found.one.clock_s / found.learners / LESSONS
@@ -77,8 +94,9 @@ def draws_said(found: dict[str, float], learners: int) -> str:
     rows = "\n".join(f"| `{id}` | {spent:.0f} |" for id, spent in worst)
     return f"""## Drawing and marking one answer
 
-Processor time to draw a question, digest its facts and mark its right answer; median over {learners} learners for each exercise, in a
-process that has drawn each three times. What is worked out once for all learners (a log that is simulated) is not in it.
+Processor time to draw a question, digest its facts and mark its right answer: a turn of {learners} learners in one go for each exercise,
+the median of four turns after a first one. What is worked out once for all learners (a log that is simulated) or once for a learner
+(the story of the job) is not in it.
 Over {len(found)} exercises: median {median(found.values()):.0f} µs, mean {mean(found.values()):.0f} µs,
 {sum(spent > 500 for spent in found.values())} over 500 µs. The worst ten:
 
@@ -144,15 +162,17 @@ def main() -> None:
     head = machine()
     with tempfile.TemporaryDirectory() as scratch:
         found = [marked_class(Path(scratch), learners, given.rounds) for learners in given.learners]
-    drawn, times = draws(30), asked(given.kernels)
+        by_stage = stages(Path(scratch), given.learners[-1])
+    drawn, times = draws(20), asked(given.kernels)
     parts = [
         f"# Speed\n\nMeasured on {date.today()} in one run. {head}\n\nOn a machine that other work keeps busy, times by the clock say "
         "more about that work; processor time and ratios say more about the program. A test holds the ratios (tests/bench/budget.py).\n\n"
         f"Once more: `PYTHONPATH=lib {COMMAND} --learners {' '.join(map(str, given.learners))} --rounds {given.rounds} "
         f"--notebooks {given.notebooks} --kernels {given.kernels}`. Figures of classes are medians of {given.rounds} runs.\n",
         classes_said(found),
+        stages_said(by_stage, given.learners[-1]),
         executing_said(executed(ROOT / "course", given.notebooks), given.notebooks, found[-1]),
-        draws_said(drawn, 30),
+        draws_said(drawn, 20),
         asked_said(*times, given.kernels),
         wanted_said(found, drawn, *times),
     ]

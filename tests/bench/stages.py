@@ -26,7 +26,7 @@ STAGES = {
 _WHERE = (
     ("bitepoint.marking.batch", "_guarded", "trail"),
     ("bitepoint.marking.batch", "_marked", "mark"),
-    ("bitepoint.marking.run", "read_and_mark", "read"),
+    ("bitepoint.marking.shared_reading", "read_and_mark", "read"),
     ("bitepoint.marking.reading.gather", "read_line", "check"),
     ("bitepoint.marking.reading.notebooks", "read_line", "check"),
     ("bitepoint.bank.registry:Exercise", "draw", "draw"),

@@ -5,7 +5,7 @@ import pytest
 from bitepoint.bank import exercise_named
 from bitepoint.logbook import Identity
 from bitepoint.page import begun_rows
-from bitepoint.page.asking import _Control
+from bitepoint.page.answer_control import AnswerControl
 from bitepoint.page.exercise_session import ExerciseSession
 
 DRILLS = ("job.order", "strip.gearbox-out", "strip.clutch-off", "assembly.order-of-work", "refit.order-of-work")
@@ -16,7 +16,7 @@ DRILLS = ("job.order", "strip.gearbox-out", "strip.clutch-off", "assembly.order-
 def test_a_pick_in_the_kernel(benchmark, id):
     """From the message of the page to what is told: the whole row is judged anew at each pick. Wanted: under 50 ms."""
     begun_rows.forget()
-    control = _Control(
+    control = AnswerControl(
         ExerciseSession(exercise_named(id), Identity(learner="practice", class_word="practice")), lambda card: None
     )
     row = str(control.session.question().right_answer()).split()

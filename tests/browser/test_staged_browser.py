@@ -38,7 +38,7 @@ WHOLE = (
     + """
 from bitepoint.bank import exercise_named
 session = ExerciseSession(exercise_named("job.order"), Identity(learner="practice", class_word="practice"))
-controls["whole"] = asking._Control(session, output.show_static(Card(session)))
+controls["whole"] = answer_control.AnswerControl(session, output.show_static(Card(session)))
 controls["whole"].show()
 """
 )

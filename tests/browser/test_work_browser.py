@@ -18,7 +18,7 @@ Open = Callable[..., Lesson]
 ASK = """
 from bitepoint.bank.registry import Maker, Exercise
 from bitepoint.logbook import Identity
-from bitepoint.page import asking, begun_rows, output
+from bitepoint.page import answer_control, begun_rows, output
 from bitepoint.page.cards import Card
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
@@ -34,7 +34,7 @@ def put_exercise(name, question, feedback="at once"):
     exercise = Exercise(id=f"work.{name}", lesson="work", title=name.capitalize(), outcome="Works", minutes=1,
                         revision=1, beyond=False, makers={1: Maker(make=lambda draw: question)})
     session = ExerciseSession(exercise, Identity(learner="practice", class_word="practice", feedback=feedback))
-    controls[name] = asking._Control(session, output.show_static(Card(session)))
+    controls[name] = answer_control.AnswerControl(session, output.show_static(Card(session)))
     controls[name].show()
 
 bench = WorkOrder(ask="Fit the clutch.", why="Clean, then tight.", source="common-practice", vehicle="A",

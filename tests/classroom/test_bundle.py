@@ -1,6 +1,8 @@
 """A bundle's parts: every package, wheels that are what was installed, start files, and one line where it does not fit."""
 
+import errno
 import importlib.util
+import os
 import platform
 import subprocess
 import sys
@@ -11,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from bitepoint import places
-from bitepoint.classroom.bundles.bundle import make_bundle
+from bitepoint.classroom.bundles.bundle import make_bundle, zipped
 from bitepoint.classroom.bundles.parts import run_time_parts
 from bitepoint.classroom.bundles.start_files import SYSTEMS, start_name, start_text
 from bitepoint.classroom.bundles.wheels import packed
@@ -149,3 +151,27 @@ def test_a_bundle_is_installed_once(tmp_path: Path, monkeypatch: pytest.MonkeyPa
     assert set_up.current("open", set_up.state())
     (tmp_path / "wheels" / "other.whl").write_bytes(b"another")
     assert not set_up.current("open", set_up.state())
+
+
+@pytest.mark.parametrize("at", [0, 5e9])
+def test_a_clock_that_is_wrong_by_years_stops_no_zip(tmp_path: Path, at: float) -> None:
+    """Files of a day that a zip cannot hold are packed with one that it can."""
+    (tmp_path / "stick").mkdir()
+    (tmp_path / "stick" / "README.html").write_text("page", encoding="utf-8")
+    os.utime(tmp_path / "stick" / "README.html", (at, at))
+    with zipfile.ZipFile(zipped(tmp_path / "stick")) as pack:
+        assert ["stick/README.html"] == pack.namelist()
+
+
+def test_a_full_disk_leaves_no_half_zip(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The folder stays, and the same name can be used once there is room."""
+    (tmp_path / "stick").mkdir()
+    (tmp_path / "stick" / "README.html").write_text("page", encoding="utf-8")
+
+    def full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    monkeypatch.setattr(zipfile.ZipFile, "write", full)
+    with pytest.raises(OSError, match="No space left"):
+        zipped(tmp_path / "stick")
+    assert ["stick"] == [path.name for path in tmp_path.iterdir()]

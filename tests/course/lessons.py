@@ -9,8 +9,11 @@ from typing import Any
 
 from bitepoint import places
 
-NO_LESSONS = {"13-workshop-job.ipynb": "the forms of a job on a car: nothing in it is asked, marked or handed in"}
-"""Notebooks among the lessons that are none, each with the reason; test_job_notebook.py looks at them."""
+NO_LESSONS = {
+    "13-workshop-job.ipynb": "the forms of a job on a car: nothing in it is asked, marked or handed in",
+    "14-keep-it.ipynb": "what is due is asked again: what is answered in it changes no mark of a lesson",
+}
+"""Notebooks among the lessons that are none, each with the reason; test_job_notebook.py and test_keep_it_notebook.py look at them."""
 NOTEBOOKS = sorted(path for path in places.course().glob("[0-9]*.ipynb") if path.name not in NO_LESSONS)
 
 

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bitepoint.logbook import record
 from bitepoint.logbook.record import MAX_ANSWER, Line, chain_problems, check_code, read_line, write_line
 
 FIELDS: dict[str, Any] = {
@@ -188,3 +189,74 @@ def test_lines_that_change_places_are_told() -> None:
 def test_a_check_code_has_six_signs() -> None:
     """Short enough to note by hand, without the signs 0, 1, 8 and 9 that are mistaken for others."""
     assert check_code("00ff00ff00ff") == "AD7-QB7"
+
+
+_PIECES = st.sampled_from(
+    [
+        b'{"',
+        b'"',
+        b'":',
+        b'" :',
+        b'"  :',
+        b":",
+        b",",
+        b"}",
+        b"[",
+        b"]",
+        b"{",
+        b" ",
+        b"\\",
+        b'\\"',
+        b"\\u0061",
+        b"a",
+        b"n",
+    ]
+    + [b"NaN", b"Infinity", b"-0", b"01", b"1.", b"1e999", b"9" * 400, b"null", b"true", b"\\ud800", b"\xed\xa0\x80"]
+    + [
+        b"\xef\xbb\xbf",
+        b"\t",
+        b"\x00",
+        b"\x7f",
+        "·".encode(),
+        b'"a":1',
+        b'"a" :1',
+        b'"a":"b"',
+        b'"\\u0061":2',
+        b'"a":[1]',
+    ]
+)
+
+
+@given(st.lists(_PIECES, max_size=12), st.booleans())
+def test_what_is_taken_as_plain_is_read_strictly_too(pieces: list[bytes], closed: bool) -> None:
+    """A line that needs no strict reading by its looks is one that strict reading takes."""
+    raw = b'{"' + b"".join(pieces) + (b"}" if closed else b"")
+    members = b",".join(piece for piece in pieces if piece.startswith(b'"') and b":" in piece)
+    for line in (raw, b"".join(pieces), b"{" + members + b"}"):
+        if record._is_plainly_strict(line):
+            record._STRICT.decode(line.decode(json.detect_encoding(line), "surrogatepass"))
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        b'{"a":1,"a":2}',
+        b'{"a" :1,"a":2}',
+        b'{"a" :1,"a":"\\":"}',
+        b'{"a":1,"\\u0061":2}',
+        b'{"a":{"b":1,"b":2}}',
+        b'{"a":NaN}',
+        b'\xef\xbb\xbf{"a":1}',
+        b'{"a":"\\ud800"}',
+        b'{"a":"\t"}',
+    ],
+)
+def test_what_costs_a_record_is_never_taken_as_plain(line: bytes) -> None:
+    """Keys that stand twice, NaN, a mark before the text, half a surrogate pair go the strict way."""
+    assert not record._is_plainly_strict(line)
+
+
+def test_a_written_line_is_plain() -> None:
+    """What the program writes for an answer of text or of letters is not read twice in Python."""
+    for answer in ("84,2 N·m", ["a", "c"]):
+        assert record._is_plainly_strict(record.write_line({"answer": answer, "at": "now"}, n=1, prev="").encode())

@@ -118,3 +118,13 @@ def test_who_was_deleted_on_request_is_not_named(college: Path, tmp_path: Path) 
     page = found.page.read_text(encoding="utf-8")
     assert f"ash: {COPIER}; elm: a learner who was deleted on request" in page
     assert VICTIM not in page
+
+
+def test_rehearsals_are_not_compared_with_each_other(tmp_path: Path) -> None:
+    """Invented classes have one word, so their learners are asked for the same figures: who copied in one would fit in all."""
+    for seed in (6, 7):
+        rehearse(tmp_path / "college" / f"group-{seed}", learners=8, seed=seed)
+    found = mark_classes(tmp_path / "college", out=tmp_path / "marks", across=True)
+    assert found.across is not None
+    assert found.across.compared > 0
+    assert [] == found.across.copies

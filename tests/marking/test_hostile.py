@@ -65,7 +65,7 @@ def test_tables_hold_no_formula_and_a_number_stays_a_number(marks: Path, tmp_pat
         with open(path, encoding="utf-8-sig", newline="") as file:
             cells += [c for row in csv.reader(file) for c in row]
 
-    assert len(tables) == 8
+    assert len(tables) == 9
     assert [c for c in cells if c.strip().startswith(("=", "+", "-", "@")) and not re.fullmatch(r"-?[\d.]+", c)] == []
     assert "'-3.2" not in cells
     assert "'=1+1" in cells

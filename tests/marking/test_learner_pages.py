@@ -215,7 +215,7 @@ def test_title_feedback_and_appeals_stand_in_the_class_file(tmp_path: Path) -> N
     )
     found = read_rules(file)
     assert ("Autumn group", True, 5, "B. Head") == (found.title, found.withheld, found.appeal_days, found.appeal_to)
-    file.write_text("", "utf-8")
+    file.write_text("pass_share = 0.8\n", "utf-8")
     found = read_rules(file)
     assert ("", False, 10, "") == (found.title, found.withheld, found.appeal_days, found.appeal_to)
 

@@ -1,8 +1,12 @@
 """The pool of processes: results in the order of the work, each class's own files, a process that the system ends."""
 
 import os
+import subprocess
+import sys
 from collections.abc import Iterator
+from multiprocessing import parent_process
 from pathlib import Path
+from time import sleep
 
 import pytest
 
@@ -21,16 +25,16 @@ def _shipped() -> Iterator[None]:
 
 
 def twice(number: int) -> int:
-    """Twice a number; one number ends the process."""
-    if number == ENDS_IT:
+    """Twice a number; one number ends the process, unless it is that of the test."""
+    if number == ENDS_IT and parent_process():
         os._exit(9)
     return 2 * number
 
 
 def noted(piece: tuple[int, str]) -> int:
-    """The number; the first process that has a certain one is ended."""
+    """The number; the first other process that has a certain one is ended."""
     number, note = piece
-    if number == ENDS_IT_ONCE and not Path(note).exists():
+    if number >= ENDS_IT_ONCE and parent_process() and not Path(note).exists():
         Path(note).write_text("once", encoding="utf-8")
         os._exit(9)
     return number
@@ -47,7 +51,7 @@ def test_whoever_ends_a_process_is_told_and_nobody_else_loses(tmp_path: Path) ->
         found = list(pool.map(twice, range(30), at_once=1, lost=lambda piece: -piece))
         assert [-n if n == ENDS_IT else 2 * n for n in range(30)] == found
         with pytest.raises(BadInput, match="was ended by this computer twice"):
-            list(pool.map(twice, range(10)))
+            list(pool.map(twice, [ENDS_IT] * 100, at_once=1))
         assert [0, 2, 4] == list(pool.map(twice, range(3)))
 
 
@@ -55,6 +59,7 @@ def test_a_process_that_is_ended_once_costs_nothing(tmp_path: Path) -> None:
     """What was under way is done again."""
     with processes(2) as pool:
         pieces = [(n, str(tmp_path / "note")) for n in range(40)]
+        assert list(range(40)) == list(pool.map(noted, pieces, lost=lambda piece: -1))
         assert list(range(40)) == list(pool.map(noted, pieces))
     assert (tmp_path / "note").exists()
 
@@ -66,3 +71,35 @@ def test_a_process_reads_the_files_of_whoever_gives_the_work(tmp_path: Path) -> 
         for own in ("one", "two", "", "one"):
             use_from_now(DataFiles(places.assets(), tmp_path / own) if own else None)
             assert [[shipped, own] if own else [shipped]] * 8 == list(pool.map(read_from, range(8), at_once=1))
+
+
+def whose(_: int) -> bool:
+    """Whether this is another process than the one that asked; long enough that both get some."""
+    sleep(0.002)
+    return parent_process() is not None
+
+
+def test_whoever_waits_works_too() -> None:
+    """Of two processes one is this; where a piece may end its process, others do it all."""
+    with processes(2) as pool:
+        assert {True, False} == set(pool.map(whose, range(2000), at_once=1))
+        assert {True} == set(pool.map(whose, range(20), at_once=1, lost=lambda _: False))
+
+
+ENDED = """
+import os
+import subprocess
+import sys
+from bitepoint.marking.processes import processes
+if __name__ == "__main__":
+    pool = processes(2).__enter__()
+    print(list(pool.map(abs, [-1], lost=abs)), flush=True)
+    os._exit(9)
+"""
+
+
+def test_whoever_marks_is_killed_and_no_process_is_left(tmp_path: Path) -> None:
+    """The other process holds the same output, so that is closed only once it has ended too."""
+    (tmp_path / "ended.py").write_text(ENDED, encoding="utf-8")
+    done = subprocess.run([sys.executable, tmp_path / "ended.py"], capture_output=True, text=True, timeout=60)
+    assert (done.returncode, done.stdout) == (9, "[1]\n")

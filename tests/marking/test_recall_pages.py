@@ -41,7 +41,7 @@ def test_the_report_says_what_fades_and_names_who_answered_dangerously(results: 
     assert "4 to 10 days" in part
     assert "too few to say" in part
     assert "Begin with “" in part
-    assert f"{len(rows(results))} of 6 learners" in part
+    assert f"{len(rows(results))}, from 6 learners" in part
     dangers = [r for r in rows(results) if r["critical"] == "yes"]
     assert dangers
     assert part.count('href="assessor/') == len(dangers)

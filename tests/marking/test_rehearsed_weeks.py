@@ -10,7 +10,8 @@ import pytest
 from bitepoint.errors import BadInput, OutOfRange
 from bitepoint.logbook.record import RECALL_BOOK, read_line
 from bitepoint.marking import Outcome, mark_hand_ins
-from bitepoint.marking.rehearsal.memory import BEST, FLOOR, Trace
+from bitepoint.marking.rehearsal.memory import BEST, FLOOR, MemoryTrace
+from bitepoint.marking.rehearsal.place import next_steps
 from bitepoint.marking.rehearsal.rehearse import rehearse
 from bitepoint.marking.rehearsal.weeks import weeks_there
 from bitepoint.recall.memory import memory_of
@@ -103,13 +104,21 @@ def test_the_invented_law_is_not_the_schedulers() -> None:
     """It falls from its best to a floor exponentially; the scheduler's power law lies above it after a long pause."""
     at = datetime.fromisoformat("2026-09-01T08:00:00+00:00")
     known = memory_of([Review(at, "right", False)])
-    trace = Trace(at, 1.0)
+    trace = MemoryTrace(at, 1.0)
     assert trace.chance(at) == pytest.approx(BEST)
     assert trace.chance(at + timedelta(days=365)) == pytest.approx(FLOOR)
     # A trace that agrees with the scheduler where both say 0.9 falls below it later.
     trace.days = known.stability_days / 0.0858
     later = at + timedelta(days=20 * known.stability_days)
     assert trace.chance(later) < known.chance(later) - 0.1
+
+
+def test_the_next_steps_go_on_to_the_warm_up() -> None:
+    """Mark, then the warm-up from what was marked; as workbooks the board comes first, as ever."""
+    mark, warm_up = next_steps(Path("term"), weeks=True)
+    assert mark.startswith("bitepoint mark term/hand-ins ")
+    assert warm_up == "bitepoint warm-up term/results --out term/warm-up"
+    assert len(next_steps(Path("term"), weeks=True, workbooks=True)) == 1
 
 
 def test_weeks_are_counted_and_go_with_honest_learners(tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ from bitepoint.logbook import Identity
 from bitepoint.logbook.handin import make_hand_in
 from bitepoint.logbook.identity import read_identity, write_identity
 from bitepoint.marking import mark_hand_ins
-from bitepoint.page.asking import _Control
+from bitepoint.page.answer_control import AnswerControl
 from bitepoint.page.cards import card_html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.questions.number import Number
@@ -53,7 +53,7 @@ def test_neither_logbook_nor_card_nor_control_says_how_it_went(workbook: Path) -
         told = (name, says, question.why, question.solution, question.step)
         # A mistake may be named by the words of an option that everyone sees.
         secrets[id] = {s for s in told if len(s) > 25 and escape(s) not in before}
-        control = _Control(session, lambda card: None)
+        control = AnswerControl(session, lambda card: None)
         control._heard(None, {"do": "pick", "picked": wrong}, None)
         for answer in (wrong, question.right_answer()):
             session.answer(answer, how="form")

@@ -14,7 +14,7 @@ from bitepoint.logbook.handin import make_hand_in
 from bitepoint.logbook.identity import write_identity
 from bitepoint.marking.reading.handins import find_sources, read_source
 from bitepoint.page import begun_rows
-from bitepoint.page.asking import _Control
+from bitepoint.page.answer_control import AnswerControl
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds import VIEWS, view_of
 
@@ -69,7 +69,7 @@ def _control(workbook: Path | None, exercise: str, learner: str = "L07-K", turn:
         exercise_named(exercise), Identity(learner=learner, class_word="oak", folder=workbook, vehicle="B")
     )
     session.turn = turn
-    return _Control(session, lambda card: None)
+    return AnswerControl(session, lambda card: None)
 
 
 def _begin(workbook: Path | None, exercise: str) -> tuple[str, Any]:
@@ -137,7 +137,7 @@ def test_the_page_of_a_class_told_later_says_nothing_of_a_row_found_again(workbo
     """What is laid out again is judged only where the class is told at once."""
     _begin(workbook, "strip.clutch-off")
     who = Identity(learner="L07-K", class_word="oak", folder=workbook, vehicle="B", feedback="after hand-in")
-    control = _Control(ExerciseSession(exercise_named("strip.clutch-off"), who), lambda card: None)
+    control = AnswerControl(ExerciseSession(exercise_named("strip.clutch-off"), who), lambda card: None)
     assert (control.widget.picked, control.widget.told) == (["b", "a"], {})
 
 

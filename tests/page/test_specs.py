@@ -9,8 +9,8 @@ from bitepoint import pictures
 from bitepoint.bank import exercises_of
 from bitepoint.bank.registry import Exercise, Maker
 from bitepoint.logbook import Identity
-from bitepoint.page import asking, begun_rows
-from bitepoint.page.asking import _Control
+from bitepoint.page import answer_control, begun_rows
+from bitepoint.page.answer_control import AnswerControl
 from bitepoint.page.cards import card_html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds import view_of
@@ -73,7 +73,7 @@ def control(question: Question, feedback: str = "at once") -> Any:
         makers={1: Maker(make=lambda draw: question)},
     )
     identity = Identity(learner="practice", class_word="practice", feedback=feedback)
-    return _Control(ExerciseSession(exercise, identity), lambda card: None)
+    return AnswerControl(ExerciseSession(exercise, identity), lambda card: None)
 
 
 def spec_of(question: Question, title: str = "t") -> dict[str, Any]:
@@ -197,10 +197,10 @@ def test_an_odd_message_is_answered_in_words(message: dict[str, object]) -> None
 def test_what_is_asked_by_typing_is_shown_and_not_recorded() -> None:
     """Without a form a learner asks in a cell; the cause is named after a ">"."""
     session = control(CASE).session
-    assert asking._take(session, "down", "typed") == "Pedal down: HUM"
-    assert "Ask for one or more of: up, down." in asking._take(session, "horn", "typed")
+    assert answer_control.take_answer(session, "down", "typed") == "Pedal down: HUM"
+    assert "Ask for one or more of: up, down." in answer_control.take_answer(session, "horn", "typed")
     assert session.lines == []
-    assert asking._take(session, "down > pilot", "typed") == ""
+    assert answer_control.take_answer(session, "down > pilot", "typed") == ""
     assert session.right
 
 

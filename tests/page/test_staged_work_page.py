@@ -14,8 +14,8 @@ from bitepoint.bank.registry import Exercise, Maker
 from bitepoint.logbook import Identity, read_folder
 from bitepoint.logbook.handin import make_hand_in
 from bitepoint.logbook.identity import write_identity
-from bitepoint.page import asking, begun_rows
-from bitepoint.page.asking import _Control
+from bitepoint.page import answer_control, begun_rows
+from bitepoint.page.answer_control import AnswerControl
 from bitepoint.page.cards import card_html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds import view_of
@@ -48,7 +48,7 @@ def control(feedback: Any = "at once") -> Any:
         id="work.one", lesson="work", title="One", outcome="Works", minutes=1, revision=1, beyond=False, makers=makers
     )
     identity = Identity(learner="practice", class_word="practice", feedback=feedback)
-    return _Control(ExerciseSession(exercise, identity), lambda card: None)
+    return AnswerControl(ExerciseSession(exercise, identity), lambda card: None)
 
 
 def tell(one: Any, **message: object) -> None:
@@ -169,7 +169,7 @@ def test_the_card_shows_each_bench_and_how_to_type() -> None:
     assert "<summary>1. Remove, 3 cards</summary>" in html
     assert "<b>c</b>&nbsp; Jack" in html
     assert "a b / a b / …" in html
-    assert asking._take(one.session, "c a / a", "typed") == ""
+    assert answer_control.take_answer(one.session, "c a / a", "typed") == ""
     assert one.session.right
 
 
@@ -188,7 +188,7 @@ def of_vehicle(letter: str, folder: Path, **changes: object) -> ExerciseSession:
 
 def worked(session: ExerciseSession, rows: list[list[str]]) -> Any:
     """Work the drill pick by pick as the page does, then hand the row over for checking."""
-    one, row = _Control(session, lambda card: None), list[str]()
+    one, row = AnswerControl(session, lambda card: None), list[str]()
     for at, letters in enumerate(rows):
         for letter in [*(["/"] if at else []), *letters]:
             row.append(letter)

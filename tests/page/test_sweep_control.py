@@ -6,7 +6,7 @@ import pytest
 
 from bitepoint.bank import exercise_named
 from bitepoint.logbook import Identity
-from bitepoint.page.asking import _Control
+from bitepoint.page.answer_control import AnswerControl
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.widgets import SweepForm
 from bitepoint.questions.sweep import Sweep
@@ -30,7 +30,7 @@ def asked(one: ExerciseSession) -> Sweep:
 def test_no_trait_holds_more_than_the_gauge_shows(feedback: str) -> None:
     """The rows of the gauge, the learner's steps, and nothing of figure, mistake or solution."""
     one = session(feedback)
-    question, control = asked(one), _Control(one, lambda card: None)
+    question, control = asked(one), AnswerControl(one, lambda card: None)
     assert isinstance(control.widget, SweepForm)
     state = control.widget.get_state()
     assert state["spec"]["sweep"] == {"held": list(question.held), "loose": list(question.loose)}
@@ -49,7 +49,7 @@ def test_no_trait_holds_more_than_the_gauge_shows(feedback: str) -> None:
 def test_new_figures_begin_at_place_1_with_nothing_noted() -> None:
     """After "Try again with new figures" the learner's steps are gone and the rows are those of the new turn."""
     one = session()
-    control = _Control(one, lambda card: None)
+    control = AnswerControl(one, lambda card: None)
     first = control.widget.spec["sweep"]
     control.widget.step = {"at": 4, "held": True, "notes": ["3"]}
     control._heard(control.widget, {"do": "answer", "answer": asked(one).right_answer()}, [])

@@ -2,8 +2,11 @@
 
 import msgspec
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from bitepoint.bank import exercises
+from bitepoint.questions import facts
 from bitepoint.questions.bench import WorkCard
 from bitepoint.questions.choice import Choice, Option
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
@@ -196,3 +199,21 @@ def test_options_that_could_be_mixed_up_have_keys_of_their_own(exercise) -> None
                 keys = [row[0] for row in facts.get(name, ())]
                 assert len(keys) == len(set(keys)), (name, keys)
             assert len(facts.get("steps", ())) == len(set(facts.get("steps", ())))
+
+
+_FLOATS = st.floats(allow_nan=True) | st.floats(-1e6, 1e6) | st.sampled_from([0.0, -0.0, 1e-13, 99999.99999, 123456.5])
+_VALUES = st.recursive(
+    st.none() | st.booleans() | st.integers(-(2**40), 2**40) | _FLOATS | st.text(max_size=8),
+    lambda inner: (
+        st.lists(inner, max_size=4)
+        | st.dictionaries(st.text(max_size=4), inner, max_size=4)
+        | st.dictionaries(st.integers(0, 99), inner, max_size=4)
+    ),
+    max_leaves=8,
+)
+
+
+@given(_VALUES)
+def test_facts_as_json_are_those_of_the_plain_value(value: object) -> None:
+    """Where nothing needs rounding, the facts are not made plain first, and the letters are the same."""
+    assert facts.as_plain_json(value) == msgspec.json.encode(facts.plain(value), order="sorted")

@@ -69,8 +69,9 @@ def test_the_longest_overdue_comes_first() -> None:
     items = learned({id: float(n // 4) for n, id in enumerate(ASKED)})
     now = START + timedelta(days=20)
     chosen = round_of(items, now)
-    waiting = [item for item in items if item.due <= now and item.critical]
-    assert [i for i in waiting if i in chosen] == waiting[: sum(i.critical for i in chosen)]
+    for lesson in {item.lesson for item in chosen}:
+        waiting = [i for i in items if i.due <= now and i.critical and i.lesson == lesson]
+        assert [i for i in waiting if i in chosen] == waiting[: sum(i.critical and i.lesson == lesson for i in chosen)]
     assert all(item.due <= now for item in chosen)
 
 
@@ -89,3 +90,19 @@ def test_three_rounds_a_week_keep_every_critical_exercise_within_eight_weeks() -
             last[item.exercise] = now
         longest = max([longest, *(now - at for id, at in last.items() if can_hurt(id))])
     assert longest <= UNSEEN_AT_MOST
+
+
+def test_one_lesson_a_day_makes_no_round_of_one_lesson() -> None:
+    """Who learned a lesson a day gets at most three questions of the oldest one, and the rest of the others that are due."""
+    lessons = list(dict.fromkeys(exercises()[id].lesson for id in ASKED))
+    chosen = round_of(
+        learned({id: float(lessons.index(exercises()[id].lesson)) for id in ASKED}), START + timedelta(days=9)
+    )
+    assert max(Counter(item.lesson for item in chosen).values()) <= 3
+    assert len({item.lesson for item in chosen}) >= 3
+
+
+def test_who_learned_one_lesson_alone_gets_a_round_of_it() -> None:
+    """Where nothing else is due the round is filled from the one lesson."""
+    one = [id for id in ASKED if exercises()[id].lesson == "torque"]
+    assert len(round_of(learned(dict.fromkeys(one, 0.0)), START + timedelta(days=9))) >= FEWEST

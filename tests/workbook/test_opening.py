@@ -187,6 +187,25 @@ def test_who_comes_back_lands_in_the_lesson_they_stopped_in(tmp_path: Path, monk
     assert "/08-star-tightening.ipynb?" in "".join(said)
 
 
+@pytest.mark.parametrize("more", [{}, {"projector": True}, {"staff": True}])
+def test_with_keep_it_opens_on_the_page_of_recall(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, more: dict[str, bool]
+) -> None:
+    """Whatever lesson was read last, on the wall and for staff too; in a window that has it open already as well."""
+    ship(tmp_path / "course", monkeypatch, **{"00-start-here": notebook("1"), "14-keep-it": notebook("2")})
+    folder = tmp_path / "work"
+    make_workbook(folder, LEARNER)
+    keep_bookmark(folder, "star", "recap", -20)
+    answering = iter([True, False])
+    monkeypatch.setattr(Running, "answers", lambda _: next(answering))
+    monkeypatch.setattr(opening.time, "sleep", lambda _: None)
+    monkeypatch.setattr(opening, "running", lambda _: Running(address="http://127.0.0.1:1/", token="t"))
+    said: list[str] = []
+    open_workbook(folder, LEARNER, browser=False, keep=True, say=said.append, **more)
+    assert "/tree/14-keep-it.ipynb?" in "".join(said)
+    assert "Welcome back" not in "".join(said)
+
+
 @pytest.mark.parametrize(
     ("learner", "whose"), [("L07-E", "Opening the course of L07-E in"), (SELF_STUDY, "Opening the course in")]
 )

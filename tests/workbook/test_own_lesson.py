@@ -96,7 +96,8 @@ def test_the_page_knows_its_cells_in_that_lesson_alone(tmp_path: Path, own: bool
     found = json.loads((static / "lessons.json").read_text(encoding="utf-8"))
     assert not [source for source in found["known"] if '"own' in source]
     assert list(LESSONS) == [lesson["key"] for lesson in found["lessons"]][: len(LESSONS)]
-    extra = found["lessons"][len(LESSONS) :]
+    assert "keep-it" == found["lessons"][len(LESSONS)]["key"]
+    extra = found["lessons"][len(LESSONS) + 1 :]
     if own:
         [lesson] = extra
         assert (OWN_NOTEBOOK, "own") == (lesson["file"], lesson["key"])

@@ -5,7 +5,7 @@ whether following the old question could hurt someone. A withdrawn question is a
 answers to it count for is worked out in marking.
 """
 
-from datetime import date
+import datetime
 from pathlib import Path
 
 from msgspec import Struct
@@ -22,7 +22,7 @@ class Correction(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
     exercise: str
     revision: int
-    date: date
+    date: datetime.date
     what: str
     dangerous: bool = False
 
@@ -32,7 +32,7 @@ class Withdrawal(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
     exercise: str
     revisions: tuple[int, ...]
-    date: date
+    date: datetime.date
     why: str
 
 

@@ -45,6 +45,10 @@ JOB_NOTEBOOK = "13-workshop-job"
 """How the notebook of a job on a car is called: it lies among the lessons, is none and is never handed in."""
 
 
+KEEP_NOTEBOOK = "14-keep-it"
+"""How the page of recall is called: it lies among the lessons and is none; what is answered there is in the logbook alone."""
+
+
 OWN_NOTEBOOK = "15-class-questions.ipynb"
 
 

@@ -64,6 +64,7 @@ def cli() -> None:
                 bitepoint class add FOLDER …    a late joiner, or one from another class
                 bitepoint class renew FOLDER    own sheets or questions were corrected
                 bitepoint sheets FOLDER         bench sheets to print
+                bitepoint warm-up RESULTS       five questions on what fades, for the wall
                 bitepoint bundle OUT            the course for a room without a network
                 bitepoint board FOLDER          where the class stands, live
                 bitepoint solutions …           worked solutions for one learner's figures
@@ -80,7 +81,7 @@ def cli() -> None:
 cli_learning.add_to(cli)
 cli_hand_ins.add_to(cli)
 cli_marking.add_to(cli)
-cli.add_command(cli_printing.print_)
+cli_printing.add_to(cli)
 cli_register.add_to(cli)
 cli_lists.add_to(cli)
 cli_moderation.add_to(cli)

@@ -157,11 +157,25 @@ def _came_to(outcome: "Outcome") -> str:
     is_flag=True,
     help="With cases to find, in practice and a sitting; planted.csv says which. 24 learners or more.",
 )
+@click.option(
+    "--weeks",
+    metavar="N",
+    type=click.IntRange(0, 52),
+    default=0,
+    help="They come back for recall over so many weeks; truth-recall.csv says what they remembered.",
+)
 @click.option("--workbooks", is_flag=True, help="As workbooks on a share instead of zips, to try the board on.")
 @click.option("--vehicles", metavar="LIST", default="A,B,C,D", help="Cars of the class: letters, own sheets (files).")
 @click.option("--questions", metavar="FILE", type=PATH, help="The college's own questions.")
 def rehearse(
-    learners: int, seed: int, out: Path, planted: bool, workbooks: bool, vehicles: str, questions: Path | None
+    learners: int,
+    seed: int,
+    out: Path,
+    planted: bool,
+    weeks: int,
+    workbooks: bool,
+    vehicles: str,
+    questions: Path | None,
 ) -> int:
     """Make the hand-ins of an invented class, to practise marking on."""
     if out.exists() and (not out.is_dir() or any(out.iterdir())):
@@ -174,9 +188,19 @@ def rehearse(
         raise BadInput("Planted cases come as zips. Leave out --planted or --workbooks.")
     form = "folder" if workbooks else "zip"
     cars, own = own_things(vehicles, questions)
-    rehearse_class(out, learners=learners, seed=seed, planted=planted, sittings=planted, form=form, cars=cars, own=own)
+    rehearse_class(
+        out,
+        learners=learners,
+        seed=seed,
+        planted=planted,
+        sittings=planted,
+        weeks=weeks,
+        form=form,
+        cars=cars,
+        own=own,
+    )
     say(str(out))
-    for line in next_steps(out, planted=planted, workbooks=workbooks):
+    for line in next_steps(out, planted=planted, weeks=weeks > 0, workbooks=workbooks):
         say(f"Next: {line}")
     return DONE
 

@@ -17,6 +17,7 @@ PROJECTOR_FOLDER, STAFF_FOLDER = Path("~/clutch-course-projector"), Path("~/clut
     examples="bitepoint open\n"
     "bitepoint open my-course --learner L07-K --class-word autumn\n"
     "bitepoint open --class-file L07-K.toml\n"
+    "bitepoint open --keep\n"
     "bitepoint open --projector",
 )
 @click.argument("folder", type=PATH, required=False)
@@ -24,6 +25,7 @@ PROJECTOR_FOLDER, STAFF_FOLDER = Path("~/clutch-course-projector"), Path("~/clut
 @click.option("--class-word", metavar="WORD", help="The word your instructor gave you.")
 @click.option("--class-file", metavar="FILE", type=PATH, help="The start file or class file you were given.")
 @click.option("--room-clock", metavar="TIME", help="Sitting: what the room's clock shows now, such as 09:03.")
+@click.option("--keep", is_flag=True, help="Ten minutes: what is due to be asked again.")
 @click.option("--projector", is_flag=True, help="For the wall: the practice learner, large type, one lesson a page.")
 @click.option("--staff", is_flag=True, help="With the notebooks for instructors and assessors: marking, observations.")
 @click.option("--shortcut", is_flag=True, help="Put “Open my course” on your desktop too.")
@@ -35,6 +37,7 @@ def open_(
     class_word: str | None,
     class_file: Path | None,
     room_clock: str | None,
+    keep: bool,
     projector: bool,
     staff: bool,
     shortcut: bool,
@@ -77,6 +80,7 @@ def open_(
         projector=projector,
         staff=staff,
         shortcut=shortcut,
+        keep=keep,
         say=say,
     )
     return DONE

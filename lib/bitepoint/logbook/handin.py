@@ -9,7 +9,7 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from bitepoint.bank.lessons import JOB_NOTEBOOK
+from bitepoint.bank.lessons import JOB_NOTEBOOK, KEEP_NOTEBOOK
 from bitepoint.bank.version import bank_digest
 from bitepoint.errors import BadInput
 from bitepoint.logbook.book import FOLDER, read_folder
@@ -133,6 +133,8 @@ def _entry(name: str) -> zipfile.ZipInfo:
 
 def _files(workbook: Path, *, lessons: bool) -> list[Path]:
     logs = [p for p in sorted((workbook / FOLDER).iterdir()) if p.suffix == ".jsonl" or ".torn-" in p.name]
-    # A job on a car is no lesson: whatever was typed in its notebook stays with whoever did it.
-    notebooks = [p for p in sorted(workbook.glob("*.ipynb")) if lessons and not p.name.startswith(JOB_NOTEBOOK)]
+    # A job on a car is no lesson: whatever was typed in its notebook stays with whoever did it. What was answered on the page
+    # of recall lies in its own chain; that page shows one question at a time.
+    apart = (JOB_NOTEBOOK, KEEP_NOTEBOOK)
+    notebooks = [p for p in sorted(workbook.glob("*.ipynb")) if lessons and not p.name.startswith(apart)]
     return [p for p in (workbook / FILE, *logs, *notebooks) if p.is_file() and not p.is_symlink()]

@@ -20,6 +20,7 @@ MAX_LINE = 1_000_000
 MAX_ANSWER = 4_000
 _HASH = b',"hash":"'
 _HASH_LENGTH = 32
+_LONGEST_PLAIN = 4_000
 RECALL = "recall."
 """Word that recall draws with, where a sitting has its own: with its dot at the end no class can choose it."""
 RECALL_BOOK = "keep-it"
@@ -192,7 +193,8 @@ def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
     if len(raw) > MAX_LINE:
         return None, "longer than 1 MB"
     try:
-        _STRICT.decode(raw.decode(json.detect_encoding(raw), "surrogatepass"))
+        if not _is_plainly_strict(raw):
+            _STRICT.decode(raw.decode(json.detect_encoding(raw), "surrogatepass"))
         record = msgspec.json.decode(raw, type=kind)
     except RecursionError:
         return None, _TOO_DEEP
@@ -204,6 +206,23 @@ def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
     if at < 0 or raw[at:] != _HASH + _digest(raw[:at]).encode("ascii") + b'"}':
         return record, "was changed after it was written"
     return record, ""
+
+
+def _is_plainly_strict(raw: bytes) -> bool:
+    """Whether a line is as the program writes nearly every one, and so needs no strict reading in Python.
+
+    Such a line is one flat object of plain ASCII, and as many keys stand before a colon as it has in the end: none twice.
+    Whatever a text in it may look like only makes it count as not plain.
+    """
+    if len(raw) > _LONGEST_PLAIN or not raw.startswith(b'{"') or raw.count(b"{") != 1 or raw.count(b"[") > 1:
+        return False
+    if not (raw.isascii() and raw.decode("ascii").isprintable()) or b'" ' in raw:
+        return False
+    try:
+        found = msgspec.json.decode(raw)
+    except (ValueError, RecursionError):
+        return False
+    return len(found) == raw.count(b'":')
 
 
 def chain_problems(lines: Iterable[ChainedLine]) -> list[str]:

@@ -55,6 +55,8 @@ def places_of(records: Iterable[Record]) -> dict[str, Place]:
 def in_order(answers: Iterable[Marked]) -> list[Marked]:
     """Return answers in the order in which they were given, see `places_of`."""
     listed = list(answers)
+    if len(listed) < 2:
+        return listed
     places = places_of(a.record for a in listed)
     return sorted(listed, key=lambda a: places[a.record.hash])
 
@@ -149,9 +151,13 @@ def dangers_left(answers: Iterable[Marked]) -> list[Marked]:
     What puts it right is a later right answer to the same exercise, given before that turn's solution was shown; a merely
     wrong one does not. A critical mistake in a withdrawn question is none; right there, an answer still puts one right.
     """
+    listed = list(answers)
+    # Most exercises are answered without anything dangerous: there is nothing to put in order then.
+    if not any(answer.verdict.critical for answer in listed):
+        return []
     left: list[Marked] = []
     groups: dict[tuple[int, str], list[Marked]] = {}
-    for answer in in_order(answers):
+    for answer in in_order(listed):
         group = groups.setdefault((answer.record.turn, answer.record.device), [])
         if answer.verdict.critical and not withdrawal_of(answer.record.exercise, answer.record.revision):
             left.append(answer)

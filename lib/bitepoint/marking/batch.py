@@ -10,6 +10,7 @@ from msgspec import Struct
 from bitepoint.logbook.record import Record
 from bitepoint.marking.audit import audit_lines
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
+from bitepoint.marking.collecting import seldom_collected
 from bitepoint.marking.flagging.handins import HandInNote
 from bitepoint.marking.line_marking import MarkedLine, mark_line
 from bitepoint.marking.reading.gather import HandIn
@@ -36,6 +37,7 @@ class Batch(Struct, frozen=True, kw_only=True):
     cards: dict[tuple[str, str], str] = {}
 
 
+@seldom_collected()
 def read_and_mark(source: HandInSource, cars: ClassCars = ORDINARY) -> list[Batch]:
     """Read one source and mark every line in it for a class with these cars.
 

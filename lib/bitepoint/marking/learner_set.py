@@ -11,6 +11,7 @@ from types import MappingProxyType
 from msgspec import Struct
 
 from bitepoint.marking.classwork import ClassWork, Learner, Noticed
+from bitepoint.marking.collecting import seldom_collected
 from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.marks import assessor_file, both, evidence_file, learner_cells, mark_lines, page_file
 from bitepoint.marking.pages.assessor import assessor_page
@@ -51,6 +52,7 @@ def learner_sets(
         yield from work.each(partial(_shared_out, at=at, pool=pool, earlier=earlier))
 
 
+@seldom_collected()
 def _made(work: ClassWork, learner: Learner, at: datetime, earlier: Mapping[str, bytes]) -> LearnerSet:
     result = work.result_of(learner)
     rows, term = both(result), term_line(result, at, earlier)

@@ -113,7 +113,8 @@ def _rank(counted: Counted) -> tuple[bool, float, int]:
 def _count(rows: Sequence[RowLike], rules: ClassRules, leave_out: Sequence[str]) -> Counted:
     by_id = {row.exercise: row for row in rows}
     assessed = {e.id for e in rules.assessed()}
-    wanted = [e.id for e in rules.wanted() if e.id not in leave_out]
+    left_out = set(leave_out)
+    wanted = [e.id for e in rules.wanted() if e.id not in left_out]
     # What is open in a row was answered to a question that stands, also where the answer that counts is withdrawn.
     still_open = tuple(e for e in by_id if e in assessed and by_id[e].critical_open)
     rest = [e for e in wanted if e not in by_id or not _apart(by_id[e])]

@@ -1,5 +1,6 @@
 """Several processes that work for one marking; with one, everything is done here."""
 
+import os
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import CancelledError, Future, ProcessPoolExecutor
@@ -7,8 +8,9 @@ from concurrent.futures.process import BrokenProcessPool
 from contextlib import AbstractContextManager, contextmanager, nullcontext, suppress
 from functools import lru_cache
 from itertools import islice
-from multiprocessing import get_context
+from multiprocessing import get_context, parent_process
 from pathlib import Path
+from threading import Thread
 from typing import Generic, Protocol, TypeVar
 
 from bitepoint import places
@@ -19,7 +21,9 @@ T = TypeVar("T")
 R = TypeVar("R")
 Own = tuple[Path, ...]
 """The folders of a class's own files, none for a class without."""
-_AT_ONCE, _AHEAD = 4, 4
+_AT_ONCE, _AHEAD = 4, 3
+_MOST_HELD = 8
+"""Tasks for each process that wait for an earlier one to be done."""
 _SETS_KEPT = 4
 
 
@@ -58,14 +62,17 @@ class _Here:
 
 
 class _Task(Generic[T, R]):
-    """Some pieces of work, and where their results come from."""
+    """Some pieces of work, and where their results come from: another process, or this one."""
 
     def __init__(self, pieces: list[T]) -> None:
         self.pieces = pieces
         self.result: Future[list[R]] | None = None
+        self.here: list[R] | None = None
 
     def done(self) -> list[R] | None:
         """Wait for the results; None when a process was ended before they were there."""
+        if self.here is not None:
+            return self.here
         try:
             return self.result.result() if self.result else None
         except (BrokenProcessPool, CancelledError):
@@ -73,25 +80,27 @@ class _Task(Generic[T, R]):
 
     def is_done(self) -> bool:
         """Whether the results are there."""
-        return bool(self.result and self.result.done() and not self.result.cancelled() and not self.result.exception())
+        found = self.result
+        there = bool(found and found.done() and not found.cancelled() and not found.exception())
+        return self.here is not None or there
+
+    def do_here(self, work: Callable[[T], R]) -> None:
+        """Work in this process."""
+        self.here = [work(piece) for piece in self.pieces]
 
 
 class _Beside:
-    """Gives the work to other processes, `at_once` pieces together.
+    """Shares the work with other processes, `at_once` pieces together; `count` is with this one.
 
-    A process that the system ends takes all others of its executor with it. What is wanted next is then done again alone,
-    so that whatever ended it is found out, and the rest is begun again after it.
+    While what is wanted next is worked out elsewhere, this process works too: else it would only wait, and one process more
+    would have to be started. Not where something may stand for a piece that ends its process: then others do it all.
     """
 
     same_disk = True
 
     def __init__(self, count: int) -> None:
         self.count = count
-        self._executor = self._new()
-
-    def _new(self) -> ProcessPoolExecutor:
-        # Fresh processes: a fork while a notebook's threads run may hang.
-        return ProcessPoolExecutor(self.count, mp_context=get_context("spawn"))
+        self._open: dict[int, ProcessPoolExecutor] = {}
 
     def map(
         self,
@@ -100,23 +109,36 @@ class _Beside:
         at_once: int = _AT_ONCE,
         lost: Callable[[T], R] | None = None,
     ) -> Iterator[R]:
+        others = self.count if lost else self.count - 1
         left, begun = iter(pieces), deque[_Task[T, R]]()
         own = data_files().folders[1:]
 
         def begin(task: _Task[T, R]) -> None:
             # A pool that broke takes nothing more; the task then waits for `_done_again`.
             with suppress(BrokenProcessPool):
-                task.result = self._executor.submit(_each, work, task.pieces, own)
+                task.result = self._executor(others).submit(_each, work, task.pieces, own)
 
         while True:
             # A few pieces ahead and no more: whoever made them has more of them than fit into memory.
-            while len(begun) < _AHEAD * self.count and (some := list(islice(left, at_once))):
+            while _elsewhere(begun) < _AHEAD * others and (some := list(islice(left, at_once))):
                 begun.append(_Task(some))
                 begin(begun[-1])
             if not begun:
                 return
+            if not lost and not begun[0].is_done() and (task := self._for_here(begun, left, at_once)):
+                task.do_here(work)
+                continue
             task = begun.popleft()
             yield from task.done() or self._done_again(task, begun, begin, lost)
+
+    def _for_here(self, begun: deque[_Task[T, R]], left: Iterator[T], at_once: int) -> _Task[T, R] | None:
+        """Return work for this process: what nobody was given yet, else what was given last and was not begun."""
+        if len(begun) >= _MOST_HELD * self.count:
+            return None
+        if some := list(islice(left, at_once)):
+            begun.append(_Task(some))
+            return begun[-1]
+        return next((task for task in reversed(begun) if task.result and task.result.cancel()), None)
 
     def _done_again(
         self,
@@ -125,6 +147,10 @@ class _Beside:
         begin: Callable[[_Task[T, R]], None],
         lost: Callable[[T], R] | None,
     ) -> list[R]:
+        """Do what was wanted next again, alone: a process that the system ends takes all others with it.
+
+        So whatever ended it is found out, and the rest is begun again after it.
+        """
         self._renew()
         begin(task)
         found = task.done()
@@ -141,13 +167,39 @@ class _Beside:
                 begin(other)
         return found
 
+    def _executor(self, count: int) -> ProcessPoolExecutor:
+        if count not in self._open:
+            # Fresh processes: a fork while a notebook's threads run may hang.
+            self._open[count] = ProcessPoolExecutor(
+                count, mp_context=get_context("spawn"), initializer=_end_with_whoever_began
+            )
+        return self._open[count]
+
     def _renew(self) -> None:
-        self._executor.shutdown(wait=False, cancel_futures=True)
-        self._executor = self._new()
+        for executor in self._open.values():
+            executor.shutdown(wait=False, cancel_futures=True)
+        self._open.clear()
 
     def close(self) -> None:
         """End the processes; what was not begun is not done any more."""
-        self._executor.shutdown(cancel_futures=True)
+        for executor in self._open.values():
+            executor.shutdown(cancel_futures=True)
+
+
+def _elsewhere(begun: Iterable[_Task[T, R]]) -> int:
+    """Return how many tasks other processes have to do."""
+    return sum(not task.is_done() for task in begun)
+
+
+def _end_with_whoever_began() -> None:
+    """End this process when the one that began it is gone: killed, it tells nobody, and this one would wait for ever."""
+    Thread(target=_wait_and_end, daemon=True).start()
+
+
+def _wait_and_end() -> None:
+    if began := parent_process():
+        began.join()
+        os._exit(1)
 
 
 def _each(work: Callable[[T], R], pieces: list[T], own: Own) -> list[R]:
@@ -169,7 +221,7 @@ def _set_of(own: Own) -> DataFiles:
 
 @contextmanager
 def processes(count: int) -> Iterator[Pool]:
-    """Open so many processes for a while; they read the data files that are in use here when they are given work."""
+    """Work by so many processes for a while, this one included; they read the data files in use here when given work."""
     if count < 2:
         yield _Here()
         return

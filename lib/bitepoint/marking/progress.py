@@ -7,7 +7,7 @@ from msgspec import Struct
 from bitepoint.bank import exercises
 from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.marking.rules import ClassRules
-from bitepoint.marking.term import DANGEROUS, RIGHT, Standing, Step, TermLine
+from bitepoint.marking.term import DANGEROUS, RIGHT, Step, TermLine, TermStanding
 
 _FELL = 0.05
 """Recall that moved by less than this is called the same (our choice)."""
@@ -77,7 +77,7 @@ def _titles(ids: set[str]) -> tuple[str, ...]:
     return tuple(exercise.title for id, exercise in exercises().items() if id in ids)
 
 
-def _finished(standing: Standing, rules: ClassRules, but: Sequence[str] = ()) -> list[str]:
+def _finished(standing: TermStanding, rules: ClassRules, but: Sequence[str] = ()) -> list[str]:
     """Return the titles of the lessons in which every exercise that counts is right."""
     wanted: dict[str, list[str]] = {}
     for exercise in rules.wanted():

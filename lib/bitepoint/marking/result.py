@@ -1,6 +1,7 @@
 """What marking found out about one learner: a row for each exercise, flags, and what is left to do."""
 
 from datetime import datetime
+from functools import cached_property
 
 from msgspec import Struct
 
@@ -110,7 +111,7 @@ class Declared(Struct, frozen=True, kw_only=True):
     entry: Entry | None = None
 
 
-class Result(Struct, frozen=True, kw_only=True):
+class Result(Struct, frozen=True, kw_only=True, dict=True):
     """One learner: `name` is the public id, `changed` the lines whose question has changed since.
 
     `nothing` says why there is no answer that counts, "" where there is one. `rows` is practice, `sittings` each sitting by
@@ -139,12 +140,12 @@ class Result(Struct, frozen=True, kw_only=True):
     cars: ClassCars = ORDINARY
     cards: dict[str, str] = {}
 
-    @property
+    @cached_property
     def counted(self) -> passing.Counted:
         """What the pass rule counts in practice."""
         return passing.count(self.rows, self.rules)
 
-    @property
+    @cached_property
     def sat(self) -> passing.Sat | None:
         """What the pass rule counts in the sittings, those that nobody is recorded to have supervised left out."""
         rows, words = self._sat_rows, self._sat_words
@@ -154,7 +155,7 @@ class Result(Struct, frozen=True, kw_only=True):
         waits = any(row.standing == passing.TO_CONFIRM for row in rows)
         return passing.sat_in(rows, about, self.rules, to_confirm=waits)
 
-    @property
+    @cached_property
     def _sat_rows(self) -> list[Row]:
         return [row for row in self.sitting_rows if row.standing != passing.UNSUPERVISED]
 

@@ -61,7 +61,8 @@ def rows_of(name: str, lines: Sequence[MarkedLine], class_word: str) -> list[Row
 
 
 def _of_class(lines: list[MarkedLine], class_word: str) -> list[MarkedLine]:
-    own = [line for line in lines if key_of(line.record.class_word) == key_of(class_word)]
+    wanted = key_of(class_word)
+    own = [line for line in lines if key_of(line.record.class_word) == wanted]
     if own:
         return own
     words = sorted({key_of(line.record.class_word) for line in lines})
@@ -80,8 +81,9 @@ def _row(name: str, exercise: str, lines: list[MarkedLine]) -> Row:
 
 def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked]) -> Row:
     verdict = found.counted.verdict
-    danger = _last_critical([m for m in marked if not _withdrawn(m)])
-    dropped = _last_critical([m for m in marked if _withdrawn(m)])
+    critical = [m for m in marked if m.verdict.critical]
+    danger = _last([m for m in critical if not _withdrawn(m)])
+    dropped = _last([m for m in critical if _withdrawn(m)])
     return Row(
         learner=name,
         exercise=exercise,
@@ -123,10 +125,9 @@ def _reason(found: Standing) -> str:
     return found.counted.verdict.reason
 
 
-def _last_critical(marked: Sequence[Marked]) -> Verdict | None:
-    """Return the verdict on the newest critical mistake, None when none was made."""
-    found = [m for m in in_order(marked) if m.verdict.critical]
-    return found[-1].verdict if found else None
+def _last(critical: Sequence[Marked]) -> Verdict | None:
+    """Return the verdict on the newest of these answers, None when there is none."""
+    return in_order(critical)[-1].verdict if critical else None
 
 
 def seconds_open(record: Record) -> float | None:

@@ -20,7 +20,7 @@ _MOST = 200
 """Markings that a line remembers."""
 
 
-class Standing(Struct, frozen=True, kw_only=True):
+class TermStanding(Struct, frozen=True, kw_only=True):
     """A learner at one marking: `marks` says of each exercise answered r, d (dangerous, open) or n; recall so far."""
 
     day: str
@@ -47,8 +47,8 @@ class TermLine(Struct, frozen=True, kw_only=True):
     """A learner's line: the standing now, the one it is compared with (None: there was none), and every marking so far."""
 
     learner: str
-    now: Standing
-    before: Standing | None = None
+    now: TermStanding
+    before: TermStanding | None = None
     steps: tuple[Step, ...] = ()
 
 
@@ -71,9 +71,9 @@ def read_term(folder: Path | None) -> dict[str, bytes]:
     return found
 
 
-def standing_at(result: Result, day: str) -> Standing:
+def standing_at(result: Result, day: str) -> TermStanding:
     """Return where a learner stands: in practice, and where nothing was practised in the sitting that counts."""
-    return Standing(
+    return TermStanding(
         day=day,
         marks={row.exercise: _mark(row) for row in result.shown_rows},
         recalled=len(result.recalled),
@@ -108,5 +108,5 @@ def _decoded(line: bytes) -> TermLine | None:
         return None
 
 
-def _step(now: Standing) -> Step:
+def _step(now: TermStanding) -> Step:
     return Step(now.day, len(now.having(RIGHT)), len(now.having(DANGEROUS)), now.recalled, now.recalled_right)

@@ -111,8 +111,14 @@ def peak_out_of_balance(angles_deg: Sequence[float], order: Sequence[int]) -> fl
     1.0
     """
     check_circle(angles_deg)
-    peak = x = y = 0.0
     _check_bolts(order, len(angles_deg))
+    return _peak(tuple(angles_deg), tuple(order))
+
+
+# Marking a job asks for each stage's order twice, and a class takes the same few orders again and again.
+@lru_cache(maxsize=1024)
+def _peak(angles_deg: tuple[float, ...], order: tuple[int, ...]) -> float:
+    peak = x = y = 0.0
     for bolt in order:
         x += cos(radians(angles_deg[bolt - 1]))
         y += sin(radians(angles_deg[bolt - 1]))

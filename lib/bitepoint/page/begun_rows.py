@@ -35,8 +35,8 @@ def _owner(session: ExerciseSession) -> Owner:
     return Owner(
         learner=key_of(who.learner),
         class_word=key_of(who.class_word),
-        sitting=who.sitting,
-        exercise=session.exercise.id,
+        sitting=session.sitting,
+        exercise=session.draft_name,
         turn=session.turn,
         facts=session.question().facts_digest(),
     )

@@ -1,5 +1,7 @@
 """The static card of an exercise: question, answer as understood, verdict. It stands on its own without any control."""
 
+from collections.abc import Sequence
+
 from markupsafe import Markup
 
 from bitepoint import pictures
@@ -31,14 +33,21 @@ class Card:
         return bundle
 
 
-def card_html(session: ExerciseSession, note: str = "") -> Markup:
-    """Return the card as HTML."""
+def card_html(
+    session: ExerciseSession,
+    note: str = "",
+    *,
+    head: str = "",
+    below: Sequence[tuple[str, str, str]] = (),
+    can_be_typed: bool = True,
+) -> Markup:
+    """Return the card as HTML; `below` the verdict panels of tone, leading word and text, `head` in place of the lesson's own."""
     question, view = session.question(), view_of(session.question())
     tone, word, text = session.feedback()
     return html.render(
         "card.html.jinja",
         state=_state(session, tone),
-        head=_head(session),
+        head=head or _head(session),
         title=session.exercise.title,
         above=_above(session),
         aside=session.other_car,
@@ -53,8 +62,10 @@ def card_html(session: ExerciseSession, note: str = "") -> Markup:
         word=word,
         text=text,
         understood=session.understood if tone else "",
+        below=below,
         note=note,
         wake=WAKE,
+        can_be_typed=can_be_typed,
         typed_is="open the corrected question" if session.dangerous else "type an answer",
         typed_as=question.typed_as,
         typed=_typed_example(session, view.typed(question)),

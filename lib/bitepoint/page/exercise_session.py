@@ -1,38 +1,20 @@
 """An exercise as a learner works on it: which turn is open, what was answered, what may be said. No IPython here."""
 
-import json
 from collections.abc import Sequence
 from contextlib import suppress
-from pathlib import Path
-from typing import Any
 
-from bitepoint import __version__
 from bitepoint.bank import Exercise
 from bitepoint.bank.corrections import Correction, Withdrawal, correction_since, withdrawal_of
-from bitepoint.errors import BitepointError, NotRecorded, NotUnderstood
-from bitepoint.logbook import Identity, Line, Logbook, Record, read_folder
+from bitepoint.errors import BitepointError, NotUnderstood
+from bitepoint.logbook import Identity, Line, Record
 from bitepoint.logbook.asked import asked_fields
 from bitepoint.logbook.book import utc_now
-from bitepoint.logbook.device import device_name
 from bitepoint.logbook.identity import same_name
-from bitepoint.logbook.presence import check_presence, lines_gone, lines_missing, remember
-from bitepoint.logbook.record import MAX_ANSWER, read_line, write_line
 from bitepoint.logbook.standing import Marked, dangers_left, is_closed, places_of
+from bitepoint.page.answer_book import AnswerBook, refuse_long
 from bitepoint.questions.question import Question
 from bitepoint.workshop.traits import lacking
 from bitepoint.workshop.vehicles import vehicle
-
-_told_missing: dict[tuple[Path | None, str], int] = {}
-"""How many missing lines the learner was told of, by workbook and lesson."""
-
-
-def _refuse_long(answer: object) -> None:
-    """Refuse what a logbook line may not hold: it would be set aside unread when marked."""
-    length = len(answer if isinstance(answer, str) else json.dumps(answer, ensure_ascii=False))
-    if length > MAX_ANSWER:
-        raise NotUnderstood(
-            f"The answer is {length:,} characters long; {MAX_ANSWER:,} is the most. Nothing is recorded: write it shorter."
-        )
 
 
 class ExerciseSession:
@@ -42,34 +24,16 @@ class ExerciseSession:
     opening, so that a crash, a reload or another notebook loses nothing.
     """
 
-    def __init__(self, exercise: Exercise, identity: Identity) -> None:
+    def __init__(
+        self, exercise: Exercise, identity: Identity, *, sitting: str | None = None, book: str | None = None
+    ) -> None:
         self.exercise, self.identity = exercise, identity
         self.opened = utc_now()
-        self._missing, self._told = 0, _told_missing.get(self._place, 0)
-        self.lines: list[Line] = self._kept_lines()
+        self.sitting = identity.sitting if sitting is None else sitting
+        self.book = AnswerBook(identity, book or exercise.lesson)
+        self.lines: list[Line] = self.book.lines(self._mine)
         self._drawn: dict[tuple[int, int, str, str, int, tuple[str, ...]], Question] = {}
         self.turn = max((a.record.turn for a in self.answers()), default=1)
-
-    def _kept_lines(self) -> list[Line]:
-        folder = self.identity.folder
-        if folder is None:
-            return []
-        files = read_folder(folder, self.exercise.lesson)
-        self._missing = lines_missing(folder, self.exercise.lesson, files)
-        return [line for lines in files.values() for line in lines if self._mine(line.record)]
-
-    @property
-    def _place(self) -> tuple[Path | None, str]:
-        return self.identity.folder, self.exercise.lesson
-
-    def _refuse_after_loss(self) -> None:
-        """Refuse once when lines are gone, in each form that was open: a new logbook is never begun without a word."""
-        if self._missing > self._told:
-            _told_missing[self._place] = self._missing
-            raise NotRecorded(
-                f"Your answer was not recorded: {lines_gone(self._missing)} "
-                "Then run this cell again and answer once more."
-            )
 
     def _mine(self, record: Record | None) -> bool:
         return (
@@ -91,7 +55,7 @@ class ExerciseSession:
             with suppress(BitepointError):
                 return self.asked_in(begun)
         who = self.identity
-        return self._draw(number, 0, who.sitting, who.vehicle, 0, who.vehicles)
+        return self._draw(number, 0, self.sitting, who.vehicle, 0, who.vehicles)
 
     def asked_in(self, record: Record) -> Question:
         """Return the question that a line answers, as it was asked."""
@@ -242,25 +206,27 @@ class ExerciseSession:
             The workbook or lines of it are gone, or the logbook does not take it.
         """
         if self.identity.kept:
-            check_presence(self.identity)
-            self.lines = self._kept_lines()
-            self._refuse_after_loss()
+            self.lines = self.book.lines_before_answer(self._mine)
         wanted = turn or self.turn
         question = self.question(wanted)
         if isinstance(answer, str):
-            _refuse_long(answer)
+            refuse_long(answer)
         read = question.read(answer)
-        _refuse_long(read)
+        refuse_long(read)
         before = self.answers(wanted)
         self._refuse_dangerous(wanted)
         if how == "typed" and self._typed_before(read, turn):
             return
-        if not self.withheld and (is_closed(before) or any(a.verdict.right for a in before)):
-            raise NotUnderstood(
-                f"This turn is finished. For new figures write ask({self.exercise.id!r}, your answer, turn={wanted + 1})."
-            )
+        self._refuse_finished(wanted, before)
         self.turn = max(self.turn, wanted)
         self._record(question, read, how, wanted)
+
+    def _refuse_finished(self, turn: int, before: Sequence[Marked]) -> None:
+        """Refuse an answer to a turn that takes no more."""
+        if not self.withheld and (is_closed(before) or any(a.verdict.right for a in before)):
+            raise NotUnderstood(
+                f"This turn is finished. For new figures write ask({self.exercise.id!r}, your answer, turn={turn + 1})."
+            )
 
     def _refuse_dangerous(self, turn: int) -> None:
         """Refuse an answer to a question that was corrected because doing as it said could hurt someone."""
@@ -278,34 +244,21 @@ class ExerciseSession:
 
     def _record(self, question: Question, read: object, how: str, turn: int) -> None:
         verdict = question.mark(read)
-        fields: dict[str, Any] = {
-            "at": utc_now(),
-            "learner": self.identity.learner,
-            "class": self.identity.class_word,
-            "device": device_name() if self.identity.kept else "practice",
-            **asked_fields(question, turn, self.identity.vehicles),
-            "how": how,
-            "answer": read,
-            "opened": self.opened,
-            "solution_shown": False,
-            "tool": f"bitepoint {__version__}",
-        }
-        if self.identity.sitting:
-            fields["sitting"] = self.identity.sitting
-            if self.identity.clock_ahead_s is not None:
+        fields = self.book.fields(
+            **asked_fields(question, turn, self.identity.vehicles), how=how, answer=read, opened=self.opened
+        )
+        if self.sitting:
+            fields["sitting"] = self.sitting
+            if self.identity.sitting and self.identity.clock_ahead_s is not None:
                 fields["clock_ahead_s"] = self.identity.clock_ahead_s
         if not self.withheld:
             fields["score"], fields["mistake"] = verdict.score, verdict.mistake
-        self.lines.append(self._append(fields))
+        self.lines.append(self.book.append(fields, after=len(self.lines)))
 
-    def _append(self, fields: dict[str, Any]) -> Line:
-        if self.identity.folder is None:
-            return read_line(write_line(fields, n=len(self.lines) + 1, prev="").encode("ascii"))
-        book = Logbook(self.identity.folder, lesson=self.exercise.lesson, device=fields["device"])
-        line = book.append(fields)
-        if line.record:
-            remember(self.identity.folder, book.path.name, line.record.n)
-        return line
+    @property
+    def draft_name(self) -> str:
+        """What a draft of it is kept under."""
+        return self.exercise.id
 
     @property
     def understood(self) -> str:

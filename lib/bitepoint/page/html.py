@@ -64,6 +64,16 @@ def lead(text: str) -> Markup:
     return _piece("lead", text)
 
 
+def link(words: str, address: str) -> Markup:
+    """Return words that lead to another place of the course."""
+    return _piece("link", words, address)
+
+
+def line(*parts: str) -> Markup:
+    """Return a paragraph of several parts, words or pieces."""
+    return _piece("line", parts)
+
+
 def paragraphs(text: str) -> Markup:
     """Return text as paragraphs: an empty line parts them, a line end breaks."""
     return _piece("paragraphs", text)

@@ -18,6 +18,7 @@ from bitepoint.page.cards import MIME
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.handing_in import show_button, so_far
 from bitepoint.page.page_order import as_on_the_page
+from bitepoint.page.recall.due import due_words
 from bitepoint.page.records import RECORDS
 
 DANGEROUS = "⚠ Dangerous"
@@ -121,7 +122,7 @@ def _who(identity: Identity, key: str) -> str:
     said = [f"You are {identity.learner} in class {identity.class_word}. {_code(identity.folder, key)}".strip()]
     if missing := lines_missing(identity.folder, key, read_folder(identity.folder, key)):
         said.append(lines_gone(missing))
-    said.append(so_far(identity.folder))
+    said += [so_far(identity.folder), *filter(None, [due_words(identity)])]
     return "\n\n".join([*said, "To hand in: press “Make my hand-in” below, or run “bitepoint hand-in” on this folder."])
 
 

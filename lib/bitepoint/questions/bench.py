@@ -11,6 +11,7 @@ from bitepoint.questions.keys import letters_for
 from bitepoint.questions.order import ADVICE_ONLY, Before
 
 MAX_LENGTH = 4000
+_LETTERS = re.compile(r"[^\s,;:>→-]+")
 _GRAVITY = ("safety", "quality", "physical")
 
 
@@ -137,7 +138,7 @@ def row_of_letters(text: str, offered: str, *, most: int, where: str = "on the b
     NotUnderstood
         A letter is not offered, or there are more picks than `most`.
     """
-    parts = re.findall(r"[^\s,;:>→-]+", text.casefold())
+    parts = _LETTERS.findall(text.casefold())
     if len(parts) == 1 and set(parts[0]) <= set(offered):
         parts = list(parts[0])
     if len(parts) > most:

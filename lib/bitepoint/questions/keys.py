@@ -7,6 +7,7 @@ from bitepoint.errors import NotUnderstood
 
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 _MAX_LENGTH = 120
+_WORDS = re.compile(r"[^\s,;:.)(>→-]+")
 
 
 def letters_for(count: int) -> str:
@@ -39,7 +40,7 @@ def _parts(answer: object, offered: str) -> list[str]:
     if isinstance(answer, str):
         if len(answer) > _MAX_LENGTH:
             raise NotUnderstood(f"{answer[:20]!r}… is too long. Answer with letters from a to {offered[-1]}.")
-        words = re.findall(r"[^\s,;:.)(>→-]+", answer.casefold())
+        words = _WORDS.findall(answer.casefold())
         return list(words[0]) if len(words) == 1 and set(words[0]) <= set(offered) else words
     if isinstance(answer, Sequence) and len(answer) <= len(offered) and all(isinstance(a, str) for a in answer):
         return [str(a).strip().casefold() for a in answer]

@@ -41,6 +41,9 @@ _PASS = re.compile(
     r"\s*(?P<stage>[a-z]+(?:\s+(?:round|[0-9]))?)(?:\s+with\s+(?P<tool>[a-z ]+?))?(?:\s+at\s+(?P<at>[^:]{1,30}?))?\s*:(?P<bolts>[^:]*)"
 )
 
+_BOLT = re.compile(r"[0-9]{1,2}", re.ASCII)
+_PARTS, _BOLTS, _PASSES, _SPACES = map(re.compile, (r"[^\s,;>→-]+", r"[^\s,>→-]+", r"[;\n]+", r"\s+"))
+
 
 class Stage(Struct, frozen=True):
     """One stage of a tightening job: its key as typed, its label, its kind and the torque wanted [N·m] or angle [°]."""
@@ -105,9 +108,9 @@ def _from_text(text: str, stages: Sequence[Stage], bolts: int) -> list[Pull]:
     if len(text) > MAX_LENGTH:
         raise NotUnderstood(f"The answer is longer than {MAX_LENGTH} characters. Write each pass once.")
     if ":" not in text:
-        return _bare(re.findall(r"[^\s,;>→-]+", text), stages, bolts)
+        return _bare(_PARTS.findall(text), stages, bolts)
     pulls: list[Pull] = []
-    for part in re.split(r"[;\n]+", text):
+    for part in _PASSES.split(text):
         if part.strip():
             pulls += _from_pass(part, stages, bolts)
     return pulls
@@ -120,7 +123,7 @@ def _from_pass(part: str, stages: Sequence[Stage], bolts: int) -> list[Pull]:
     stage = _stage(match["stage"], stages)
     tool = _tool(match["tool"] or USUAL_TOOL[stage.kind])
     setting = _setting(match["at"], stage, tool)
-    return [Pull(_bolt(b, bolts), stage.key, tool, setting) for b in re.findall(r"[^\s,>→-]+", match["bolts"])]
+    return [Pull(_bolt(b, bolts), stage.key, tool, setting) for b in _BOLTS.findall(match["bolts"])]
 
 
 def _example(stages: Sequence[Stage]) -> str:
@@ -147,7 +150,7 @@ def _from_drill(item: dict[str, Any], stages: Sequence[Stage], bolts: int) -> Pu
 
 
 def _stage(key: str, stages: Sequence[Stage]) -> Stage:
-    wanted = re.sub(r"\s+", " ", key.strip().casefold())
+    wanted = _SPACES.sub(" ", key.strip().casefold())
     for stage in stages:
         if stage.key == wanted:
             return stage
@@ -179,7 +182,7 @@ def _bolt(item: object, bolts: int) -> int:
     if isinstance(item, int) and not isinstance(item, bool) and 0 < item <= bolts:
         return item
     text = item if isinstance(item, str) else ""
-    if not re.fullmatch(r"[0-9]{1,2}", text, re.ASCII) or not 1 <= int(text) <= bolts:
+    if not _BOLT.fullmatch(text) or not 1 <= int(text) <= bolts:
         raise NotUnderstood(f"{_short(item)} is no bolt of this circle. Bolts are numbered 1 to {bolts}.")
     return int(text)
 

@@ -16,6 +16,8 @@ FEWEST, MOST = 6, 10
 MOST_MINUTES = 20.0
 """Minutes that the exercises of a round have in their lessons. We guess that a second time takes half; nobody measured it."""
 LONGEST_EXERCISE = 4.0
+MOST_OF_A_LESSON = 3
+"""Questions of one lesson in a round, where other lessons have some that are due: a round is mixed."""
 UNSEEN_AT_MOST = timedelta(weeks=8)
 """No exercise in which a mistake could hurt someone stays unseen longer; it is due a week before."""
 _IN_GOOD_TIME, _URGENT = timedelta(weeks=1), timedelta(weeks=6)
@@ -64,7 +66,7 @@ def round_of(items: Sequence[Item], at: datetime) -> list[Item]:
     """Return the questions of a round in the order in which they are asked; none where none is due.
 
     The longest overdue come first, at most half of them safety-critical. Where fewer than six are due, those due next
-    fill the round up. Neighbours are of different lessons as far as the lessons reach.
+    fill the round up. Of one lesson there are at most three where the others reach. Neighbours are of different lessons as far as the lessons reach.
     """
     due = [item for item in items if item.due <= at]
     if not due:
@@ -89,10 +91,15 @@ def _in_turns(due: Sequence[Item], at: datetime) -> list[Item]:
 def _chosen(due: Sequence[Item], later: Sequence[Item]) -> list[Item]:
     """Return up to ten that are due, up to half of ten critical; what is due later makes up for what is missing."""
     chosen: list[Item] = []
+    put_off: list[Item] = []
     for item in due:
-        if len(chosen) < MOST and not (item.critical and _critical(chosen) == MOST // 2):
+        if len(chosen) == MOST or item.critical and _critical(chosen) == MOST // 2:
+            continue
+        if sum(other.lesson == item.lesson for other in chosen) < MOST_OF_A_LESSON:
             chosen.append(item)
-    for item in later:
+        else:
+            put_off.append(item)
+    for item in (*put_off, *later):
         if len(chosen) >= FEWEST and _balanced(chosen):
             break
         if _balanced([*chosen, item]) or not item.critical:

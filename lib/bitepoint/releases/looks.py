@@ -1,6 +1,6 @@
 """Looks: a person read changed words of a released question and found that they mean the same. Kept where a reviewer sees it."""
 
-from datetime import date
+import datetime
 from pathlib import Path
 
 import msgspec
@@ -18,7 +18,7 @@ class Look(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     words: str
     by: str
     why: str
-    date: date
+    date: datetime.date
 
 
 class _File(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

@@ -12,6 +12,8 @@ _FRACTIONS = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4"}
 _SIGN = r"[+\-−–]?\s*"
 _FIGURE = rf"{_SIGN}\d+(?:[.,]\d+)?"
 _LARGEST_POWER = 9
+_SINGLE = re.compile(r"\d{1,12}(?:\.\d{1,12})?[^\d.,±+½¼¾x]*", re.I).fullmatch
+"""One figure and no other after it, nor a sign that could begin one: none of the wrong forms below looks like that."""
 
 
 def refuse_what_is_no_single_figure(text: str, shown: str) -> None:
@@ -22,6 +24,8 @@ def refuse_what_is_no_single_figure(text: str, shown: str) -> None:
     NotUnderstood
         Says what the text is and what to write.
     """
+    if _SINGLE(text):
+        return
     for sign, figures in _FRACTIONS.items():
         text = text.replace(sign, figures)
     for pattern, told in _FORMS:

@@ -13,6 +13,7 @@ from bitepoint.units.table import SUCH, TOO_LARGE, is_unit, unit_named
 _NUMBER = re.compile(
     r"\s*([+\-−–]?)\s*(\d{1,3}(?:[ \u00a0\u2009\u202f']\d{3})+|\d{1,12})?(?:([.,])(\d{1,12}))?\s*(.*)", re.S
 )
+_NO_DIGIT = re.compile(r"\D")
 _TWO_READINGS = re.compile(r"[+\-−–]?[1-9]\d{0,2}\.\d00")
 MAX_LENGTH = 80
 _LARGEST = 10**12
@@ -75,7 +76,8 @@ def _from_text(typed: str, advice: str) -> Quantity:
     if match is None or not (match[2] or match[4]):
         raise NotUnderstood(f"{shown!r} does not start with a number. {advice}")
     sign, whole, mark, decimals, unit = match.groups()
-    whole = re.sub(r"\D", "", whole or "0")
+    whole = whole or "0"
+    whole = whole if whole.isdecimal() else _NO_DIGIT.sub("", whole)
     factor = -1 if sign in ("-", "−", "–") else 1
     value = _unsigned_nought(factor * float(f"{whole}.{decimals or '0'}"))
     # Three decimals with a unit, or such as 6.708, are a careful reading; “1.200” alone is as often twelve hundred.

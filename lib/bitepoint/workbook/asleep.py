@@ -11,9 +11,10 @@ from bitepoint.workbook.notebooks import Notebook, joined
 LINES = {
     "ask": "Your own exercise comes here: press Run, then Run All Cells.",
     "summary": "Where you stand comes here: press Run, then Run All Cells.",
+    "keep_it": "What is due for you comes here: press Run, then Run All Cells.",
     "who": "Who you are comes here: press Run, then Run All Cells.",
 }
-_ASKS = re.compile(r"^(ask|summary)\(|\b(who)\(\)", re.MULTILINE)
+_ASKS = re.compile(r"^(ask|summary|keep_it)\(|\b(who)\(\)", re.MULTILINE)
 
 
 def asleep(lesson: Notebook) -> Notebook:

@@ -9,14 +9,14 @@ import sys
 from pathlib import Path
 from typing import NoReturn
 
-from filelock import FileLock
-
 from bitepoint.errors import BadInput, BitepointError
 from bitepoint.logbook.bookmark import lesson_stopped_in
+from bitepoint.logbook.locking import locked
 from bitepoint.workbook.create import check_owner
 from bitepoint.workbook.opening import first_notebook, made_ready
 from bitepoint.workbook.owner import identity_in
 from bitepoint.workbook.runtime_folder import environment, runtime_folder_of, write_settings
+from bitepoint.workbook.serve import START_SECONDS
 from bitepoint.workshop.datafiles import data_files
 
 # What a learner makes may be read by the group of its folder, the staff, and by nobody else.
@@ -45,7 +45,7 @@ def server(account: str, start: Path, work: Path) -> tuple[list[str], dict[str, 
     check_owner(folder, identity)
     runtime = runtime_folder_of(folder)
     runtime.mkdir(parents=True, exist_ok=True)
-    with FileLock(runtime / "open.lock"):
+    with locked(runtime / "open.lock", timeout=START_SECONDS):
         for sentence in made_ready(folder, identity):
             print(sentence, flush=True)
         write_settings(runtime, files=data_files())

@@ -12,7 +12,7 @@ from typing import NoReturn
 from filelock import Timeout
 from msgspec import Struct
 
-from bitepoint.bank.lessons import OWN_NOTEBOOK, lessons_in_use
+from bitepoint.bank.lessons import KEEP_NOTEBOOK, OWN_NOTEBOOK, lessons_in_use
 from bitepoint.errors import BadInput, CannotRun
 from bitepoint.logbook import Identity
 from bitepoint.logbook.bookmark import lesson_stopped_in
@@ -44,7 +44,7 @@ Say = Callable[[str], None]
 class _Screen(Struct, frozen=True):
     """Where the course is shown: in a browser or by its address alone, said how, one lesson filling a projector.
 
-    For `staff` the first page is one of the notebooks for staff. `stopped_in` is the key of the lesson in which the learner
+    For `staff` the first page is one of the notebooks for staff, with `keep` it is the page of recall. `stopped_in` is the key of the lesson in which the learner
     stopped, "" at the first time and where nobody's place is kept. With `shortcut` one is put where this system shows them.
     """
 
@@ -54,6 +54,7 @@ class _Screen(Struct, frozen=True):
     staff: bool
     stopped_in: str
     shortcut: bool
+    keep: bool
 
 
 def open_workbook(
@@ -65,12 +66,13 @@ def open_workbook(
     projector: bool = False,
     staff: bool = False,
     shortcut: bool = False,
+    keep: bool = False,
     say: Say = print,
 ) -> None:
     """Open a workbook in the browser and stay until Ctrl+C, a signal to end, or the page's own Shut Down.
 
     Where one of our servers is open on the folder already, say its address and return: nothing is written.
-    For a projector the type is large and one lesson fills the page. For staff their notebooks are put in too. A shortcut to
+    For a projector the type is large and one lesson fills the page. For staff their notebooks are put in too. With `keep` it opens on the page of recall. A shortcut to
     the workbook is put on the desktop where it is asked for.
 
     Raises
@@ -85,8 +87,8 @@ def open_workbook(
     check_owner(folder, identity)
     runtime = runtime_folder_of(folder)
     runtime.mkdir(parents=True, exist_ok=True)
-    stopped_in = "" if projector or staff else lesson_stopped_in(folder)
-    screen = _Screen(say, browser, projector, staff, stopped_in, shortcut)
+    stopped_in = "" if projector or staff or keep else lesson_stopped_in(folder)
+    screen = _Screen(say, browser, projector, staff, stopped_in, shortcut, keep)
     try:
         with locked(runtime / "open.lock", timeout=0):
             if found := running(runtime):
@@ -236,8 +238,13 @@ def _show(found: Running, screen: _Screen) -> None:
 
 
 def _address(found: Running, screen: _Screen) -> str:
-    first = f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else first_notebook(screen.stopped_in)
-    return found.page(first, single=screen.projector)
+    return found.page(_first_page(screen), single=screen.projector)
+
+
+def _first_page(screen: _Screen) -> str:
+    if screen.keep:
+        return f"{KEEP_NOTEBOOK}.ipynb"
+    return f"{STAFF}/{FIRST_FOR_STAFF}" if screen.staff else first_notebook(screen.stopped_in)
 
 
 def first_notebook(stopped_in: str) -> str:

@@ -6,13 +6,13 @@ import pytest
 
 from bitepoint.bank import exercise_named
 from bitepoint.logbook import Identity
-from bitepoint.page.asking import _Control
+from bitepoint.page.answer_control import AnswerControl
 from bitepoint.page.exercise_session import ExerciseSession
 
 
 def _control(feedback: Any = "at once") -> Any:
     who = Identity(learner="L07-K", class_word="oak", vehicle="B", feedback=feedback)
-    return _Control(ExerciseSession(exercise_named("safe.dead-car"), who), lambda card: None)
+    return AnswerControl(ExerciseSession(exercise_named("safe.dead-car"), who), lambda card: None)
 
 
 def _answer(control: Any, row: list[str]) -> None:

@@ -9,7 +9,7 @@ import pytest
 from bitepoint.bank import exercises
 from bitepoint.logbook import Identity
 from bitepoint.page import widgets
-from bitepoint.page.asking import _Control
+from bitepoint.page.answer_control import AnswerControl
 from bitepoint.page.cards import card_html
 from bitepoint.page.exercise_session import ExerciseSession
 from bitepoint.page.kinds import VIEWS, view_of
@@ -51,7 +51,7 @@ def test_a_view_works_for_a_question_of_the_bank(kind: type[Question]) -> None:
     session = one_of(kind)
     view, question = view_of(session.question()), session.question()
     assert "You can also type an answer" in card_html(session)
-    control = _Control(session, lambda card: None)
+    control = AnswerControl(session, lambda card: None)
     assert control.widget.spec == view.spec(question, session.exercise.title, True)
     before = {name: getattr(control.widget, name) for name in view.fresh}
     control._heard(

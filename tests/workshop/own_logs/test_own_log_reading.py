@@ -1,7 +1,9 @@
 """What a log's reader leaves out is said; what it cannot read is refused in one line."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
+from time import process_time
 from typing import Any
 
 import pytest
@@ -9,7 +11,7 @@ from drive_files import plain_map, slow_rows, text
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bitepoint.errors import BadInput
+from bitepoint.errors import BadInput, BitepointError
 from bitepoint.workshop.own_log import MappedColumn, judge_log, map_from, map_template, propose_map, read_log, read_map
 from bitepoint.workshop.own_logs import reading, table
 from bitepoint.workshop.vehicles import vehicle
@@ -274,3 +276,13 @@ def test_any_bytes_are_a_map_or_refused(noise: bytes) -> None:
     """Nothing but the project's own error comes from a map."""
     with pytest.raises(BadInput):
         map_from(noise)
+
+
+@pytest.mark.parametrize("heading", [" " * 20_000 + "x", "[" * 20_000, "Speed (" + " " * 20_000, "t " * 20_000])
+def test_a_heading_of_spaces_or_brackets_is_read_at_once(heading: str) -> None:
+    """A cell that a disk or a program filled up is no heading, and a map is proposed without it; it was minutes once."""
+    log = PLAIN.replace("\n", f",{heading}\n", 1).encode()
+    began = process_time()
+    with suppress(BitepointError):
+        propose_map(log, name="log")
+    assert process_time() - began < 2

@@ -27,8 +27,8 @@ def rivets(draw: Draw) -> Choice:
     sheet = car.clutch
     least = sheet.rivet_depth_min_mm if form.key == "rivet-depth" else sheet.plate_thickness_min_mm
     worn = draw.pick(True, False)
-    values = draw.until(lambda found: sum(found) / 8 > least + 0.02, lambda: _places(draw, least, worn))
-    mean = sum(values) / 8
+    values = draw.until(lambda found: _mean(found) > least + 0.02, lambda: _places(draw, least, worn))
+    mean = _mean(values)
     return form.choice(
         draw,
         vehicle=car.id,
@@ -43,6 +43,14 @@ def rivets(draw: Draw) -> Choice:
         high_verdict=_NOT_WORN,
         other_verdict=_NOT_WORN if worn else _WORN,
     )
+
+
+def _mean(values: Sequence[float]) -> float:
+    """Return the mean, the same to the last bit in every Python: from 3.12 on `sum` rounds less, and 7.125 is written as 7.12."""
+    total = 0.0
+    for value in values:
+        total += value
+    return total / len(values)
 
 
 def _places(draw: Draw, least: float, worn: bool) -> list[float]:

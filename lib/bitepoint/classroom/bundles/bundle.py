@@ -82,11 +82,15 @@ def make_bundle(out: Path, *, class_folder: Path | None = None) -> list[Path]:
 def zipped(out: Path) -> Path:
     """Pack a bundle into one zip beside it, its folder inside, and return the zip."""
     path = out.with_name(out.name + ".zip")
-    # Wheels are packed already: packing again saves nothing.
-    with ZipFile(path, "x", ZIP_STORED) as pack:
-        for file in sorted(out.rglob("*")):
-            if file.is_file():
+    files = [file for file in sorted(out.rglob("*")) if file.is_file()]
+    # Wheels are packed already: packing again saves nothing. A computer with an empty battery has days that no zip has.
+    with ZipFile(path, "x", ZIP_STORED, strict_timestamps=False) as pack:
+        try:
+            for file in files:
                 pack.write(file, Path(out.name) / file.relative_to(out))
+        except BaseException:
+            path.unlink(missing_ok=True)
+            raise
     return path
 
 

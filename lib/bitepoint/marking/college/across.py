@@ -11,7 +11,7 @@ from msgspec import Struct
 
 from bitepoint.marking.college.fits import FiguresGiven, Fit, Fits, Sought, Typed, fits_in
 from bitepoint.marking.college.folder import ClassPlace
-from bitepoint.marking.college.traces import AskedFor, Trace, WrongFigure
+from bitepoint.marking.college.traces import AskedFor, ClassTrace, WrongFigure
 from bitepoint.marking.flagging.answers import TWICE
 from bitepoint.marking.flagging.neighbours import CHANCE, OTHER_FIGURES, at_least
 from bitepoint.marking.processes import Pool
@@ -38,7 +38,7 @@ class Across(Struct, frozen=True, kw_only=True):
 
 
 def compare(
-    places: Sequence[ClassPlace], traces: Mapping[str, Trace], sizes: Mapping[str, int], pool: Pool, scratch: Path
+    places: Sequence[ClassPlace], traces: Mapping[str, ClassTrace], sizes: Mapping[str, int], pool: Pool, scratch: Path
 ) -> Across:
     """Compare classes that were marked, of these sizes; `scratch` is a folder for a file that all processes read."""
     figures = [(name, figure) for name, trace in sorted(traces.items()) for figure in trace.figures]
@@ -48,11 +48,11 @@ def compare(
     compared = [(name, figure) for name, figure in figures if figure.asked in kept]
     copies = list(_same_lines(traces))
     if compared:
-        copies += _copied([p for p in places if p.name in traces], compared, sizes, pool, scratch)
+        copies += _copied([p for p in places if p.name in traces], compared, traces, sizes, pool, scratch)
     return Across(copies=copies, compared=len(compared), left_out=len(asked) - len(kept))
 
 
-def _same_lines(traces: Mapping[str, Trace]) -> Iterator[Copy]:
+def _same_lines(traces: Mapping[str, ClassTrace]) -> Iterator[Copy]:
     """Yield hand-ins with the same lines that lie in two classes."""
     groups: dict[str, list[tuple[str, str, str]]] = {}
     for name, trace in sorted(traces.items()):
@@ -69,6 +69,7 @@ def _same_lines(traces: Mapping[str, Trace]) -> Iterator[Copy]:
 def _copied(
     places: Sequence[ClassPlace],
     figures: Sequence[tuple[str, WrongFigure]],
+    traces: Mapping[str, ClassTrace],
     sizes: Mapping[str, int],
     pool: Pool,
     scratch: Path,
@@ -81,7 +82,8 @@ def _copied(
         given.setdefault(numbers[name, figure.learner], []).append(number)
     with tempfile.TemporaryDirectory(dir=scratch, prefix=".across-") as folder:
         path = Path(folder) / "sought"
-        path.write_bytes(msgspec.msgpack.encode(_sought(figures, numbers)))
+        words = [traces[name].word for name, _ in people]
+        path.write_bytes(msgspec.msgpack.encode(Sought(_questions(figures, numbers), words)))
         counts: Counter[int] = Counter()
         found: list[tuple[str, Fit]] = []
         for fits in pool.map(partial(fits_in, sought=path), places, at_once=1, lost=_nothing):
@@ -121,19 +123,16 @@ def _copy(
     )
 
 
-def _sought(figures: Sequence[tuple[str, WrongFigure]], numbers: Mapping[tuple[str, str], int]) -> Sought:
+def _questions(
+    figures: Sequence[tuple[str, WrongFigure]], numbers: Mapping[tuple[str, str], int]
+) -> list[FiguresGiven]:
     by_question: dict[AskedFor, dict[str | None, list[tuple[float, int, int]]]] = {}
-    own: dict[str, tuple[int, int]] = {}
     for number, (name, figure) in enumerate(figures):
-        learner = numbers[name, figure.learner]
         by_unit = by_question.setdefault(figure.asked, {})
-        by_unit.setdefault(figure.unit, []).append((figure.value, number, learner))
-        first, after = own.get(name, (learner, learner))
-        own[name] = (min(first, learner), max(after, learner + 1))
-    questions = [
+        by_unit.setdefault(figure.unit, []).append((figure.value, number, numbers[name, figure.learner]))
+    return [
         FiguresGiven(
             asked, [Typed(unit, *map(list, zip(*sorted(found), strict=True))) for unit, found in by_unit.items()]
         )
         for asked, by_unit in by_question.items()
     ]
-    return Sought(questions, own)

@@ -16,7 +16,7 @@ from bitepoint.marking.flagging.neighbours import COPIED, named
 from bitepoint.marking.line_marking import Asked, RightFigure, drawn
 from bitepoint.marking.registry.register import Register, deleted
 from bitepoint.marking.rehearsal.place import CLASS, ROSTER
-from bitepoint.marking.roster import Enrolled, read_roster
+from bitepoint.marking.roster import Enrolled, key_of, read_roster
 from bitepoint.marking.rules import ClassRules, rules_of
 from bitepoint.questions.kinds import kind_of
 
@@ -38,10 +38,10 @@ class FiguresGiven(Struct, frozen=True, array_like=True):
 
 
 class Sought(Struct, frozen=True):
-    """All that is compared: the questions, and by class the numbers of its learners, from which and to which."""
+    """All that is compared: the questions, and by the number of a learner the class word."""
 
     questions: list[FiguresGiven]
-    own: dict[str, tuple[int, int]]
+    words: list[str]
 
 
 class Fit(NamedTuple):
@@ -70,7 +70,8 @@ def fits_in(place: ClassPlace, sought: Path) -> Fits:
     rules = rules_of(place.folder / CLASS)
     gone = deleted(Register(place.register).entries()) if place.register else {}
     asked = _sought(sought)
-    first, after = asked.own.get(place.name, (0, 0))
+    # Under one class word everybody is compared in the class already, or, in rehearsals, asked for the same figures.
+    own = key_of(place.word)
     counts: dict[int, int] = {}
     found: list[Fit] = []
     for enrolled in read_roster(place.folder / ROSTER).values():
@@ -78,7 +79,7 @@ def fits_in(place: ClassPlace, sought: Path) -> Fits:
         for question in asked.questions:
             right = _right(question.asked, place.word, enrolled, rules)
             for number, learner in _within(question, right) if right else ():
-                if not first <= learner < after:
+                if asked.words[learner] != own:
                     counts[number] = counts.get(number, 0) + 1
                     fitting.setdefault(learner, []).append(number)
         owner = named(enrolled.learner, gone)

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from bitepoint.errors import BadInput
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.college.folder import ClassPlace
-from bitepoint.marking.college.traces import Trace, trace_of
+from bitepoint.marking.college.traces import ClassTrace, trace_of
 from bitepoint.marking.passing import COMPLETE, MORE_WORK
 from bitepoint.marking.processes import Pool
 from bitepoint.marking.reading.guard import unforeseen
@@ -57,7 +57,7 @@ class ClassLine(Struct, frozen=True, kw_only=True):
     rows: int = 0
     told: tuple[str, ...] = ()
     refused: str = ""
-    trace: Trace | None = None
+    trace: ClassTrace | None = None
 
     @property
     def look(self) -> bool:
@@ -76,7 +76,7 @@ def mark_class(place: ClassPlace, same: SameForAll, pool: Pool | None = None) ->
         This computer's own disk is full.
     """
     said: list[str] = []
-    traces: list[Trace] = []
+    traces: list[ClassTrace] = []
 
     def look(work: ClassWork) -> None:
         if same.across:

@@ -6,18 +6,19 @@ from datetime import datetime
 from functools import partial
 from pathlib import Path
 
-from filelock import FileLock, Timeout
+from filelock import Timeout
 from msgspec import Struct
 from msgspec.structs import replace
 
 from bitepoint.errors import BadInput
+from bitepoint.logbook.locking import locked
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.logbook.own_files import use_shipped
 from bitepoint.marking.college.across import Across, compare
 from bitepoint.marking.college.folder import ClassPlace, find_classes
 from bitepoint.marking.college.one_class import ClassLine, SameForAll, mark_class
 from bitepoint.marking.college.page import PAGE, college_page, is_ours
-from bitepoint.marking.college.traces import Trace
+from bitepoint.marking.college.traces import ClassTrace
 from bitepoint.marking.outputs.manifest import MANIFEST
 from bitepoint.marking.pages.render import numbered
 from bitepoint.marking.processes import Pool, pool_or
@@ -109,7 +110,7 @@ def mark_classes(
         with _alone(out):
             _check_place(out)
             found = [ClassLine(name=r.name, refused=r.why) for r in refused]
-            traces: dict[str, Trace] = {}
+            traces: dict[str, ClassTrace] = {}
             compared: Across | None = None
             with pool_or(pool, workers) as hands:
                 for line in _marked(places, same, hands):
@@ -171,7 +172,7 @@ def _check_place(out: Path) -> None:
 @contextmanager
 def _alone(out: Path) -> Iterator[None]:
     try:
-        with FileLock(out / _LOCK, timeout=0):
+        with locked(out / _LOCK, timeout=0):
             yield
     except Timeout:
         raise BadInput(

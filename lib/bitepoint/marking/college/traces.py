@@ -42,18 +42,19 @@ class HandedLines(Struct, frozen=True, array_like=True):
     content: str
 
 
-class Trace(Struct, frozen=True, array_like=True):
-    """What is kept of one class."""
+class ClassTrace(Struct, frozen=True, array_like=True):
+    """What is kept of one class with this class word."""
 
+    word: str
     handed: list[HandedLines]
     figures: list[WrongFigure]
 
 
-def trace_of(work: ClassWork, word: str) -> Trace:
+def trace_of(work: ClassWork, word: str) -> ClassTrace:
     """Return the trace of a class with this class word; of who was deleted on request there is nothing in it."""
     handed = [HandedLines(n.name, n.line_set, n.sha256) for n in work.named_notes() if n.line_set]
     figures = [f for key in sorted(work.learners) for f in _figures(_lines(work, key), word)]
-    return Trace(handed, figures)
+    return ClassTrace(key_of(word), handed, figures)
 
 
 def _lines(work: ClassWork, key: str) -> list[MarkedLine]:

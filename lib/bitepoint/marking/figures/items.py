@@ -16,6 +16,7 @@ from bitepoint.marking.figures.statistics import (
     item_rest_between,
     judged,
     mean_first_score,
+    rest_means,
     time_on_task,
 )
 
@@ -80,6 +81,7 @@ class ItemStatistics:
     def lines(self) -> list[ItemLine]:
         """Return a line for each exercise that someone answered, in the order of the bank."""
         table, found = self._table(), []
+        means = list(map(rest_means, table))
         compared = len({n for row in table for n, score in enumerate(row) if score is not None})
         for id, exercise in exercises().items():
             column = [row[self._place[id]] for row in table]
@@ -87,7 +89,7 @@ class ItemStatistics:
             if share is None:
                 continue
             answered = sum(s is not None for s in column)
-            against_rest = item_rest(table, self._place[id])
+            against_rest = item_rest(table, self._place[id], means)
             seconds, capped = time_on_task(self._seconds[id])
             found.append(
                 ItemLine(

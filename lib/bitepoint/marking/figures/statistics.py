@@ -46,7 +46,27 @@ def _varies(xs: Sequence[float]) -> bool:
     return len(xs) > 1 and max(xs) - min(xs) > 1e-6
 
 
-def item_rest(table: Sequence[Sequence[Score]], item: int) -> float | None:
+def rest_means(row: Sequence[Score]) -> dict[float, float]:
+    """Return by each score of a learner the mean of all the others: the same for every exercise with that score.
+
+    The mean is of an exactly rounded sum, so that it does not matter which of two equal scores is left out.
+
+    Examples
+    --------
+    >>> rest_means([1.0, 0.0, 1.0, None])
+    {1.0: 0.5, 0.0: 1.0}
+    """
+    there = [score for score in row if score is not None]
+    found = {}
+    for score in dict.fromkeys(there) if len(there) > 1 else ():
+        at = there.index(score)
+        found[score] = fmean(there[:at] + there[at + 1 :])
+    return found
+
+
+def item_rest(
+    table: Sequence[Sequence[Score]], item: int, means: Sequence[dict[float, float]] | None = None
+) -> float | None:
     r"""Return the corrected point-biserial: one exercise against the mean of the others the learner answered.
 
     With every cell filled this is the correlation of the exercise with the total of the rest.
@@ -57,14 +77,15 @@ def item_rest(table: Sequence[Sequence[Score]], item: int) -> float | None:
         Scores by learner (rows) and exercise; None where not answered.
     item
         Number of the exercise, from 0.
+    means
+        `rest_means` of each row, where several exercises are asked for.
     """
     own, rest = [], []
-    for row in table:
-        others = [s for i, s in enumerate(row) if i != item and s is not None]
+    for row, others in zip(table, map(rest_means, table) if means is None else means, strict=True):
         score = row[item]
         if score is not None and others:
             own.append(score)
-            rest.append(fmean(others))
+            rest.append(others[score])
     return correlation_if_any(own, rest)
 
 

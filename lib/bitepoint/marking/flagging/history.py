@@ -22,6 +22,8 @@ _STAMP = re.compile(r"-(\d{8}-\d{6})(?!\d)", re.ASCII)
 
 def noted_codes(name: str, lines: Sequence[MarkedLine], entries: Sequence[Entry]) -> Iterator[Flag]:
     """Flag a noted check code that no unchanged line of that lesson has; who handed nothing in is not flagged."""
+    if not any(entry.kind == "code" for entry in entries):
+        return
     codes: dict[str, list[str]] = {}
     for line in sorted(lines, key=lambda x: (x.record.at, x.record.n)):
         if not line.changed:

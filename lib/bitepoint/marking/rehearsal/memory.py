@@ -16,7 +16,7 @@ _PACE_DAYS = 90.0
 _DAY = timedelta(days=1)
 
 
-class Trace(Struct):
+class MemoryTrace(Struct):
     """What is left of one exercise: when it was last answered, and the days until two thirds are lost."""
 
     last: datetime
@@ -34,12 +34,12 @@ class InventedMemory:
         self._rng = Random(f"bitepoint/memory/{name}")
         self._pace = exp(self._rng.gauss(0.0, 0.45))
         self._hardness = hardness
-        self.traces: dict[str, Trace] = {}
+        self.traces: dict[str, MemoryTrace] = {}
 
     def learned(self, exercise: str, at: datetime, share: float) -> None:
         """Begin to remember an exercise; `share` of the full pace, less where it was not right at once."""
         days = _PACE_DAYS * self._pace * share * exp(self._rng.gauss(0.0, 0.3) - 2.0 * self._hardness[exercise])
-        self.traces[exercise] = Trace(at, max(3.0, days))
+        self.traces[exercise] = MemoryTrace(at, max(3.0, days))
 
     def answered(self, exercise: str, at: datetime, right: bool) -> None:
         """Change what is remembered after an answer: its reason was read, right or wrong."""

@@ -43,12 +43,14 @@ def without_register(path: Path) -> Path:
     return path / HAND_INS if rehearsal_of(path) == path.expanduser().resolve() else path
 
 
-def next_steps(folder: Path, *, planted: bool = False, workbooks: bool = False) -> list[str]:
+def next_steps(folder: Path, *, planted: bool = False, weeks: bool = False, workbooks: bool = False) -> list[str]:
     """Return the whole lines to type once a rehearsal is made."""
     hand_ins, codes, roster, group = (_typed(folder / name) for name in (HAND_INS, CODES, ROSTER, CLASS))
     if workbooks:
         return [f"bitepoint board {hand_ins} --class-file {group} --roster {roster} --names"]
     mark = f"bitepoint mark {hand_ins} --roster {roster} --class-file {group} --out {_typed(folder / 'results')}"
+    if weeks:
+        return [mark, f"bitepoint warm-up {_typed(folder / 'results')} --out {_typed(folder / 'warm-up')}"]
     return [f"bitepoint note-codes {codes}", mark] if planted else [mark]
 
 

@@ -98,7 +98,7 @@ const calm = () => window.matchMedia("(prefers-reduced-motion: reduce)").matches
 const NO_REPLY = "No reply yet. If this stays: menu Run, Run All Cells. That wakes the form.";
 
 /** Send a message; say so when nothing comes back. `reply` is the event that ends the waiting. */
-function sender(model, say, signal, reply = "change:said") {
+function sender(model, say, signal, reply = "change:said", meanwhile = "Checking …") {
   let timer = 0;
   let waiting = false;
   const stop = () => clearTimeout(timer);
@@ -117,7 +117,7 @@ function sender(model, say, signal, reply = "change:said") {
     stop();
     waiting = true;
     model.send(message);
-    say("Checking …");
+    say(meanwhile);
     timer = setTimeout(() => say(NO_REPLY), 6000);
   };
 }

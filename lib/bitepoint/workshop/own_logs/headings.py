@@ -19,6 +19,7 @@ _UNITS = {
     "throttle": {"%": r"%|pct|percent"},
     "vibration": {"g": r"g", "m/s²": r"m/s²|m/s2|m/s\^2|ms-2"},
 }  # fmt: skip
+_LONGEST = 200
 _NOT = {
     "speed": r"engine|motor|crankshaft|input",
     "engine": r"wheel|vehicle|road|input|oil|coolant|brake|light|load|torque|temp\w*|pressure|fuel",
@@ -28,11 +29,11 @@ _NOT = {
 
 def name_and_unit(cell: str) -> tuple[str, str]:
     """Return name and unit of a heading such as "Speed (mph)", "Speed [mph]", "speed in mph", "speed_mph"."""
-    found = re.fullmatch(
-        r"\s*(.*?)\s*(?:[(\[]\s*([^)\]]*)\s*[)\]]|\bin\s+(\S+)|[_/]\s*([a-z0-9%/²]+))\s*", cell.casefold()
-    )
+    # Of a line of spaces the expression below would try every way to share them out.
+    text = " ".join(cell[:_LONGEST].casefold().split())
+    found = re.fullmatch(r"(.*?) ?(?:[(\[] ?([^)\]]*?) ?[)\]]|\bin (\S+)|[_/] ?([a-z0-9%/²]+))", text)
     if not found:
-        return cell.casefold().strip(), ""
+        return text, ""
     return found[1], next((unit for unit in found.groups()[1:] if unit is not None), "")
 
 
@@ -52,6 +53,6 @@ def _is_other(channel: str, name: str) -> bool:
 def unit_of(channel: str, *texts: str) -> str:
     for text in texts:
         for unit, pattern in _UNITS.get(channel, {}).items():
-            if re.fullmatch(pattern, text.strip().casefold().strip("[]()")):
+            if re.fullmatch(pattern, text[:_LONGEST].strip().casefold().strip("[]()")):
                 return unit
     return ""

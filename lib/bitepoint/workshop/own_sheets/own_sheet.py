@@ -1,6 +1,6 @@
 """An own sheet as a file: the vehicle, who entered it from which document, and who checked it against that document."""
 
-from datetime import date
+import datetime
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -27,14 +27,14 @@ class Entered(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     by: str
     document: str
     pages: str
-    date: date
+    date: datetime.date
 
 
 class SheetCheck(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Who compared every figure with the document, when, and the digest of the figures that were compared."""
 
     by: str
-    date: date
+    date: datetime.date
     figures: str
 
 

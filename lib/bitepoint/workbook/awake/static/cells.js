@@ -70,5 +70,5 @@ export function exerciseOf(cell) {
 
 /** Whether a cell shows figures of a learner: until it is awake they may be somebody else's. */
 export function isPersonal(cell) {
-  return /^(ask|summary)\(|\bwho\(\)/m.test(cell.model.sharedModel.source);
+  return /^(ask|summary|keep_it)\(|\bwho\(\)/m.test(cell.model.sharedModel.source);
 }

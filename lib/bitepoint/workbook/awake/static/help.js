@@ -15,12 +15,14 @@ export function help(lesson, does) {
     node.append(term, told);
     return [term, told];
   };
+  // The page of recall has no marks: one answer each, and its answers go with the hand-in of the lessons.
+  const marked = lesson.course.lessons[lesson.at].marked !== false;
   // What a narrow bar has no room for.
-  for (const part of [...say("Finished?", "", ["Make my hand-in", does.handIn]), ...say("The code?", "", ["Show or hide it", does.code])])
+  for (const part of [...(marked ? say("Finished?", "", ["Make my hand-in", does.handIn]) : []), ...say("The code?", "", ["Show or hide it", does.code])])
     part.classList.add("bp-narrow");
-  say("Stuck?", "Answer what you think. A wrong answer tells you why, the next one gives the next step, then comes the solution and a new try.");
+  if (marked) say("Stuck?", "Answer what you think. A wrong answer tells you why, the next one gives the next step, then comes the solution and a new try.");
   say("Not sure at the car?", "Stop and ask. It is never marked down.");
-  say("Where do I stand?", "", ["What is done and to do", () => lesson.panel.content.widgets.at(-1).node.scrollIntoView()]);
+  if (marked) say("Where do I stand?", "", ["What is done and to do", () => lesson.panel.content.widgets.at(-1).node.scrollIntoView()]);
   say("A word?", "", ["Words of the trade", () => lookUp(lesson)]);
   say("On paper?", "", ["Print the card in view", () => print(lesson, [inView(lesson)])], [
     "Print this lesson",

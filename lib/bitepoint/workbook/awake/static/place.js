@@ -3,6 +3,20 @@
 /** Path of a lesson to the cell at which it is to open, once. */
 export const sentTo = new Map();
 
+/** A link to a cell of a lesson opens that lesson there; where it is open already, JupyterLab itself goes to the cell. */
+export function followLinks(tracker) {
+  const note = ({ target }) => {
+    const link = target.closest?.("a[href*='.ipynb'][href*='#cell-id=']");
+    if (!link) return;
+    const { pathname, hash } = new URL(link.href);
+    const path = decodeURIComponent(pathname.slice(pathname.indexOf(FILES) + FILES.length));
+    if (!tracker.find((panel) => panel.context.path === path)) sentTo.set(path, hash.slice("#cell-id=".length));
+  };
+  document.addEventListener("click", note, true);
+}
+
+// JupyterLab makes an address below this of a link to a file beside the notebook.
+const FILES = "/files/";
 const TELL_MS = 1500;
 const MOVES = ["wheel", "pointerdown", "keydown", "touchstart"];
 

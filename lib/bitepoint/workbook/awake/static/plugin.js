@@ -1,6 +1,7 @@
 // Meets each notebook as it is shown first, and wakes it if it is a lesson of the course. Any other is left alone.
 import { lessonAt } from "./cells.js";
 import { Lesson } from "./lesson.js";
+import { followLinks } from "./place.js";
 
 const NAME = "bitepoint-awake";
 
@@ -22,6 +23,7 @@ export const plugin = (lab) => ({
       met.add(panel);
       open(app, lab, panel, course).catch((error) => console.warn(NAME, error));
     };
+    followLinks(tracker);
     // A tab behind another wakes when it is shown.
     tracker.currentChanged.connect((_, panel) => meet(panel));
     meet(tracker.currentWidget);
