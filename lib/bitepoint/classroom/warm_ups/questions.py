@@ -107,7 +107,7 @@ def _letters(question: Question) -> int:
 def _told(question: Question, missed: Missed) -> WarmUpQuestion:
     exercise, known = exercises()[question.exercise], lessons_in_use()
     lesson = known[exercise.lesson].title if exercise.lesson in known else exercise.lesson
-    right = question.right_answer()
+    right, figure = question.right_answer(), kind_of(question).figure(question)
     return WarmUpQuestion(
         id=exercise.id,
         title=exercise.title,
@@ -118,11 +118,11 @@ def _told(question: Question, missed: Missed) -> WarmUpQuestion:
         table=tuple(tuple(row) for row in question.table),
         offer=tuple(kind_of(question).offered(question)),
         picture=picture_of(question),
-        unit=question.unit if isinstance(question, Number) and question.unit not in question.ask else "",
+        unit=figure.unit if figure and figure.unit not in question.ask else "",
         answer=question.mark(right).understood,
         right=_right_letters(question, right),
         why=question.why,
-        worked=question.solution if isinstance(question, Number) and question.solution != question.why else "",
+        worked=question.solution if figure and question.solution != question.why else "",
         tempting=_tempting(question, missed.mistake),
         missed=missed,
         size=_size(question),
@@ -131,7 +131,7 @@ def _told(question: Question, missed: Missed) -> WarmUpQuestion:
 
 def _right_letters(question: Question, right: Any) -> tuple[str, ...]:
     """Return the letters of what is right, in order; none for a figure."""
-    if isinstance(question, Number):
+    if kind_of(question).figure(question):
         return ()
     return (right,) if isinstance(right, str) else tuple(map(str, right))
 
