@@ -200,6 +200,24 @@ def test_nothing_that_is_right_is_sent_before_the_answer(tmp_path: Path, shown: 
     assert question.solution == "" or question.solution not in sent
 
 
+def exercise_why(stage: Any, exercise: str) -> str:
+    [session] = [one for one in stage.round.sessions if one.exercise.id == exercise]
+    return str(session.question().why)
+
+
+def test_enter_pressed_twice_says_the_verdict_alone(tmp_path: Path, shown: Shown) -> None:
+    """The second is no answer of another page: one line, and no word about one."""
+    who = learned(tmp_path / "work")
+    page = live(who, shown)
+    assert page.control is not None
+    right = page.control.session.question().right_answer()
+    for _ in range(2):
+        answer(page, right)
+        assert page.control.widget.said["text"].startswith("Right.")
+        assert "another page" not in page.control.widget.said["text"]
+    assert len(kept(who)) == 1
+
+
 def test_the_end_says_what_was_dangerous_and_where_to_read(tmp_path: Path) -> None:
     """Named with its exercise and a link to the cell that taught it; a miss that hurts nobody stands apart."""
     who = workbook(tmp_path / "work")
@@ -212,7 +230,8 @@ def test_the_end_says_what_was_dangerous_and_where_to_read(tmp_path: Path) -> No
         stage.round.next()
     end = words_of(card_of(stage))
     assert "Dangerous: On a car this would hurt someone" in end
-    assert "Grey dust in the housing :" in end
+    assert "“Grey dust in the housing” : " in end
+    assert f"Why: {exercise_why(stage, 'safe.dust')}" in end
     assert re.search(r"02-working-safely\.ipynb#cell-id=[a-z-]+", html_of(card_of(stage)))
     assert "border-top:8px double" in html_of(card_of(stage))
 
@@ -223,6 +242,7 @@ def test_the_end_says_what_is_firm_and_when_to_come_back(tmp_path: Path) -> None
     assert re.search(r"Come back (tomorrow, |on )\w+day \d+ December\.", end)
     assert re.search(r"Work safely \d+ (firm|fading|faded)", end)
     assert end.count("A model of memory works this out") == 1
+    assert re.search(r"Asked next: “[^“”]+”, “[^“”]+”, “[^“”]+”\.", end)
     assert "%" not in end
     assert re.findall(r"(?i)spaced|retention|stability|algorithm", end) == []
 

@@ -9,17 +9,18 @@ from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.page import html, output
 from bitepoint.page.recall.recall_session import RecallSession
 from bitepoint.page.recall.remembering import Remembered
-from bitepoint.page.recall.saying import counted, day_words, read_again, titles
+from bitepoint.page.recall.saying import counted, day_words, quoted, read_again, titles
 from bitepoint.page.recall.stages import Ended, NothingDue
 from bitepoint.recall.outlook import FIRMNESS, come_back, firmness, unseen_for_long
 
 ON_A_CAR = "On a car this would hurt someone or let a part come loose. Read it again before you next do it."
 MODEL = (
     "Firm: should still be there in a week. Fading: is asked again soon. Faded: may well be gone; read it again before a job. "
+    "Each right answer here makes a question firmer. "
     "A model of memory works this out from your answers; nobody has measured you."
 )
 KEPT = "Your answers are kept and go with your next hand-in. They change no mark of a lesson."
-PHONE = "The file keep-it.ics in your course folder puts the date into the calendar of your phone."
+PHONE = "For the calendar of your phone: save the date below, or send yourself the file keep-it.ics of your course folder."
 
 
 def end_card(ended: Ended) -> output.Static:
@@ -42,8 +43,8 @@ def nothing_due_card(stage: NothingDue) -> output.Static:
     if not learned.items:
         title = "Nothing to ask yet."
         words = (
-            "This page asks again what you have answered in the lessons 1 to 11. Answer some exercises there first: from the "
-            "next day on the first of them come back here."
+            "This page asks again what you have answered in the lessons 1 to 11. Answer some exercises there first. The "
+            "first of them come back here from the next day on."
         )
         return output.Static(title, html.card(html.joined([html.title(title), html.paragraphs(words)])))
     title = "Nothing is due today."
@@ -59,14 +60,18 @@ def _dangerous(sessions: Sequence[RecallSession]) -> list[Markup]:
     if not sessions:
         return []
     lines = [
-        html.line(html.lead(s.exercise.title), f": {'; '.join(s.dangers_open)}. Read again: ", _link(s.exercise.id))
+        html.line(
+            html.lead(quoted(s.exercise.title)),
+            f": {'; '.join(s.dangers_open)}. Why: {s.question().why} Read again: ",
+            _link(s.exercise.id),
+        )
         for s in sessions
     ]
     return [html.panel("danger", "Dangerous:", html.joined([html.paragraphs(ON_A_CAR), *lines]))]
 
 
 def _missed(sessions: Sequence[RecallSession]) -> list[Markup]:
-    lines = [html.line(html.lead(s.exercise.title), ". Read again: ", _link(s.exercise.id)) for s in sessions]
+    lines = [html.line(html.lead(quoted(s.exercise.title)), ". Read again: ", _link(s.exercise.id)) for s in sessions]
     return [html.paragraphs("Not right this time:"), *lines] if lines else []
 
 
@@ -82,7 +87,7 @@ def _firm(learned: Remembered) -> list[Markup]:
         if items:
             counts = Counter(firmness(item, learned.now) for item in items)
             rows.append((lesson.title, ", ".join(f"{counts[word]} {word}" for word in FIRMNESS if counts[word])))
-    table = html.table([("Lesson", "What you still have"), *rows])
+    table = html.table([("Lesson", "How well it sits"), *rows])
     return [table, html.paragraphs(f"{MODEL}\n\nAsked next: {titles([item.exercise for item in learned.items])}.")]
 
 
