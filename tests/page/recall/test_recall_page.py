@@ -257,12 +257,12 @@ def test_who_was_away_for_eight_weeks_is_told(tmp_path: Path) -> None:
 
 
 def test_nothing_due_says_when_and_offers_nothing_else(tmp_path: Path, shown: Shown) -> None:
-    """The day, how many are learned and what is firm; no control."""
+    """The day, how many come back and what is firm; no control."""
     who = workbook(tmp_path / "work")
     learn(who, *OPTIONS[:8], weeks=0)
     words = words_of(card_of(stage_of(who, NOW)))
     assert "Nothing is due today. Come back" in words
-    assert "So far you have learned 8 exercises." in words
+    assert "So far you have answered 8 exercises that come back here." in words
     assert live(who, shown).steps.spec == {}
 
 

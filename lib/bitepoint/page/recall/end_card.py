@@ -20,7 +20,9 @@ MODEL = (
     "A model of memory works this out from your answers; nobody has measured you."
 )
 KEPT = "Your answers are kept and go with your next hand-in. They change no mark of a lesson."
-PHONE = "For the calendar of your phone: save the date below, or send yourself the file keep-it.ics of your course folder."
+PHONE = (
+    "For the calendar of your phone: save the date below, or send yourself the file keep-it.ics of your course folder."
+)
 
 
 def end_card(ended: Ended) -> output.Static:
@@ -51,7 +53,7 @@ def nothing_due_card(stage: NothingDue) -> output.Static:
     many = counted(len(learned.items), "exercise")
     parts = [
         html.title(title),
-        html.paragraphs("\n\n".join([*_come_back(learned), f"So far you have learned {many}."])),
+        html.paragraphs("\n\n".join([*_come_back(learned), f"So far you have answered {many} that come back here."])),
     ]
     return output.Static(title, html.card(html.joined([*parts, *_firm(learned)]), state="right"))
 
