@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +15,8 @@ from bitepoint.page import output, summing_up
 from bitepoint.page.recall import due, remembering, showing
 from bitepoint.page.recall.live import LiveRecall
 from bitepoint.page.recall.stage_cards import card_of, introduction
-from bitepoint.page.recall.stages import Practice, stage_of
+from bitepoint.page.recall.stages import Asking, NothingDue, Practice, stage_of
+from bitepoint.recall.outlook import come_back
 
 from .past_lines import NOW, OPTIONS, Clock, asking, decide, do_round, kept, learn, learned, workbook
 
@@ -264,6 +265,19 @@ def test_nothing_due_says_when_and_offers_nothing_else(tmp_path: Path, shown: Sh
     assert "Nothing is due today. Come back" in words
     assert "So far you have answered 8 exercises that come back here." in words
     assert live(who, shown).steps.spec == {}
+
+
+def test_who_comes_on_the_day_that_was_named_is_asked(tmp_path: Path) -> None:
+    """Also at half past five, where the questions were learned later in the evening."""
+    who = workbook(tmp_path / "work")
+    learn(who, *OPTIONS[:8], weeks=0)
+    learned = remembering.remembered(who, NOW)
+    at = come_back(learned.items, NOW)
+    assert at is not None
+    early = datetime.combine(at.astimezone().date(), time.min).astimezone()
+    assert any(item.due > early for item in learned.items)
+    assert isinstance(stage_of(who, early - timedelta(seconds=1)), NothingDue)
+    assert isinstance(stage_of(who, early), Asking)
 
 
 def test_the_date_is_a_calendar_file_in_the_workbook(tmp_path: Path, shown: Shown) -> None:

@@ -8,7 +8,7 @@ from markupsafe import Markup
 from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.page import html, output
 from bitepoint.page.recall.recall_session import RecallSession
-from bitepoint.page.recall.remembering import Remembered
+from bitepoint.page.recall.remembering import Remembered, end_of_day
 from bitepoint.page.recall.saying import counted, day_words, quoted, read_again, titles
 from bitepoint.page.recall.stages import Ended, NothingDue
 from bitepoint.recall.outlook import FIRMNESS, come_back, firmness, unseen_for_long
@@ -114,4 +114,4 @@ def more_words(learned: Remembered) -> list[str]:
 
 def is_more_due(learned: Remembered) -> bool:
     """Whether another round can be done now."""
-    return any(item.due <= learned.now for item in learned.items)
+    return any(item.due <= end_of_day(learned.now) for item in learned.items)
