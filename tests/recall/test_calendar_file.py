@@ -2,6 +2,7 @@
 
 from datetime import UTC, date, datetime, timedelta
 
+import pytest
 from icalendar import Calendar
 
 from bitepoint.recall.calendar_file import SUMMARY, calendar_file
@@ -32,16 +33,18 @@ def test_what_the_standard_requires_is_there() -> None:
     assert max(len(line) for line in FILE.split(b"\r\n")) <= 75
 
 
-def test_the_next_date_moves_the_same_event() -> None:
-    """One learner's UID stays, with a growing sequence number; another's differs, and neither holds a name."""
+@pytest.mark.parametrize("days", [9, -9])
+def test_the_next_date_moves_the_same_event(days: int) -> None:
+    """One learner's UID stays, and a later file has the higher sequence number (RFC 5545, 3.8.7.4), be its date later or sooner."""
 
-    def event(day: date, whose: str) -> tuple[str, int]:
-        [found] = Calendar.from_ical(calendar_file(day, whose=whose, made=MADE)).walk("VEVENT")
+    def event(day: date, whose: str, made: datetime = MADE) -> tuple[str, int]:
+        [found] = Calendar.from_ical(calendar_file(day, whose=whose, made=made)).walk("VEVENT")
         return str(found["uid"]), int(found["sequence"])
 
-    one, later, other = event(DAY, "oak/l07-k"), event(DAY + timedelta(days=9), "oak/l07-k"), event(DAY, "oak/l08-j")
-    assert one[0] == later[0] != other[0]
-    assert later[1] > one[1]
+    one, other = event(DAY, "oak/l07-k"), event(DAY, "oak/l08-j")
+    next_one = event(DAY + timedelta(days=days), "oak/l07-k", MADE + timedelta(days=1))
+    assert one[0] == next_one[0] != other[0]
+    assert one[1] < next_one[1] < 2**31
     assert b"l07" not in FILE.lower()
     assert b"oak" not in FILE
 

@@ -66,6 +66,23 @@ def make_own_places(base: Path) -> None:
         subprocess.run(["mount", "--bind", base / name, f"/{name}"], check=True)
 
 
+def show_program(base: Path) -> None:
+    """Where Python or the course lie in a closed home, show them there to every account, and nothing else of that home."""
+    wanted = {Path(sys.base_prefix), Path(sys.prefix), Path(__file__).parents[2]}
+    closed = {found for path in wanted if (found := closed_above(path))}
+    for number, home in enumerate(sorted(closed)):
+        shown = base / f"shown-{number}"
+        for path in sorted(path for path in wanted if home in path.parents):
+            (shown / path.relative_to(home)).mkdir(parents=True, exist_ok=True)
+            subprocess.run(["mount", "--bind", path, shown / path.relative_to(home)], check=True)
+        subprocess.run(["mount", "--rbind", shown, home], check=True)
+
+
+def closed_above(path: Path) -> Path | None:
+    """The uppermost folder above a path that other accounts cannot pass through."""
+    return next((p for p in reversed(path.parents) if not p.stat().st_mode & 0o001), None)
+
+
 def make_accounts(class_folder: Path) -> dict[str, str]:
     """Make the accounts of the class by the script of the page, and one of the staff; return the passwords by account."""
     script = ["sh", str(HOSTING / "add_learners.sh"), str(class_folder)]
@@ -248,6 +265,7 @@ def main(base: Path, class_folder: Path) -> None:
     signal.alarm(MOST_SECONDS)
     raise_loopback()
     make_own_places(base)
+    show_program(base)
     passwords = make_accounts(class_folder)
     first, second = sorted(passwords)
     begun = time.monotonic()

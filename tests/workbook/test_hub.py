@@ -18,7 +18,6 @@ from bitepoint.workbook.hub import server
 
 HOLD = Path(__file__).with_name("on_a_hub.py")
 OWN_WORLD = ["unshare", "--mount", "--pid", "--net", "--fork", "--kill-child", "--mount-proc"]
-AS_NOBODY = ["setpriv", "--reuid=65534", "--regid=65534", "--clear-groups"]
 
 
 def missing() -> str:
@@ -27,16 +26,13 @@ def missing() -> str:
         return "the tests do not run as root, and only root can make accounts"
     if not find_spec("jupyterhub"):
         return "jupyterhub is not installed"
-    programs = ["configurable-http-proxy", "unshare", "setpriv", "useradd", "chpasswd"]
+    programs = ["configurable-http-proxy", "unshare", "useradd", "chpasswd"]
     if absent := [name for name in programs if not shutil.which(name)]:
         return f"not on the path: {', '.join(absent)}"
     if not Path("/etc/pam.d/login").is_file():
         return "the system checks no passwords (/etc/pam.d/login)"
     if subprocess.run([*OWN_WORLD, "true"], capture_output=True, check=False).returncode:
         return "no mounts, network and processes of their own can be made here (unshare)"
-    line = [*AS_NOBODY, sys.executable, "-P", "-c", "import bitepoint, jupyterhub"]
-    if subprocess.run(line, capture_output=True, check=False, cwd="/").returncode:
-        return f"other accounts cannot read {sys.prefix}, or the course"
     return ""
 
 

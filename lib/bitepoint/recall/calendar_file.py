@@ -16,7 +16,7 @@ def calendar_file(day: date, *, whose: str, made: datetime) -> bytes:
     """Return the file for one day; `whose` tells learners apart and stands in it as a digest alone.
 
     The event keeps its UID, so that the next date moves it where a calendar takes changes; `made` [UTC] is its stamp, and
-    its sequence number grows with the day.
+    its sequence number grows with that stamp: the next date may also be a sooner one.
     """
     # Loaded once a round: it takes 0.15 s.
     from icalendar import Alarm, Calendar, Event
@@ -24,7 +24,7 @@ def calendar_file(day: date, *, whose: str, made: datetime) -> bytes:
     event = Event()
     event.add("uid", str(UUID(bytes=blake2b(f"keep-it/{whose}".encode(), digest_size=16).digest(), version=4)))
     event.add("dtstamp", made)
-    event.add("sequence", day.toordinal())
+    event.add("sequence", int(made.timestamp()) // 60)
     event.add("summary", SUMMARY)
     event.add("description", _WHAT)
     # A time without a zone is that of whoever reads it (RFC 5545, 3.3.5, form 1).

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +15,8 @@ from bitepoint.page import output, summing_up
 from bitepoint.page.recall import due, remembering, showing
 from bitepoint.page.recall.live import LiveRecall
 from bitepoint.page.recall.stage_cards import card_of, introduction
-from bitepoint.page.recall.stages import Practice, stage_of
+from bitepoint.page.recall.stages import Asking, NothingDue, Practice, stage_of
+from bitepoint.recall.outlook import come_back
 
 from .past_lines import NOW, OPTIONS, Clock, asking, decide, do_round, kept, learn, learned, workbook
 
@@ -200,6 +201,24 @@ def test_nothing_that_is_right_is_sent_before_the_answer(tmp_path: Path, shown: 
     assert question.solution == "" or question.solution not in sent
 
 
+def exercise_why(stage: Any, exercise: str) -> str:
+    [session] = [one for one in stage.round.sessions if one.exercise.id == exercise]
+    return str(session.question().why)
+
+
+def test_enter_pressed_twice_says_the_verdict_alone(tmp_path: Path, shown: Shown) -> None:
+    """The second is no answer of another page: one line, and no word about one."""
+    who = learned(tmp_path / "work")
+    page = live(who, shown)
+    assert page.control is not None
+    right = page.control.session.question().right_answer()
+    for _ in range(2):
+        answer(page, right)
+        assert page.control.widget.said["text"].startswith("Right.")
+        assert "another page" not in page.control.widget.said["text"]
+    assert len(kept(who)) == 1
+
+
 def test_the_end_says_what_was_dangerous_and_where_to_read(tmp_path: Path) -> None:
     """Named with its exercise and a link to the cell that taught it; a miss that hurts nobody stands apart."""
     who = workbook(tmp_path / "work")
@@ -212,7 +231,8 @@ def test_the_end_says_what_was_dangerous_and_where_to_read(tmp_path: Path) -> No
         stage.round.next()
     end = words_of(card_of(stage))
     assert "Dangerous: On a car this would hurt someone" in end
-    assert "Grey dust in the housing :" in end
+    assert "“Grey dust in the housing” : " in end
+    assert f"Why: {exercise_why(stage, 'safe.dust')}" in end
     assert re.search(r"02-working-safely\.ipynb#cell-id=[a-z-]+", html_of(card_of(stage)))
     assert "border-top:8px double" in html_of(card_of(stage))
 
@@ -223,6 +243,7 @@ def test_the_end_says_what_is_firm_and_when_to_come_back(tmp_path: Path) -> None
     assert re.search(r"Come back (tomorrow, |on )\w+day \d+ December\.", end)
     assert re.search(r"Work safely \d+ (firm|fading|faded)", end)
     assert end.count("A model of memory works this out") == 1
+    assert re.search(r"Asked next: “[^“”]+”, “[^“”]+”, “[^“”]+”\.", end)
     assert "%" not in end
     assert re.findall(r"(?i)spaced|retention|stability|algorithm", end) == []
 
@@ -237,13 +258,26 @@ def test_who_was_away_for_eight_weeks_is_told(tmp_path: Path) -> None:
 
 
 def test_nothing_due_says_when_and_offers_nothing_else(tmp_path: Path, shown: Shown) -> None:
-    """The day, how many are learned and what is firm; no control."""
+    """The day, how many come back and what is firm; no control."""
     who = workbook(tmp_path / "work")
     learn(who, *OPTIONS[:8], weeks=0)
     words = words_of(card_of(stage_of(who, NOW)))
     assert "Nothing is due today. Come back" in words
-    assert "So far you have learned 8 exercises." in words
+    assert "So far you have answered 8 exercises that come back here." in words
     assert live(who, shown).steps.spec == {}
+
+
+def test_who_comes_on_the_day_that_was_named_is_asked(tmp_path: Path) -> None:
+    """Also at half past five, where the questions were learned later in the evening."""
+    who = workbook(tmp_path / "work")
+    learn(who, *OPTIONS[:8], weeks=0)
+    learned = remembering.remembered(who, NOW)
+    at = come_back(learned.items, NOW)
+    assert at is not None
+    early = datetime.combine(at.astimezone().date(), time.min).astimezone()
+    assert any(item.due > early for item in learned.items)
+    assert isinstance(stage_of(who, early - timedelta(seconds=1)), NothingDue)
+    assert isinstance(stage_of(who, early), Asking)
 
 
 def test_the_date_is_a_calendar_file_in_the_workbook(tmp_path: Path, shown: Shown) -> None:

@@ -108,7 +108,7 @@ def _letters(question: Question) -> int:
 def _told(question: Question, missed: Missed) -> WarmUpQuestion:
     exercise, known = exercises()[question.exercise], lessons_in_use()
     lesson = known[exercise.lesson].title if exercise.lesson in known else exercise.lesson
-    right = question.right_answer()
+    right, figure = question.right_answer(), kind_of(question).figure(question)
     return WarmUpQuestion(
         id=exercise.id,
         title=exercise.title,
@@ -123,7 +123,7 @@ def _told(question: Question, missed: Missed) -> WarmUpQuestion:
         answer=question.mark(right).understood,
         right=_right_letters(question, right),
         why=question.why,
-        worked=question.solution if isinstance(question, Number) and question.solution != question.why else "",
+        worked=question.solution if figure and question.solution != question.why else "",
         tempting=_tempting(question, missed.mistake),
         missed=missed,
         size=_size(question),
@@ -132,15 +132,16 @@ def _told(question: Question, missed: Missed) -> WarmUpQuestion:
 
 def _unit_to_say(question: Question) -> str:
     """Return the unit of the answer, "" where it has none or the question says it; a figure with that unit says nothing."""
-    if not isinstance(question, Number) or not question.unit:
+    figure = kind_of(question).figure(question)
+    if not figure or not figure.unit:
         return ""
-    asked = re.search(rf"\b(in|how many) {re.escape(question.unit)}(?!\w)", question.ask, re.IGNORECASE)
-    return "" if asked else question.unit
+    asked = re.search(rf"\b(in|how many) {re.escape(figure.unit)}(?!\w)", question.ask, re.IGNORECASE)
+    return "" if asked else figure.unit
 
 
 def _right_letters(question: Question, right: Any) -> tuple[str, ...]:
     """Return the letters of what is right, in order; none for a figure."""
-    if isinstance(question, Number):
+    if kind_of(question).figure(question):
         return ()
     return (right,) if isinstance(right, str) else tuple(map(str, right))
 

@@ -3,7 +3,7 @@
 from bitepoint.bank import exercises
 from bitepoint.bank.lessons import KEEP_NOTEBOOK
 from bitepoint.logbook import Identity
-from bitepoint.page.recall.remembering import records_of, utc_clock
+from bitepoint.page.recall.remembering import end_of_day, records_of, utc_clock
 from bitepoint.page.recall.saying import counted
 from bitepoint.recall.choosing import MOST, is_asked_again
 from bitepoint.recall.memory import memory_of
@@ -21,7 +21,7 @@ def due_words(identity: Identity) -> str:
     for id, reviews in reviews_of(records_of(identity), now).items():
         exercise = exercises().get(id)
         if exercise and reviews and is_asked_again(exercise, identity.vehicles):
-            count += memory_of(reviews).due <= now
+            count += memory_of(reviews).due <= end_of_day(now)
     if not count:
         return ""
     many = f"More than {MOST} questions" if count > MOST else counted(count, "question")

@@ -8,18 +8,21 @@ from markupsafe import Markup
 from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.page import html, output
 from bitepoint.page.recall.recall_session import RecallSession
-from bitepoint.page.recall.remembering import Remembered
-from bitepoint.page.recall.saying import counted, day_words, read_again, titles
+from bitepoint.page.recall.remembering import Remembered, end_of_day
+from bitepoint.page.recall.saying import counted, day_words, quoted, read_again, titles
 from bitepoint.page.recall.stages import Ended, NothingDue
 from bitepoint.recall.outlook import FIRMNESS, come_back, firmness, unseen_for_long
 
 ON_A_CAR = "On a car this would hurt someone or let a part come loose. Read it again before you next do it."
 MODEL = (
     "Firm: should still be there in a week. Fading: is asked again soon. Faded: may well be gone; read it again before a job. "
+    "Each right answer here makes a question firmer. "
     "A model of memory works this out from your answers; nobody has measured you."
 )
 KEPT = "Your answers are kept and go with your next hand-in. They change no mark of a lesson."
-PHONE = "The file keep-it.ics in your course folder puts the date into the calendar of your phone."
+PHONE = (
+    "For the calendar of your phone: save the date below, or send yourself the file keep-it.ics of your course folder."
+)
 
 
 def end_card(ended: Ended) -> output.Static:
@@ -42,15 +45,15 @@ def nothing_due_card(stage: NothingDue) -> output.Static:
     if not learned.items:
         title = "Nothing to ask yet."
         words = (
-            "This page asks again what you have answered in the lessons 1 to 11. Answer some exercises there first: from the "
-            "next day on the first of them come back here."
+            "This page asks again what you have answered in the lessons 1 to 11. Answer some exercises there first. The "
+            "first of them come back here from the next day on."
         )
         return output.Static(title, html.card(html.joined([html.title(title), html.paragraphs(words)])))
     title = "Nothing is due today."
     many = counted(len(learned.items), "exercise")
     parts = [
         html.title(title),
-        html.paragraphs("\n\n".join([*_come_back(learned), f"So far you have learned {many}."])),
+        html.paragraphs("\n\n".join([*_come_back(learned), f"So far you have answered {many} that come back here."])),
     ]
     return output.Static(title, html.card(html.joined([*parts, *_firm(learned)]), state="right"))
 
@@ -59,14 +62,18 @@ def _dangerous(sessions: Sequence[RecallSession]) -> list[Markup]:
     if not sessions:
         return []
     lines = [
-        html.line(html.lead(s.exercise.title), f": {'; '.join(s.dangers_open)}. Read again: ", _link(s.exercise.id))
+        html.line(
+            html.lead(quoted(s.exercise.title)),
+            f": {'; '.join(s.dangers_open)}. Why: {s.question().why} Read again: ",
+            _link(s.exercise.id),
+        )
         for s in sessions
     ]
     return [html.panel("danger", "Dangerous:", html.joined([html.paragraphs(ON_A_CAR), *lines]))]
 
 
 def _missed(sessions: Sequence[RecallSession]) -> list[Markup]:
-    lines = [html.line(html.lead(s.exercise.title), ". Read again: ", _link(s.exercise.id)) for s in sessions]
+    lines = [html.line(html.lead(quoted(s.exercise.title)), ". Read again: ", _link(s.exercise.id)) for s in sessions]
     return [html.paragraphs("Not right this time:"), *lines] if lines else []
 
 
@@ -82,7 +89,7 @@ def _firm(learned: Remembered) -> list[Markup]:
         if items:
             counts = Counter(firmness(item, learned.now) for item in items)
             rows.append((lesson.title, ", ".join(f"{counts[word]} {word}" for word in FIRMNESS if counts[word])))
-    table = html.table([("Lesson", "What you still have"), *rows])
+    table = html.table([("Lesson", "How well it sits"), *rows])
     return [table, html.paragraphs(f"{MODEL}\n\nAsked next: {titles([item.exercise for item in learned.items])}.")]
 
 
@@ -107,4 +114,4 @@ def more_words(learned: Remembered) -> list[str]:
 
 def is_more_due(learned: Remembered) -> bool:
     """Whether another round can be done now."""
-    return any(item.due <= learned.now for item in learned.items)
+    return any(item.due <= end_of_day(learned.now) for item in learned.items)

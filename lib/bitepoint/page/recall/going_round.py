@@ -11,7 +11,7 @@ from bitepoint.errors import BitepointError
 from bitepoint.logbook import Identity
 from bitepoint.page.recall.kept_round import KeptRound, RoundQuestion, keep_round, read_round
 from bitepoint.page.recall.recall_session import RecallSession
-from bitepoint.page.recall.remembering import Remembered
+from bitepoint.page.recall.remembering import Remembered, end_of_day
 from bitepoint.recall.asking import recall_question
 from bitepoint.recall.choosing import is_asked_again, round_of
 from bitepoint.recall.reasons import reasons_asked
@@ -98,9 +98,9 @@ def round_under_way(identity: Identity, today: date) -> GoingRound | None:
 
 
 def new_round(identity: Identity, learned: Remembered) -> GoingRound | None:
-    """Make a round of what is due and keep it; None where nothing is due."""
+    """Make a round of what is due today and keep it; None where nothing is."""
     asked = []
-    for item in round_of(learned.items, learned.now):
+    for item in round_of(learned.items, end_of_day(learned.now)):
         with suppress(BitepointError):
             _, turn = recall_question(item.exercise, identity, learned.lines_of(item.exercise))
             asked.append(RoundQuestion(item.exercise, turn))

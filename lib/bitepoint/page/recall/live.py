@@ -37,6 +37,9 @@ class RecallControl(AnswerControl):
 
     def _act(self, content: dict[str, Any]) -> str:
         before = self.session.answered
+        # Enter pressed twice: the verdict is said again, and no word about another page.
+        if before and content.get("do") == "answer":
+            return ""
         note = super()._act(content)
         if self.session.answered != before:
             self._answered()

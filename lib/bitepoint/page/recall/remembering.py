@@ -1,7 +1,7 @@
 """What this learner's logbook says of what is remembered: the items of recall, and the time they are compared with."""
 
 from collections.abc import Sequence
-from datetime import UTC, datetime
+from datetime import UTC, datetime, time, timedelta
 
 from msgspec import Struct
 
@@ -27,6 +27,15 @@ class Remembered(Struct, frozen=True):
 def utc_clock() -> datetime:
     """Return the time now [UTC]."""
     return datetime.now(UTC)
+
+
+def end_of_day(at: datetime) -> datetime:
+    """Return when the day ends on this computer's own clock [UTC].
+
+    What is due on a day can be asked on all of it: whoever answered in the evening may come back in the afternoon.
+    """
+    tomorrow = at.astimezone().date() + timedelta(days=1)
+    return datetime.combine(tomorrow, time.min).astimezone(UTC) - datetime.resolution
 
 
 def records_of(identity: Identity) -> list[Record]:

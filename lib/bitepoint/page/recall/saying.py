@@ -25,8 +25,13 @@ def counted(number: int, one: str, many: str = "") -> str:
 
 
 def titles(ids: Sequence[str]) -> str:
-    """Return the titles of the first exercises, three at most."""
-    return "; ".join(exercises()[id].title for id in ids[:NAMES_AT_MOST])
+    """Return the titles of the first exercises, three at most; some of them end with a question mark."""
+    return ", ".join(quoted(exercises()[id].title) for id in ids[:NAMES_AT_MOST])
+
+
+def quoted(title: str) -> str:
+    """Return a title in quotation marks."""
+    return f"“{title}”"
 
 
 def read_again(exercise: str) -> tuple[str, str]:

@@ -1,4 +1,4 @@
-"""Simulate what docs/recall.md says, and write it: `PYTHONPATH=lib python tests/bench/recall.py`."""
+"""Simulate what docs/recall.md says, and write it: `PYTHONPATH=lib python tests/bench/recall_simulated.py`."""
 
 import argparse
 from collections import defaultdict
@@ -27,7 +27,7 @@ from bitepoint.marking.figures.forgetting import BANDS, Forgetting, RecallCount,
 from bitepoint.recall.memory import WANTED
 
 ROOT = Path(__file__).parents[2]
-COMMAND = "python tests/bench/recall.py"
+COMMAND = "python tests/bench/recall_simulated.py"
 PLANS: dict[str, Plan] = {
     "schedule": scheduled,
     "as many at random": at_random,
