@@ -86,3 +86,12 @@ def test_recall_lines_are_all_read_and_none_counts(kinds: list[str], first_wrong
     assert [r.critical for r in found] == [k == "danger" for k in answers]
     expected = [k == "danger" and "right" not in answers[n + 1 :] for n, k in enumerate(answers)]
     assert [r.danger_open for r in found] == expected
+
+
+def test_a_line_of_a_lesson_renamed_to_recall_is_flagged(tmp_path: Path) -> None:
+    """A dangerous answer made into one of recall, with its chain made anew, is not the question that recall asks: a person looks."""
+    room = Room(tmp_path)
+    moved = [a | {"sitting": RECALL, "how": "recall"} for a in wrong() if a["exercise"] == DANGER]
+    room.zip("lesson", chained([a for a in wrong() if a["exercise"] != DANGER], LESSON), chained(moved, LATER))
+    found = room.marked(due=None)
+    assert "question changed" in " ".join(found.flags)

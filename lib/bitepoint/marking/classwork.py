@@ -253,7 +253,7 @@ class ClassWork:
         practice, works = practice_of(lines), works_of(name, self._ids[key], lines, class_word, self.entries)
         answers = without_recall(lines)
         self._sitting_words |= {key_of(w.word) for w in works}
-        self.problems += [*unknown_exercises(name, lines), *lost_overrides(entries), *hidden_changed(name, answers)]
+        self.problems += [*unknown_exercises(name, lines), *lost_overrides(entries), *hidden_changed(name, lines)]
         found = self._checked(
             name,
             flags.unknown_learner(name, [self._ids[key]], enrolled, self._roster),
@@ -261,7 +261,7 @@ class ClassWork:
             iter(given),
             flags.other_car(name, own_class, cars.of(self._ids[key]), cars),
             flags.dangerous_question(name, lines),
-            neighbours.question_changed(name, answers, classes, self.cars, self._deleted),
+            neighbours.question_changed(name, lines, classes, self.cars, self._deleted),
             neighbours.other_figures(name, answers, classes, self.cars, self._deleted),
             flags.fast_answers(name, lines),
             history.noted_codes(name, lines, entries),
@@ -290,7 +290,7 @@ class ClassWork:
             declared=all(said.entry for said in declarations),
             declarations=declarations,
             flags=tuple(folded(found)),
-            changed=shown_changed(answers),
+            changed=shown_changed(lines),
             recalled=recalled_of(lines),
             nothing="" if lines else self._arrived.words(key),
             first_at=first_at,
