@@ -96,8 +96,11 @@ def placed(page: Lesson) -> list[str]:
 
 
 def chips(page: Lesson) -> list[str]:
-    texts = page.page.locator(".bp-chip-words").all_inner_texts()
-    return [" ".join(text.split()) for text in texts]
+    """Return the words of each chip, part by part: whether a space stands between them hangs on whether it is laid out yet."""
+    parts = page.page.locator(".bp-chip-words").evaluate_all(
+        "all => all.map(chip => [...chip.childNodes].map(n => n.textContent))"
+    )
+    return [" ".join(" ".join(found).split()) for found in parts]
 
 
 def status(page: Lesson) -> Locator:

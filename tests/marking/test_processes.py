@@ -4,9 +4,11 @@ import os
 import subprocess
 import sys
 from collections.abc import Iterator
+from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import parent_process
 from pathlib import Path
 from time import sleep
+from typing import Any
 
 import pytest
 
@@ -103,3 +105,27 @@ def test_whoever_marks_is_killed_and_no_process_is_left(tmp_path: Path) -> None:
     (tmp_path / "ended.py").write_text(ENDED, encoding="utf-8")
     done = subprocess.run([sys.executable, tmp_path / "ended.py"], capture_output=True, text=True, timeout=60)
     assert (done.returncode, done.stdout) == (9, "[1]\n")
+
+
+@pytest.mark.parametrize(
+    ("raised", "costs"), [(OSError("handle is closed"), False), (OSError(24, "Too many open files"), True)]
+)
+def test_a_pool_that_breaks_while_a_process_is_begun_costs_nothing(
+    monkeypatch: pytest.MonkeyPatch, raised: OSError, costs: bool
+) -> None:
+    """Its queue is closed at that moment; what the system itself refuses is not taken for that."""
+    submit, calls = ProcessPoolExecutor.submit, []
+
+    def breaks_once(self: ProcessPoolExecutor, *args: Any, **more: Any) -> Any:
+        calls.append(args)
+        if len(calls) == 1:
+            raise raised
+        return submit(self, *args, **more)
+
+    monkeypatch.setattr(ProcessPoolExecutor, "submit", breaks_once)
+    with processes(2) as pool:
+        if costs:
+            with pytest.raises(OSError, match="Too many open files"):
+                list(pool.map(twice, range(3), lost=lambda piece: -1))
+        else:
+            assert [0, 2, 4] == list(pool.map(twice, range(3), lost=lambda piece: -1))

@@ -115,7 +115,7 @@ class _Beside:
 
         def begin(task: _Task[T, R]) -> None:
             # A pool that broke takes nothing more; the task then waits for `_done_again`.
-            with suppress(BrokenProcessPool):
+            with suppress(BrokenProcessPool), _breaking():
                 task.result = self._executor(others).submit(_each, work, task.pieces, own)
 
         while True:
@@ -184,6 +184,17 @@ class _Beside:
         """End the processes; what was not begun is not done any more."""
         for executor in self._open.values():
             executor.shutdown(cancel_futures=True)
+
+
+@contextmanager
+def _breaking() -> Iterator[None]:
+    """Take it for a broken pool when one breaks while a process is begun for it: its queue is closed by then, which no system says."""
+    try:
+        yield
+    except OSError as error:
+        if error.errno is not None:
+            raise
+        raise BrokenProcessPool(str(error)) from error
 
 
 def _elsewhere(begun: Iterable[_Task[T, R]]) -> int:
