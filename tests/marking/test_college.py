@@ -14,6 +14,7 @@ from bitepoint.logbook.identity import learner_id
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.college import run
 from bitepoint.marking.college.run import mark_classes
+from bitepoint.marking.outputs import one_marking
 from bitepoint.marking.registry.register import Entry, Register
 from bitepoint.marking.rehearsal.rehearse import rehearse
 from bitepoint.marking.rules import rules_of
@@ -290,5 +291,5 @@ def test_nothing_named_is_told(capsys: pytest.CaptureFixture[str]) -> None:
 
 def test_two_runs_into_one_folder_are_refused(college: Path, tmp_path: Path) -> None:
     """The second says so and writes nothing."""
-    with run._alone(tmp_path), pytest.raises(BadInput, match="another marking is writing"):
+    with one_marking.alone(tmp_path), pytest.raises(BadInput, match="another marking is writing"):
         mark_classes(college, out=tmp_path)

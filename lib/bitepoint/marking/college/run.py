@@ -1,17 +1,14 @@
 """Marking every class of a folder with one pool of processes, and the college page above them."""
 
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
 from datetime import datetime
 from functools import partial
 from pathlib import Path
 
-from filelock import Timeout
 from msgspec import Struct
 from msgspec.structs import replace
 
 from bitepoint.errors import BadInput
-from bitepoint.logbook.locking import locked
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.logbook.own_files import use_shipped
 from bitepoint.marking.college.across import Across, compare
@@ -20,10 +17,10 @@ from bitepoint.marking.college.one_class import ClassLine, SameForAll, mark_clas
 from bitepoint.marking.college.page import PAGE, college_page, is_ours
 from bitepoint.marking.college.traces import ClassTrace
 from bitepoint.marking.outputs.manifest import MANIFEST
+from bitepoint.marking.outputs.one_marking import alone
 from bitepoint.marking.pages.render import numbered
 from bitepoint.marking.processes import Pool, pool_or
 
-_LOCK = ".lock"
 _ENOUGH = 2
 """Classes for each process from which on a process gets whole classes: then nothing of a class is sent about."""
 
@@ -107,7 +104,7 @@ def mark_classes(
     )
     try:
         out.mkdir(parents=True, exist_ok=True)
-        with _alone(out):
+        with alone(out):
             _check_place(out)
             found = [ClassLine(name=r.name, refused=r.why) for r in refused]
             traces: dict[str, ClassTrace] = {}
@@ -167,18 +164,6 @@ def _check_place(out: Path) -> None:
         raise BadInput(
             f"{out.name}: {PAGE} is not of a marking. Move it elsewhere, or name another folder: --out marks-2"
         )
-
-
-@contextmanager
-def _alone(out: Path) -> Iterator[None]:
-    try:
-        with locked(out / _LOCK, timeout=0):
-            yield
-    except Timeout:
-        raise BadInput(
-            f"{out.name}: another marking is writing into this folder. Wait until it is done, or name another folder: "
-            "--out marks-2"
-        ) from None
 
 
 def _without_class(out: Path, found: Sequence[ClassLine]) -> list[str]:

@@ -6,15 +6,12 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from filelock import Timeout
-
 from bitepoint.errors import BadInput
-from bitepoint.logbook.locking import locked
 from bitepoint.marking.outputs.manifest import MANIFEST, broken, read_manifest
 from bitepoint.marking.outputs.moving import FORMER, NEW, OLD, Tell, check_room, move_in
 from bitepoint.marking.outputs.new_set import NewSet
+from bitepoint.marking.outputs.one_marking import LOCK, alone
 
-_LOCK = ".lock"
 _FIXED = {"report.html", "marks.csv", "marks.jsonl", "learners.csv", "recall.csv", "term.jsonl", "progress.html"}
 
 
@@ -29,7 +26,7 @@ def new_results(out: Path, tell: Tell) -> Iterator[NewSet]:
     """
     _check_results_only(out)
     out.mkdir(parents=True, exist_ok=True)
-    with _alone(out):
+    with alone(out):
         _complete(out, tell)
         check_room(out, _FIXED)
         try:
@@ -50,7 +47,7 @@ def complete(out: Path, tell: Tell) -> None:
         A marking is at work here, or a file cannot be replaced.
     """
     if any(os.path.lexists(out / name) for name in (NEW, OLD)):
-        with _alone(out):
+        with alone(out):
             _complete(out, tell)
 
 
@@ -69,23 +66,11 @@ def _check_results_only(out: Path) -> None:
         raise BadInput(f"{out} is a file. Name a folder for the results: --out marks-2")
     if not out.is_dir() or any((out / place / MANIFEST).exists() for place in (".", NEW, OLD)):
         return
-    others = sorted(path.name for path in out.iterdir() if path.name not in (NEW, OLD, FORMER, _LOCK))
+    others = sorted(path.name for path in out.iterdir() if path.name not in (NEW, OLD, FORMER, LOCK))
     if others:
         raise BadInput(
             f"{out} has other files in it ({others[0]}) and no manifest of a marking. Name a new folder: --out marks-2"
         )
-
-
-@contextmanager
-def _alone(out: Path) -> Iterator[None]:
-    try:
-        with locked(out / _LOCK, timeout=0):
-            yield
-    except Timeout:
-        raise BadInput(
-            f"{out.name}: another marking is writing into this folder. Wait until it is done, or name another folder: "
-            "--out marks-2"
-        ) from None
 
 
 def _complete(out: Path, tell: Tell) -> None:
