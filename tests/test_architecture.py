@@ -55,6 +55,23 @@ def test_the_core_rests_on_two_packages():
     assert {"bitepoint", "msgspec", "filelock"} == loaded - {"typing_extensions"}
 
 
+def test_who_asks_one_exercise_waits_for_its_own_lesson_alone() -> None:
+    """A question of one lesson is found without importing the exercises of the others; one that is not there is still named."""
+    program = (
+        "import sys; from bitepoint.bank import exercise_named\n"
+        "assert exercise_named('star.flywheel-job').lesson == 'star'\n"
+        "print(*(name for name in sys.modules if name.startswith('bitepoint.bank.')))\n"
+        "from bitepoint.errors import BadInput\n"
+        "try: exercise_named('star.flywheel-jobs')\n"
+        "except BadInput as error: print(error)"
+    )
+    run = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    loaded, said = run.stdout.splitlines()
+    assert "bitepoint.bank.star" in loaded.split()
+    assert not {"bitepoint.bank.fault", "bitepoint.bank.job", "bitepoint.bank.torque"} & set(loaded.split())
+    assert said == "There is no exercise 'star.flywheel-jobs'. Did you mean 'star.flywheel-job'?"
+
+
 def test_the_page_for_developers_draws_every_floor_in_its_order():
     """Whoever looks for a place sees the floors that the import contract holds, top first."""
     root = Path(__file__).parents[1]

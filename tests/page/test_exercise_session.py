@@ -193,3 +193,15 @@ def test_a_drill_too_long_for_a_line_is_refused_here(tmp_path: Path) -> None:
     with pytest.raises(NotUnderstood, match=r"^The answer is \d,\d+ characters long; 4,000 is the most\."):
         d.answer(pulls, how="drill")
     assert kept(tmp_path) == []
+
+
+def test_each_line_is_marked_once_however_often_the_card_asks(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is said, whether the turn is closed and what is still open rest on one marking of each line."""
+    d = session(tmp_path)
+    d.answer(wrong(d), how="form")
+    marked: list[str] = []
+    afresh = d._marked_afresh
+    monkeypatch.setattr(d, "_marked_afresh", lambda record: (marked.append(record.hash), afresh(record))[1])
+    d.answer(d.question().right_answer(), how="form")
+    assert d.right and d.feedback()[0] == "right" and not d.dangers_open
+    assert sorted(marked) == sorted(line["hash"] for line in kept(tmp_path))

@@ -31,15 +31,25 @@ def _with_own() -> Mapping[str, Exercise]:
 
 @cache
 def _shipped() -> Mapping[str, Exercise]:
-    modules = [
-        f"{__name__}.{lesson}.{module}"
-        for lesson in LESSONS
-        for module in import_module(f"{__name__}.{lesson}").MODULES
-    ]
-    for module in modules:
-        import_module(module)
+    modules = [module for lesson in LESSONS for module in _modules(lesson)]
     place = {module: at for at, module in enumerate(modules)}
     return MappingProxyType(dict(sorted(registered().items(), key=lambda item: place[item[1].module])))
+
+
+@cache
+def _modules(lesson: str) -> tuple[str, ...]:
+    """Import the modules of a lesson, which registers its exercises, and return their names."""
+    package = f"{__name__}.{lesson}"
+    return tuple(import_module(f"{package}.{module}").__name__ for module in import_module(package).MODULES)
+
+
+def _shipped_alone(id: str) -> Exercise | None:
+    """Return an exercise of the course without importing other lessons: nobody who opens one waits for all."""
+    lesson = id.partition(".")[0] if isinstance(id, str) else ""
+    if lesson not in LESSONS or not data_files().is_shipped:
+        return None
+    _modules(lesson)
+    return registered().get(id)
 
 
 def exercises_of(lesson: str) -> list[Exercise]:
@@ -55,6 +65,8 @@ def exercise_named(id: str) -> Exercise:
     BadInput
         There is no such exercise; the nearest id is named.
     """
+    if found := _shipped_alone(id):
+        return found
     known = exercises()
     if id not in known:
         near = get_close_matches(str(id), known, n=1, cutoff=0.0)

@@ -1,7 +1,12 @@
 """The verb `ask`: a question, a form to answer it, the last verdict from the logbook."""
 
+from contextlib import suppress
+from functools import cache
+from threading import Thread
+
 from bitepoint.bank import exercise_named
 from bitepoint.bank.corrections import withdrawal_of
+from bitepoint.bank.version import bank_digest
 from bitepoint.errors import BitepointError, NotCovered
 from bitepoint.page import output
 from bitepoint.page.answer_control import AnswerControl, take_answer
@@ -45,6 +50,15 @@ def ask(exercise: str, answer: object = _NOTHING, *, turn: int | None = None) ->
     redraw = output.show_static(Card(session, note))
     if output.page_watches():
         AnswerControl(session, redraw).show()
+        _work_ahead()
+
+
+@cache
+def _work_ahead() -> None:
+    """Work out the digest of the bank while the first question is read: each line names it, and the first answer would wait."""
+    # A browser's own Python starts no threads: there the first answer waits.
+    with suppress(RuntimeError):
+        Thread(target=bank_digest, daemon=True).start()
 
 
 def not_asked(session: ExerciseSession) -> str:
