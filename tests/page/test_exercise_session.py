@@ -203,5 +203,7 @@ def test_each_line_is_marked_once_however_often_the_card_asks(tmp_path: Path, mo
     afresh = d._marked_afresh
     monkeypatch.setattr(d, "_marked_afresh", lambda record: (marked.append(record.hash), afresh(record))[1])
     d.answer(d.question().right_answer(), how="form")
-    assert d.right and d.feedback()[0] == "right" and not d.dangers_open
+    assert d.right
+    assert d.feedback()[0] == "right"
+    assert not d.dangers_open
     assert sorted(marked) == sorted(line["hash"] for line in kept(tmp_path))
