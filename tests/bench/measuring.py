@@ -1,14 +1,17 @@
 """What the page of performance measures: processor time, time by the clock and memory of fresh processes, medians."""
 
-import json
 import os
+import shutil
 import subprocess
 import sys
+import zipfile
 from collections.abc import Sequence
 from pathlib import Path
 from statistics import median
 from time import perf_counter, process_time
 from typing import NamedTuple
+
+from college import make_college
 
 _ENDED = "import resource, sys; sys.stderr.write(str(max(resource.getrusage(w).ru_maxrss for w in (0, -1))))"
 _MARK = f"""
@@ -22,12 +25,24 @@ if __name__ == "__main__":
     mark_hand_ins([Path(folder, "hand-ins")], roster=Path(folder, "roster.csv"), out=Path(out), workers=int(workers), marked=at)
     {_ENDED}
 """
+_MARK_COLLEGE = f"""
+import sys
+from datetime import datetime
+from pathlib import Path
+from bitepoint.marking.college.run import mark_classes
+if __name__ == "__main__":
+    folder, out, workers = sys.argv[1:]
+    at = datetime.fromisoformat("2026-06-30T12:00+02:00")
+    found = mark_classes(Path(folder), out=Path(out), workers=int(workers), marked=at)
+    assert not found.refused, found.refused
+    {_ENDED}
+"""
 _FLOOR = f"""
 import sys, zipfile
 from pathlib import Path
 import msgspec
 if __name__ == "__main__":
-    for path in sorted(Path(sys.argv[1], "hand-ins").iterdir()):
+    for path in sorted(Path(sys.argv[1]).glob("**/hand-ins/*.zip")):
         with zipfile.ZipFile(path) as packed:
             for name in packed.namelist():
                 raw = packed.read(name)
@@ -47,9 +62,11 @@ class Run(NamedTuple):
 
 
 def run(script: Path, *arguments: str) -> Run:
-    """Run a script as a process of its own."""
+    """Run a script as a process of its own, which finds the modules compiled, as whoever installed the course does."""
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
     before, began = os.times(), perf_counter()
-    done = subprocess.run([sys.executable, script, *arguments], check=True, capture_output=True, text=True)
+    line = [sys.executable, script, *arguments]
+    done = subprocess.run(line, check=True, capture_output=True, text=True, env=environment)
     clock, after = perf_counter() - began, os.times()
     spent = after.children_user + after.children_system - before.children_user - before.children_system
     return Run(clock, spent, int(done.stderr.split()[-1]) / 1024)
@@ -60,40 +77,75 @@ def middle(runs: Sequence[Run]) -> Run:
     return Run(*(median(column) for column in zip(*runs, strict=True)))
 
 
-class Class_(NamedTuple):
-    """An invented class that was measured: how many learners and records, and the medians of its runs."""
+class Marked(NamedTuple):
+    """A class or a college that was measured: learners, lessons handed in, records, and the medians of its runs."""
 
     learners: int
+    lessons: int
     records: int
     floor: Run
     one: Run
     two: Run
 
 
-def marked_class(scratch: Path, learners: int, rounds: int) -> Class_:
-    """Rehearse a class and mark it by one and by two workers, with the floor measured between them each time."""
-    from bitepoint.marking.rehearsal.rehearse import rehearse
+def _counted(folder: Path) -> tuple[int, int, int]:
+    """Return how many learners, lessons and records were handed in below a folder."""
+    learners = lessons = records = 0
+    for path in folder.glob("**/hand-ins/*.zip"):
+        with zipfile.ZipFile(path) as packed:
+            books = [packed.read(name) for name in packed.namelist() if name.endswith(".jsonl")]
+        learners, lessons = learners + 1, lessons + len(books)
+        records += sum(len(book.splitlines()) for book in books)
+    return learners, lessons, records
 
-    mark, floor = scratch / "mark.py", scratch / "floor.py"
-    mark.write_text(_MARK, encoding="utf-8")
+
+def _measured(scratch: Path, folder: Path, program: str, rounds: int) -> Marked:
+    """Mark by one and by two workers, with the floor measured beside them each time; the results are removed."""
+    mark, floor, out = scratch / "mark.py", scratch / "floor.py", scratch / "marks"
+    mark.write_text(program, encoding="utf-8")
     floor.write_text(_FLOOR, encoding="utf-8")
-    folder = scratch / f"class-{learners}"
-    rehearse(folder, learners=learners, seed=1)
-    runs: dict[str, list[Run]] = {"floor": [], "one": [], "two": []}
+    runs: dict[str, list[Run]] = {"floor": [], "1": [], "2": []}
     for _ in range(rounds):
         runs["floor"].append(run(floor, str(folder)))
-        runs["one"].append(run(mark, str(folder), str(scratch / f"marks-{learners}-1"), "1"))
-        runs["two"].append(run(mark, str(folder), str(scratch / f"marks-{learners}-2"), "2"))
-    trail = (scratch / f"marks-{learners}-1" / "marks.jsonl").read_bytes()
-    records = sum('"line"' in line for line in trail.decode("utf-8").splitlines())
-    return Class_(learners, records, *(middle(runs[key]) for key in runs))
+        for workers in ("1", "2"):
+            runs[workers].append(run(mark, str(folder), str(out), workers))
+            shutil.rmtree(out)
+    return Marked(*_counted(folder), *(middle(runs[key]) for key in runs))
 
 
-def stages(scratch: Path, learners: int) -> dict[str, float]:
-    """Return processor time a record by stage [µs], of a class that was rehearsed before."""
+def marked_class(scratch: Path, learners: int, rounds: int) -> Marked:
+    """Rehearse a class and measure marking it."""
+    from bitepoint.marking.rehearsal.rehearse import rehearse
+
+    folder = scratch / f"class-{learners}"
+    rehearse(folder, learners=learners, seed=1)
+    return _measured(scratch, folder, _MARK, rounds)
+
+
+def start(scratch: Path, rounds: int) -> Run:
+    """Return what one answer in one hand-in costs, marked alone: the start of the program, and reading its own files."""
+    make_college(scratch / "start", learners=1, answers=1, processes=1)
+    return _measured(scratch, scratch / "start", _MARK_COLLEGE, rounds).one
+
+
+def marked_college(scratch: Path, learners: int, answers: int, rounds: int) -> Marked:
+    """Make a college of classes of 25 and measure marking it, each class with results of its own; its folder goes after."""
+    folder = scratch / "college"
+    make_college(folder, learners, answers)
+    try:
+        return _measured(scratch, folder, _MARK_COLLEGE, rounds)
+    finally:
+        shutil.rmtree(folder)
+
+
+def stages(scratch: Path, learners: int, answers: int) -> dict[str, float]:
+    """Return processor time a record by stage [µs], of a college."""
+    folder = scratch / "by-stage"
+    make_college(folder, learners, answers)
     script = Path(__file__).with_name("stages.py")
-    folders = [str(scratch / f"class-{learners}"), str(scratch / f"stages-{learners}")]
-    done = subprocess.run([sys.executable, script, *folders], check=True, capture_output=True, text=True)
+    done = subprocess.run(
+        [sys.executable, script, str(folder), str(scratch / "stages")], check=True, capture_output=True, text=True
+    )
     return {stage: float(spent) for stage, spent in map(str.split, done.stdout.splitlines())}
 
 
@@ -138,23 +190,3 @@ def executed(course: Path, count: int) -> float:
         NotebookClient(notebook, timeout=300, resources={"metadata": {"path": str(course)}}).execute()
         spent.append(perf_counter() - began)
     return median(spent)
-
-
-def asked(count: int) -> tuple[float, float]:
-    """Return how long the first and a later `ask` takes in a real kernel, by the clock [ms]: medians of so many kernels."""
-    from jupyter_client.manager import start_new_kernel
-
-    first, later = [], []
-    for _ in range(count):
-        manager, client = start_new_kernel()
-        try:
-            client.execute_interactive("from bitepoint import ask", silent=True)
-            for id, times in (("start.number", first), ("safe.dust", later), ("torque.straight-bar", later)):
-                began = perf_counter()
-                reply = client.execute_interactive(f"ask({id!r})", output_hook=lambda message: None, timeout=60)
-                times.append(1000 * (perf_counter() - began))
-                assert reply["content"]["status"] == "ok", json.dumps(reply["content"], default=str)
-        finally:
-            client.stop_channels()
-            manager.shutdown_kernel(now=True)
-    return median(first), median(later)
