@@ -9,6 +9,7 @@ from importlib.metadata import version
 from pathlib import Path
 
 import performance_page as page
+from for_instructors import boards, sheets
 from in_kernel import measured as in_kernels
 from measuring import draws, executed, marked_class, marked_college, stages, start
 from opening import opened
@@ -47,6 +48,7 @@ def sections(given: argparse.Namespace, scratch: Path) -> list[str]:
         page.executing_said(lesson_s, given.notebooks, [*classes, max(colleges, key=lambda one: one.records)]),
         page.draws_said(drawn, 20),
         page.waiting_said(kernel, served, given.kernels, given.rounds),
+        page.instructors_said(boards(scratch) | sheets(scratch, given.rounds)),
         page.wanted_said(colleges, classes, begun, lesson_s, drawn, kernel, served),
     ]
 

@@ -145,6 +145,19 @@ sending the cell (or what a pressed button sends) until the kernel is idle again
 """
 
 
+def instructors_said(found: dict[str, float]) -> str:
+    """Return what an instructor waits for."""
+    rows = "\n".join(f"| {what} | {spent:,.0f} |" for what, spent in found.items())
+    return f"""## What an instructor waits for
+
+By the clock; a report and pages of learners stand above as stages of marking.
+
+| what | ms |
+| --- | ---: |
+{rows}
+"""
+
+
 def wanted_said(
     colleges: list[Marked],
     classes: list[Marked],
