@@ -106,17 +106,18 @@ class Draw:
 
     def _each_below(self, limits: Iterable[int]) -> list[int]:
         """Return for each limit a whole number from 0 to limit - 1, each equally likely (rejection, no modulo bias)."""
-        found, count = [], self._counter
+        found, count, keyed = [], self._counter, self._keyed
         for limit in limits:
-            bound = number = _ALL - _ALL % limit
+            # Of one there is nothing to choose: the number is counted and not worked out.
+            if limit == 1:
+                count += 1
+                found.append(0)
+                continue
+            number = bound = _ALL - _ALL % limit
             while number >= bound:
-                # Of one there is nothing to choose: the number is counted and not worked out.
-                if limit == 1:
-                    number = 0
-                else:
-                    block = self._keyed.copy()
-                    block.update(_COUNTED[count] if count < _MOST_COUNTED else _NUMBER.pack(count))
-                    number = int.from_bytes(block.digest(), "big")
+                block = keyed.copy()
+                block.update(_COUNTED[count] if count < _MOST_COUNTED else _NUMBER.pack(count))
+                (number,) = _NUMBER.unpack(block.digest())
                 count += 1
             found.append(number % limit)
         self._counter = count
