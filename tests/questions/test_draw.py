@@ -1,12 +1,15 @@
 """Draw: the same figures for the same learner everywhere, each value as likely as the next."""
 
+import shutil
 from collections import Counter
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bitepoint import places
 from bitepoint.questions.draw import Draw
+from bitepoint.workshop.datafiles import DataFiles, using
 from bitepoint.workshop.vehicles import vehicles
 
 
@@ -99,6 +102,23 @@ def test_draw_covers_what_a_car_of_the_class_has():
     assert not draw_for(cars=("B", "C")).covers("cable release")
     assert not draw_for(cars=("A", "B")).covers("cable release", "dual-mass flywheel")
     assert draw_for(cars=("A",)).covers()
+
+
+def test_draw_finds_the_cars_of_the_data_that_are_in_use(tmp_path):
+    """What was found for a class in one set of data files is not taken for another's."""
+    shutil.copytree(places.assets(), tmp_path, dirs_exist_ok=True, ignore=shutil.ignore_patterns("retired", "releases"))
+    sheet = tmp_path / "vehicles" / "a.toml"
+    text = sheet.read_text(encoding="utf-8")
+    sheet.write_text(text.replace('hub_nut = "on the ground"', 'hub_nut = "raised just clear"'), encoding="utf-8")
+
+    def covered():
+        return draw_for(cars=("A",)).covers("hub nut raised")
+
+    assert not covered()
+    with using(DataFiles(tmp_path)):
+        assert covered()
+        assert draw_for(cars=("A",)).cars("hub nut raised") == (vehicles()["A"],) == (draw_for(vehicle="A").vehicle(),)
+    assert not covered()
 
 
 @given(st.lists(st.integers(), max_size=9))

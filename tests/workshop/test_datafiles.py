@@ -10,7 +10,7 @@ from bitepoint import places
 from bitepoint.bank import exercises
 from bitepoint.errors import BadData
 from bitepoint.workshop.criteria import criteria
-from bitepoint.workshop.datafiles import DataFiles, data_files, once_a_set, shipped, using
+from bitepoint.workshop.datafiles import DataFiles, data_files, kept_a_set, once_a_set, shipped, using
 from bitepoint.workshop.vehicles import SHEETS, sheets_edition, vehicle, vehicles
 
 
@@ -111,6 +111,28 @@ def test_a_reader_reads_once_a_set(corrected: Path) -> None:
         assert [read("x"), read("x"), read("y")] == ["x", "x", "y"]
     read("x")
     assert ["x", "y", "x"] == calls
+
+
+def test_the_latest_results_are_kept_for_each_set(corrected: Path) -> None:
+    """So many and no more; another set gets its own, and what went wrong is tried again."""
+    calls: list[str] = []
+
+    @kept_a_set(2)
+    def found(letter: str) -> float:
+        calls.append(letter)
+        return vehicle(letter).clutch.clamp_load_new_n
+
+    files = DataFiles(corrected)
+    with using(files):
+        assert [7000, 7000] == [found("B"), found("B")]
+        for letter in ("A", "C", "B"):
+            found(letter)
+    assert ["B", "A", "C", "B"] == calls
+    assert found("B") != 7000
+    for _ in range(2):
+        with pytest.raises(BadData):
+            found("Q")
+    assert ["B", "Q", "Q"] == calls[4:]
 
 
 @pytest.mark.parametrize("path", sorted(places.assets().glob("*.toml")), ids=lambda p: p.name)

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property, partial
-from typing import TypeVar
+from typing import Any, TypeVar
 
 import msgspec
 from msgspec import Struct, structs
@@ -15,7 +15,7 @@ from bitepoint.workshop.datafiles import DataFiles, data_files, using
 from bitepoint.workshop.roadtests import road_test
 from bitepoint.workshop.sheet_figures import has_figures
 from bitepoint.workshop.traits import has_all, trait
-from bitepoint.workshop.vehicles import SHEETS, sheets_edition
+from bitepoint.workshop.vehicles import SHEETS, sheets_edition, sheets_edition_of
 from bitepoint.workshop.vehicles import vehicle as sheet
 
 Q = TypeVar("Q", bound=Question)
@@ -120,33 +120,31 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         """
         number = revision or self.revision
         maker = self.makers[number]
-        draw = partial(
-            Draw,
-            class_word=class_word,
-            learner=learner,
-            exercise=self.id,
-            turn=turn,
-            sitting=sitting,
-            revision=number,
-            vehicle=vehicle,
-            cars=cars,
-            needs=self.needs,
-        )
-        files = data or data_files()
-        pins = {**maker.rests_on, **_pin(files, edition)}
-        files = files.pinned(pins) if pins else files
-        if files is data_files():
-            return self._drawn(maker, draw, number)
+        asks = {
+            "class_word": class_word,
+            "learner": learner,
+            "exercise": self.id,
+            "turn": turn,
+            "sitting": sitting,
+            "revision": number,
+            "vehicle": vehicle,
+            "cars": cars,
+            "needs": self.needs,
+        }
+        in_use = data_files()
+        files = _as_of(data or in_use, maker, edition)
+        if files is in_use:
+            return self._drawn(maker.make, asks)
         with using(files):
-            return self._drawn(maker, draw, number)
+            return self._drawn(maker.make, asks)
 
-    def _drawn(self, maker: Maker, draw: Callable[..., Draw], number: int) -> Question:
+    def _drawn(self, make: Make, asks: Mapping[str, Any]) -> Question:
         """Return the question; where a college's own sheet cannot serve it, about the class's next car."""
         without: dict[str, NotCovered] = {}
         while True:
-            asked = draw(without=without)
+            asked = Draw(**asks, without=without)
             try:
-                return self._made(maker, asked, number)
+                return self._made(make, asked)
             except MissingFigure as error:
                 if error.letter in without:
                     raise
@@ -162,8 +160,8 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
                     f"The figures of {own} give no such question ({str(error) or type(error).__name__})."
                 )
 
-    def _made(self, maker: Maker, draw: Draw, number: int) -> Question:
-        question = maker.make(draw)
+    def _made(self, make: Make, draw: Draw) -> Question:
+        question = make(draw)
         about = sheet(question.vehicle) if question.vehicle else None
         if about and about.missing:
             # One may lie in what is only written out later, such as a picture's parameters.
@@ -172,7 +170,7 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         return structs.replace(
             question,
             exercise=self.id,
-            revision=number,
+            revision=draw.revision,
             beyond=self.beyond,
             edition=about.edition if about else 0,
             own_vehicle=draw.own_letter,
@@ -192,19 +190,17 @@ def _read_log_of(question: Question) -> None:
         road_test(name)
 
 
-def _pin(files: DataFiles, edition: int) -> dict[str, int]:
-    """Return the pin for an edition of the set of sheets, nothing where it is the newest or not there yet.
+def _as_of(files: DataFiles, maker: Maker, edition: int) -> DataFiles:
+    """Return the files with the editions pinned that a revision rests on, and an edition of the set of sheets.
 
-    A line of a later release is drawn from what is here: its facts say whether that is the same question.
+    An edition that is not there yet is the newest: a line of a later release is drawn from what is here, and its facts say
+    whether that is the same question.
     """
     if edition < 0:
         raise BadData(f"There is no edition {edition} of the data sheets. They are counted from 1.")
-    if not edition:
-        return {}
-    if files is data_files():
-        return {SHEETS: edition} if edition < sheets_edition() else {}
-    with using(files):
-        return {SHEETS: edition} if edition < sheets_edition() else {}
+    if edition and edition < sheets_edition_of(files):
+        return files.pinned({**maker.rests_on, SHEETS: edition})
+    return files.pinned(maker.rests_on) if maker.rests_on else files
 
 
 _EXERCISES: dict[str, Exercise] = {}

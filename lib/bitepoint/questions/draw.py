@@ -1,7 +1,7 @@
 """Figures that vary by learner and turn, the same on every machine and in every version of Python."""
 
 import json
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from functools import lru_cache
 from hashlib import blake2b
 from json.encoder import encode_basestring_ascii
@@ -9,6 +9,7 @@ from struct import Struct
 from typing import TypeVar
 
 from bitepoint.errors import NotCovered
+from bitepoint.workshop.datafiles import kept_a_set
 from bitepoint.workshop.traits import has_all, lacking
 from bitepoint.workshop.vehicles import Vehicle, vehicle
 
@@ -17,6 +18,8 @@ _TRIES = 100
 _ALL = 1 << 64
 _NUMBER = Struct(">Q")
 _MOST_COUNTED = 64
+_MOST_CLASSES = 4096
+"""Answers that are kept about the cars of classes: a few for each exercise that needs something of a car."""
 _COUNTED = tuple(map(_NUMBER.pack, range(_MOST_COUNTED)))
 STANDARD = ("A", "B", "C", "D")
 """Letters of the training vehicles of a class that names none; the rule below shares them out among its learners."""
@@ -29,14 +32,9 @@ def _as_json(part: object) -> str:
     return repr(part) if type(part) is int else json.dumps(part)
 
 
-def _hashed(class_word: str, learner: str, first: object, *parts: object) -> bytes:
-    return _hash_of(_as_json(class_word), _as_json(learner), first, *parts)
-
-
-def _hash_of(class_word: str, learner: str, first: object, *parts: object) -> bytes:
-    """Return the hash of who asks, given as JSON already, and what is asked."""
-    text = ", ".join((class_word, _as_json(first), learner, *map(_as_json, parts)))
-    return blake2b(f"[{text}]".encode("ascii"), digest_size=32).digest()
+def _hashed(asks: str, last: object) -> bytes:
+    """Return the hash of who asks and what is asked: a list written as JSON up to its last part, and that part."""
+    return blake2b(f"[{asks}, {_as_json(last)}]".encode("ascii"), digest_size=32).digest()
 
 
 @lru_cache(maxsize=4096)
@@ -52,8 +50,25 @@ def _steps(low: float, high: float, step: float) -> tuple[int, int]:
 @lru_cache(maxsize=4096)
 def own_letter(class_word: str, learner: str) -> str:
     """Return the letter of a learner's car by the rule over the standard cars: where no class recorded one."""
-    key = _hashed(class_word.casefold(), learner.casefold(), "", "vehicle")
+    key = _hashed(f'{_as_json(class_word.casefold())}, "", {_as_json(learner.casefold())}', "vehicle")
     return STANDARD[int.from_bytes(key[:8], "big") % len(STANDARD)]
+
+
+def _serves(letter: str, without: Collection[str], needs: Sequence[str]) -> Vehicle | None:
+    car = vehicle(letter)
+    return car if car.id not in without and has_all(car, needs) else None
+
+
+# These are asked in every draw and answered by the cars of the class alone, which are few.
+@kept_a_set(_MOST_CLASSES)
+def _first_car(letters: Sequence[str], without: Collection[str], needs: Sequence[str]) -> Vehicle | None:
+    """Return the first car of these that has what is needed, None where none has; the sheets after it are not looked at."""
+    return next((car for letter in letters if (car := _serves(letter, without, needs))), None)
+
+
+@kept_a_set(_MOST_CLASSES)
+def _every_car(letters: Sequence[str], without: Collection[str], needs: Sequence[str]) -> tuple[Vehicle, ...]:
+    return tuple(car for letter in letters if (car := _serves(letter, without, needs)))
 
 
 class Draw:
@@ -80,33 +95,36 @@ class Draw:
     ) -> None:
         self._without = frozenset(without)
         self.exercise, self.turn, self.revision = exercise, turn, revision
-        self._class_word, self._learner, self._exercise = class_word.casefold(), learner.casefold(), exercise
+        self._class_word, self._learner, self._sitting = class_word.casefold(), learner.casefold(), sitting
         self._letter, self._letters, self._needs = vehicle, tuple(cars), tuple(needs)
         self._usual: Vehicle | None = None
-        self._asks = _as_json(self._class_word), _as_json(self._learner)
-        self._key = self._bytes(sitting, exercise, turn)
+        self._asks = ", ".join(map(_as_json, (self._class_word, sitting, self._learner, exercise)))
+        self._key = _hashed(self._asks, turn)
         # Every number begins with the key: copying the hash that has taken it in costs half of making one each time.
         self._keyed = blake2b(key=self._key, digest_size=8)
-        self._steady = (sitting, exercise, "form")
         self._counter = 0
 
-    def _bytes(self, *parts: object) -> bytes:
-        return _hash_of(*self._asks, *parts)
-
-    def _below(self, limit: int) -> int:
-        """Return a whole number from 0 to limit - 1, each equally likely (rejection, no modulo bias)."""
-        bound = _ALL - _ALL % limit
-        while True:
-            count = self._counter
-            self._counter = count + 1
+    def _each_below(self, limits: Iterable[int]) -> list[int]:
+        """Return for each limit a whole number from 0 to limit - 1, each equally likely (rejection, no modulo bias)."""
+        found, count, keyed = [], self._counter, self._keyed
+        for limit in limits:
             # Of one there is nothing to choose: the number is counted and not worked out.
             if limit == 1:
-                return 0
-            block = self._keyed.copy()
-            block.update(_COUNTED[count] if count < _MOST_COUNTED else _NUMBER.pack(count))
-            number: int = _NUMBER.unpack(block.digest())[0]
-            if number < bound:
-                return number % limit
+                count += 1
+                found.append(0)
+                continue
+            number = bound = _ALL - _ALL % limit
+            while number >= bound:
+                block = keyed.copy()
+                block.update(_COUNTED[count] if count < _MOST_COUNTED else _NUMBER.pack(count))
+                (number,) = _NUMBER.unpack(block.digest())
+                count += 1
+            found.append(number % limit)
+        self._counter = count
+        return found
+
+    def _below(self, limit: int) -> int:
+        return self._each_below((limit,))[0]
 
     @property
     def key(self) -> bytes:
@@ -137,7 +155,7 @@ class Draw:
         if not needs and self._usual:
             return self._usual
         wanted = needs or self._needs
-        found = self.car_that(lambda car: has_all(car, wanted))
+        found = _first_car(self._from_own(), self._without, wanted)
         if not needs:
             self._usual = found
         if found is None:
@@ -147,15 +165,14 @@ class Draw:
 
     def car_that(self, fits: Callable[[Vehicle], bool]) -> Vehicle | None:
         """Return this learner's car if it fits, else the class's next car that does; None where none does."""
-        own = vehicle(self.own_letter)
-        if own.id not in self._without and fits(own):
-            return own
-        at = self._letters.index(own.id) if own.id in self._letters else -1
-        following = map(vehicle, (*self._letters[at + 1 :], *self._letters[: at + 1]))
-        return next((car for car in following if car.id not in self._without and fits(car)), None)
+        cars = map(vehicle, self._from_own())
+        return next((car for car in cars if car.id not in self._without and fits(car)), None)
 
-    def _serves(self, car: Vehicle, needs: Sequence[str]) -> bool:
-        return car.id not in self._without and has_all(car, needs)
+    def _from_own(self) -> tuple[str, ...]:
+        """Return the letters of the learner's own car and of the class's, beginning with the one after it."""
+        own, letters = self.own_letter, self._letters
+        at = letters.index(own) + 1 if own in letters else 0
+        return (own, *letters[at:], *letters[:at])
 
     def cars(self, *needs: str) -> tuple[Vehicle, ...]:
         """Return every car of the class that has these traits, in the class's order.
@@ -165,16 +182,14 @@ class Draw:
         NotCovered
             There is none.
         """
-        found = tuple(car for car in map(vehicle, self._letters) if self._serves(car, needs))
+        found = _every_car(self._letters, self._without, needs)
         if not found:
             raise NotCovered(f"no car of this class has: {', '.join(needs)}")
         return found
 
     def covers(self, *needs: str) -> bool:
         """Whether a car of the class has these traits."""
-        if not needs and not self._without and self._letters:
-            return bool(vehicle(self._letters[0]))
-        return any(self._serves(vehicle(letter), needs) for letter in self._letters)
+        return _first_car(self._letters, self._without, needs) is not None
 
     def story(self) -> "Draw":
         """Return a draw that is the same in every exercise and turn of this learner (and sitting).
@@ -186,7 +201,7 @@ class Draw:
             learner=self._learner,
             exercise="story",
             turn=1,
-            sitting=self._steady[0],
+            sitting=self._sitting,
             vehicle=self._letter,
             cars=self._letters,
             without=self._without,
@@ -194,7 +209,7 @@ class Draw:
 
     def form(self, count: int) -> int:
         """Return which of `count` question forms to use, 0 to count - 1; each next turn takes the next one."""
-        start = int.from_bytes(self._bytes(*self._steady)[:8], "big")
+        start = int.from_bytes(_hashed(self._asks, "form")[:8], "big")
         return (start + self.turn - 1) % count
 
     def integer(self, low: int, high: int) -> int:
@@ -212,10 +227,8 @@ class Draw:
 
     def shuffle(self, items: Sequence[T]) -> list[T]:
         """Return the items in a drawn order."""
-        left, out = list(items), []
-        while left:
-            out.append(left.pop(self._below(len(left))))
-        return out
+        left = list(items)
+        return [left.pop(place) for place in self._each_below(range(len(left), 0, -1))]
 
     def sample(self, items: Sequence[T], count: int) -> list[T]:
         """Return `count` different items in a drawn order."""
@@ -233,4 +246,4 @@ class Draw:
             made = make()
             if test(made):
                 return made
-        raise RuntimeError(f"{self._exercise}: none of {_TRIES} draws passed the exercise's own test.")
+        raise RuntimeError(f"{self.exercise}: none of {_TRIES} draws passed the exercise's own test.")

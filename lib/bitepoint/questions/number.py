@@ -6,6 +6,7 @@ from msgspec import Struct
 
 from bitepoint import units
 from bitepoint.errors import NotUnderstood
+from bitepoint.questions.facts import plain
 from bitepoint.questions.question import Answer, Mistake, Question, Verdict, shown_number
 
 _TOO_LARGE = 10**12
@@ -74,11 +75,12 @@ class Number(Question, frozen=True, kw_only=True):
         return f"{units.unambiguous(f'{self.answer:.6g}')} {self.unit}".strip()
 
     def own_facts(self) -> dict[str, Any]:
+        # Worked out, nearly all of them: rounded one by one, so that not every fact is looked at for the sake of these.
         return {
-            "answer": self.answer,
+            "answer": plain(self.answer),
             "unit": self.unit,
-            "within": [self.within.relative, self.within.absolute],
-            "mistakes": [[m.stable_key, m.value, m.critical] for m in self.mistakes],
+            "within": [plain(self.within.relative), plain(self.within.absolute)],
+            "mistakes": [[m.stable_key, plain(m.value), m.critical] for m in self.mistakes],
         }
 
     def known_mistakes(self) -> list[tuple[Answer, str]]:

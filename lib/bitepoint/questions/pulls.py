@@ -10,6 +10,7 @@ A bare list of bolts is one pass of a job that has only one stage.
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import groupby
 from typing import Any, Literal
 
@@ -111,7 +112,7 @@ def _from_text(text: str, stages: Sequence[Stage], bolts: int) -> list[Pull]:
         return _bare(_PARTS.findall(text), stages, bolts)
     pulls: list[Pull] = []
     for part in _PASSES.split(text):
-        if part.strip():
+        if part and not part.isspace():
             pulls += _from_pass(part, stages, bolts)
     return pulls
 
@@ -123,7 +124,13 @@ def _from_pass(part: str, stages: Sequence[Stage], bolts: int) -> list[Pull]:
     stage = _stage(match["stage"], stages)
     tool = _tool(match["tool"] or USUAL_TOOL[stage.kind])
     setting = _setting(match["at"], stage, tool)
-    return [Pull(_bolt(b, bolts), stage.key, tool, setting) for b in _BOLTS.findall(match["bolts"])]
+    return [Pull(bolt, stage.key, tool, setting) for bolt in _row(match["bolts"], bolts)]
+
+
+# A class takes the same few orders again and again.
+@lru_cache(maxsize=1024)
+def _row(text: str, bolts: int) -> tuple[int, ...]:
+    return tuple(_bolt(each, bolts) for each in _BOLTS.findall(text))
 
 
 def _example(stages: Sequence[Stage]) -> str:

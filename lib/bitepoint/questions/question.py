@@ -1,6 +1,7 @@
 """What every kind of question has in common: words, picture, source, verdict."""
 
 from collections.abc import Iterable
+from itertools import chain
 from typing import Any, ClassVar
 
 import msgspec
@@ -160,7 +161,8 @@ class Question(Struct, frozen=True, kw_only=True):
         Options, steps and mistakes stand as keys, and figures of the words as figures. `scoring` counts the rules by
         which answers of this kind are scored.
         """
-        found = {
+        texts = [self.ask, *chain.from_iterable(self.table), *self.offered_texts()]
+        found: dict[str, Any] = {
             "exercise": self.exercise,
             "revision": self.revision,
             "beyond": self.beyond,
@@ -170,7 +172,7 @@ class Question(Struct, frozen=True, kw_only=True):
             "form": self.form,
             "vehicle": self.vehicle,
             "edition": self.edition,
-            "figures": figures_in((self.ask, *(cell for row in self.table for cell in row), *self.offered_texts())),
+            "figures": figures_in(texts),
             "picture": [self.picture.key, self.picture.parameters] if self.picture else None,
         }
         # Only where there is one: the facts of what the course ships stay as they are.
@@ -178,7 +180,8 @@ class Question(Struct, frozen=True, kw_only=True):
             found["sheet"] = self.sheet_figures
         if self.own_file:
             found["own_file"] = self.own_file
-        return {**found, **self.own_facts()}
+        found.update(self.own_facts())
+        return found
 
     def facts_digest(self) -> str:
         """Return 16 hexadecimal digits over the facts."""

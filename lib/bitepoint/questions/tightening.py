@@ -1,6 +1,7 @@
 """The tightening drill: a bolt circle, stage by stage, judged by mechanics and not by a printed list."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Any, Literal
 
 import msgspec
@@ -97,7 +98,10 @@ class Tightening(Question, frozen=True, kw_only=True):
 
     def _bolt_faults(self, stage: Stage, mine: list[Pull]) -> Iterable[Fault]:
         done = [p.bolt for p in mine]
-        missed = [b for b in range(1, len(self.angles_deg) + 1) if b not in done]
+        count = len(self.angles_deg)
+        if len(done) == count == len(set(done)):
+            return
+        missed = [b for b in range(1, count + 1) if b not in done]
         if missed:
             yield Fault(
                 "bolt missed",
@@ -196,7 +200,7 @@ class Tightening(Question, frozen=True, kw_only=True):
                     False,
                 )
             return
-        if not mechanics.is_star(self.angles_deg, order):
+        if not _is_star(self.angles_deg, tuple(order)):
             best = mechanics.best_peak_out_of_balance(self.angles_deg)
             allowed = best + mechanics.BALANCE_ALLOWANCE
             name = "round the circle" if _is_ring_walk(order) else "one-sided order"
@@ -211,10 +215,12 @@ class Tightening(Question, frozen=True, kw_only=True):
 
     def _advice(self, pulls: tuple[Pull, ...]) -> Iterable[str]:
         for stage in self.stages:
-            order = list(dict.fromkeys(p.bolt for p in pulls if p.stage == stage.key))
-            if stage.kind in ("hand", "second torque", "look") or not mechanics.is_star(self.angles_deg, order):
+            if stage.kind in ("hand", "second torque", "look"):
                 continue
-            for a, b in mechanics.neighbours_in_a_row(self.angles_deg, order):
+            order = tuple(dict.fromkeys(p.bolt for p in pulls if p.stage == stage.key))
+            if not _is_star(self.angles_deg, order):
+                continue
+            for a, b in _neighbours(self.angles_deg, order):
                 yield f"Balanced, but bolt {b} follows its neighbour {a}. Crossing over each time is easier to keep up."
 
     def right_pulls(self) -> list[Pull]:
@@ -245,6 +251,17 @@ class Tightening(Question, frozen=True, kw_only=True):
     def known_mistakes(self) -> list[tuple[Answer, str]]:
         jobs = wrong_jobs(self.right_pulls(), self.stages, self.fitted, printed_order=bool(self.printed_order))
         return [(write_pulls(job, self.stages), name) for job, name in jobs]
+
+
+# Marking a job asks for each stage's order twice, and a class takes the same few orders again and again.
+@lru_cache(maxsize=1024)
+def _is_star(angles_deg: tuple[float, ...], order: tuple[int, ...]) -> bool:
+    return mechanics.is_star(angles_deg, order)
+
+
+@lru_cache(maxsize=1024)
+def _neighbours(angles_deg: tuple[float, ...], order: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
+    return mechanics.neighbours_in_a_row(angles_deg, order)
 
 
 def _is_ring_walk(order: list[int]) -> bool:

@@ -8,7 +8,7 @@ A set of data files is passed to every draw. While it is in use, the readers of 
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
-from functools import cached_property, partial, wraps
+from functools import cached_property, lru_cache, partial, wraps
 from pathlib import Path, PurePosixPath
 from typing import Any, ParamSpec, TypeVar
 
@@ -93,9 +93,7 @@ def shipped() -> DataFiles:
 
 def data_files() -> DataFiles:
     """Return the set in use here: the one that was passed to the draw, else the one of this process's class, else the shipped one."""
-    if found := _in_use.get(None):
-        return found
-    return _of_class[0] if _of_class else _shipped[0] if _shipped else shipped()
+    return _in_use.get(None) or (_of_class or _shipped or [shipped()])[0]
 
 
 def use_from_now(files: DataFiles | None) -> None:
@@ -121,10 +119,27 @@ def once_a_set(make: Callable[P, T]) -> Callable[P, T]:
 
     @wraps(make)
     def read(*args: P.args, **named: P.kwargs) -> T:
-        key = (make, args, tuple(sorted(named.items()))) if named else (make, *args)
-        known = data_files()._read
-        if key in known:
-            return known[key]  # type: ignore[no-any-return]
-        return data_files().once(key, partial(make, *args, **named))
+        key = (make, args, tuple(sorted(named.items()))) if named else (make, args) if args else make
+        try:
+            return data_files()._read[key]  # type: ignore[no-any-return]
+        except KeyError:
+            return data_files().once(key, partial(make, *args, **named))
 
     return read
+
+
+def kept_a_set(most: int) -> Callable[[Callable[P, T]], Callable[P, T]]:
+    """Keep the latest `most` results for each set of data files: for what is asked with more arguments than memory is to hold."""
+
+    def keep(make: Callable[P, T]) -> Callable[P, T]:
+        @once_a_set
+        def latest() -> Callable[..., T]:
+            return lru_cache(maxsize=most)(make)
+
+        @wraps(make)
+        def read(*args: P.args, **named: P.kwargs) -> T:
+            return latest()(*args, **named)
+
+        return read
+
+    return keep

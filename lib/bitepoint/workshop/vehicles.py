@@ -6,7 +6,7 @@ Every figure of a training vehicle is invented, and it is named by its letter on
 from pathlib import Path, PurePosixPath
 
 from bitepoint.errors import BadData
-from bitepoint.workshop.datafiles import DataFiles, data_files, once_a_set
+from bitepoint.workshop.datafiles import DataFiles, data_files, once_a_set, using
 from bitepoint.workshop.own_sheets.own_sheet import is_own_sheet, read_own_sheet
 from bitepoint.workshop.reading import broken, read_toml
 from bitepoint.workshop.sheet_flywheel import DmfLimits, Flywheel, FlywheelTightening, InertiaModel
@@ -40,6 +40,7 @@ __all__ = [
     "frame_of",
     "read_vehicle",
     "sheets_edition",
+    "sheets_edition_of",
     "vehicle",
     "vehicles",
 ]
@@ -87,6 +88,14 @@ def _as_of(files: DataFiles, name: str, edition: int) -> Vehicle | None:
 def sheets_edition() -> int:
     """Return the edition of the set of sheets in use: that of the sheet corrected last."""
     return max(sheet.edition for sheet in vehicles().values())
+
+
+def sheets_edition_of(files: DataFiles) -> int:
+    """Return the edition of the set of sheets in these files, in use or not."""
+    if files is data_files():
+        return sheets_edition()
+    with using(files):
+        return sheets_edition()
 
 
 def vehicle(letter: str) -> Vehicle:

@@ -1,12 +1,16 @@
 """Lesson 3, finding the fault: a noise named by evidence; clutch, not the clutch, or stop and ask."""
 
+from msgspec import structs
+
 from bitepoint.bank.fault.outcomes import DECIDES
 from bitepoint.bank.forms import form_of
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
+from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.noises import NoisyPart, noises, noisy_parts
+from bitepoint.workshop.vehicles import vehicle
 
 _FREE = "up"
 _NEVER_RUN = "flywheel-bolts"
@@ -15,18 +19,30 @@ _NEVER_RUN = "flywheel-bolts"
 
 @exercise("fault.noise", lesson="fault", title="Which part makes the noise?", outcome=DECIDES, minutes=4)
 def noise(draw: Draw) -> Enquiry:
-    car = draw.vehicle()
+    letter = draw.vehicle().id
+    cases = _cases(letter)
+    asked = _which_part(letter, cases[draw.form(len(cases))])
+    return structs.replace(asked, suspects=tuple(draw.shuffle(asked.suspects)))
+
+
+@once_a_set
+def _cases(letter: str) -> tuple[str, ...]:
+    return tuple(part.id for part in noisy_parts(vehicle(letter)) if part.id != _NEVER_RUN)
+
+
+@once_a_set
+def _which_part(letter: str, noisy: str) -> Enquiry:
+    """Return the question about a car and the part that is worn on it, its suspects in the order of the table."""
+    car, positions = vehicle(letter), {p.id: p.text for p in noises().positions}
     parts = noisy_parts(car)
-    cases = [part for part in parts if part.id != _NEVER_RUN]
-    case = cases[draw.form(len(cases))]
-    positions = {p.id: p.text for p in noises().positions}
+    case = next(part for part in parts if part.id == noisy)
     return Enquiry(
         ask=(
             f"{car.opening} makes a noise, engine warm. {positions[_FREE]}: {case.heard[_FREE]}. "
             "Listen in one more way at a time. Name the part when only one is left, with the fewest questions."
         ),
         observations=tuple(Observation(key, text, case.heard[key]) for key, text in positions.items()),
-        suspects=tuple(_suspect(part, case) for part in draw.shuffle(parts)),
+        suspects=tuple(_suspect(part, case) for part in parts),
         free=(_FREE,),
         why=f"{case.text}: {case.because}.",
         step="Strike out every part that does not fit what you heard. Then choose the place where those left differ.",

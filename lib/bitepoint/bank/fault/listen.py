@@ -2,15 +2,18 @@
 
 from typing import Any
 
+from msgspec import structs
+
 from bitepoint.bank.fault.outcomes import DECIDES
 from bitepoint.bank.registry import exercise
 from bitepoint.questions.choice import Choice, Option
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.question import Picture
+from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.listening import Piece, pieces
 from bitepoint.workshop.noises import NoisyPart, Shaft, noisy_parts
 from bitepoint.workshop.tones import TURNS_A_BEAT, heard_in_words, level_at, tone_parts
-from bitepoint.workshop.vehicles import Vehicle
+from bitepoint.workshop.vehicles import Vehicle, vehicle
 
 _MADE_UP = "The tone is made up: no real bearing sounds just like this. When it comes and what it follows is true."
 _FOLLOWS: dict[Shaft, str] = {
@@ -31,15 +34,20 @@ _MOMENT_S = 1.0
 
 @exercise("fault.listen", lesson="fault", title="Listen: which part is it?", outcome=DECIDES, minutes=3, beyond=True)
 def listen(draw: Draw) -> Choice:
-    car = draw.vehicle()
-    case, run = _case(draw, car), pieces(car)
-    offered = _one_of_each_name(car)
-    options = [_part(part, case, car, run) for part in offered]
+    asked = _which_part(*_case(draw))
+    return structs.replace(asked, options=tuple(draw.shuffle(asked.options)))
+
+
+@once_a_set
+def _which_part(letter: str, heard: str) -> Choice:
+    """Return the question about a car and the part that is heard on it, its options in the order of the table."""
+    car, case = vehicle(letter), _noisy(heard)
+    run = pieces(car)
     return Choice(
         ask=(
             f"{car.opening}, engine warm. Play the noise or read the strip: which part does it stand for?\n{_MADE_UP}"
         ),
-        options=tuple(draw.shuffle(options)),
+        options=tuple(_part(part, case, car, run) for part in _one_of_each_name(car)),
         why=f"{case.text}: {case.because}.",
         step="In which pieces is it silent? Strike out every part that would be heard there.",
         solution="\n".join(_heard(case, run)) + f"\n{case.text}.",
@@ -52,12 +60,18 @@ def listen(draw: Draw) -> Choice:
     beyond=True,
 )  # fmt: skip
 def listen_shaft(draw: Draw) -> Choice:
-    car = draw.vehicle()
-    case, run = _case(draw, car, further=1), pieces(car)
-    options = [_shaft(shaft, case, run) for shaft in _FOLLOWS]
+    asked = _which_shaft(*_case(draw, further=1))
+    return structs.replace(asked, options=tuple(draw.shuffle(asked.options)))
+
+
+@once_a_set
+def _which_shaft(letter: str, heard: str) -> Choice:
+    """Return the question about a car and the part that is heard on it, its options as listed above."""
+    car, case = vehicle(letter), _noisy(heard)
+    run = pieces(car)
     return Choice(
         ask=(f"{car.opening}, engine warm. Play the noise or read the strip: which shaft does it follow?\n{_MADE_UP}"),
-        options=tuple(draw.shuffle(options)),
+        options=tuple(_shaft(shaft, case, run) for shaft in _FOLLOWS),
         why=f"{_FOLLOWS[case.shaft]}. {case.text}: {case.because}.",
         step=f"Take a piece in which you hear it. Beats a second × {TURNS_A_BEAT} × 60 give rpm: what turns at that speed?",
         solution=_worked(case, run) + f".\n{_FOLLOWS[case.shaft]}.",
@@ -65,10 +79,20 @@ def listen_shaft(draw: Draw) -> Choice:
     )
 
 
-def _case(draw: Draw, car: Vehicle, *, further: int = 0) -> NoisyPart:
-    """Return the next part of this learner's row; counted from one place in both questions, so that they never share it."""
-    cases = [part for part in noisy_parts(car) if part.shaft]
-    return cases[(draw.story().form(len(cases)) + draw.turn - 1 + further) % len(cases)]
+def _case(draw: Draw, *, further: int = 0) -> tuple[str, str]:
+    """Return the car and the next part of this learner's row; counted from one place in both questions, so that they never share it."""
+    letter = draw.vehicle().id
+    cases = _cases(letter)
+    return letter, cases[(draw.story().form(len(cases)) + draw.turn - 1 + further) % len(cases)]
+
+
+@once_a_set
+def _cases(letter: str) -> tuple[str, ...]:
+    return tuple(part.id for part in noisy_parts(vehicle(letter)) if part.shaft)
+
+
+def _noisy(name: str) -> NoisyPart:
+    return next(part for part in noisy_parts() if part.id == name)
 
 
 def _shown(car: Vehicle, case: NoisyPart, run: tuple[Piece, ...]) -> dict[str, Any]:

@@ -48,18 +48,22 @@ def forms_of(draw: Draw) -> Forms:
     BadData
         Its lesson's forms.toml cannot be used, or has no such exercise.
     """
-    lesson, _, topic = draw.exercise.partition(".")
-    known = _lesson_forms(lesson)
-    retired = f"{topic}.r{draw.revision}"
-    found = known.get(retired) or known.get(topic)
-    if found is None:
-        raise BadData(f"{lesson}/forms.toml: has no exercise {topic!r}. Write its forms under [{topic}].")
-    return found
+    return _forms(draw.exercise, draw.revision)
 
 
 def form_of(draw: Draw) -> Form:
     """Return the form of this turn of the exercise that is drawn."""
     return forms_of(draw).drawn(draw)
+
+
+@once_a_set
+def _forms(exercise: str, revision: int) -> Forms:
+    lesson, _, topic = exercise.partition(".")
+    known = _lesson_forms(lesson)
+    found = known.get(f"{topic}.r{revision}") or known.get(topic)
+    if found is None:
+        raise BadData(f"{lesson}/forms.toml: has no exercise {topic!r}. Write its forms under [{topic}].")
+    return found
 
 
 @once_a_set

@@ -47,8 +47,13 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         return {option.key: option for option in self.option}
 
     @cached_property
-    def _ready(self) -> dict[tuple[str, bool], Option]:
-        """Options without a place to fill, by key and whether they are right: the same in every draw, so made once."""
+    def _offered(self) -> tuple[FormOption, ...]:
+        """What is on offer where nobody says otherwise."""
+        return tuple(self._known[key] for key in self.offers) or self.option
+
+    @cached_property
+    def _ready(self) -> dict[tuple[str, bool, bool], Option]:
+        """Options without a place to fill, by key, whether they are right and alone: the same in every draw, so made once."""
         return {}
 
     def choice(self, draw: Draw, *, right: str = "", offers: Sequence[str] = (), **more: Any) -> Choice:
@@ -69,9 +74,7 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
             A place is not filled, or there is not exactly one right option.
         """
         common, fill = _parted(more)
-        options = self._options(draw, offers, fill, {right} if right else None)
-        # An option that is wrong in other cases has a mistake of its own; where it is right, nobody makes it.
-        options = [Option(o.text, True, key=o.key) if o.right else o for o in options]
+        options = self._options(draw, offers, fill, (right,) if right else None, alone=True)
         best = [o.text for o in options if o.right]
         if len(best) != 1:
             raise _wrong(draw, self.key, "one option must be right")
@@ -86,11 +89,12 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         In the solution `{right}` stands for the right options line by line, `{listed}` for them in one line.
         """
         common, fill = _parted(more)
-        options = self._options(draw, offers, fill, None if right is None else set(right))
+        options = self._options(draw, offers, fill, right)
         best = [o.text for o in options if o.right]
         if not best:
             raise _wrong(draw, self.key, "one option at least must be right")
-        words = self._words(draw, {**fill, "listed": "; ".join(best)}, "\n".join(best), solution="{right}")
+        fill["listed"] = "; ".join(best)
+        words = self._words(draw, fill, "\n".join(best), solution="{right}")
         return Several(options=tuple(draw.shuffle(options)), **words, **common)
 
     def order(self, draw: Draw, *, steps: Sequence[str] = (), **more: Any) -> Order:
@@ -103,7 +107,6 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
                 raise _wrong(draw, self.key, f"has no step {key!r}")
         example = [texts[key] for key in asked]
         numbered = "\n".join(f"{i}. {text}" for i, text in enumerate(example, start=1))
-        words = self._words(draw, {**fill, "first": example[0], "last": example[-1]}, numbered, solution="{right}")
         rules = [
             Before(
                 texts[r.first], texts[r.then], self._filled(draw, r.because, fill), r.kind, r.hurts, (r.first, r.then)
@@ -111,6 +114,8 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
             for r in self.rule
             if r.first in asked and r.then in asked
         ]
+        fill["first"], fill["last"] = example[0], example[-1]
+        words = self._words(draw, fill, numbered, solution="{right}")
         return Order.of(draw, example=example, rules=rules, keys=asked, **words, **common)
 
     def enquiry(self, draw: Draw, **more: Any) -> Enquiry:
@@ -159,41 +164,57 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         common, fill = _parted(more)
         # A reason that says the figure itself is the solution: before it the figure would stand twice.
         solution = "{why}" if "{answer}" in self.why else "{right}. {why}"
-        words = self._words(draw, {**fill, "answer": shown}, shown, solution=solution)
+        fill["answer"] = shown
+        words = self._words(draw, fill, shown, solution=solution)
         return Number(
             answer=answer, unit=unit, within=within, mistakes=tuple(mistakes), decimals=decimals, **words, **common
         )
 
-    def _options(self, draw: Draw, offers: Sequence[str], fill: Fill, right: set[str] | None) -> list[Option]:
-        known = self._known
-        keys = tuple(offers) or self.offers or tuple(known)
-        for key in (*keys, *(right or ())):
-            if key not in known or key not in keys:
+    def _options(
+        self, draw: Draw, offers: Sequence[str], fill: Fill, right: Sequence[str] | None, *, alone: bool = False
+    ) -> list[Option]:
+        """Return the options on offer; `right` are the keys of those that are right, None: as the form says."""
+        known, ready = self._known, self._ready
+        for key in (*offers, *(right or ())):
+            if key not in known:
                 raise _wrong(draw, self.key, f"offers no option {key!r}")
-        return [self._option(draw, known[key], fill, key in right if right is not None else None) for key in keys]
+        options = []
+        for option in map(known.__getitem__, offers) if offers else self._offered:
+            is_right = option.right if right is None else option.key in right
+            made = ready.get((option.key, is_right, alone))
+            options.append(made or self._option(draw, option, fill, is_right, alone))
+        for key in right or ():
+            if all(option.key != key for option in options):
+                raise _wrong(draw, self.key, f"offers no option {key!r}")
+        return options
 
-    def _option(self, draw: Draw, option: FormOption, fill: Fill, right: bool | None) -> Option:
-        is_right = option.right if right is None else right
-        if ready := self._ready.get((option.key, is_right)):
-            return ready
-        words = [self._filled(draw, text, fill) for text in (option.text, option.name, option.says)]
-        made = Option(words[0], is_right, words[1], words[2], option.hurts, option.key)
-        if words == [option.text, option.name, option.says]:
-            self._ready[option.key, is_right] = made
+    def _option(self, draw: Draw, option: FormOption, fill: Fill, right: bool, alone: bool) -> Option:
+        written = (option.text, option.name, option.says)
+        text, name, says = filled = tuple(self._filled(draw, each, fill) for each in written)
+        # An option that is wrong in other cases has a mistake of its own; where it alone is right, nobody makes it.
+        made = (
+            Option(text, True, key=option.key)
+            if right and alone
+            else Option(text, right, name, says, option.hurts, option.key)
+        )
+        if filled == written:
+            self._ready[option.key, right, alone] = made
         return made
 
-    def _words(self, draw: Draw, fill: Fill, best: str, *, solution: str = "{right}. {why}") -> dict[str, Any]:
-        why = self._filled(draw, self.why, fill)
-        table = tuple(tuple(self._filled(draw, cell, fill) for cell in row) for row in self.table)
-        return {
-            **({"table": table} if table else {}),
+    def _words(self, draw: Draw, fill: dict[str, Any], best: str, *, solution: str = "{right}. {why}") -> dict[str, Any]:
+        """Return the words of a question; places of the solution alone are the right answer and the reason."""
+        words = {
             "form": self.key,
             "ask": self._filled(draw, self.ask, fill),
-            "why": why,
+            "why": self._filled(draw, self.why, fill),
             "step": self._filled(draw, self.step, fill),
-            "solution": self._filled(draw, self.solution or solution, {**fill, "right": best, "why": why}),
             "source": self.source,
         }
+        if self.table:
+            words["table"] = tuple(tuple(self._filled(draw, cell, fill) for cell in row) for row in self.table)
+        fill["right"], fill["why"] = best, words["why"]
+        words["solution"] = self._filled(draw, self.solution or solution, fill)
+        return words
 
     def _filled(self, draw: Draw, text: str, fill: Fill) -> str:
         if "{" not in text and "}" not in text:

@@ -1,6 +1,6 @@
 """Lesson 8, star tightening: the out-of-balance of a half tightened ring as a figure."""
 
-from functools import cache
+from functools import cache, lru_cache
 from itertools import combinations
 from math import cos, hypot, radians, sin
 
@@ -30,11 +30,10 @@ def out_of_balance_now(draw: Draw) -> Number:
     tight = draw.pick(*_telling_sets(angles))
     x, y = vector_sum(angles, tight)
     right = out_of_balance(angles, tight)
-    rows = ((str(i), f"{a:g}°", _two(cos(radians(a))), _two(sin(radians(a)))) for i, a in enumerate(angles, 1))
     return Number(
         ask=f"{ring} Tight so far: bolts {listed(tight)}. Each pulls as one arrow of length 1. "
         "Add their columns, up and across. How long is the arrow of the sum, in bolts?",
-        table=(("Bolt", "Angle from the top", "Up", "Across"), *rows),
+        table=_columns(angles),
         answer=right,
         unit="",
         within=plus_minus(0.05),
@@ -54,6 +53,12 @@ def _uneven_ring(car: Vehicle) -> tuple[tuple[float, ...], str, str]:
     angles = tuple(map(float, car.flywheel.hole_angles_deg))
     told = f"The flywheel of {car.name} has {count_word(len(angles))} bolts, unevenly spaced."
     return angles, told, car.id
+
+
+@lru_cache(maxsize=256)
+def _columns(angles: tuple[float, ...]) -> tuple[tuple[str, ...], ...]:
+    rows = ((str(i), f"{a:g}°", _two(cos(radians(a))), _two(sin(radians(a)))) for i, a in enumerate(angles, 1))
+    return (("Bolt", "Angle from the top", "Up", "Across"), *rows)
 
 
 def _two(value: float) -> str:
