@@ -30,7 +30,7 @@ RECALLED, OWN_WORDS = "recall", "own words"
 _TOO_DEEP, _STANDS_TWICE = "nested too deeply", "a key stands twice"
 
 
-class Record(Struct, frozen=True, kw_only=True):
+class Record(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """What a line says. Unknown fields are kept in the line and ignored here.
 
     `at` is UTC; `facts` and `words` the digests of the question as asked, `vehicle` the learner's car, `cars` the class's
@@ -70,7 +70,7 @@ class Record(Struct, frozen=True, kw_only=True):
     @property
     def class_cars(self) -> tuple[str, ...]:
         """Letters of the cars that the question was drawn among."""
-        return tuple(self.cars.split()) or STANDARD
+        return (tuple(self.cars.split()) if self.cars else ()) or STANDARD
 
     @property
     def lesson(self) -> str:

@@ -19,7 +19,7 @@ NOT_READ = "The answer cannot be read."
 _LONGEST_NAME = 300
 
 
-class MarkedLine(Struct, frozen=True, kw_only=True):
+class MarkedLine(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """One line with its mark; `verdict` is None when there is none, `now` is the digest of the question drawn."""
 
     record: Record
