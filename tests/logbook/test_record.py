@@ -1,8 +1,10 @@
 """Logbook lines: written once, read back whole, every change noticed."""
 
 import json
+from codecs import BOM_UTF8
 from typing import Any
 
+import msgspec
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -84,9 +86,9 @@ def test_reading_never_raises(raw: bytes) -> None:
 def test_reading_a_line_with_noise_in_it_never_raises(which: int, noise: bytes, at: int) -> None:
     """Noise in the middle of a good line is a problem of that line alone, or changes nothing."""
     raw = chain(3)[which].encode("ascii")
-    line = read_line(raw[:at] + noise + raw[at:])
+    noisy = raw[:at] + noise + raw[at:]
 
-    assert bool(noise) == bool(line.problem)
+    assert bool(read_line(noisy).problem) == (noisy.removeprefix(BOM_UTF8) != raw)
 
 
 @pytest.mark.parametrize("step", [1, 3, 32, 255])
@@ -233,8 +235,30 @@ def test_what_is_taken_as_plain_is_read_strictly_too(pieces: list[bytes], closed
     raw = b'{"' + b"".join(pieces) + (b"}" if closed else b"")
     members = b",".join(piece for piece in pieces if piece.startswith(b'"') and b":" in piece)
     for line in (raw, b"".join(pieces), b"{" + members + b"}"):
-        if record._is_plainly_strict(line):
-            record._STRICT.decode(line.decode(json.detect_encoding(line), "surrogatepass"))
+        if (found := record._plain_object(line)) is not None:
+            read = record._STRICT.decode(line.decode(json.detect_encoding(line), "surrogatepass"))
+            assert set(found) == set(read)
+
+
+_FIGURES = st.one_of(
+    st.sampled_from(
+        [b"1", b"1.0", b"-0", b"-0.0", b"1e2", b"1e15", b"1e400", b"1e-400", b"9223372036854775808", b"9" * 400]
+    ),
+    st.sampled_from([b"null", b"true", b'"1"', b'""', b"[]", b'[1,1.0,"a",null,true]']),
+)
+
+
+@given(st.sampled_from(["n", "revision", "answer", "score", "mistake", "clock_ahead_s", "solution_shown"]), _FIGURES)
+def test_a_plain_line_says_what_it_says_to_a_reader_of_json(field: str, figure: bytes) -> None:
+    """A record out of an object read already is the one that would be read out of the line: the same values, or none."""
+    fields = {**FIELDS, "n": 1, "prev": "", "hash": "", field: "FIGURE"}
+    raw = json.dumps(fields, separators=(",", ":")).encode("ascii").replace(b'"FIGURE"', figure)
+    try:
+        wanted = repr(msgspec.json.decode(raw, type=record.Record))
+    except msgspec.ValidationError:
+        wanted = "None"
+
+    assert repr(record.read_chained(raw, record.Record)[0]) == wanted
 
 
 @pytest.mark.parametrize(
@@ -253,10 +277,20 @@ def test_what_is_taken_as_plain_is_read_strictly_too(pieces: list[bytes], closed
 )
 def test_what_costs_a_record_is_never_taken_as_plain(line: bytes) -> None:
     """Keys that stand twice, NaN, a mark before the text, half a surrogate pair go the strict way."""
-    assert not record._is_plainly_strict(line)
+    assert record._plain_object(line) is None
 
 
 def test_a_written_line_is_plain() -> None:
     """What the program writes for an answer of text or of letters is not read twice in Python."""
     for answer in ("84,2 N·m", ["a", "c"]):
-        assert record._is_plainly_strict(record.write_line({"answer": answer, "at": "now"}, n=1, prev="").encode())
+        assert record._plain_object(record.write_line({"answer": answer, "at": "now"}, n=1, prev="").encode())
+
+
+@pytest.mark.parametrize("part", ["1e15", "-1e15", "1e-9", "0", '""', '"\\n"', "null"])
+def test_no_answer_that_is_too_long_stands_in_a_short_line(part: str) -> None:
+    """An answer in a line that is not counted is short enough, however much of it there is in so short a line."""
+    most = [part] * ((MAX_ANSWER // 5 - 1) // (len(part) + 1))
+    answer = f"[{','.join(most)}]".encode("ascii")
+
+    assert not record._may_be_long(answer)
+    assert len(record.answer_text(msgspec.json.decode(answer))) <= MAX_ANSWER

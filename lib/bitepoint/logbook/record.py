@@ -30,7 +30,7 @@ RECALLED, OWN_WORDS = "recall", "own words"
 _TOO_DEEP, _STANDS_TWICE = "nested too deeply", "a key stands twice"
 
 
-class Record(Struct, frozen=True, kw_only=True):
+class Record(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """What a line says. Unknown fields are kept in the line and ignored here.
 
     `at` is UTC; `facts` and `words` the digests of the question as asked, `vehicle` the learner's car, `cars` the class's
@@ -70,7 +70,7 @@ class Record(Struct, frozen=True, kw_only=True):
     @property
     def class_cars(self) -> tuple[str, ...]:
         """Letters of the cars that the question was drawn among."""
-        return tuple(self.cars.split()) or STANDARD
+        return (tuple(self.cars.split()) if self.cars else ()) or STANDARD
 
     @property
     def lesson(self) -> str:
@@ -170,18 +170,28 @@ def _digest(body: bytes) -> str:
 
 def read_line(raw: bytes) -> Line:
     """Read one line; whatever is wrong with it is said in `problem`, never raised."""
-    raw = raw.removeprefix(BOM_UTF8)
-    text = raw.decode("utf-8", "backslashreplace")
+    line = read_without_text(raw)
+    text = raw.removeprefix(BOM_UTF8).decode("utf-8", "backslashreplace")
+    is_whole = line.record or line.problem == _STANDS_TWICE
+    return Line(text if is_whole else text[:200], line.record, line.problem)
+
+
+def read_without_text(raw: bytes) -> Line:
+    """Read one line as `read_line` does, for whoever has no use for its text."""
     record, problem = read_chained(raw, Record)
     if record is None:
-        return Line(text if problem == _STANDS_TWICE else text[:200], None, problem)
+        return Line("", None, problem)
     try:
-        length = len(answer_text(record.answer))
+        if _may_be_long(raw) and len(answer_text(record.answer)) > MAX_ANSWER:
+            return Line("", None, "the answer is longer than 4,000 characters")
     except RecursionError:
-        return Line(text[:200], None, _TOO_DEEP)
-    if length > MAX_ANSWER:
-        return Line(text[:200], None, "the answer is longer than 4,000 characters")
-    return Line(text, record, problem)
+        return Line("", None, _TOO_DEEP)
+    return Line("", record, problem)
+
+
+def _may_be_long(raw: bytes) -> bool:
+    """Whether the answer in a line needs counting: in text, 1e15 of a list grows to four times, and nothing grows more."""
+    return len(raw) > MAX_ANSWER // 5 or raw.count(b"[") > 1
 
 
 def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
@@ -193,9 +203,12 @@ def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
     if len(raw) > MAX_LINE:
         return None, "longer than 1 MB"
     try:
-        if not _is_plainly_strict(raw):
+        plain = _plain_object(raw)
+        if plain is None:
             _STRICT.decode(raw.decode(json.detect_encoding(raw), "surrogatepass"))
-        record = msgspec.json.decode(raw, type=kind)
+            record = msgspec.json.decode(raw, type=kind)
+        else:
+            record = msgspec.convert(plain, kind)
     except RecursionError:
         return None, _TOO_DEEP
     except _Twice:
@@ -203,26 +216,27 @@ def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
     except (ValueError, msgspec.MsgspecError):
         return None, "cannot be read"
     at = raw.rfind(_HASH)
-    if at < 0 or raw[at:] != _HASH + _digest(raw[:at]).encode("ascii") + b'"}':
+    if at < 0 or raw[at:] != b'%b%b"}' % (_HASH, _digest(raw[:at]).encode("ascii")):
         return record, "was changed after it was written"
     return record, ""
 
 
-def _is_plainly_strict(raw: bytes) -> bool:
-    """Whether a line is as the program writes nearly every one, and so needs no strict reading in Python.
+def _plain_object(raw: bytes) -> dict[str, Any] | None:
+    """Return what stands in a line that is as the program writes nearly every one, and so needs no strict reading in Python.
 
     Such a line is one flat object of plain ASCII, and as many keys stand before a colon as it has in the end: none twice.
-    Whatever a text in it may look like only makes it count as not plain.
+    Whatever a text in it may look like only makes it count as not plain: None.
     """
     if len(raw) > _LONGEST_PLAIN or not raw.startswith(b'{"') or raw.count(b"{") != 1 or raw.count(b"[") > 1:
-        return False
-    if not (raw.isascii() and raw.decode("ascii").isprintable()) or b'" ' in raw:
-        return False
+        return None
+    # White space between a key and its colon would hide the key from the count.
+    if not raw.isascii() or b"\t" in raw or b"\n" in raw or b"\r" in raw or b'" ' in raw:
+        return None
     try:
-        found = msgspec.json.decode(raw)
+        found: dict[str, Any] = msgspec.json.decode(raw)
     except (ValueError, RecursionError):
-        return False
-    return len(found) == raw.count(b'":')
+        return None
+    return found if len(found) == raw.count(b'":') else None
 
 
 def chain_problems(lines: Iterable[ChainedLine]) -> list[str]:

@@ -3,14 +3,45 @@
 from collections.abc import Collection, Iterable
 
 import msgspec
+from msgspec import Struct
 
-from bitepoint.bank import exercises
+from bitepoint.bank import Exercise, exercises
 from bitepoint.bank.version import bank_digest
 from bitepoint.marking.line_marking import MarkedLine
+from bitepoint.marking.made_once import MadeOnce
 from bitepoint.marking.reading.gather import HandIn
 from bitepoint.marking.roster import public_name
 from bitepoint.marking.rows import shown_answer
 from bitepoint.marking.version import VERSION
+
+
+class _Trail(Struct):
+    """A line of the trail for one that was marked: `sha256` is that of its hand-in, `line` its own hash."""
+
+    sha256: str
+    line: str
+    learner: str
+    class_word: str = msgspec.field(name="class")
+    exercise: str
+    sitting: str
+    turn: int
+    revision: int
+    bank_revision: int | None
+    facts: str
+    facts_now: str
+    words: str
+    vehicle: str
+    edition: int
+    bank: str
+    status: str
+    score: float | None
+    score_recorded: float | None
+    reason: str
+    at: str
+    opened: str
+    kind: str
+    answer: str
+    right: bool | None
 
 
 def audit_lines(hand_in: HandIn, marked: Iterable[MarkedLine]) -> bytes:
@@ -22,39 +53,41 @@ def audit_lines(hand_in: HandIn, marked: Iterable[MarkedLine]) -> bytes:
         "bank": bank_digest(),
         "problems": [*hand_in.problems, *hand_in.breaks],
     }
-    found = [msgspec.json.encode(head)]
-    found += [msgspec.json.encode(_trail(hand_in.sha256, line)) for line in marked]
-    return b"\n".join(found) + b"\n"
+    bank, names = exercises(), MadeOnce(public_name)
+    trails = [
+        _trail(hand_in.sha256, names[line.record.learner], bank.get(line.record.exercise), line) for line in marked
+    ]
+    return msgspec.json.Encoder().encode_lines([head, *trails])
 
 
-def _trail(sha256: str, line: MarkedLine) -> dict[str, object]:
-    record, known = line.record, exercises().get(line.record.exercise)
-    return {
-        "sha256": sha256,
-        "line": record.hash,
-        "learner": public_name(record.learner),
-        "class": record.class_word,
-        "exercise": record.exercise,
-        "sitting": record.sitting,
-        "turn": record.turn,
-        "revision": record.revision,
-        "bank_revision": known.revision if known else None,
-        "facts": record.facts,
-        "facts_now": line.now,
-        "words": record.words,
-        "vehicle": record.vehicle,
-        "edition": record.edition,
-        "bank": record.bank,
-        "status": line.status,
-        "score": line.verdict.score if line.verdict else None,
-        "score_recorded": record.score,
-        "reason": line.verdict.reason if line.verdict else "",
-        "at": record.at,
-        "opened": record.opened,
-        "kind": line.kind,
-        "answer": record.answer if isinstance(record.answer, str) else shown_answer(record.answer),
-        "right": line.verdict.right if line.verdict else None,
-    }
+def _trail(sha256: str, learner: str, known: Exercise | None, line: MarkedLine) -> _Trail:
+    record, verdict, answer = line.record, line.verdict, line.record.answer
+    return _Trail(
+        sha256,
+        record.hash,
+        learner,
+        record.class_word,
+        record.exercise,
+        record.sitting,
+        record.turn,
+        record.revision,
+        known.revision if known else None,
+        record.facts,
+        line.now,
+        record.words,
+        record.vehicle,
+        record.edition,
+        record.bank,
+        line.status,
+        verdict.score if verdict else None,
+        record.score,
+        verdict.reason if verdict else "",
+        record.at,
+        record.opened,
+        line.kind,
+        answer if isinstance(answer, str) else shown_answer(answer),
+        verdict.right if verdict else None,
+    )
 
 
 def without(audit: bytes, learners: Collection[str]) -> bytes:

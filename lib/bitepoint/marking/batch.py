@@ -1,18 +1,19 @@
 """One source read and marked: a plain function from a path to bytes, so that it can run on any core."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from hashlib import sha256
 
 import msgspec
 from msgspec import Struct
 
-from bitepoint.logbook.record import Record
+from bitepoint.logbook.record import RECALL
 from bitepoint.marking.audit import audit_lines
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.collecting import seldom_collected
 from bitepoint.marking.flagging.handins import HandInNote
 from bitepoint.marking.line_marking import MarkedLine, mark_line
+from bitepoint.marking.made_once import MadeOnce
 from bitepoint.marking.reading.gather import HandIn
 from bitepoint.marking.reading.guard import first_of, unforeseen
 from bitepoint.marking.reading.handins import HandInSource, read_source
@@ -82,11 +83,12 @@ def _marked(hand_in: HandIn, cars: ClassCars) -> tuple[list[MarkedLine], tuple[s
 def _batch(hand_in: HandIn, cars: ClassCars) -> Batch:
     marked, unmarked = _marked(hand_in, cars)
     hand_in = msgspec.structs.replace(hand_in, problems=(*hand_in.problems, *unmarked))
+    keys = MadeOnce(key_of)
     by_learner: dict[str, list[MarkedLine]] = {}
     for line in marked:
-        by_learner.setdefault(key_of(line.record.learner), []).append(line)
+        by_learner.setdefault(keys[line.record.learner], []).append(line)
     ids = {key: lines[0].record.learner for key, lines in by_learner.items()}
-    pairs = {(key_of(line.record.class_word), key_of(line.record.learner)) for line in marked}
+    pairs = {(line.record.class_word, line.record.learner) for line in marked}
     return Batch(
         note=HandInNote(
             name=hand_in.name,
@@ -95,13 +97,13 @@ def _batch(hand_in: HandIn, cars: ClassCars) -> Batch:
             hint=hand_in.hint,
             learners=tuple(ids.values()),
             breaks=hand_in.breaks,
-            counts=_counts(marked),
+            counts=_counts(marked, keys),
         ),
         audit=audit_lines(hand_in, marked),
         problems=hand_in.problems,
         lines={key: msgspec.json.encode(lines) for key, lines in by_learner.items()},
         ids=ids,
-        pairs=tuple(sorted(pairs)),
+        pairs=tuple(sorted({(keys[word], keys[learner]) for word, learner in pairs})),
         cards=_changed_cards(hand_in, marked),
     )
 
@@ -116,14 +118,17 @@ def _line_set(marked: Sequence[MarkedLine]) -> str:
     return sha256(hashes.encode("utf-8")).hexdigest() if marked else ""
 
 
-def _chain_of(record: Record) -> str:
+def _chain_of(device: str, sitting: str) -> str:
     """Return the device as it is named in a flag; a sitting has a folder and so lines of its own."""
-    device = record.device[:32]
-    if record.is_recall:
-        return f"{device}, recall"
-    return f"{device}, sitting {record.sitting[:32]}" if record.sitting else device
+    if sitting == RECALL:
+        return f"{device[:32]}, recall"
+    return f"{device[:32]}, sitting {sitting[:32]}" if sitting else device[:32]
 
 
-def _counts(marked: Sequence[MarkedLine]) -> tuple[tuple[str, str, int], ...]:
-    found = Counter((key_of(x.record.learner), _chain_of(x.record)) for x in marked)
+def _counts(marked: Sequence[MarkedLine], keys: Mapping[str, str]) -> tuple[tuple[str, str, int], ...]:
+    found: Counter[tuple[str, str]] = Counter()
+    for (learner, device, sitting), n in Counter(
+        (x.record.learner, x.record.device, x.record.sitting) for x in marked
+    ).items():
+        found[keys[learner], _chain_of(device, sitting)] += n
     return tuple((learner, device, n) for (learner, device), n in sorted(found.items()))

@@ -59,21 +59,27 @@ class ClassChanges:
             found += [e for e in about(self._entries, change.earlier) if e.date <= change.last_day]
         return sorted(found, key=lambda e: (e.at, e.device, e.n))
 
-    def counting(self, learner: str, lines: Sequence[MarkedLine]) -> list[MarkedLine]:
-        """Return the lines that may count: all but those of the earlier class after the change."""
-        return [line for line in lines if not self._of_earlier(learner, line) or self._in_time(learner, line)]
+    def counting_and_own(self, learner: str, lines: list[MarkedLine]) -> tuple[list[MarkedLine], list[MarkedLine]]:
+        """Return the lines that may count and those that must have this class's word and car.
 
-    def own(self, learner: str, lines: Sequence[MarkedLine]) -> list[MarkedLine]:
-        """Return the lines that must have this class's word and car: all but those carried over."""
-        return [line for line in lines if not (self._of_earlier(learner, line) and self._in_time(learner, line))]
-
-    def _of_earlier(self, learner: str, line: MarkedLine) -> bool:
+        Of the lines of the earlier class those until the change count and need not have them; later ones do not count.
+        """
         change = self._by_learner.get(key_of(learner))
-        said = (key_of(line.record.class_word), key_of(line.record.learner))
-        return change is not None and said == (key_of(change.word), key_of(change.earlier))
+        if change is None:
+            return lines, lines
+        counting, own = [], []
+        for line in lines:
+            in_time = line.record.at[:10] <= change.last_day
+            if in_time or not _is_of(change, line):
+                counting.append(line)
+            if not (in_time and _is_of(change, line)):
+                own.append(line)
+        return counting, own
 
-    def _in_time(self, learner: str, line: MarkedLine) -> bool:
-        return line.record.at[:10] <= self._by_learner[key_of(learner)].last_day
+
+def _is_of(change: ClassChange, line: MarkedLine) -> bool:
+    said = (key_of(line.record.class_word), key_of(line.record.learner))
+    return said == (key_of(change.word), key_of(change.earlier))
 
 
 def _change(entry: Entry) -> ClassChange:

@@ -244,8 +244,7 @@ class ClassWork:
     def result_of(self, learner: Learner) -> Result:
         """Return the result of one learner, and remember what was found on the way."""
         key, name, given, classes = learner.key, learner.name, learner.given, self._compared_with
-        lines = self._changes.counting(key, self._store.get(key))
-        own_class = self._changes.own(key, self._store.get(key))
+        lines, own_class = self._changes.counting_and_own(key, self._store.get(key))
         enrolled = (self._roster or {}).get(key)
         class_word = _class_word(own_class or lines, enrolled)
         entries = tuple(self._changes.about(self._ids[key]))

@@ -1,7 +1,8 @@
-"""Python's collector of circles of objects, asked less often while a hand-in is marked.
+"""Python's collector of circles of objects, asked less often while hand-ins are marked.
 
-Marking makes many small objects and hardly a circle, and the collector looked through all of them every 700: a tenth of the
-processor time. It still runs between hand-ins, so that memory stays what it was.
+Marking makes many small objects, and circles of them only around a page; the collector looked through all of them every 700:
+a tenth of the processor time. It is held back for a whole marking: let go after every hand-in and every page, it at once looks
+through all that the next one still needs.
 """
 
 import gc
@@ -13,10 +14,18 @@ _SELDOM = 50_000
 
 @contextmanager
 def seldom_collected() -> Iterator[None]:
-    """Let the collector wait for so many new objects while the block, or the function that this decorates, runs."""
+    """Let the collector wait for so many new objects while the block, or the function that this decorates, runs.
+
+    Inside another such block it changes nothing.
+    """
     before = gc.get_threshold()
-    gc.set_threshold(_SELDOM, *before[1:])
+    collect_seldom()
     try:
         yield
     finally:
         gc.set_threshold(*before)
+
+
+def collect_seldom() -> None:
+    """Let the collector of this process wait so long from now on."""
+    gc.set_threshold(_SELDOM, *gc.get_threshold()[1:])

@@ -1,6 +1,6 @@
 """Marking a recorded answer afresh against the question drawn again; nothing of the learner's is run."""
 
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from msgspec import Struct, structs
@@ -19,7 +19,7 @@ NOT_READ = "The answer cannot be read."
 _LONGEST_NAME = 300
 
 
-class MarkedLine(Struct, frozen=True, kw_only=True):
+class MarkedLine(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """One line with its mark; `verdict` is None when there is none, `now` is the digest of the question drawn."""
 
     record: Record
@@ -46,20 +46,12 @@ class Asked(Struct, frozen=True, kw_only=True):
     cars: tuple[str, ...] = STANDARD
 
 
-class Drawn(Struct, frozen=True, dict=True):
-    """A question drawn again, and what marking works out of it once."""
+class Drawn(Struct, frozen=True):
+    """A question drawn again, and what marking works out of it once: the digest of its facts, the time to read it [s]."""
 
     question: Question
-
-    @cached_property
-    def facts(self) -> str:
-        """The digest of its facts."""
-        return self.question.facts_digest()
-
-    @cached_property
-    def reading_s(self) -> float:
-        """How long reading it takes [s]."""
-        return reading_seconds(self.question)
+    facts: str
+    reading_s: float
 
 
 def drawn(asked: Asked) -> Question | None:
@@ -71,22 +63,25 @@ def drawn(asked: Asked) -> Question | None:
 # A learner's tries at one question lie close together, and what a page shows was marked shortly before.
 @lru_cache(maxsize=8192)
 def _drawn(asked: Asked, files: DataFiles) -> Drawn | None:
+    question = _question(asked, files)
+    return Drawn(question, question.facts_digest(), reading_seconds(question)) if question else None
+
+
+def _question(asked: Asked, files: DataFiles) -> Question | None:
     found: Exercise | None = exercises().get(asked.exercise)
     if found is None or asked.turn < 1 or asked.revision not in found.makers:
         return None
     try:
-        return Drawn(
-            found.draw(
-                class_word=asked.class_word,
-                learner=asked.learner,
-                turn=asked.turn,
-                sitting=asked.sitting,
-                revision=asked.revision,
-                vehicle=asked.vehicle or None,
-                edition=asked.edition,
-                cars=asked.cars,
-                data=files,
-            )
+        return found.draw(
+            class_word=asked.class_word,
+            learner=asked.learner,
+            turn=asked.turn,
+            sitting=asked.sitting,
+            revision=asked.revision,
+            vehicle=asked.vehicle or None,
+            edition=asked.edition,
+            cars=asked.cars,
+            data=files,
         )
     # A line may name a turn, a car or an edition that nobody was ever asked in.
     except (BitepointError, RuntimeError, ValueError, ArithmeticError):
@@ -142,17 +137,19 @@ _figures: dict[tuple[Asked, DataFiles], RightFigure | None] = {}
 
 
 def _figure(asked: Asked, files: DataFiles) -> RightFigure | None:
-    if (asked, files) not in _figures:
-        other = _drawn.__wrapped__(asked, files)
-        _keep_figure(asked, files, other.question if other else None)
-    return _figures[asked, files]
+    try:
+        return _figures[asked, files]
+    except KeyError:
+        return _keep_figure(asked, files, _question(asked, files))
 
 
-def _keep_figure(asked: Asked, files: DataFiles, question: Question | None) -> None:
+def _keep_figure(asked: Asked, files: DataFiles, question: Question | None) -> RightFigure | None:
     found = kind_of(question).figure(question) if question else None
+    right = RightFigure(found.answer, found.within.width(found.answer), found.unit) if found else None
     if len(_figures) >= _MOST_FIGURES:
         _figures.clear()
-    _figures[asked, files] = RightFigure(found.answer, found.within.width(found.answer), found.unit) if found else None
+    _figures[asked, files] = right
+    return right
 
 
 def figure_for(record: Record, cars: ClassCars, *, learner: str) -> RightFigure | None:

@@ -15,6 +15,7 @@ from typing import Generic, Protocol, TypeVar
 
 from bitepoint import places
 from bitepoint.errors import BadInput
+from bitepoint.marking.collecting import collect_seldom
 from bitepoint.workshop.datafiles import DataFiles, data_files, use_from_now
 
 T = TypeVar("T")
@@ -170,9 +171,7 @@ class _Beside:
     def _executor(self, count: int) -> ProcessPoolExecutor:
         if count not in self._open:
             # Fresh processes: a fork while a notebook's threads run may hang.
-            self._open[count] = ProcessPoolExecutor(
-                count, mp_context=get_context("spawn"), initializer=_end_with_whoever_began
-            )
+            self._open[count] = ProcessPoolExecutor(count, mp_context=get_context("spawn"), initializer=_begin)
         return self._open[count]
 
     def _renew(self) -> None:
@@ -200,6 +199,12 @@ def _breaking() -> Iterator[None]:
 def _elsewhere(begun: Iterable[_Task[T, R]]) -> int:
     """Return how many tasks other processes have to do."""
     return sum(not task.is_done() for task in begun)
+
+
+def _begin() -> None:
+    """Set up a process that does nothing but marking."""
+    collect_seldom()
+    _end_with_whoever_began()
 
 
 def _end_with_whoever_began() -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 from bitepoint.errors import BadInput
 from bitepoint.marking.audit import without
 from bitepoint.marking.classwork import ClassWork
+from bitepoint.marking.collecting import seldom_collected
 from bitepoint.marking.erasure import UNNAMED, unnamed
 from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.outputs.manifest import MANIFEST, HandedIn, describe
@@ -27,6 +28,7 @@ Progress = Callable[[int, int], None]
 _WORTH_WORKERS = 8
 
 
+@seldom_collected()
 def mark_hand_ins(
     inputs: Sequence[Path],
     *,

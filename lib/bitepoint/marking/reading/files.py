@@ -86,9 +86,11 @@ def lines(stream: Iterator[bytes]) -> Iterator[tuple[bytes, bool]]:
     for block in stream:
         first, *others = block.split(b"\n")
         rest = _joined(rest, first)
-        for other in others:
+        if others:
             yield rest.removesuffix(b"\r"), True
-            rest = _joined(b"", other)
+            rest = _joined(b"", others.pop())
+        for other in others:
+            yield other[: MAX_LINE + 2].removesuffix(b"\r"), True
     if rest.strip():
         yield rest, False
 

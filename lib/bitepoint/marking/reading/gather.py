@@ -7,7 +7,7 @@ from msgspec import Struct
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import FILE, key_of
-from bitepoint.logbook.record import MAX_LINE, Line, Record, answer_text, chain_problems, read_line
+from bitepoint.logbook.record import MAX_LINE, Line, Record, answer_text, chain_problems, read_without_text
 from bitepoint.logbook.toml_file import MAX_TOML, decode_toml
 from bitepoint.marking.reading.files import Readable, blocks, lines
 from bitepoint.marking.reading.limits import MAX_NOTEBOOK_BYTES, Allowance, Counter, NotReadFurther, Share
@@ -45,6 +45,7 @@ class Gatherer:
         self._problems: list[str] = []
         self._digests: list[str] = []
         self._hint = ""
+        self._written: set[str] = set()
         self._learners: set[str] = set()
         self._cards: dict[str, bytes] = {}
 
@@ -97,7 +98,7 @@ class Gatherer:
                 elif len(raw) > MAX_LINE:
                     found.append(Line("", None, "longer than 1 MB"))
                 elif raw.strip():
-                    found.append(_without_text(read_line(raw)))
+                    found.append(read_without_text(raw))
         finally:
             # What stood before the limit counts, so that nobody loses work by a file that grew.
             self._keep_breaks(where, chain_problems(found))
@@ -131,9 +132,14 @@ class Gatherer:
     def _count(self, record: Record) -> None:
         self.allowed.kept.take()
         self.allowed.answers.take(len(answer_text(record.answer)))
-        if (who := key_of(record.learner)) not in self._learners:
+        if record.learner not in self._written:
+            self._written.add(record.learner)
+            self._count_learner(key_of(record.learner))
+
+    def _count_learner(self, key: str) -> None:
+        if key not in self._learners:
             self.allowed.learners.take()
-            self._learners.add(who)
+            self._learners.add(key)
 
     def result(self, digest: str = "") -> HandIn:
         """Return the hand-in; its hash is that of the one file it came in, else over the files read."""
@@ -151,8 +157,3 @@ class Gatherer:
             problems=tuple(self._problems),
             cards=self._cards,
         )
-
-
-def _without_text(line: Line) -> Line:
-    """Return a line without its text, which marking has no use for."""
-    return Line("", line.record, line.problem)

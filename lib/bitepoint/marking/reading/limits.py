@@ -41,44 +41,36 @@ class Counter:
     """
 
     _refused: type[BadInput] = BadInput
+    _within: "Counter | None" = None
 
     def __init__(self, limit: int, said: str = "") -> None:
         self.left = limit
         self._said = said or f"holds more than {_size(limit)} and was not read further. Look at it by hand."
 
     def take(self, count: int = 1) -> None:
-        """Count what was read.
+        """Count what was read, here and in the source that it lies in.
 
         Raises
         ------
         BadInput
-            It is more than the limit.
+            It is more than one of the limits.
         """
-        self.left -= count
-        if self.left < 0:
-            raise self._refused(self._said)
+        counter: Counter | None = self
+        while counter:
+            counter.left -= count
+            if counter.left < 0:
+                raise counter._refused(counter._said)
+            counter = counter._within
 
 
 class HandInCounter(Counter):
-    """What may still be read of one hand-in, and with it of the source that it lies in."""
+    """What may still be read of one hand-in, and with it of the source that it lies in: NotReadFurther when it is more."""
 
     _refused = NotReadFurther
 
     def __init__(self, limit: int, said: str = "", within: Counter | None = None) -> None:
         super().__init__(limit, said or f"holds more than {_size(limit)} and was not read further. {_LOOK}")
         self._within = within
-
-    def take(self, count: int = 1) -> None:
-        """Count what was read, here and in the source.
-
-        Raises
-        ------
-        NotReadFurther
-            It is more than one of the limits.
-        """
-        super().take(count)
-        if self._within:
-            self._within.take(count)
 
 
 _LOOK = "Look at it by hand and ask the learner for the plain hand-in zip."

@@ -9,7 +9,7 @@ import msgspec
 from msgspec import Raw, Struct
 
 from bitepoint.errors import BadInput
-from bitepoint.logbook.record import Line, read_line
+from bitepoint.logbook.record import Line, read_without_text
 from bitepoint.marking.reading.limits import Counter
 
 MIME = "application/vnd.bitepoint.record+json"
@@ -76,11 +76,11 @@ def read_notebook(content: bytes, allowed: Counter) -> FromNotebook:
     problems: list[str] = []
     cards: dict[str, bytes] = {}
     for data in (output.data for cell in found.cells for output in cell.outputs if output.data):
-        lines = [read_line(_bytes(text)) for text in _texts(bytes(data.record), problems, allowed)]
+        lines = [read_without_text(_bytes(text)) for text in _texts(bytes(data.record), problems, allowed)]
         exercises = {line.record.exercise for line in lines if line.record}
         if len(exercises) == 1 and len(bytes(data.html)) <= MAX_RECORD:
             cards[exercises.pop()] = bytes(data.html)
-        all_lines += [Line("", line.record, line.problem) for line in lines]
+        all_lines += lines
     return FromNotebook(all_lines, problems, cards)
 
 
@@ -136,10 +136,9 @@ def _salvaged(content: bytes, allowed: Counter) -> FromNotebook:
     for match in _LINE_STRING.finditer(content):
         allowed.take()
         try:
-            found = read_line(_bytes(json.loads(match[0])))
+            lines.append(read_without_text(_bytes(json.loads(match[0]))))
         except (ValueError, RecursionError):
             continue
-        lines.append(Line("", found.record, found.problem))
     what = f"{len(lines)} record lines were found in it and read" if lines else "no record line was found in it"
     return FromNotebook(lines, [f"is damaged as a notebook; {what}. Ask for the hand-in zip."])
 
