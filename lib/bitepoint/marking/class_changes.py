@@ -61,19 +61,26 @@ class ClassChanges:
 
     def counting(self, learner: str, lines: Sequence[MarkedLine]) -> list[MarkedLine]:
         """Return the lines that may count: all but those of the earlier class after the change."""
-        return [line for line in lines if not self._of_earlier(learner, line) or self._in_time(learner, line)]
+        change = self._by_learner.get(key_of(learner))
+        if change is None:
+            return list(lines)
+        return [line for line in lines if not _of_earlier(change, line) or _in_time(change, line)]
 
     def own(self, learner: str, lines: Sequence[MarkedLine]) -> list[MarkedLine]:
         """Return the lines that must have this class's word and car: all but those carried over."""
-        return [line for line in lines if not (self._of_earlier(learner, line) and self._in_time(learner, line))]
-
-    def _of_earlier(self, learner: str, line: MarkedLine) -> bool:
         change = self._by_learner.get(key_of(learner))
-        said = (key_of(line.record.class_word), key_of(line.record.learner))
-        return change is not None and said == (key_of(change.word), key_of(change.earlier))
+        if change is None:
+            return list(lines)
+        return [line for line in lines if not (_of_earlier(change, line) and _in_time(change, line))]
 
-    def _in_time(self, learner: str, line: MarkedLine) -> bool:
-        return line.record.at[:10] <= self._by_learner[key_of(learner)].last_day
+
+def _of_earlier(change: ClassChange, line: MarkedLine) -> bool:
+    said = (key_of(line.record.class_word), key_of(line.record.learner))
+    return said == (key_of(change.word), key_of(change.earlier))
+
+
+def _in_time(change: ClassChange, line: MarkedLine) -> bool:
+    return line.record.at[:10] <= change.last_day
 
 
 def _change(entry: Entry) -> ClassChange:
