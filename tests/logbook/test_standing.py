@@ -4,9 +4,11 @@ from typing import Any
 
 import msgspec
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from bitepoint.logbook.record import Record
-from bitepoint.logbook.standing import Marked, critical_left, in_order, standing
+from bitepoint.logbook.standing import Marked, critical_left, in_order, is_closed, standing
 from bitepoint.questions.question import Verdict
 
 
@@ -102,3 +104,25 @@ def test_a_clock_wrong_by_years_changes_nothing_on_one_device(wrong_by: str) -> 
     assert (one.first_score, one.last_score, one.counted.record.n, one.solutions_seen) == (
         two.first_score, two.last_score, two.counted.record.n, two.solutions_seen,
     )  # fmt: skip
+
+
+@given(
+    st.lists(
+        st.tuples(st.sampled_from([0.0, 0.5, 1.0]), st.integers(1, 2), st.sampled_from("ab"), st.sampled_from("sscn")),
+        min_size=1,
+        max_size=8,
+    )
+)
+def test_a_solution_is_seen_where_the_page_would_have_shown_it(plan: list[tuple[float, int, str, str]]) -> None:
+    """Answer by answer: a turn of a device is closed once `is_closed` says so, or once a line says that it was shown."""
+    told = {"s": {}, "c": {"solution_shown": True}, "n": {"score": None}}
+    answers = [answer(s, turn=t, device=d, minute=m, **told[how]) for m, (s, t, d, how) in enumerate(plan)]
+    seen = set()
+    for place, each in enumerate(answers):
+        record = each.record
+        own = [a for a in answers[: place + 1] if (a.record.turn, a.record.device) == (record.turn, record.device)]
+        if record.solution_shown or is_closed(own):
+            seen.add((record.turn, record.device))
+
+    assert len(seen) == standing(answers).solutions_seen
+    assert standing(answers).first == in_order(answers)[0]

@@ -17,6 +17,7 @@ from bitepoint.logbook.record import Line, read_line, write_line
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.flagging import neighbours
+from bitepoint.marking.flagging.classmates import Classmates
 from bitepoint.marking.flagging.handins import HandInNote, broken_chains, handed_in_twice
 from bitepoint.marking.line_marking import MarkedLine, mark_line, reading_seconds
 from bitepoint.marking.roster import Enrolled
@@ -68,14 +69,14 @@ def number_exercise() -> str:
 def test_honest_work_has_no_flag() -> None:
     """A right answer, at a reader's pace, by someone in the roster, under the right word."""
     lines = [marked(number_exercise())]
-    classes = {OAK: [ONE, TWO]}
+    classmates = Classmates({OAK: [ONE, TWO]})
     enrolled = Enrolled(ONE, OAK)
 
     assert [
         *flags.unknown_learner(ONE, [ONE], enrolled, {ONE.casefold(): enrolled}),
         *flags.wrong_class_word(ONE, lines, "Oak-2026", {OAK}),
-        *neighbours.question_changed(ONE, lines, classes),
-        *neighbours.other_figures(ONE, lines, classes),
+        *neighbours.question_changed(ONE, lines, classmates),
+        *neighbours.other_figures(ONE, lines, classmates),
         *flags.fast_answers(ONE, lines),
     ] == []
 
@@ -100,7 +101,7 @@ def test_numbers_that_are_right_for_one_other_learner() -> None:
         marked(e, exercises()[e].draw(class_word=OAK, learner=TWO, turn=t).right_answer(), turn=t)
         for e, t in number_turns(8)
     ]
-    (found,) = neighbours.other_figures(ONE, copied * 2, {OAK: group})
+    (found,) = neighbours.other_figures(ONE, copied * 2, Classmates({OAK: group}))
 
     assert found.kind == "fits another learner's figures"
     assert found.evidence.startswith(
@@ -109,7 +110,7 @@ def test_numbers_that_are_right_for_one_other_learner() -> None:
     assert len(found.beside) == 10
     assert str(copied[0].record.answer) in found.beside[0][1]
     assert found.beside[1][0].endswith(f"right for {TWO}")
-    assert list(neighbours.other_figures(ONE, copied[:2], {OAK: group})) == []
+    assert list(neighbours.other_figures(ONE, copied[:2], Classmates({OAK: group}))) == []
 
 
 @pytest.mark.parametrize("expected", [0.01, 0.5, 2.0, 9.0])
@@ -125,7 +126,7 @@ def test_a_known_mistake_is_no_copy() -> None:
     question = exercises()[exercise].draw(class_word=OAK, learner=ONE)
     lines = [marked(exercise, answer) for answer, _ in question.known_mistakes()]
 
-    assert list(neighbours.other_figures(ONE, lines, {OAK: [ONE, TWO, THREE]})) == []
+    assert list(neighbours.other_figures(ONE, lines, Classmates({OAK: [ONE, TWO, THREE]}))) == []
 
 
 def test_an_answer_to_another_learners_question() -> None:
@@ -134,7 +135,7 @@ def test_an_answer_to_another_learners_question() -> None:
     theirs = line(exercise, learner=TWO)
     assert theirs.record is not None
     taken = marked(exercise, "1", facts=theirs.record.facts)
-    (found,) = neighbours.question_changed(ONE, [taken], {OAK: [ONE, TWO]})
+    (found,) = neighbours.question_changed(ONE, [taken], Classmates({OAK: [ONE, TWO]}))
 
     assert (taken.verdict, taken.status) == (None, "question changed")
     assert theirs.record.facts in found.evidence

@@ -37,6 +37,7 @@ from bitepoint.logbook.identity import read_identity
 from bitepoint.logbook.record import Line, read_line, write_line
 from bitepoint.marking import batch, mark_hand_ins
 from bitepoint.marking.flagging import history, neighbours
+from bitepoint.marking.flagging.classmates import Classmates
 from bitepoint.marking.flagging.folding import folded
 from bitepoint.marking.reading import handins
 from bitepoint.marking.reading.handins import HandInSource, find_sources
@@ -218,7 +219,7 @@ def test_a_copied_question_is_told_first_among_many_changed() -> None:
     own = [batch.mark_line(x) for x in handins_lines(20)]
     other = exercises()["start.number"].draw(class_word="oak-2026", learner="L02-X").facts_digest()
     copied = batch.mark_line(line("start.number", facts=other, **{"class": "oak-2026"}))
-    found = folded(list(neighbours.question_changed(ONE, [*own, copied], {"oak-2026": [ONE, "L02-X"]})))
+    found = folded(list(neighbours.question_changed(ONE, [*own, copied], Classmates({"oak-2026": [ONE, "L02-X"]}))))
 
     assert found[0].evidence.endswith("The question asked is the one drawn for L02-X.")
     assert found[5].evidence.startswith("And 16 more of this kind.")

@@ -88,4 +88,10 @@ def withdrawals() -> tuple[Withdrawal, ...]:
 
 def withdrawal_of(exercise: str, revision: int) -> Withdrawal | None:
     """Return the withdrawal that this revision falls under, None when it stands."""
-    return next((w for w in withdrawals() if w.exercise == exercise and revision in w.revisions), None)
+    return _withdrawn().get((exercise, revision))
+
+
+@once_a_set
+def _withdrawn() -> dict[tuple[str, int], Withdrawal]:
+    # Where a revision stands in two entries, the first one says why.
+    return {(w.exercise, revision): w for w in reversed(withdrawals()) for revision in w.revisions}

@@ -1,6 +1,8 @@
 """What a learner's answers to one exercise amount to: the same rules on the page and in marking."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from operator import attrgetter
+from typing import NamedTuple
 
 from msgspec import Struct
 
@@ -20,11 +22,12 @@ class Marked(Struct, frozen=True):
 class Standing(Struct, frozen=True, kw_only=True):
     """Where a learner stands in one exercise.
 
-    `first_score` is the score of the very first answer; `last_score` is what counts: 1 when some turn was answered
-    right before its own solution was shown (the last such turn is `counted_turn`), else the last answer's score given
+    `first` is the very first answer and `first_score` its score; `last_score` is what counts: 1 when some turn was answered
+    right before its own solution was shown (the last such answer is `counted`), else the last answer's score given
     before a solution.
     """
 
+    first: Marked
     first_score: float
     last_score: float
     counted: Marked
@@ -35,6 +38,7 @@ class Standing(Struct, frozen=True, kw_only=True):
 
 Place = tuple[str, str, int]
 """Time, device and number: what lines of several devices are put in order by."""
+_number_and_time = attrgetter("n", "at")
 
 
 def places_of(records: Iterable[Record]) -> dict[str, Place]:
@@ -45,10 +49,10 @@ def places_of(records: Iterable[Record]) -> dict[str, Place]:
     """
     latest: dict[tuple[str, str], str] = {}
     found: dict[str, Place] = {}
-    for record in sorted(records, key=lambda r: (r.n, r.at)):
+    for record in sorted(records, key=_number_and_time):
         chain = (record.device, record.book)
-        latest[chain] = max(record.at, latest.get(chain, ""))
-        found[record.hash] = (latest[chain], record.device, record.n)
+        time = latest[chain] = max(record.at, latest.get(chain, ""))
+        found[record.hash] = (time, record.device, record.n)
     return found
 
 
@@ -57,36 +61,40 @@ def in_order(answers: Iterable[Marked]) -> list[Marked]:
     listed = list(answers)
     if len(listed) < 2:
         return listed
-    places = places_of(a.record for a in listed)
-    return sorted(listed, key=lambda a: places[a.record.hash])
+    return _by_place(listed, places_of([a.record for a in listed]))
 
 
-def misses_before(answers: Sequence[Marked]) -> int:
-    """Return the misses among answers of one device and turn."""
-    return sum(not a.verdict.right for a in answers)
+def _by_place(answers: Sequence[Marked], places: Mapping[str, Place]) -> list[Marked]:
+    return sorted(answers, key=lambda a: places[a.record.hash])
 
 
 def is_closed(answers: Sequence[Marked]) -> bool:
     """Whether the answers of one device to one turn have led to its solution being shown (feedback at once)."""
-    if not answers or any(a.record.score is None for a in answers):
-        return False
-    return not any(a.verdict.right for a in answers) and misses_before(answers) >= answers[0].tries_allowed
+    return bool(answers) and len(answers) >= answers[0].tries_allowed and all(map(_is_miss, answers))
 
 
-def _before_solution(answers: Sequence[Marked]) -> list[Marked]:
-    """Answers of one device and turn that were given before its solution was shown."""
-    kept: list[Marked] = []
-    for answer in answers:
-        if answer.record.solution_shown or is_closed(kept):
-            break
-        kept.append(answer)
-    return kept
+def _is_miss(answer: Marked) -> bool:
+    """Whether the learner was told at once that an answer was wrong."""
+    return answer.record.score is not None and not answer.verdict.right
 
 
-def _solution_seen(answers: Sequence[Marked]) -> bool:
-    """Whether the solution of one device and turn was shown, also when answers follow it."""
-    before = _before_solution(answers)
-    return len(before) < len(answers) or is_closed(before)
+class _Tries(NamedTuple):
+    """Answers of one device to one turn: those given before its solution was shown, and whether it was shown."""
+
+    turn: int
+    before: Sequence[Marked]
+    solution_seen: bool
+
+
+def _tries(turn: int, answers: Sequence[Marked]) -> _Tries:
+    """Part the answers of one device to one turn where its solution was shown, in one pass: see `is_closed`."""
+    only_misses, closed = True, False
+    for given, answer in enumerate(answers):
+        if closed or answer.record.solution_shown:
+            return _Tries(turn, answers[:given], True)
+        only_misses = only_misses and _is_miss(answer)
+        closed = only_misses and given + 1 >= answers[0].tries_allowed
+    return _Tries(turn, answers, closed)
 
 
 def standing(answers: Sequence[Marked]) -> Standing:
@@ -97,49 +105,50 @@ def standing(answers: Sequence[Marked]) -> Standing:
     answers : sequence of Marked
         All answers to one exercise, at least one, in any order.
     """
-    ordered = in_order(answers)
-    places = places_of(a.record for a in ordered)
+    places = places_of([a.record for a in answers])
+    ordered = _by_place(answers, places)
     groups: dict[tuple[int, str], list[Marked]] = {}
     for answer in ordered:
         groups.setdefault((answer.record.turn, answer.record.device), []).append(answer)
-    shown = _first_shown(groups, places)
-
-    def in_time(answer: Marked, turn: int) -> bool:
-        time = places[answer.record.hash][0]
-        return time <= shown.get(turn, time)
-
-    counting = [
-        _counts([a for a in _before_solution(group) if in_time(a, turn)]) for (turn, _), group in groups.items()
-    ]
-    valid = sorted((a for a in counting if a is not None), key=lambda a: (a.record.turn, places[a.record.hash]))
+    tries = [_tries(turn, group) for (turn, _), group in groups.items()]
+    valid = _valid(tries, places)
     rights = [a for a in valid if a.verdict.right]
     counted = rights[-1] if rights else valid[-1] if valid else ordered[-1]
-    after_solution = not valid
     return Standing(
+        first=ordered[0],
         first_score=ordered[0].verdict.score,
-        last_score=0.0 if after_solution else counted.verdict.score,
+        last_score=counted.verdict.score if valid else 0.0,
         counted=counted,
         tries=len(ordered),
-        turns=len({a.record.turn for a in ordered}),
-        solutions_seen=sum(_solution_seen(group) for group in groups.values()),
+        turns=len({turn for turn, _ in groups}),
+        solutions_seen=sum(one.solution_seen for one in tries),
     )
 
 
-def _first_shown(groups: dict[tuple[int, str], list[Marked]], places: Mapping[str, Place]) -> dict[int, str]:
+def _valid(tries: Sequence[_Tries], places: Mapping[str, Place]) -> list[Marked]:
+    """Return for each device and turn the answer that counts, those of a later turn after those of an earlier one."""
+    shown = _first_shown(tries, places)
+    found = []
+    for turn, before, _ in tries:
+        if turn in shown:
+            before = [a for a in before if places[a.record.hash][0] <= shown[turn]]
+        if before:
+            found.append(_counting(before))
+    return sorted(found, key=lambda a: (a.record.turn, places[a.record.hash])) if len(found) > 1 else found
+
+
+def _first_shown(tries: Sequence[_Tries], places: Mapping[str, Place]) -> dict[int, str]:
     """When the solution of each turn was first shown on any device: what comes later there or elsewhere is practice."""
     shown: dict[int, str] = {}
-    for (turn, _), group in groups.items():
-        before = _before_solution(group)
-        if before and _solution_seen(group):
+    for turn, before, solution_seen in tries:
+        if before and solution_seen:
             time = places[before[-1].record.hash][0]
             shown[turn] = min(time, shown.get(turn, time))
     return shown
 
 
-def _counts(answers: Sequence[Marked]) -> Marked | None:
-    """Return the answer of one device and turn that counts: the right one, else the last."""
-    if not answers:
-        return None
+def _counting(answers: Sequence[Marked]) -> Marked:
+    """Return the answer of one device and turn that counts: the right one, else the last; where no mark was shown, the last."""
     if any(a.record.score is None for a in answers):
         return answers[-1]
     return next((a for a in answers if a.verdict.right), answers[-1])

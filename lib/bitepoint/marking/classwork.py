@@ -15,6 +15,7 @@ from bitepoint.marking.erasure import Erased, gone_names, is_of
 from bitepoint.marking.flagging import answers as flags
 from bitepoint.marking.flagging import clocks, history, neighbours
 from bitepoint.marking.flagging import sittings as sitting_flags
+from bitepoint.marking.flagging.classmates import Classmates
 from bitepoint.marking.flagging.folding import folded
 from bitepoint.marking.flagging.handins import HandInNote, broken_chains, handed_in_twice
 from bitepoint.marking.left_over import hidden_changed, lost_overrides, shown_changed, unknown_exercises
@@ -87,7 +88,7 @@ class ClassWork:
         self._sitting_words: set[str] = set()
         self._foreign: list[Flag] = []
         self._elsewhere: set[str] = set()
-        self._compared_with: neighbours.Classes = {}
+        self._classmates = Classmates({})
         # Who was deleted on request stays one of those whom others may have copied from; see neighbours.named.
         for key, enrolled in everyone.items():
             if enrolled.class_word:
@@ -170,7 +171,7 @@ class ClassWork:
         names = {key: public_name(learner) for key, learner in self._ids.items()}
         by_name = self._flags_by_name(names)
         self._keep_deleted_in_the_comparison()
-        self._compared_with = self._neighbours()
+        self._classmates = Classmates(self._neighbours(), self.cars, self._deleted)
         order = sorted(names, key=lambda k: (key_of(names[k]), k))
         yield from make(self, [Learner(k, names[k], tuple(by_name.pop(names[k], ()))) for k in order])
         self.loose_flags = [f for left in by_name.values() for f in left]
@@ -243,7 +244,7 @@ class ClassWork:
 
     def result_of(self, learner: Learner) -> Result:
         """Return the result of one learner, and remember what was found on the way."""
-        key, name, given, classes = learner.key, learner.name, learner.given, self._compared_with
+        key, name, given = learner.key, learner.name, learner.given
         lines, own_class = self._changes.counting_and_own(key, self._store.get(key))
         enrolled = (self._roster or {}).get(key)
         class_word = _class_word(own_class or lines, enrolled)
@@ -260,8 +261,8 @@ class ClassWork:
             iter(given),
             flags.other_car(name, own_class, cars.of(self._ids[key]), cars),
             flags.dangerous_question(name, lines),
-            neighbours.question_changed(name, lines, classes, self.cars, self._deleted),
-            neighbours.other_figures(name, answers, classes, self.cars, self._deleted),
+            neighbours.question_changed(name, lines, self._classmates),
+            neighbours.other_figures(name, answers, self._classmates),
             flags.fast_answers(name, lines),
             history.noted_codes(name, lines, entries),
             history.two_histories(name, lines),
@@ -320,10 +321,12 @@ class ClassWork:
 
 def _with_flags(rows: Sequence[Row], found: Sequence[Flag]) -> tuple[Row, ...]:
     """Return rows with the kinds of flags that are about all or about their exercise."""
+    if not found:
+        return tuple(rows)
     kept = []
     for row in rows:
-        kinds = dict.fromkeys(f.kind for f in found if f.exercise in ("", row.exercise))
-        kept.append(msgspec.structs.replace(row, flags=tuple(kinds)))
+        kinds = dict.fromkeys([f.kind for f in found if f.exercise in ("", row.exercise)])
+        kept.append(msgspec.structs.replace(row, flags=tuple(kinds)) if kinds else row)
     return tuple(kept)
 
 

@@ -1,6 +1,5 @@
 """Marked lines by learner in a temporary file, so that no more than one learner's lines are in memory at a time."""
 
-from collections.abc import Iterator
 from typing import IO
 
 import msgspec
@@ -29,10 +28,11 @@ class LineStore:
     def get(self, learner: str) -> list[MarkedLine]:
         """Return a learner's lines, each hash once; of two copies the one that was not changed."""
         found: dict[str, MarkedLine] = {}
-        for line in self._all(learner):
-            older = found.get(line.record.hash)
-            if older is None or (older.changed and not line.changed):
-                found[line.record.hash] = line
+        for encoded in self.encoded(learner):
+            for line in self._decoder.decode(encoded):
+                older = found.setdefault(line.record.hash, line)
+                if older.changed and not line.changed:
+                    found[line.record.hash] = line
         return list(found.values())
 
     def encoded(self, learner: str) -> list[bytes]:
@@ -42,10 +42,6 @@ class LineStore:
             self._file.seek(start)
             found.append(self._file.read(length))
         return found
-
-    def _all(self, learner: str) -> Iterator[MarkedLine]:
-        for encoded in self.encoded(learner):
-            yield from self._decoder.decode(encoded)
 
 
 def hashes_of(encoded: bytes) -> set[str]:

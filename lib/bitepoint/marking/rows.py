@@ -1,6 +1,6 @@
 """From marked lines to a learner's rows: what counts in each exercise, and the register's word over it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -20,10 +20,12 @@ from bitepoint.questions.question import Verdict
 def with_register(rows: Sequence[Row], entries: Sequence[Entry], name: str) -> list[Row]:
     """Return the rows with the mark that a person gave instead of the computed one: the newest that was not withdrawn.
 
-    A full mark given by a person also closes a critical mistake there. An override of an exercise without an
+    `rows` are in the order of the bank. A full mark given by a person also closes a critical mistake there. An override of an exercise without an
     answer gets a row of its own; one of an exercise that the bank does not have (any more) has none.
     """
     overrides = {id: e for id, e in overriding(entries).items() if id in exercises()}
+    if not overrides:
+        return list(rows)
     place = {exercise: n for n, exercise in enumerate(exercises())}
     unanswered = [Row(learner=name, exercise=e, reason="No answer to mark.") for e in overrides]
     by_id = {row.exercise: row for row in (*unanswered, *rows)}
@@ -53,20 +55,18 @@ def rows_of(name: str, lines: Sequence[MarkedLine], class_word: str) -> list[Row
     by_exercise: dict[str, list[MarkedLine]] = {}
     for line in lines:
         by_exercise.setdefault(line.record.exercise, []).append(line)
-    rows = []
-    for exercise in exercises():
-        if exercise in by_exercise:
-            rows.append(_row(name, exercise, _of_class(by_exercise[exercise], class_word)))
-    return rows
+    keys = {word: key_of(word) for word in {line.record.class_word for line in lines}}
+    if len(set(keys.values())) > 1:
+        by_exercise = {id: _of_class(answers, key_of(class_word), keys) for id, answers in by_exercise.items()}
+    return [_row(name, exercise, by_exercise[exercise]) for exercise in exercises() if exercise in by_exercise]
 
 
-def _of_class(lines: list[MarkedLine], class_word: str) -> list[MarkedLine]:
-    wanted = key_of(class_word)
-    own = [line for line in lines if key_of(line.record.class_word) == wanted]
-    if own:
-        return own
-    words = sorted({key_of(line.record.class_word) for line in lines})
-    return [line for line in lines if key_of(line.record.class_word) == words[0]]
+def _of_class(lines: list[MarkedLine], wanted: str, keys: Mapping[str, str]) -> list[MarkedLine]:
+    """Return the answers under the wanted class word, else those under the first other one; `keys` folds each word."""
+    by_word: dict[str, list[MarkedLine]] = {}
+    for line in lines:
+        by_word.setdefault(keys[line.record.class_word], []).append(line)
+    return by_word.get(wanted) or by_word[min(by_word)]
 
 
 def _row(name: str, exercise: str, lines: list[MarkedLine]) -> Row:
@@ -81,9 +81,7 @@ def _row(name: str, exercise: str, lines: list[MarkedLine]) -> Row:
 
 def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked]) -> Row:
     verdict = found.counted.verdict
-    critical = [m for m in marked if m.verdict.critical]
-    danger = _last([m for m in critical if not _withdrawn(m)])
-    dropped = _last([m for m in critical if _withdrawn(m)])
+    danger, dropped, still_open = _critical(marked)
     return Row(
         learner=name,
         exercise=exercise,
@@ -92,18 +90,18 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         tries=found.tries,
         turns=found.turns,
         solutions_seen=found.solutions_seen,
-        critical_open=critical_left(marked),
+        critical_open=still_open,
         mistake=verdict.mistake or "",
         reason=_reason(found),
         answer=verdict.understood or shown_answer(found.counted.record.answer),
         says="" if verdict.right else verdict.feedback,
-        mistakes_made=tuple(m.verdict.mistake for m in marked if m.verdict.mistake),
+        mistakes_made=tuple([m.verdict.mistake for m in marked if m.verdict.mistake]),
         critical_made=danger is not None,
         critical_mistake=danger.mistake or "" if danger else "",
         critical_says=danger.feedback if danger else "",
         withdrawn=_withdrawn(found.counted),
         critical_dropped=dropped.reason if dropped else "",
-        seconds=seconds_open(in_order(marked)[0].record),
+        seconds=seconds_open(found.first.record),
         turn=found.counted.record.turn,
         revision=found.counted.record.revision,
         sitting=found.counted.record.sitting,
@@ -111,6 +109,15 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         edition=found.counted.record.edition,
         class_cars=found.counted.record.class_cars,
     )
+
+
+def _critical(marked: Sequence[Marked]) -> tuple[Verdict | None, Verdict | None, bool]:
+    """Return the newest critical verdict, the newest in a withdrawn question, and whether a mistake was not put right."""
+    critical = [m for m in marked if m.verdict.critical]
+    if not critical:
+        return None, None, False
+    danger = _last([m for m in critical if not _withdrawn(m)])
+    return danger, _last([m for m in critical if _withdrawn(m)]), critical_left(marked)
 
 
 def _withdrawn(marked: Marked) -> str:

@@ -1,14 +1,13 @@
 """Flags that point at somebody else: a question drawn for another learner, and figures that are right for one."""
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from math import exp, factorial
 
 from bitepoint import units
 from bitepoint.errors import NotUnderstood
-from bitepoint.logbook.record import Record
-from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.flagging.answers import CHANGED, quoted
-from bitepoint.marking.line_marking import MarkedLine, digest_for, drawn_for, figure_for
+from bitepoint.marking.flagging.classmates import Classmates
+from bitepoint.marking.line_marking import MarkedLine, digest_for, drawn_for
 from bitepoint.marking.result import Flag
 from bitepoint.marking.roster import key_of, public_name
 from bitepoint.questions.kinds import interaction
@@ -17,13 +16,10 @@ from bitepoint.workshop.vehicles import vehicles
 OTHER_FIGURES = "fits another learner's figures"
 COPIED = 3
 CHANCE = 0.01
-_MAX_CLASS = 500
 MAX_COMPARED = 6_000
 """Questions drawn for others to find whose an answer was; counted, so that a learner's flags are the same everywhere."""
 _SHOWN = 5
 
-Classes = Mapping[str, Sequence[str]]
-"""Learner ids by case-folded class word."""
 SOMEBODY_DELETED = "a learner who was deleted on request"
 
 
@@ -32,22 +28,18 @@ def named(learner: str, gone: Collection[str] = ()) -> str:
     return SOMEBODY_DELETED if key_of(learner) in gone else public_name(learner)
 
 
-def question_changed(
-    name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars = ORDINARY, gone: Collection[str] = ()
-) -> Iterator[Flag]:
+def question_changed(name: str, lines: Sequence[MarkedLine], classmates: Classmates) -> Iterator[Flag]:
     """Flag answers to a question that the bank does not draw for this learner (any more); those of another first.
 
-    The other one is named, but not who was deleted on request (`gone`, case-folded ids).
+    The other one is named, but not who was deleted on request.
     """
-    yield from sorted(_changed(name, lines, classes, cars, gone), key=lambda flag: _OWNED not in flag.evidence)
+    yield from sorted(_changed(name, lines, classmates), key=lambda flag: _OWNED not in flag.evidence)
 
 
 _OWNED = "The question asked is the one drawn for"
 
 
-def _changed(
-    name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars, gone: Collection[str]
-) -> Iterator[Flag]:
+def _changed(name: str, lines: Sequence[MarkedLine], classmates: Classmates) -> Iterator[Flag]:
     seen: set[tuple[str, int, str]] = set()
     left = MAX_COMPARED
     for line in lines:
@@ -56,9 +48,10 @@ def _changed(
         if line.status != CHANGED or key in seen:
             continue
         seen.add(key)
-        others = list(_others(record, classes)) if left > 0 else []
+        others = classmates.others(record.class_word, record.learner) if left > 0 else []
         left -= len(others)
-        owner = next((named(o, gone) for o in others if digest_for(record, cars, learner=o) == record.facts), "")
+        drawn_so = (o for o in others if digest_for(record, classmates.cars, learner=o) == record.facts)
+        owner = next((named(o, classmates.gone) for o in drawn_so), "")
         evidence = (
             f"Turn {record.turn}: the question asked was {quoted(record.facts[:16])} (revision {record.revision}), "
             f"the bank now draws {quoted(line.now) if line.now else 'nothing'}."
@@ -79,43 +72,33 @@ def _of_own_sheet(letter: str) -> str:
     return ""
 
 
-def _others(record: Record, classes: Classes) -> Iterator[str]:
-    for other in classes.get(key_of(record.class_word), ())[:_MAX_CLASS]:
-        if key_of(other) != key_of(record.learner):
-            yield other
-
-
-def other_figures(
-    name: str, lines: Sequence[MarkedLine], classes: Classes, cars: ClassCars = ORDINARY, gone: Collection[str] = ()
-) -> Iterator[Flag]:
+def other_figures(name: str, lines: Sequence[MarkedLine], classmates: Classmates) -> Iterator[Flag]:
     """Flag numbers that are wrong here, match no known mistake, and are right for one and the same other.
 
     In a class some wrong figures are right for somebody by chance. So at least three must fit the same learner, and
     so many that chance would bring it about in fewer than one class in a hundred: each figure's chance is the share
     of the other learners whom it fits, and the number of pairs in the class is allowed for. Who was deleted on request
-    (`gone`, case-folded ids) stays one of them, unnamed: else a copy would become honest by it.
+    stays one of them, unnamed: else a copy would become honest by it.
     """
     unexplained = unexplained_figures(lines)
-    compared = unexplained[: max(COPIED, MAX_COMPARED // max(1, _most_others(unexplained, classes)))]
+    most_others = classmates.most({line.record.class_word for line in unexplained})
+    compared = unexplained[: max(COPIED, MAX_COMPARED // max(1, most_others))]
     owners: dict[str, list[MarkedLine]] = {}
     fits: list[set[str]] = []
-    others: set[str] = set()
     for line in compared:
-        value, everyone = typed_quantity(line.record.answer), list(_others(line.record, classes))
-        others.update(everyone)
-        fits.append({o for o in everyone if value and _is_right(line.record, o, value, cars)})
+        value = typed_quantity(line.record.answer)
+        fits.append(classmates.fitting(line.record, value) if value else set())
         for other in fits[-1]:
             owners.setdefault(other, []).append(line)
-    limit = CHANCE / max(1, len(others) * (len(others) + 1))
+    asked = {(line.record.class_word, line.record.learner) for line in compared}
+    others = len({other for word, learner in asked for other in classmates.others(word, learner)})
+    limit = CHANCE / max(1, others * (others + 1))
     for other, fitting in sorted(owners.items(), key=lambda item: (-len(item[1]), item[0])):
-        expected = sum((len(found - {other}) + 0.5) / len(others) for found in fits)
-        if len(fitting) >= COPIED and at_least(len(fitting), expected) < limit:
-            yield _copied_flag(name, other, fitting, len(compared), expected, cars, gone)
-
-
-def _most_others(lines: Sequence[MarkedLine], classes: Classes) -> int:
-    words = {key_of(line.record.class_word) for line in lines}
-    return max((min(_MAX_CLASS, len(classes.get(word, ()))) for word in words), default=0)
+        if len(fitting) < COPIED:
+            break
+        expected = sum((len(found) - (other in found) + 0.5) / others for found in fits)
+        if at_least(len(fitting), expected) < limit:
+            yield _copied_flag(name, other, fitting, len(compared), expected, classmates)
 
 
 def at_least(count: int, expected: float) -> float:
@@ -144,9 +127,9 @@ def _copied_flag(
     fitting: Sequence[MarkedLine],
     unexplained: int,
     expected: float,
-    cars: ClassCars,
-    gone: Collection[str],
+    classmates: Classmates,
 ) -> Flag:
+    cars, gone = classmates.cars, classmates.gone
     owner = named(other, gone)
     whom = name if key_of(other) in gone else "both"
     sides = []
@@ -170,13 +153,3 @@ def typed_quantity(answer: object) -> units.Quantity | None:
         return units.quantity(answer)
     except NotUnderstood:
         return None
-
-
-def _is_right(record: Record, other: str, typed: units.Quantity, cars: ClassCars) -> bool:
-    right = figure_for(record, cars, learner=other)
-    if right is None:
-        return False
-    unit = right.unit if typed.unit is None else typed.unit
-    if units.dimension_of(unit) != units.dimension_of(right.unit):
-        return False
-    return abs(units.convert(typed.value, unit, right.unit) - right.answer) <= right.width

@@ -1,0 +1,97 @@
+"""Everyone whom a learner may have copied from, and for whom of them a typed figure is right."""
+
+from array import array
+from collections.abc import Collection, Mapping, Sequence
+from typing import NamedTuple
+
+from bitepoint import units
+from bitepoint.logbook.record import Record
+from bitepoint.marking.class_cars import ORDINARY, ClassCars
+from bitepoint.marking.line_marking import figure_for
+from bitepoint.marking.roster import key_of
+from bitepoint.workshop.datafiles import DataFiles, data_files
+
+_MAX_CLASS = 500
+_MOST_QUESTIONS = 256
+"""Questions whose right figures are kept for a whole class."""
+
+_Question = tuple[str, str, int, str, int, int, str, DataFiles]
+
+
+class _Right(NamedTuple):
+    """What is right in one question in one unit: for whom, which figure, and how far off still counts."""
+
+    names: list[str]
+    answers: "array[float]"
+    widths: "array[float]"
+
+
+class Classmates:
+    """Learners by class word, those of the class first, as they may have been copied from.
+
+    Parameters
+    ----------
+    by_word
+        Learner ids by case-folded class word.
+    cars
+        Which cars the class has, and who has which.
+    gone
+        Case-folded ids of who was deleted on request: they stay among the others, unnamed.
+    """
+
+    def __init__(
+        self, by_word: Mapping[str, Sequence[str]], cars: ClassCars = ORDINARY, gone: Collection[str] = ()
+    ) -> None:
+        self.cars, self.gone = cars, gone
+        self._keys = {word: {id: key_of(id) for id in ids[:_MAX_CLASS]} for word, ids in by_word.items()}
+        self._right: dict[_Question, dict[str, _Right]] = {}
+
+    def others(self, class_word: str, learner: str) -> list[str]:
+        """Return everyone under a class word but this learner."""
+        own = key_of(learner)
+        return [id for id, key in self._keys.get(key_of(class_word), {}).items() if key != own]
+
+    def most(self, class_words: Collection[str]) -> int:
+        """Return how many there are under that one of some class words which has most."""
+        return max((len(self._keys.get(key_of(word), ())) for word in class_words), default=0)
+
+    def fitting(self, record: Record, typed: units.Quantity) -> set[str]:
+        """Return the others for whom a typed figure is right in the place of a line.
+
+        Raises
+        ------
+        NotUnderstood
+            The figure is too large for the unit in which it is compared.
+        """
+        own, keys = key_of(record.learner), self._keys.get(key_of(record.class_word), {})
+        found: set[str] = set()
+        for unit, (names, answers, widths) in self._right_in(record).items():
+            given = unit if typed.unit is None else typed.unit
+            if units.dimension_of(given) == units.dimension_of(unit):
+                value = units.convert(typed.value, given, unit)
+                found.update([n for n, a, w in zip(names, answers, widths, strict=True) if abs(value - a) <= w])
+        return {id for id in found if keys[id] != own}
+
+    def _right_in(self, record: Record) -> dict[str, _Right]:
+        """Return by unit what is right for the whole class in the question of a line that was marked.
+
+        A class is asked the same few questions again and again, so the figures are gathered once for each.
+        """
+        r = record
+        key = (r.exercise, r.class_word, r.turn, r.sitting, r.revision, r.edition, r.cars, data_files())
+        if key not in self._right:
+            if len(self._right) >= _MOST_QUESTIONS:
+                del self._right[next(iter(self._right))]
+            self._right[key] = self._gathered(record)
+        return self._right[key]
+
+    def _gathered(self, record: Record) -> dict[str, _Right]:
+        found: dict[str, _Right] = {}
+        for id in self._keys.get(key_of(record.class_word), ()):
+            right = figure_for(record, self.cars, learner=id)
+            if right is not None:
+                names, answers, widths = found.setdefault(right.unit, _Right([], array("d"), array("d")))
+                names.append(id)
+                answers.append(right.answer)
+                widths.append(right.width)
+        return found
