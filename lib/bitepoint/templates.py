@@ -41,6 +41,7 @@ def environment(
         autoescape=True,
         undefined=StrictUndefined,
         finalize=(lambda value: on_page(finalize(value))) if finalize else on_page,
+        auto_reload=False,
         trim_blocks=True,
         lstrip_blocks=True,
     )
