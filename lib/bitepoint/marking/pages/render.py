@@ -113,6 +113,7 @@ def _environment() -> "Environment":
         "day": day,
         "piece": piece,
         "minutes": lambda s: f"{s / 60:.1f}",
+        "titles": lambda found: "; ".join([one.title for one in found]),
         "percent": lambda share: f"{100 * share:.0f} %",
     }
     return environment(Path(__file__).parent, filters=filters)
