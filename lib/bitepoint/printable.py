@@ -18,7 +18,7 @@ def printable(text: str) -> str:
     >>> printable("L07-K" + chr(0x202E) + "piz.exe"), printable("two" + chr(10) + "lines")
     ('L07-K[U+202E]piz.exe', 'two lines')
     """
-    if text.isascii() and text.isprintable():
+    if text.isprintable():
         return text
     return "".join(map(_shown, _BREAKS.sub(" ", text)))
 
@@ -33,6 +33,6 @@ def on_page(value: Any) -> Any:
     """Return a value for a template: text as `printable`, but with its lines; what is marked as safe is left alone."""
     if not isinstance(value, str) or hasattr(value, "__html__"):
         return value
-    if value.isascii() and value.isprintable():
+    if value.isprintable():
         return value
     return "\n".join(map(printable, value.split("\n")))

@@ -2,29 +2,34 @@
 
 import html
 import re
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 
 import msgspec
 import pytest
+from markupsafe import Markup
 from test_flags import OAK, ONE
 
-from bitepoint.bank import exercises
+from bitepoint import places
+from bitepoint.bank import corrections, exercises
+from bitepoint.bank.corrections import Withdrawal
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import REHEARSAL
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.figures.teaching import question_of
+from bitepoint.marking.pages.asked import asked_of
 from bitepoint.marking.pages.assessor import assessor_page
 from bitepoint.marking.pages.coming_about import how_it_came
 from bitepoint.marking.pages.dangers import grouped
 from bitepoint.marking.pages.evidence import evidence_page
 from bitepoint.marking.pages.learner import learner_page
-from bitepoint.marking.pages.render import moment, numbered
+from bitepoint.marking.pages.render import moment, numbered, piece
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.rehearsal.rehearse import rehearse
 from bitepoint.marking.result import Flag, Result, Row, SittingWork
 from bitepoint.marking.rules import ClassRules, read_rules
 from bitepoint.questions.kinds import kind_of
+from bitepoint.workshop.datafiles import DataFiles, using
 
 MARKED = datetime.fromisoformat("2026-06-30T15:04+02:00")
 RIGHT = Row(learner=ONE, exercise="start.number", first_score=1.0, last_score=1.0, tries=1, turns=1, answer="84 N·m")
@@ -286,3 +291,24 @@ def test_where_two_sittings_count_every_page_says_so() -> None:
         assert "In the 2 sittings that count" in text(page(both, MARKED))
         assert "In the sitting that counts" in text(page(one, MARKED))
     assert "all lessons" not in text(evidence_page(both, MARKED))
+
+
+def test_what_is_not_answered_is_worked_out_for_each_class_by_itself() -> None:
+    """Other lessons, other cars, another withdrawal: what was worked out for the class before says nothing."""
+    first, other = asked_of(ClassRules(lessons=("start",))), asked_of(ClassRules(lessons=("start", "carry")))
+    assert {e.lesson for e in first} == {"start"}
+    assert {e.lesson for e in other} == {"start", "carry"}
+    gone = Withdrawal(exercise=first[0].id, revisions=(first[0].revision,), date=date(2027, 2, 1), why="No.")
+    files = DataFiles(places.assets())
+    with using(files):
+        files.once((corrections._corrections.__wrapped__,), lambda: corrections._File(withdrawal=(gone,)))  # type: ignore[attr-defined]
+        assert first[1:] == asked_of(ClassRules(lessons=("start",)))
+    assert first == asked_of(ClassRules(lessons=("start",)))
+
+
+def test_a_piece_made_before_is_made_again_for_other_values() -> None:
+    """Equal values of another kind too: a mark of 1 and a yes are written otherwise, and text stays text."""
+    assert "<li>&lt;b&gt;: &amp;</li>" == piece("left", "<b>", "&") == piece("left", "<b>", "&")
+    assert "<li>1: True</li>" == piece("left", 1, True)
+    assert "<li>1.0: 1</li>" == piece("left", 1.0, 1)
+    assert "<li><b>: &amp;</li>" == piece("left", Markup("<b>"), "&")

@@ -73,13 +73,15 @@ def cell(text: str) -> str:
     >>> cell("=1+1"), cell("-3.2"), cell("-3.2+A1")
     ("'=1+1", '-3.2', "'-3.2+A1")
     """
+    if not text:
+        return text
     plain = text
-    if not (text.isascii() and text.isprintable()):
+    if not text.isprintable():
         plain = "".join(" " if unicodedata.category(c) in ("Cc", "Cf", "Zl", "Zp", "Cs") else c for c in text)
-    if _PLAIN_NUMBER.fullmatch(plain.strip()):
+    stripped = plain.strip()
+    if not (stripped.startswith(_FORMULA) or text.startswith(_FORMULA)) or _PLAIN_NUMBER.fullmatch(stripped):
         return plain
-    starts = text.startswith(_FORMULA) or plain.strip().startswith(_FORMULA)
-    return f"'{plain}" if starts else plain
+    return f"'{plain}"
 
 
 def decimal(score: float | None) -> str:
@@ -90,15 +92,17 @@ def decimal(score: float | None) -> str:
     >>> decimal(1.0), decimal(2 / 3), decimal(0.0), decimal(None)
     ('1', '0.6667', '0', '')
     """
-    return "" if score is None else f"{score:.4f}".rstrip("0").rstrip(".")
+    if score is None:
+        return ""
+    return "1" if score == 1 else f"{score:.4f}".rstrip("0").rstrip(".")
 
 
 def mark_lines(rows: Iterable[tuple[Row, Row | None]]) -> str:
     """Return lines of marks.csv: each exercise in practice, and beside it in the sitting that counts."""
     file = io.StringIO()
-    writer = csv.writer(file, lineterminator="\n")
-    for row, sat in rows:
-        writer.writerow([*_cells(row), *(_sitting_cells(sat) if sat else [""] * 9)])
+    csv.writer(file, lineterminator="\n").writerows(
+        _cells(row) + (_sitting_cells(sat) if sat else _NOT_SAT) for row, sat in rows
+    )
     return file.getvalue()
 
 
@@ -110,15 +114,17 @@ def both(result: Result) -> list[tuple[Row, Row | None]]:
     return [(found[e], sat.get(e)) for e in exercises() if e in found]
 
 
+_NOT_SAT = [""] * 9
 _NOT_PRACTISED = "Not answered in practice."
 
 
 def _cells(row: Row) -> list[str]:
+    override, last = row.override, decimal(row.last_score)
     return [
         cell(row.learner),
         cell(row.exercise),
         decimal(row.first_score),
-        decimal(row.last_score),
+        last,
         str(row.tries),
         str(row.turns),
         str(row.solutions_seen),
@@ -126,9 +132,9 @@ def _cells(row: Row) -> list[str]:
         cell(row.mistake),
         cell(row.reason),
         cell("; ".join(row.flags)),
-        decimal(row.override.score) if row.override else "",
-        cell(row.override.by) if row.override else "",
-        decimal(row.mark),
+        decimal(override.score) if override else "",
+        cell(override.by) if override else "",
+        decimal(row.mark) if override else last,
         cell(row.withdrawn),
         cell(row.critical_dropped),
     ]

@@ -67,12 +67,16 @@ def reteach(counts: Sequence[ExerciseCount], most: int = 4) -> list[Reteach]:
 def next_practice(result: Result, most: int = 5) -> list[tuple[str, str]]:
     """Return (exercise, why) for what to practise next: critical first, then wrong, then not answered; nothing that is withdrawn."""
     rows = {row.exercise: row for row in result.shown_rows}
-    gone = {e.id for e in exercises().values() if withdrawal_of(e.id, e.revision)}
     found = [(id, "a critical mistake is still open") for id, r in rows.items() if r.critical_open]
     found += [(id, _why(r)) for id, r in rows.items() if not r.critical_open and (r.mark or 0) < 1]
     found += [(e.id, "not answered yet") for e in result.rules.wanted() if e.id not in rows]
     found += [(id, "right only after several tries: once more with new figures") for id, r in rows.items() if _shaky(r)]
-    return [(id, why) for id, why in found if id not in gone][:most]
+    return list(islice(((id, why) for id, why in found if not _is_gone(id)), most))
+
+
+def _is_gone(id: str) -> bool:
+    """Whether the question that the bank asks now is withdrawn."""
+    return withdrawal_of(id, exercises()[id].revision) is not None
 
 
 def by_outcome(result: Result) -> list[tuple[str, int, int]]:

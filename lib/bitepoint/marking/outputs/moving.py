@@ -75,12 +75,15 @@ def move_in(out: Path, tell: Tell) -> None:
 def _moves(out: Path) -> Iterator[Callable[[Path, Path], None]]:
     """Give a function that moves a file; when one cannot be moved, those before it go back."""
     done: list[tuple[Path, Path]] = []
+    folders: set[Path] = set()
     at = ""
 
     def move(source: Path, target: Path) -> None:
         nonlocal at
-        at = source.name
-        target.parent.mkdir(exist_ok=True)
+        at, folder = source.name, target.parent
+        if folder not in folders:
+            folder.mkdir(exist_ok=True)
+            folders.add(folder)
         os.replace(source, target)
         done.append((source, target))
 

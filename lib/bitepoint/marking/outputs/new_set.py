@@ -2,7 +2,7 @@
 
 import contextlib
 import io
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from hashlib import sha256
@@ -50,9 +50,11 @@ class NewSet:
 
     def write(self, name: str, text: str) -> Path:
         """Write a whole file and return its path."""
-        with self.text(name) as file:
-            file.write(text)
-        return self.folder / name
+        path, content = self.folder / name, text.encode("utf-8")
+        with open(path, "wb") as file:
+            file.write(content)
+        self._files[name] = SetFile(name=name, size=len(content), sha256=sha256(content).hexdigest())
+        return path
 
     def adopt(self, path: Path) -> None:
         """Take a file that another program wrote into the folder as one of the set."""
@@ -68,8 +70,9 @@ class NewSet:
             A file is not on the disk as it was written.
         """
         # One after the other each file waits for the disk alone, 3 to 5 ms; together they wait a tenth of that.
+        paths = [f"{self.folder}/{name}" for name in self._files]
         with ThreadPoolExecutor(_SYNCED_TOGETHER) as threads:
-            list(threads.map(_sync, (self.folder / name for name in self._files)))
+            list(threads.map(_sync, [paths[n::_SYNCED_TOGETHER] for n in range(_SYNCED_TOGETHER)]))
         spoilt = broken(manifest, self.folder)
         if spoilt:
             raise OSError(None, f"{spoilt[0]} reads otherwise than it was written")
@@ -79,10 +82,11 @@ class NewSet:
         write_in_one_step(self.folder / MANIFEST, as_bytes(manifest))
 
 
-def _sync(path: Path) -> None:
-    """Have a file on the disk; one that is gone is found out when it is read back."""
-    with contextlib.suppress(FileNotFoundError), open(path, "r+b") as file:
-        sync_file(file.fileno())
+def _sync(paths: Iterable[str]) -> None:
+    """Have these files on the disk, one after the other; one that is gone is found out when it is read back."""
+    for path in paths:
+        with contextlib.suppress(FileNotFoundError), open(path, "r+b") as file:
+            sync_file(file.fileno())
 
 
 class _Hashed(io.RawIOBase):

@@ -1,16 +1,17 @@
 """The page about a learner that is for the assessor: everything that marking found, with questions to ask."""
 
+from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
 from bitepoint.bank import exercises
-from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_questions
 from bitepoint.marking.line_marking import MarkedLine, asked_text, drawn_for
 from bitepoint.marking.moderation.agreement import compared, in_words
+from bitepoint.marking.pages.asked import asked_of
 from bitepoint.marking.pages.asked_again import asked_again
-from bitepoint.marking.pages.render import moment, render
+from bitepoint.marking.pages.render import moment, pieces, render
 from bitepoint.marking.passing import latest_observations
 from bitepoint.marking.progress import Progress
 from bitepoint.marking.registry.register import Entry
@@ -20,25 +21,27 @@ from bitepoint.marking.rows import shown_answer
 
 def assessor_page(result: Result, marked: datetime, progress: Progress | None = None) -> str:
     """Return the assessor's page about one learner; `marked` is when it was marked, `progress` what moved since an earlier day."""
-    known, twice = exercises(), compared(result)
-    answered = {r.exercise for r in result.shown_rows}
-    asked = [e for e in result.rules.assessed() if not withdrawal_of(e.id, e.revision)]
-    left = [e for e in asked if e.id not in answered]
+    twice, answered = compared(result), {r.exercise for r in result.shown_rows}
+    left = [e for e in asked_of(result.rules) if e.id not in answered]
+    at_once, apart = _parted(result.rows)
     changed = [_changed(line, result.cars, result.cards.get(line.record.exercise, "")) for line in result.changed]
     return render(
         "assessor.html.jinja",
         result=result,
         marked=moment(marked),
         counted=result.counted,
-        at_once=[row for row in result.rows if _at_once(row)],
-        exercises=known,
-        left=left,
+        first_count=sum(row.outcome == "right at first try" for row in result.rows),
+        at_once=[row.exercise for row in at_once],
+        apart=apart,
+        wrong=[row for row in result.rows if row.says],
+        exercises=exercises(),
+        left=pieces("left", ((e.id, e.outcome) for e in left)),
         asked_count=len(answered) + len(left),
         changed=changed,
         practice=next_practice(result),
         again=asked_again(result),
         progress=progress,
-        by_outcome=by_outcome(result),
+        by_outcome=pieces("outcome", by_outcome(result)),
         oral=oral_questions(result),
         criteria=observed(result),
         boxes=_boxes(result),
@@ -48,8 +51,16 @@ def assessor_page(result: Result, marked: datetime, progress: Progress | None = 
     )
 
 
+def _parted(rows: Sequence[Row]) -> tuple[list[Row], list[Row]]:
+    """Return the rows that say nothing but that one answer was given and was right, which are listed together, and the others."""
+    at_once: list[Row] = []
+    apart: list[Row] = []
+    for row in rows:
+        (at_once if _at_once(row) else apart).append(row)
+    return at_once, apart
+
+
 def _at_once(row: Row) -> bool:
-    """Whether a row says nothing but that one answer was given and was right; such rows are listed together."""
     seen = (row.first_score, row.last_score, row.tries, row.turns, row.solutions_seen)
     return seen == (1, 1, 1, 1, 0) and not (row.override or row.critical_open or row.withdrawn or row.critical_dropped)
 

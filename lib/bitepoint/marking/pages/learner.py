@@ -1,15 +1,17 @@
 """The page for the learner: each mark and how it came about, what was dangerous, how to appeal; nothing of anybody else."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime, timedelta
+from typing import TypeVar
 
 from msgspec import Struct
 
 from bitepoint.bank import exercises
-from bitepoint.bank.corrections import withdrawal_of
 from bitepoint.bank.lessons import lessons_in_use
+from bitepoint.bank.registry import Exercise
 from bitepoint.marking.figures.teaching import next_practice, question_of
+from bitepoint.marking.pages.asked import asked_of
 from bitepoint.marking.pages.asked_again import asked_again
 from bitepoint.marking.pages.assessor import observed
 from bitepoint.marking.pages.coming_about import how_it_came
@@ -18,6 +20,8 @@ from bitepoint.marking.progress import Progress
 from bitepoint.marking.result import Result, Row
 from bitepoint.questions.kinds import kind_of
 from bitepoint.questions.question import Question
+
+T = TypeVar("T")
 
 SHOWN_KINDS = ("declaration", "sitting", "decision", "adjustment", "resubmission", "appeal")
 """What the register may say to the learner; other kinds are between assessors, or may name another learner."""
@@ -30,44 +34,43 @@ class ToldExercise(Struct, frozen=True, kw_only=True):
 
     row: Row
     title: str
-    how: str
     answer: str = ""
     asked: str = ""
     why: str = ""
 
     @property
-    def plain(self) -> bool:
-        """Whether there is nothing to say but that it was right at first try."""
-        row = self.row
-        return row.outcome == "right at first try" and not (row.override or row.critical_open or row.withdrawn)
+    def how(self) -> str:
+        """How its mark came about."""
+        return how_it_came(self.row)
 
 
 class Part(Struct, frozen=True, kw_only=True):
     """Practice or a sitting: what to go through again, what came right later by how, and by lesson what was right at once."""
 
     name: str
-    open: tuple[ToldExercise, ...]
-    later: tuple[tuple[str, tuple[ToldExercise, ...]], ...]
-    first: tuple[tuple[str, tuple[ToldExercise, ...]], ...]
+    open: list[ToldExercise]
+    later: list[tuple[str, list[ToldExercise]]]
+    first: list[tuple[str, list[ToldExercise]]]
     feedback: bool = False
 
 
 def learner_page(result: Result, marked: datetime, progress: Progress | None = None) -> str:
     """Return the learner's own page; `marked` is when it was marked, and the days to appeal count from it."""
-    known = exercises()
+    known, asked = exercises(), asked_of(result.rules)
     answered = {r.exercise for r in (*result.rows, *result.sitting_rows)}
-    asked = [e for e in result.rules.assessed() if not withdrawal_of(e.id, e.revision)]
+    left, parts = [e for e in asked if e.id not in answered], _parts(result, known)
     return render(
         "learner.html.jinja",
         result=result,
         counted=result.sat.counted if result.sat else result.counted,
         marked=moment(marked),
         until=day((marked + timedelta(days=result.rules.appeal_days)).isoformat()),
-        titles={id: exercise.title for id, exercise in known.items()},
-        parts=_parts(result),
-        left=_by_lesson([e.id for e in asked if e.id not in answered]),
-        asked_count=len(answered | {e.id for e in asked}),
-        sat_count=_sat_count(result, [e.id for e in asked]),
+        exercises=known,
+        parts=parts,
+        dangers=[told for part in parts for told in part.open if told.row.critical_open],
+        left=_by_lesson((e.lesson, e) for e in left),
+        asked_count=len(answered) + len(left),
+        sat_count=_sat_count(result, asked),
         practice=next_practice(result),
         again=asked_again(result),
         progress=progress,
@@ -77,46 +80,48 @@ def learner_page(result: Result, marked: datetime, progress: Progress | None = N
     )
 
 
-def _sat_count(result: Result, asked: Sequence[str]) -> int:
+def _sat_count(result: Result, asked: Sequence[Exercise]) -> int:
     """Return how many exercises the sittings that count asked for: those of their lessons."""
     missing = result.sat.missing if result.sat else ()
     rows = {r.exercise for r in result.sitting_rows}
-    return len(rows | {id for id in asked if id.partition(".")[0] not in missing})
+    return len(rows | {e.id for e in asked if e.lesson not in missing})
 
 
-def _parts(result: Result) -> list[Part]:
-    found = [_part("Practice", result, result.rows, feedback=result.rules.withheld)] if result.rows else []
+def _parts(result: Result, known: Mapping[str, Exercise]) -> list[Part]:
+    found = [_part("Practice", result, result.rows, known, feedback=result.rules.withheld)] if result.rows else []
     for word in dict.fromkeys(row.sitting for row in result.sitting_rows):
         rows = [row for row in result.sitting_rows if row.sitting == word]
-        found.append(_part(f"Sitting {word[:32]}, {rows[0].standing}", result, rows, feedback=True))
+        found.append(_part(f"Sitting {word[:32]}, {rows[0].standing}", result, rows, known, feedback=True))
     return found
 
 
-def _part(name: str, result: Result, rows: Sequence[Row], *, feedback: bool) -> Part:
-    told = [_told(result, row, feedback=feedback) for row in rows]
-    first = [t for t in told if t.plain]
-    return Part(
-        name=name,
-        open=tuple(t for t in told if not t.plain and ((t.row.mark or 0) < 1 or t.row.critical_open)),
-        later=_by_how([t for t in told if not t.plain and (t.row.mark or 0) >= 1 and not t.row.critical_open]),
-        first=tuple(
-            (title, tuple(t for t in first if t.row.exercise in ids))
-            for title, ids in _by_lesson([t.row.exercise for t in first])
-        ),
-        feedback=feedback,
-    )
+def _part(name: str, result: Result, rows: Sequence[Row], known: Mapping[str, Exercise], *, feedback: bool) -> Part:
+    still_open, later, first = [], [], []
+    for row in rows:
+        exercise = known[row.exercise]
+        told = _told(result, row, exercise.title, feedback=feedback)
+        if _is_plain(row):
+            first.append((exercise.lesson, told))
+        elif (row.mark or 0) < 1 or row.critical_open:
+            still_open.append(told)
+        else:
+            later.append((told.how, told))
+    return Part(name=name, open=still_open, later=_grouped(later), first=_by_lesson(first), feedback=feedback)
 
 
-def _told(result: Result, row: Row, *, feedback: bool) -> ToldExercise:
-    title = exercises()[row.exercise].title
+def _is_plain(row: Row) -> bool:
+    """Whether there is nothing to say but that it was right at first try."""
+    return row.outcome == "right at first try" and not (row.override or row.critical_open or row.withdrawn)
+
+
+def _told(result: Result, row: Row, title: str, *, feedback: bool) -> ToldExercise:
     question = question_of(result, row) if feedback and row.last_score is not None else None
     if question is None:
-        return ToldExercise(row=row, title=title, how=how_it_came(row), answer=row.answer)
+        return ToldExercise(row=row, title=title, answer=row.answer)
     right = (row.last_score or 0) >= 1
     return ToldExercise(
         row=row,
         title=title,
-        how=how_it_came(row),
         answer=_in_words(row.answer, question),
         asked=question.ask[:_LONGEST],
         why=_why(question, row) if right else row.says,
@@ -139,18 +144,15 @@ def _in_words(answer: str, question: Question) -> str:
     return "; ".join(f"{letter}: {texts[letter]}" for letter in letters)
 
 
-def _by_how(told: Sequence[ToldExercise]) -> tuple[tuple[str, tuple[ToldExercise, ...]], ...]:
-    """Return (how it came, exercises), so that one sentence stands once."""
-    found: dict[str, list[ToldExercise]] = {}
-    for one in told:
-        found.setdefault(one.how, []).append(one)
-    return tuple((how, tuple(own)) for how, own in found.items())
+def _grouped(found: Iterable[tuple[str, T]]) -> list[tuple[str, list[T]]]:
+    """Return (key, all that have it), the key that comes first first."""
+    groups: dict[str, list[T]] = {}
+    for key, one in found:
+        groups.setdefault(key, []).append(one)
+    return list(groups.items())
 
 
-def _by_lesson(ids: Sequence[str]) -> list[tuple[str, list[str]]]:
-    """Return (title of the lesson, exercises) in the order of the course."""
-    found: dict[str, list[str]] = {}
-    for id in ids:
-        found.setdefault(id.partition(".")[0], []).append(id)
+def _by_lesson(found: Iterable[tuple[str, T]]) -> list[tuple[str, list[T]]]:
+    """Return (title of the lesson, all of it) in the order of the course."""
     known = lessons_in_use()
-    return [(known[key].title if key in known else key, own) for key, own in found.items()]
+    return [(known[key].title if key in known else key, own) for key, own in _grouped(found)]

@@ -1,7 +1,7 @@
 """How pages of marking are made: the templates, what they all show, and how days, times and ids stand in them."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date, datetime
 from functools import lru_cache
 from pathlib import Path
@@ -16,6 +16,7 @@ from bitepoint.templates import environment
 
 if TYPE_CHECKING:
     from jinja2 import Environment
+    from markupsafe import Markup
 
 TRAINING = "TRAINING VEHICLE · INVENTED FIGURES · NEVER USE ON A CAR"
 PRACTICE_ONLY = (
@@ -37,6 +38,7 @@ _MONTHS = [
     "November",
     "December",
 ]  # fmt: skip
+_PIECES_KEPT = 8192
 _DIGITS = re.compile(r"(\d+)", re.ASCII)
 
 
@@ -51,6 +53,23 @@ def render(template: str, **values: Any) -> str:
         "outcomes": OUTCOMES,
     }
     return _environment().get_template(template).render(**common, **values)
+
+
+@lru_cache(maxsize=_PIECES_KEPT, typed=True)
+def piece(name: str, *values: Any) -> "Markup":
+    """Return a macro of pieces.html.jinja filled in, made once for the same values.
+
+    Made for figures and for words of the course, which come again with every learner; not for what a learner wrote.
+    """
+    made: Markup = getattr(_environment().get_template("pieces.html.jinja").module, name)(*values)
+    return made
+
+
+def pieces(name: str, each: Iterable[Sequence[Any]]) -> "Markup":
+    """Return a piece for each of these values, one after the other."""
+    from markupsafe import Markup
+
+    return Markup("".join([piece(name, *values) for values in each]))
 
 
 def day(at: str) -> str:
@@ -92,7 +111,9 @@ def _environment() -> "Environment":
     filters: dict[str, Callable[..., str]] = {
         "decimal": decimal,
         "day": day,
+        "piece": piece,
         "minutes": lambda s: f"{s / 60:.1f}",
+        "titles": lambda found: "; ".join([one.title for one in found]),
         "percent": lambda share: f"{100 * share:.0f} %",
     }
     return environment(Path(__file__).parent, filters=filters)
