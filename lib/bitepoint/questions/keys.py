@@ -26,6 +26,9 @@ def read_letters(answer: object, count: int) -> list[str]:
         Something else was typed, a letter is not on offer, or one is there twice.
     """
     offered = letters_for(count)
+    # What nearly every answer to a choice is.
+    if type(answer) is str and len(answer) == 1 and answer in offered:
+        return [answer]
     parts = _parts(answer, offered)
     for part in parts:
         if len(part) != 1 or part not in offered:
