@@ -43,7 +43,7 @@ def _parts(answer: object, offered: str) -> list[str]:
     if isinstance(answer, str):
         if len(answer) > _MAX_LENGTH:
             raise NotUnderstood(f"{answer[:20]!r}… is too long. Answer with letters from a to {offered[-1]}.")
-        words = _WORDS.findall(answer.casefold())
+        words: list[str] = _WORDS.findall(answer.casefold())
         return list(words[0]) if len(words) == 1 and set(words[0]) <= set(offered) else words
     if isinstance(answer, Sequence) and len(answer) <= len(offered) and all(isinstance(a, str) for a in answer):
         return [str(a).strip().casefold() for a in answer]
