@@ -4,6 +4,7 @@ import json
 from collections.abc import Callable, Collection, Iterable, Sequence
 from functools import lru_cache
 from hashlib import blake2b
+from itertools import repeat
 from json.encoder import encode_basestring_ascii
 from struct import Struct
 from typing import TypeVar
@@ -215,6 +216,10 @@ class Draw:
     def integer(self, low: int, high: int) -> int:
         """Return a whole number from `low` to `high`, both included."""
         return low + self._below(high - low + 1)
+
+    def integers(self, count: int, low: int, high: int) -> list[int]:
+        """Return so many whole numbers from `low` to `high`, both included."""
+        return [low + number for number in self._each_below(repeat(high - low + 1, count))]
 
     def value(self, low: float, high: float, step: float) -> float:
         """Return one of low, low + step, …, high, rounded to the decimals that low and step have."""
