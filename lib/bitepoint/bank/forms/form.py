@@ -201,21 +201,23 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         return options
 
     def _option(self, draw: Draw, option: FormOption, fill: Fill, right: bool, alone: bool) -> Option:
-        written = (option.text, option.name, option.says)
-        text, name, says = filled = tuple(self._filled(draw, each, fill) for each in written)
+        text = self._filled(draw, option.text, fill)
+        name, says = self._filled(draw, option.name, fill), self._filled(draw, option.says, fill)
         # An option that is wrong in other cases has a mistake of its own; where it alone is right, nobody makes it.
         made = (
             Option(text, True, key=option.key)
             if right and alone
             else Option(text, right, name, says, option.hurts, option.key)
         )
-        if filled == written:
+        if (text, name, says) == (option.text, option.name, option.says):
             self._ready[option.key, right, alone] = made
         return made
 
-    def _words(self, draw: Draw, fill: dict[str, Any], best: str, *, solution: str = "{right}. {why}") -> dict[str, Any]:
+    def _words(
+        self, draw: Draw, fill: dict[str, Any], best: str, *, solution: str = "{right}. {why}"
+    ) -> dict[str, Any]:
         """Return the words of a question; places of the solution alone are the right answer and the reason."""
-        words = {
+        words: dict[str, Any] = {
             "form": self.key,
             "ask": self._filled(draw, self.ask, fill),
             "why": self._filled(draw, self.why, fill),
