@@ -45,6 +45,8 @@ def _parts(answer: object, offered: str) -> list[str]:
             raise NotUnderstood(f"{answer[:20]!r}… is too long. Answer with letters from a to {offered[-1]}.")
         words: list[str] = _WORDS.findall(answer.casefold())
         return list(words[0]) if len(words) == 1 and set(words[0]) <= set(offered) else words
-    if isinstance(answer, Sequence) and len(answer) <= len(offered) and all(isinstance(a, str) for a in answer):
-        return [str(a).strip().casefold() for a in answer]
+    if isinstance(answer, Sequence) and len(answer) <= len(offered):
+        parts = [each.strip().casefold() for each in answer if isinstance(each, str)]
+        if len(parts) == len(answer):
+            return parts
     raise NotUnderstood(f"That is no letter. Answer with letters from a to {offered[-1]}.")
