@@ -1,12 +1,15 @@
 """Lesson 3: figures follow from the words, logs prove what they are said to prove, unsafe tests are critical."""
 
 import re
+import shutil
 
 import pytest
 
+from bitepoint import places
 from bitepoint.bank import exercises_of
 from bitepoint.pictures.registry import draw as draw_picture
 from bitepoint.questions.enquiry import Enquiry
+from bitepoint.workshop.datafiles import DataFiles
 from bitepoint.workshop.figures import road_speed_kmh, slip_test_gear
 from bitepoint.workshop.noises import noisy_parts, questions_needed
 from bitepoint.workshop.vehicles import vehicle, vehicles
@@ -331,6 +334,19 @@ def test_every_bearing_of_a_car_is_heard_in_turn(car):
     own = {part.id for part in noisy_parts(vehicle(car)) if part.shaft}
     for id in ("fault.listen", "fault.listen-shaft"):
         assert {listened(id, car, turn).form for turn in range(1, 6)} == own
+
+
+@pytest.mark.parametrize("id", ["fault.listen", "fault.listen-shaft", "fault.noise"])
+def test_a_noise_is_that_of_the_data_files_in_use(id, tmp_path):
+    """What was made for a car and a part belongs to its data files: others give their own words, and then these again."""
+    shutil.copytree(places.assets(), tmp_path, dirs_exist_ok=True, ignore=shutil.ignore_patterns("retired", "releases"))
+    table = tmp_path / "noises.toml"
+    table.write_text(table.read_text(encoding="utf-8").replace('because = "', 'because = "listen: '), encoding="utf-8")
+    was = listened(id, "B", 1)
+    other = BANK[id].draw(class_word="amber", learner="x", turn=1, vehicle="B", data=DataFiles(tmp_path))
+    assert ": listen: " in other.why
+    assert was == listened(id, "B", 1)
+    assert ": listen: " not in was.why
 
 
 @pytest.mark.parametrize("car", vehicles())

@@ -181,6 +181,47 @@ def test_an_option_that_is_right_here_is_nobodys_mistake(tmp_path):
     assert [("leave-it", "", "")] == [(o.key, o.name, o.says) for o in drawn.options if o.right]
 
 
+def test_an_option_with_a_place_is_made_in_each_draw(tmp_path):
+    """It says what this draw fills it with; one without a place stays what it is."""
+    filled = CHOICE.replace('text = "Use it"', 'text = "Use it {late} months more"')
+    form = read_forms(written(tmp_path, filled))["tags"]["overdue"]
+    for late in (3, 4, 3):
+        texts = {o.key: o.text for o in form.choice(draw_of(), late=late).options}
+        assert {"leave-it": "Leave it down", "by-look": f"Use it {late} months more"} == texts
+
+
+def test_steps_and_reasons_with_a_place_are_made_in_each_draw(tmp_path):
+    """They say what this draw fills them with, and the rules meet the steps."""
+    steps = ORDER.replace('"Ignition off"', '"Ignition off for {wait} s"').replace(
+        '"of the data."', '"{wait} s save the data."'
+    )
+    form = read_forms(written(tmp_path, steps))["tags"]["battery"]
+    for wait in (5, 9, 5):
+        order = form.order(draw_of(), wait=wait)
+        assert order.example == (f"Ignition off for {wait} s", "Negative lead off")
+        assert [(order.example[0], f"{wait} s save the data.")] == [(r.first, r.because) for r in order.rules]
+
+
+def test_an_option_that_is_one_of_several_right_ones_keeps_its_words(tmp_path):
+    """Where it alone is right nobody leaves it out; what was made for the one question is not taken for the other."""
+    form = read_forms(written(tmp_path, CHOICE))["tags"]["overdue"]
+    named = msgspec.structs.replace(form.option[0], name="leaves it up", says="It falls.")
+    form = msgspec.structs.replace(form, option=(named, form.option[1]))
+    for _ in range(2):
+        (alone,) = (o for o in form.choice(draw_of(), late=3).options if o.right)
+        (among,) = (o for o in form.several(draw_of(), late=3).options if o.right)
+        assert [("", ""), ("leaves it up", "It falls.")] == [(o.name, o.says) for o in (alone, among)]
+
+
+def test_the_steps_that_are_asked_for_bring_their_own_rules(tmp_path):
+    """A rule about a step that is not asked for is left out, in every draw."""
+    more = '[[tags.form.item]]\nkey = "wait"\ntext = "Wait"\n\n[[tags.form.rule]]\nfirst = "minus"\nthen = "wait"\nbecause = "so."\n'
+    form = read_forms(written(tmp_path, ORDER + more))["tags"]["battery"]
+    for _ in range(2):
+        assert [("minus", "wait")] == [r.keys for r in form.order(draw_of(), steps=("minus", "wait")).rules]
+        assert 2 == len(form.order(draw_of()).rules)
+
+
 def test_a_solution_may_list_what_is_right_in_one_line(tmp_path):
     """`{listed}` stands for the right options of several, one behind the other, in the order of the form."""
     form = read_forms(written(tmp_path, CHOICE))["tags"]["overdue"]

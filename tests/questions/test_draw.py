@@ -67,6 +67,15 @@ def test_draw_value_is_a_whole_number_of_steps(low, steps, step):
     assert value == round(value, 2)
 
 
+@given(count=st.integers(0, 9), width=st.integers(0, 60))
+@settings(deadline=None)
+def test_draw_integers_are_so_many_integers(count, width):
+    """Drawn in one go or one by one they are the same, and so is what is drawn after them."""
+    one, other = draw_for(), draw_for()
+    assert one.integers(count, 3, 3 + width) == [other.integer(3, 3 + width) for _ in range(count)]
+    assert one.integer(1, 10**6) == other.integer(1, 10**6)
+
+
 def test_draw_gives_a_learner_one_car_for_the_whole_course():
     """The vehicle depends on class and learner alone, and all four come up."""
     cars = {draw_for(learner="ada", exercise=e, turn=t).vehicle().id for e in ("a.b", "c.d") for t in (1, 2, 3)}

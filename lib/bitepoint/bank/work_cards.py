@@ -7,14 +7,16 @@ from bitepoint.questions.draw import Draw
 from bitepoint.questions.order import Before
 from bitepoint.questions.staged_work import WorkPart
 from bitepoint.questions.work_order import WorkCard, WorkOrder, WorkStage
-from bitepoint.workshop.datafiles import once_a_set
+from bitepoint.workshop.datafiles import kept_a_set, once_a_set
 from bitepoint.workshop.operations import job, never, operation, rules_among
 from bitepoint.workshop.precedence import Rule
 
+_MOST_BENCHES = 256
+"""Benches that are kept: a few for each car."""
 _LATER = "That belongs to a later part of the job. Done now, it closes or hides what is still open."
 
 
-@once_a_set
+@kept_a_set(_MOST_BENCHES)
 def rules_of(ids: tuple[str, ...]) -> tuple[Before, ...]:
     """Return the job's rules among these operations, with the words of their buttons."""
     return tuple(
@@ -42,17 +44,18 @@ def _spoken(because: str) -> str:
     return ". ".join([first, *(f"{part[0].upper()}{part[1:]}" for part in rest)]) + "."
 
 
-def own_cards(ids: Sequence[str]) -> list[WorkCard]:
+@kept_a_set(_MOST_BENCHES)
+def own_cards(ids: tuple[str, ...]) -> tuple[WorkCard, ...]:
     """Return the cards of operations that belong to the drill, keyed by the operation."""
-    return [WorkCard(operation(name).short, key=name) for name in ids]
+    return tuple(WorkCard(operation(name).short, key=name) for name in ids)
 
 
 def work_order(draw: Draw, ids: Sequence[str], *, strangers: Sequence[WorkCard], **common: Any) -> WorkOrder:
     """Return the drill of these operations, given in one safe order, its cards in a drawn order."""
-    cards = draw.shuffle([*own_cards(ids), *strangers])
-    example = tuple(operation(name).short for name in ids)
+    own = own_cards(tuple(ids))
+    example = tuple(card.text for card in own)
     return WorkOrder(
-        cards=tuple(cards),
+        cards=tuple(draw.shuffle([*own, *strangers])),
         rules=rules_of(tuple(ids)),
         example=example,
         solution="\n".join(f"{i}. {text}" for i, text in enumerate(example, start=1)),
@@ -65,17 +68,23 @@ def work_part(
     draw: Draw, title: str, ids: Sequence[str], *, strangers: Sequence[WorkCard], routine: Sequence[str] = ()
 ) -> WorkPart:
     """Return a stage of the whole job with these operations, given in one safe order, its cards in a drawn order."""
-    cards = draw.shuffle([*own_cards(ids), *strangers])
+    own = own_cards(tuple(ids))
+    cards = draw.shuffle([*own, *strangers])
     shown = tuple(operation(name).short for name in routine)
-    return WorkPart(title, tuple(cards), tuple(operation(name).short for name in ids), shown)
+    return WorkPart(title, tuple(cards), tuple(card.text for card in own), shown)
 
 
 def never_cards(names: Sequence[str]) -> list[WorkCard]:
     """Return cards of what is never done, with the reason."""
-    found = [known for name in names if (known := never(name)) is not None]
-    return [
-        WorkCard(n.text, belongs=False, says=f"That is never done: {n.because}.", never=True, key=n.id) for n in found
-    ]
+    return [card for name in names if (card := _never_card(name))]
+
+
+@once_a_set
+def _never_card(name: str) -> WorkCard | None:
+    known = never(name)
+    if known is None:
+        return None
+    return WorkCard(known.text, belongs=False, says=f"That is never done: {known.because}.", never=True, key=name)
 
 
 def later_card(name: str, says: str = _LATER) -> WorkCard:

@@ -73,7 +73,8 @@ class Rulebook:
             if rule.kind not in ADVICE_ONLY:
                 self._holding.setdefault(rule.then, []).append(rule)
         for held in self._holding.values():
-            held.sort(key=lambda rule: (not rule.critical, _GRAVITY.index(rule.kind)))
+            if len(held) > 1:
+                held.sort(key=lambda rule: (not rule.critical, _GRAVITY.index(rule.kind)))
 
     def broken(self, text: str, placed: set[str]) -> list[Before]:
         """Return the rules that doing `text` now would break."""

@@ -8,7 +8,7 @@ from msgspec import Struct
 from bitepoint.errors import NotUnderstood
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.facts import key_from
-from bitepoint.questions.keys import letters_for, read_letters
+from bitepoint.questions.keys import LETTERS, letters_for, read_letters
 from bitepoint.questions.question import Answer, Mistake, Question, Verdict
 
 
@@ -74,7 +74,7 @@ class Choice(Question, frozen=True, kw_only=True):
 
     def mark(self, answer: object) -> Verdict:
         letter = str(self.read(answer))
-        option = self.options[letters_for(len(self.options)).index(letter)]
+        option = self.options[LETTERS.index(letter)]
         understood = f"{letter}: {option.text}"
         if option.right:
             return Verdict(1.0, understood, self.why, f"Chose the right answer, {letter}.")
@@ -113,7 +113,7 @@ class Several(Question, frozen=True, kw_only=True):
 
     def mark(self, answer: object) -> Verdict:
         picked = set(self.read(answer))
-        offered = dict(zip(letters_for(len(self.options)), self.options, strict=True))
+        offered = dict(zip(LETTERS, self.options, strict=False))
         all_right = {k for k, o in offered.items() if o.right}
         hits, extra = len(picked & all_right), len(picked - all_right)
         score = max(0.0, (hits - extra) / len(all_right))

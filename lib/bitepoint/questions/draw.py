@@ -4,6 +4,7 @@ import json
 from collections.abc import Callable, Collection, Iterable, Sequence
 from functools import lru_cache
 from hashlib import blake2b
+from itertools import repeat
 from json.encoder import encode_basestring_ascii
 from struct import Struct
 from typing import TypeVar
@@ -25,16 +26,14 @@ STANDARD = ("A", "B", "C", "D")
 """Letters of the training vehicles of a class that names none; the rule below shares them out among its learners."""
 
 
-def _as_json(part: object) -> str:
-    """Return what `json.dumps` of the whole list would write for one part; nearly all are texts and whole numbers."""
-    if type(part) is str:
-        return encode_basestring_ascii(part)
-    return repr(part) if type(part) is int else json.dumps(part)
+def _as_json(*texts: str) -> str:
+    """Return what `json.dumps` of a list of texts would write between its brackets."""
+    return ", ".join(map(encode_basestring_ascii, texts))
 
 
-def _hashed(asks: str, last: object) -> bytes:
-    """Return the hash of who asks and what is asked: a list written as JSON up to its last part, and that part."""
-    return blake2b(f"[{asks}, {_as_json(last)}]".encode("ascii"), digest_size=32).digest()
+def _hashed(*parts: str) -> bytes:
+    """Return the hash of who asks and what is asked: a list, its parts written as JSON already."""
+    return blake2b(f"[{', '.join(parts)}]".encode("ascii"), digest_size=32).digest()
 
 
 @lru_cache(maxsize=4096)
@@ -50,7 +49,7 @@ def _steps(low: float, high: float, step: float) -> tuple[int, int]:
 @lru_cache(maxsize=4096)
 def own_letter(class_word: str, learner: str) -> str:
     """Return the letter of a learner's car by the rule over the standard cars: where no class recorded one."""
-    key = _hashed(f'{_as_json(class_word.casefold())}, "", {_as_json(learner.casefold())}', "vehicle")
+    key = _hashed(_as_json(class_word.casefold(), "", learner.casefold()), '"vehicle"')
     return STANDARD[int.from_bytes(key[:8], "big") % len(STANDARD)]
 
 
@@ -98,8 +97,9 @@ class Draw:
         self._class_word, self._learner, self._sitting = class_word.casefold(), learner.casefold(), sitting
         self._letter, self._letters, self._needs = vehicle, tuple(cars), tuple(needs)
         self._usual: Vehicle | None = None
-        self._asks = ", ".join(map(_as_json, (self._class_word, sitting, self._learner, exercise)))
-        self._key = _hashed(self._asks, turn)
+        self._asks = _as_json(self._class_word, sitting, self._learner, exercise)
+        # By far the most are whole numbers, and these are their own JSON.
+        self._key = _hashed(self._asks, repr(turn) if type(turn) is int else json.dumps(turn))
         # Every number begins with the key: copying the hash that has taken it in costs half of making one each time.
         self._keyed = blake2b(key=self._key, digest_size=8)
         self._counter = 0
@@ -209,12 +209,16 @@ class Draw:
 
     def form(self, count: int) -> int:
         """Return which of `count` question forms to use, 0 to count - 1; each next turn takes the next one."""
-        start = int.from_bytes(_hashed(self._asks, "form")[:8], "big")
+        start = int.from_bytes(_hashed(self._asks, '"form"')[:8], "big")
         return (start + self.turn - 1) % count
 
     def integer(self, low: int, high: int) -> int:
         """Return a whole number from `low` to `high`, both included."""
         return low + self._below(high - low + 1)
+
+    def integers(self, count: int, low: int, high: int) -> list[int]:
+        """Return so many whole numbers from `low` to `high`, both included."""
+        return [low + number for number in self._each_below(repeat(high - low + 1, count))]
 
     def value(self, low: float, high: float, step: float) -> float:
         """Return one of low, low + step, …, high, rounded to the decimals that low and step have."""

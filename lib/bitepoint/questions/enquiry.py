@@ -81,8 +81,10 @@ class Enquiry(Question, frozen=True, kw_only=True):
 
     def left(self, asked: list[str]) -> list[Suspect]:
         """Return the suspects that agree with everything seen so far."""
-        seen = {key: self.shown(key) for key in (*self.free, *asked)}
-        return [s for s in self.suspects if all(s.shows.get(k) == v for k, v in seen.items())]
+        here = self._here()
+        seen = {key: here[key] for key in (*self.free, *asked)}.items()
+        # All of what is seen is among what the suspect shows.
+        return [s for s in self.suspects if seen <= s.shows.items()]
 
     def fewest(self) -> int:
         """Return the smallest number of observations after which only the right cause is left in this case."""
@@ -90,8 +92,12 @@ class Enquiry(Question, frozen=True, kw_only=True):
 
     def _differs(self) -> tuple[frozenset[str], ...]:
         """For each other suspect: the observations that tell it from what is seen here."""
-        here = {o.key: o.shows for o in self.observations}
-        return tuple(frozenset(k for k, v in here.items() if s.shows.get(k) != v) for s in self.suspects if not s.right)
+        here = self._here().items()
+        return tuple(frozenset(k for k, _ in here - s.shows.items()) for s in self.suspects if not s.right)
+
+    def _here(self) -> dict[str, str]:
+        """What each observation shows in this case."""
+        return {o.key: o.shows for o in self.observations}
 
     def mark(self, answer: object) -> Verdict:
         text = str(self.read(answer))
@@ -102,16 +108,16 @@ class Enquiry(Question, frozen=True, kw_only=True):
         if not suspect.right:
             reason = f"Named {suspect.label}: {suspect.name}."
             return Verdict(0.0, understood, self._answer(suspect, keys), reason, (suspect.name,), suspect.critical)
-        if len(self.left(keys)) > 1:
-            others = " or ".join(s.label for s in self.left(keys) if not s.right)
+        if len(left := self.left(keys)) > 1:
+            others = " or ".join(s.label for s in left if not s.right)
             says = f"What you asked for does not settle it yet: it could as well be {others}. Ask for one thing more."
             return Verdict(0.5, understood, says, "Right cause, but guessed.", ("guessed too early",))
         if self.whole and (open_ones := self._open(keys)):
             return self._not_confirmed(understood, open_ones)
         if self.whole:
             return Verdict(1.0, understood, self.why, f"Right {self.cause}, and everything agrees.")
-        extra = len(keys) - self.fewest()
-        advice = () if extra <= 1 else (f"Sure after {self.fewest()} questions; you took {len(keys)}.",)
+        fewest = self.fewest()
+        advice = () if len(keys) - fewest <= 1 else (f"Sure after {fewest} questions; you took {len(keys)}.",)
         return Verdict(1.0, understood, self.why, f"Right cause, sure after {len(keys)} questions.", advice=advice)
 
     def _open(self, asked: list[str]) -> list[str]:
@@ -127,7 +133,8 @@ class Enquiry(Question, frozen=True, kw_only=True):
 
     def _answer(self, named: Suspect, asked: list[str]) -> str:
         """Answer a wrong cause by what was seen; where nothing seen rules it out, it was guessed."""
-        against = [key for key in (*asked, *self.free) if named.shows.get(key) != self.shown(key)]
+        here = self._here()
+        against = [key for key in (*asked, *self.free) if named.shows.get(key) != here[key]]
         if not against:
             return f"What you asked for fits {named.label}, and other causes too. Ask for one thing more that tells them apart."
         return named.against.get(against[0], named.says)
@@ -141,12 +148,14 @@ class Enquiry(Question, frozen=True, kw_only=True):
         return (*(text for o in self.observations for text in (o.label, o.shows)), *(s.label for s in self.suspects))
 
     def own_facts(self) -> dict[str, Any]:
-        here = {o.key: o.shows for o in self.observations}
-        agree = {s.key: [k for k, seen in here.items() if s.shows.get(k) == seen] for s in self.suspects}
+        here = self._here()
         return {
             "observations": list(here),
             "free": self.free,
-            "suspects": [[s.key, s.right, s.critical, agree[s.key]] for s in self.suspects],
+            "suspects": [
+                [s.key, s.right, s.critical, [k for k, seen in here.items() if s.shows.get(k) == seen]]
+                for s in self.suspects
+            ],
             **({"whole": True} if self.whole else {}),
         }
 

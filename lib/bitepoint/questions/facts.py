@@ -24,7 +24,7 @@ _LONGEST_KEY = 60
 _PLAIN = frozenset({str, int, bool, type(None)})
 
 
-# Names and texts of the whole bank are some 3,000, and stay in it.
+# A mistake has the same name for every learner.
 @lru_cache(maxsize=8192)
 def key_from(text: str) -> str:
     """Return a key made from words: small letters, digits and hyphens; a long one ends in a digest of the whole.

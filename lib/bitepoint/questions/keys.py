@@ -26,6 +26,9 @@ def read_letters(answer: object, count: int) -> list[str]:
         Something else was typed, a letter is not on offer, or one is there twice.
     """
     offered = letters_for(count)
+    # What nearly every answer to a choice is.
+    if type(answer) is str and len(answer) == 1 and answer in offered:
+        return [answer]
     parts = _parts(answer, offered)
     for part in parts:
         if len(part) != 1 or part not in offered:
@@ -40,8 +43,10 @@ def _parts(answer: object, offered: str) -> list[str]:
     if isinstance(answer, str):
         if len(answer) > _MAX_LENGTH:
             raise NotUnderstood(f"{answer[:20]!r}… is too long. Answer with letters from a to {offered[-1]}.")
-        words = _WORDS.findall(answer.casefold())
+        words: list[str] = _WORDS.findall(answer.casefold())
         return list(words[0]) if len(words) == 1 and set(words[0]) <= set(offered) else words
-    if isinstance(answer, Sequence) and len(answer) <= len(offered) and all(isinstance(a, str) for a in answer):
-        return [str(a).strip().casefold() for a in answer]
+    if isinstance(answer, Sequence) and len(answer) <= len(offered):
+        parts = [each.strip().casefold() for each in answer if isinstance(each, str)]
+        if len(parts) == len(answer):
+            return parts
     raise NotUnderstood(f"That is no letter. Answer with letters from a to {offered[-1]}.")

@@ -8,7 +8,7 @@ from msgspec import Struct
 from bitepoint.errors import NotUnderstood
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.facts import key_from
-from bitepoint.questions.keys import letters_for, read_letters
+from bitepoint.questions.keys import LETTERS, letters_for, read_letters
 from bitepoint.questions.question import Answer, Question, Verdict
 
 ADVICE_ONLY = ("economy", "evidence")
@@ -70,8 +70,11 @@ class Order(Question, frozen=True, kw_only=True):
     ) -> "Order":
         """Return the question with its steps in a drawn order that is not already right; a key a step of `example`."""
 
+        binding = [(rule.first, rule.then) for rule in rules if rule.kind not in ADVICE_ONLY]
+
         def breaks_a_rule(steps: list[str]) -> bool:
-            return any(r.kind not in ADVICE_ONLY and steps.index(r.then) < steps.index(r.first) for r in rules)
+            place = steps.index
+            return any(place(then) < place(first) for first, then in binding)
 
         steps = draw.until(breaks_a_rule, lambda: draw.shuffle(example))
         named = dict(zip(example, keys, strict=True)) if keys else {}
@@ -85,8 +88,9 @@ class Order(Question, frozen=True, kw_only=True):
 
     def read(self, answer: object) -> Answer:
         letters = read_letters(answer, len(self.steps))
-        missing = sorted(set(letters_for(len(self.steps))) - set(letters))
-        if missing:
+        # No letter is there twice.
+        if len(letters) < len(self.steps):
+            missing = sorted(set(letters_for(len(self.steps))) - set(letters))
             raise NotUnderstood(
                 f"{', '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing. Give every letter once."
             )
@@ -95,7 +99,7 @@ class Order(Question, frozen=True, kw_only=True):
     def mark(self, answer: object) -> Verdict:
         letters = self.read(answer)
         understood = " → ".join(letters)
-        broken = self.broken(letters)
+        broken = self._broken(letters)
         advice = tuple(f"Better: “{r.first}” before “{r.then}”: {r.because}" for r in broken if r.kind in ADVICE_ONLY)
         counted = [r for r in broken if r.kind not in ADVICE_ONLY]
         if not counted:
@@ -115,8 +119,10 @@ class Order(Question, frozen=True, kw_only=True):
 
     def broken(self, answer: object) -> list[Before]:
         """Return the rules that an order breaks, the dangerous ones first, then by where the step stands that is too early."""
-        letters = letters_for(len(self.steps))
-        place = {self.steps[letters.index(k)]: i for i, k in enumerate(self.read(answer))}
+        return self._broken(self.read(answer))
+
+    def _broken(self, letters: Iterable[str]) -> list[Before]:
+        place = {self.steps[LETTERS.index(letter)]: i for i, letter in enumerate(letters)}
         broken = [r for r in self.rules if place[r.first] > place[r.then]]
         return sorted(broken, key=lambda r: (not r.critical, place[r.then]))
 

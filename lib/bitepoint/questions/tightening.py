@@ -204,7 +204,7 @@ class Tightening(Question, frozen=True, kw_only=True):
             best = mechanics.best_peak_out_of_balance(self.angles_deg)
             allowed = best + mechanics.BALANCE_ALLOWANCE
             name = "round the circle" if _is_ring_walk(order) else "one-sided order"
-            before, taken, across = wrong_step(self.angles_deg, order, allowed)
+            before, taken, across = _wrong_step(self.angles_deg, tuple(order), allowed)
             beside = "its neighbour " if are_neighbours(before, taken, len(order)) else ""
             yield Fault(
                 name,
@@ -262,6 +262,11 @@ def _is_star(angles_deg: tuple[float, ...], order: tuple[int, ...]) -> bool:
 @lru_cache(maxsize=1024)
 def _neighbours(angles_deg: tuple[float, ...], order: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
     return mechanics.neighbours_in_a_row(angles_deg, order)
+
+
+@lru_cache(maxsize=1024)
+def _wrong_step(angles_deg: tuple[float, ...], order: tuple[int, ...], allowed: float) -> tuple[int, int, int]:
+    return wrong_step(angles_deg, order, allowed)
 
 
 def _is_ring_walk(order: list[int]) -> bool:

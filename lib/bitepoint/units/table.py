@@ -95,6 +95,7 @@ TOO_LARGE = "That number is too large to be meant."
 SUCH = "Write a number and its unit, such as 12.5 N·m."
 
 
+@lru_cache(maxsize=1024)
 def _key(text: str) -> str:
     return _DROPPED.sub("", text.casefold())
 

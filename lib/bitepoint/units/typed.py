@@ -41,6 +41,8 @@ def quantity(typed: object, *, advice: str = "") -> Quantity:
     NotUnderstood
         Says what is wrong and how to write it.
     """
+    if isinstance(typed, str):
+        return _from_text(typed, advice or _LIKE)
     if isinstance(typed, bool):
         raise NotUnderstood(f"{typed} is no number. {advice or SUCH}")
     if isinstance(typed, (int, float)):
@@ -51,9 +53,7 @@ def quantity(typed: object, *, advice: str = "") -> Quantity:
         whole, decimals = typed
         if abs(whole) < 10**12 and 0 <= decimals < 10**12:
             return quantity(f"{whole},{decimals}", advice=advice)
-    if not isinstance(typed, str):
-        raise NotUnderstood(f"That is no number. {advice or SUCH}")
-    return _from_text(typed, advice or _LIKE)
+    raise NotUnderstood(f"That is no number. {advice or SUCH}")
 
 
 def unambiguous(number: str) -> str:
@@ -68,10 +68,11 @@ def unambiguous(number: str) -> str:
 
 
 def _from_text(typed: str, advice: str) -> Quantity:
-    shown = typed.strip()[:30]
+    text = typed.strip()
+    shown = text[:30]
     if len(typed) > MAX_LENGTH:
         raise NotUnderstood(f"{shown!r}… is too long for a number with a unit. {advice}")
-    refuse_what_is_no_single_figure(typed.strip(), shown)
+    refuse_what_is_no_single_figure(text, shown)
     match = _NUMBER.fullmatch(typed)
     if match is None or not (match[2] or match[4]):
         raise NotUnderstood(f"{shown!r} does not start with a number. {advice}")

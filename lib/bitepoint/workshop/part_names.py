@@ -59,11 +59,14 @@ KIT = (
 """The parts of a kit in the order in which they are drawn."""
 
 
+_IN_SECTION, _IN_KIT = ({part.key: part for part in parts} for parts in (SECTION, KIT))
+
+
 def section_part(key: str) -> PartName:
     """Return a part of the section by its key."""
-    return next(p for p in SECTION if p.key == key)
+    return _IN_SECTION[key]
 
 
 def kit_part(key: str) -> PartName:
     """Return a part of the kit by its key."""
-    return next(p for p in KIT if p.key == key)
+    return _IN_KIT[key]

@@ -151,6 +151,7 @@ def first_log(letter: str, fault: Fault) -> str:
     return next(own, log_with(letter, fault, 0))
 
 
+@lru_cache(maxsize=len(FAULTS))
 def _numbers(fault: Fault) -> list[str]:
     return [number for number, drawn in _FAULT_OF.items() if drawn == fault and int(number) >= 100]
 

@@ -1,5 +1,7 @@
 """The flywheel on a data sheet: its bolts, how they are tightened, its limits."""
 
+from collections.abc import Mapping
+from functools import lru_cache
 from typing import Literal
 
 from bitepoint.workshop.sheet_parts import Count, DmfBolt, FlywheelBolt, Positive, SheetPart
@@ -79,14 +81,23 @@ class Flywheel(SheetPart, frozen=True, kw_only=True):
     @property
     def bolts_when_turned(self) -> int:
         """Most holes that meet one of the crankshaft's when the flywheel is offered up in another position."""
-        holes = self.hole_angles_deg
-        turns = {round((a - b) % 360, 3) for a in holes for b in holes} - {0.0}
-        return max(sum(any(abs((h + t - k) % 360) < 0.01 for k in holes) for h in holes) for t in turns)
+        return _most_that_meet(tuple(self.hole_angles_deg))
 
     @property
     def out_of_place_deg(self) -> dict[int, float]:
         """Bolts that sit off the even places which most of the others keep, by number, each with how far [degrees]."""
-        step, holes = 360 / self.bolt_count, self.hole_angles_deg
-        from_each = [[(hole - start + step / 2) % step - step / 2 for hole in holes] for start in holes]
-        found = [{n: abs(off) for n, off in enumerate(ring, start=1) if abs(off) > 0.01} for ring in from_each]
-        return min(found, key=len)
+        return dict(_out_of_place(tuple(self.hole_angles_deg)))
+
+
+@lru_cache(maxsize=64)
+def _most_that_meet(holes: tuple[float, ...]) -> int:
+    turns = {round((a - b) % 360, 3) for a in holes for b in holes} - {0.0}
+    return max(sum(any(abs((h + t - k) % 360) < 0.01 for k in holes) for h in holes) for t in turns)
+
+
+@lru_cache(maxsize=64)
+def _out_of_place(holes: tuple[float, ...]) -> Mapping[int, float]:
+    step = 360 / len(holes)
+    from_each = [[(hole - start + step / 2) % step - step / 2 for hole in holes] for start in holes]
+    found = [{n: abs(off) for n, off in enumerate(ring, start=1) if abs(off) > 0.01} for ring in from_each]
+    return min(found, key=len)

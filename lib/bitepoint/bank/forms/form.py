@@ -47,6 +47,11 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         return {option.key: option for option in self.option}
 
     @cached_property
+    def _as_written(self) -> frozenset[str]:
+        """The texts in which no place is to be filled."""
+        return frozenset(text for text in form_texts(self) if "{" not in text and "}" not in text)
+
+    @cached_property
     def _offered(self) -> tuple[FormOption, ...]:
         """What is on offer where nobody says otherwise."""
         return tuple(self._known[key] for key in self.offers) or self.option
@@ -100,23 +105,30 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
     def order(self, draw: Draw, *, steps: Sequence[str] = (), **more: Any) -> Order:
         """Return the order of this form; `steps` are the keys of those that are asked for, empty: all of them."""
         common, fill = _parted(more)
-        texts = {item.key: self._filled(draw, item.text, fill) for item in self.steps}
+        texts, rules = self._whole_order or self._filled_order(draw, fill)
         asked = tuple(steps) or tuple(texts)
         for key in asked:
             if key not in texts:
                 raise _wrong(draw, self.key, f"has no step {key!r}")
+        if steps:
+            rules = tuple(rule for rule in rules if rule.keys[0] in asked and rule.keys[1] in asked)
         example = [texts[key] for key in asked]
         numbered = "\n".join(f"{i}. {text}" for i, text in enumerate(example, start=1))
-        rules = [
-            Before(
-                texts[r.first], texts[r.then], self._filled(draw, r.because, fill), r.kind, r.hurts, (r.first, r.then)
-            )
-            for r in self.rule
-            if r.first in asked and r.then in asked
-        ]
         fill["first"], fill["last"] = example[0], example[-1]
         words = self._words(draw, fill, numbered, solution="{right}")
         return Order.of(draw, example=example, rules=rules, keys=asked, **words, **common)
+
+    @cached_property
+    def _whole_order(self) -> tuple[dict[str, str], tuple[Before, ...]] | None:
+        """The text of each step and the rules; None where a place of theirs is filled in each draw."""
+        texts = {item.key: item.text for item in self.steps}
+        if not self._as_written.issuperset((*texts.values(), *(rule.because for rule in self.rule))):
+            return None
+        return texts, tuple(_before(rule, texts, rule.because) for rule in self.rule)
+
+    def _filled_order(self, draw: Draw, fill: Fill) -> tuple[dict[str, str], tuple[Before, ...]]:
+        texts = {item.key: self._filled(draw, item.text, fill) for item in self.steps}
+        return texts, tuple(_before(rule, texts, self._filled(draw, rule.because, fill)) for rule in self.rule)
 
     def enquiry(self, draw: Draw, **more: Any) -> Enquiry:
         """Return the enquiry of this form, its suspects in a drawn order."""
@@ -189,21 +201,23 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         return options
 
     def _option(self, draw: Draw, option: FormOption, fill: Fill, right: bool, alone: bool) -> Option:
-        written = (option.text, option.name, option.says)
-        text, name, says = filled = tuple(self._filled(draw, each, fill) for each in written)
+        text = self._filled(draw, option.text, fill)
+        name, says = self._filled(draw, option.name, fill), self._filled(draw, option.says, fill)
         # An option that is wrong in other cases has a mistake of its own; where it alone is right, nobody makes it.
         made = (
             Option(text, True, key=option.key)
             if right and alone
             else Option(text, right, name, says, option.hurts, option.key)
         )
-        if filled == written:
+        if (text, name, says) == (option.text, option.name, option.says):
             self._ready[option.key, right, alone] = made
         return made
 
-    def _words(self, draw: Draw, fill: dict[str, Any], best: str, *, solution: str = "{right}. {why}") -> dict[str, Any]:
+    def _words(
+        self, draw: Draw, fill: dict[str, Any], best: str, *, solution: str = "{right}. {why}"
+    ) -> dict[str, Any]:
         """Return the words of a question; places of the solution alone are the right answer and the reason."""
-        words = {
+        words: dict[str, Any] = {
             "form": self.key,
             "ask": self._filled(draw, self.ask, fill),
             "why": self._filled(draw, self.why, fill),
@@ -217,12 +231,16 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         return words
 
     def _filled(self, draw: Draw, text: str, fill: Fill) -> str:
-        if "{" not in text and "}" not in text:
+        if text in self._as_written:
             return text
         try:
             return text.format_map(fill)
         except KeyError as error:
             raise _wrong(draw, self.key, f"the place {{{error.args[0]}}} is not filled") from None
+
+
+def _before(rule: FormRule, texts: Mapping[str, str], because: str) -> Before:
+    return Before(texts[rule.first], texts[rule.then], because, rule.kind, rule.hurts, (rule.first, rule.then))
 
 
 _COMMON = ("vehicle", "table", "picture")

@@ -56,7 +56,7 @@ def _mean(values: Sequence[float]) -> float:
 def _places(draw: Draw, least: float, worn: bool) -> list[float]:
     """Return eight readings [mm], the smallest under the least value or not, the largest well above all others."""
     low = least - draw.integer(1, 3) * 0.05 if worn else least + draw.integer(0, 3) * 0.05
-    others = [low + draw.integer(2, 6) * 0.05 for _ in range(6)]
+    others = [low + more * 0.05 for more in draw.integers(6, 2, 6)]
     return draw.shuffle([round(value, 2) for value in (low, *others, low + 0.35)])
 
 
@@ -75,7 +75,7 @@ def fingers(draw: Draw) -> Choice:
     base = draw.value(32.0, 36.0, 0.1)
     tenths = draw.until(
         lambda found: 0 < 2 * _opposite(found) != gap and _opposite(found) < gap,
-        lambda: draw.shuffle([0, gap, *(draw.integer(1, gap - 1) for _ in range(6))]),
+        lambda: draw.shuffle([0, gap, *draw.integers(6, 1, gap - 1)]),
     )
     heights = [round(base + t / 10, 1) for t in tenths]
     spread, opposite = spread_mm(heights), _opposite(tenths) / 10

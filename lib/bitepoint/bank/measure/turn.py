@@ -18,7 +18,8 @@ from bitepoint.questions.sweep import Sweep
 def turn_readings(draw: Draw, swing: int, rest: int) -> list[int]:
     """Return eight readings of one turn [0.01 mm]: a tilted face of about that swing, none left at nought."""
     start = draw.integer(0, 7)
-    return [round(rest + swing / 2 * (1 - cos(2 * pi * (i - start) / 8)) + draw.integer(0, 1)) for i in range(8)]
+    more = draw.integers(8, 0, 1)
+    return [round(rest + swing / 2 * (1 - cos(2 * pi * (i - start) / 8)) + more[i]) for i in range(8)]
 
 
 Rows = tuple[list[int], list[int]]
@@ -29,7 +30,7 @@ def _sweep_rows(draw: Draw, above: bool) -> Rows:
     """Return readings of a face, all on one side of nought or on both, and the same with end float let in."""
     turn = turn_readings(draw, draw.integer(6, 13), draw.integer(3, 6) if above else -draw.integer(4, 6))
     held = [*turn, turn[0]]
-    crept = [draw.integer(0, 11) for _ in held[:-1]]
+    crept = draw.integers(len(turn), 0, 11)
     # Place 1 read again must give itself away.
     crept.append((crept[0] + draw.integer(4, 7)) % 12)
     return held, [line + more for line, more in zip(held, crept, strict=True)]

@@ -7,7 +7,9 @@ from bitepoint.bank.work_cards import later_card, never_cards, strip_at, work_or
 from bitepoint.questions.choice import Choice
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.work_order import WorkOrder
+from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.operations import job, operation, operations_for, sample_order
+from bitepoint.workshop.vehicles import vehicle
 
 _LEFT_OUT = ("R5", "R6", "R9", "R12")
 """Steps of no great danger: the drill stays short enough to be thought through."""
@@ -18,7 +20,7 @@ def gearbox_out(draw: Draw) -> WorkOrder:
     car = draw.vehicle()
     ids = tuple(step.id for step in operations_for(car, stages=["remove"]) if step.id not in _LEFT_OUT)
     first, last = operation(ids[0]).short, operation(ids[-1]).short
-    later = draw.pick(*(o.id for o in job().operations if o.stage in ("assemble", "refit") and o.core and not o.only))
+    later = draw.pick(*_built_later())
     return work_order(
         draw,
         ids,
@@ -32,12 +34,15 @@ def gearbox_out(draw: Draw) -> WorkOrder:
     )
 
 
+@once_a_set
+def _built_later() -> tuple[str, ...]:
+    return tuple(o.id for o in job().operations if o.stage in ("assemble", "refit") and o.core and not o.only)
+
+
 @exercise("strip.clutch-off", lesson="strip", outcome=ORDERS, minutes=4, title="Take the clutch off")
 def clutch_off(draw: Draw) -> WorkOrder:
     car, form = draw.vehicle(), draw.form(2)
-    ids = [step.id for step in operations_for(car, stages=["strip"])]
-    ids += ["I1"] if form == 0 else ["I2", "I7"]
-    order = sample_order(ids, lambda free: next(i for i in ids if i in free))
+    order = _off_and_looked_at(car.id, ("I1",) if form == 0 else ("I2", "I7"))
     first, last = operation(order[0]).short, operation(order[-1]).short
     until = ("up to the first look at the bare flange", "up to the decision about every part")[form]
     return work_order(
@@ -51,6 +56,13 @@ def clutch_off(draw: Draw) -> WorkOrder:
         step=f"It starts with “{first}” and ends with “{last}”.",
         vehicle=car.id,
     )
+
+
+@once_a_set
+def _off_and_looked_at(letter: str, looks: tuple[str, ...]) -> tuple[str, ...]:
+    """Return a safe order of taking the clutch off a car and of these looks at it, as near the list as can be."""
+    ids = [*(step.id for step in operations_for(vehicle(letter), stages=["strip"])), *looks]
+    return sample_order(ids, lambda free: next(i for i in ids if i in free))
 
 
 @exercise(
