@@ -5,7 +5,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from functools import lru_cache, partial
 from io import BytesIO
-from itertools import islice
 from types import MappingProxyType
 
 from msgspec import Struct
@@ -86,17 +85,24 @@ def _shared_out(
     work: ClassWork, learners: Sequence[Learner], *, at: datetime, pool: Pool, earlier: Mapping[str, bytes]
 ) -> Iterator[LearnerSet]:
     known = pickle.dumps(work)
-    size = max(1, min(_MOST_AT_ONCE, len(learners) // (3 * pool.count)))
 
     def pieces() -> Iterator[_Piece]:
-        left = iter(learners)
-        while some := list(islice(left, size)):
+        for some in _shrinking(learners, pool.count):
             before = {x.name: earlier[x.name] for x in some if x.name in earlier}
             yield _Piece(known, some, work.lines_kept(some), before)
 
     for sets, found in pool.map(partial(_made_beside, at=at), pieces(), at_once=1):
         work.keep(found)
         yield from sets
+
+
+def _shrinking(learners: Sequence[Learner], processes: int) -> Iterator[list[Learner]]:
+    """Yield the learners a few at a time, ever fewer towards the end, so that no process waits long for the last ones."""
+    left = list(learners)
+    while left:
+        size = max(1, min(_MOST_AT_ONCE, len(left) // (3 * processes)))
+        yield left[:size]
+        del left[:size]
 
 
 @lru_cache(maxsize=1)
