@@ -19,6 +19,7 @@ from bitepoint.marking.pages.learner import learner_page
 from bitepoint.marking.processes import Pool
 from bitepoint.marking.progress import Progress, progress_of
 from bitepoint.marking.recall_table import recall_lines
+from bitepoint.marking.right_figures import figures_known, keep_figures
 from bitepoint.marking.summary import Counts, counts_of
 from bitepoint.marking.term import TermLine, term_line
 
@@ -73,7 +74,7 @@ def _made(work: ClassWork, learner: Learner, at: datetime, earlier: Mapping[str,
 
 
 class _Piece(Struct, frozen=True):
-    """Learners for another process, their lines, the class that they are judged in, and where they stood before."""
+    """Learners for another process, their lines, the class that they are judged in with its right figures, and where they stood before."""
 
     work: bytes
     learners: list[Learner]
@@ -84,7 +85,7 @@ class _Piece(Struct, frozen=True):
 def _shared_out(
     work: ClassWork, learners: Sequence[Learner], *, at: datetime, pool: Pool, earlier: Mapping[str, bytes]
 ) -> Iterator[LearnerSet]:
-    known = pickle.dumps(work)
+    known = pickle.dumps((work, figures_known(work.class_words)))
 
     def pieces() -> Iterator[_Piece]:
         for some in _shrinking(learners, pool.count):
@@ -107,7 +108,10 @@ def _shrinking(learners: Sequence[Learner], processes: int) -> Iterator[list[Lea
 
 @lru_cache(maxsize=1)
 def _class(known: bytes) -> ClassWork:
-    found: ClassWork = pickle.loads(known)
+    """Return the class out of a piece; the right figures beside it are known here from then on."""
+    found: ClassWork
+    found, figures = pickle.loads(known)
+    keep_figures(figures)
     return found
 
 

@@ -8,8 +8,9 @@ from bitepoint.errors import NotUnderstood
 from bitepoint.logbook.record import Record
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.flagging.answers import CHANGED, quoted
-from bitepoint.marking.line_marking import MarkedLine, digest_for, drawn_for, figure_for
+from bitepoint.marking.line_marking import MarkedLine, digest_for, drawn_for
 from bitepoint.marking.result import Flag
+from bitepoint.marking.right_figures import figure_for
 from bitepoint.marking.roster import key_of, public_name
 from bitepoint.questions.kinds import interaction
 from bitepoint.workshop.vehicles import vehicles
