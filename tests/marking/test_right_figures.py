@@ -10,7 +10,7 @@ from bitepoint.logbook.record import Record, read_line, write_line
 from bitepoint.marking import right_figures
 from bitepoint.marking.class_cars import ORDINARY
 from bitepoint.marking.line_marking import mark_line
-from bitepoint.marking.right_figures import Figures, figure_for, figures_known, figures_of, keep_figures
+from bitepoint.marking.right_figures import Figures, figures_for, figures_known, figures_of, keep_figures
 from bitepoint.questions.number import Number
 from bitepoint.workshop.datafiles import DataFiles, using
 
@@ -57,11 +57,11 @@ def test_a_figure_of_a_hand_in_need_not_be_drawn_again(monkeypatch: pytest.Monke
     record, question, figures = answered()
     monkeypatch.setattr(right_figures, "drawn_once", refused)
 
-    found = figure_for(record, ORDINARY, learner=ONE)
+    (found,) = figures_for(record, ORDINARY, [(ONE, "")])
 
     assert found
     assert (found.answer, found.unit) == (question.answer, question.unit)
-    assert list(figures.values()) == [found]
+    assert [rights[ONE, ""] for rights in figures.values()] == [found]
 
 
 def test_a_figure_from_another_process_need_not_be_drawn_here(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -71,10 +71,10 @@ def test_a_figure_from_another_process_need_not_be_drawn_here(monkeypatch: pytes
     monkeypatch.setattr(right_figures, "drawn_once", refused)
 
     with pytest.raises(AssertionError, match="was drawn"):
-        figure_for(record, ORDINARY, learner=ONE)
+        figures_for(record, ORDINARY, [(ONE, "")])
     keep_figures(figures)
 
-    assert figure_for(record, ORDINARY, learner=ONE) == next(iter(figures.values()))
+    assert figures_for(record, ORDINARY, [(ONE, "")]) == [rights[ONE, ""] for rights in figures.values()]
 
 
 def test_figures_are_those_of_the_class_and_of_the_data_files_in_use() -> None:
@@ -92,6 +92,7 @@ def test_no_more_figures_are_kept_than_there_is_room_for(monkeypatch: pytest.Mon
     monkeypatch.setattr(right_figures, "_MOST_FIGURES", 1)
     record, _, _ = answered()
 
-    figure_for(record, ORDINARY, learner=TWO)
+    figures_for(record, ORDINARY, [(TWO, "")])
 
-    assert len(right_figures._figures) == 1
+    assert right_figures._figures.count == 1
+    assert figures_known({"oak-2026"})

@@ -10,7 +10,7 @@ from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.flagging.answers import CHANGED, quoted
 from bitepoint.marking.line_marking import MarkedLine, digest_for, drawn_for
 from bitepoint.marking.result import Flag
-from bitepoint.marking.right_figures import figure_for
+from bitepoint.marking.right_figures import Who, figures_for
 from bitepoint.marking.roster import key_of, public_name
 from bitepoint.questions.kinds import interaction
 from bitepoint.workshop.vehicles import vehicles
@@ -101,10 +101,14 @@ def other_figures(
     owners: dict[str, list[MarkedLine]] = {}
     fits: list[set[str]] = []
     others: set[str] = set()
+    neighbours: dict[tuple[str, str], list[Who]] = {}
     for line in compared:
-        value, everyone = typed_quantity(line.record.answer), list(_others(line.record, classes))
-        others.update(everyone)
-        fits.append({o for o in everyone if value and _is_right(line.record, o, value, cars)})
+        record, value = line.record, typed_quantity(line.record.answer)
+        key = (record.class_word, record.learner)
+        if key not in neighbours:
+            neighbours[key] = [(other, cars.of(other)) for other in _others(record, classes)]
+            others.update(other for other, _ in neighbours[key])
+        fits.append(_whom_it_fits(record, neighbours[key], value, cars) if value else set())
         for other in fits[-1]:
             owners.setdefault(other, []).append(line)
     limit = CHANCE / max(1, len(others) * (len(others) + 1))
@@ -173,11 +177,24 @@ def typed_quantity(answer: object) -> units.Quantity | None:
         return None
 
 
-def _is_right(record: Record, other: str, typed: units.Quantity, cars: ClassCars) -> bool:
-    right = figure_for(record, cars, learner=other)
-    if right is None:
-        return False
-    unit = right.unit if typed.unit is None else typed.unit
-    if units.dimension_of(unit) != units.dimension_of(right.unit):
-        return False
-    return abs(units.convert(typed.value, unit, right.unit) - right.answer) <= right.width
+def _whom_it_fits(record: Record, others: Sequence[Who], typed: units.Quantity, cars: ClassCars) -> set[str]:
+    """Return the learners for whom a figure is right that somebody else gave."""
+    values: dict[str, float | None] = {}
+    found = set()
+    for (other, _), right in zip(others, figures_for(record, cars, others), strict=True):
+        if right is None:
+            continue
+        if right.unit not in values:
+            values[right.unit] = _in_unit(typed, right.unit)
+        value = values[right.unit]
+        if value is not None and abs(value - right.answer) <= right.width:
+            found.add(other)
+    return found
+
+
+def _in_unit(typed: units.Quantity, wanted: str) -> float | None:
+    """Return a figure in another unit, None where that is of something else; typed without one it is in that unit."""
+    unit = wanted if typed.unit is None else typed.unit
+    if units.dimension_of(unit) != units.dimension_of(wanted):
+        return None
+    return units.convert(typed.value, unit, wanted)
