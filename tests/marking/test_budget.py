@@ -16,11 +16,12 @@ from bitepoint.bank import Exercise, exercises
 from bitepoint.marking.batch import read_and_mark
 from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.learner_set import learner_sets
-from bitepoint.marking.line_marking import _drawn, _figures
+from bitepoint.marking.line_marking import _drawn
 from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.processes import processes
 from bitepoint.marking.reading.handins import HandInSource, find_sources
 from bitepoint.marking.rehearsal.rehearse import rehearse
+from bitepoint.marking.right_figures import _figures
 
 BUDGET = run_path(str(Path(__file__).parents[1] / "bench" / "budget.py"))["BUDGET"]
 AT = datetime(2026, 6, 30, tzinfo=UTC)

@@ -16,6 +16,7 @@ def threshold(_: object = None) -> tuple[int, int, int]:
 
 
 def test_a_block_inside_another_leaves_the_wait_as_it_is() -> None:
+    """Only the end of the outer one brings the old wait back."""
     before = threshold()
     with seldom_collected():
         outer = threshold()
@@ -27,6 +28,7 @@ def test_a_block_inside_another_leaves_the_wait_as_it_is() -> None:
 
 
 def test_a_marking_waits_as_a_whole_and_an_error_ends_the_wait(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The wait begins before anything is read and ends with the marking, however it ends."""
     before, seen = threshold(), []
 
     def found(*_: object, **__: object) -> tuple[list[object], list[str]]:
@@ -41,6 +43,7 @@ def test_a_marking_waits_as_a_whole_and_an_error_ends_the_wait(tmp_path: Path, m
 
 
 def test_a_process_that_only_marks_always_waits() -> None:
+    """A process of the pool waits as long from its start."""
     with seldom_collected():
         wanted = threshold()
     with processes(2) as pool:

@@ -4,6 +4,7 @@ from bitepoint.marking.made_once import MadeOnce
 
 
 def test_each_name_is_made_once() -> None:
+    """A name that is asked for again is not made again."""
     asked = []
 
     def make(name: str) -> str:

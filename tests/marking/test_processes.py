@@ -14,6 +14,8 @@ import pytest
 
 from bitepoint import places
 from bitepoint.errors import BadInput
+from bitepoint.marking.classwork import Learner
+from bitepoint.marking.learner_set import _shrinking
 from bitepoint.marking.processes import processes
 from bitepoint.workshop.datafiles import DataFiles, data_files, use_from_now
 
@@ -129,3 +131,14 @@ def test_a_pool_that_breaks_while_a_process_is_begun_costs_nothing(
                 list(pool.map(twice, range(3), lost=lambda piece: -1))
         else:
             assert [0, 2, 4] == list(pool.map(twice, range(3), lost=lambda piece: -1))
+
+
+def test_learners_are_given_out_ever_fewer_towards_the_end() -> None:
+    """All of them in their order, many at once while there are many, one at once in the end."""
+    learners = [Learner(f"l{n}", f"L{n}", ()) for n in range(170)]
+
+    pieces = list(_shrinking(learners, 2))
+
+    assert [learner for piece in pieces for learner in piece] == learners
+    assert [len(piece) for piece in pieces] == sorted((len(piece) for piece in pieces), reverse=True)
+    assert (len(pieces[0]), len(pieces[-1])) == (16, 1)

@@ -18,6 +18,7 @@ from bitepoint.marking.reading.gather import HandIn
 from bitepoint.marking.reading.guard import first_of, unforeseen
 from bitepoint.marking.reading.handins import HandInSource, read_source
 from bitepoint.marking.reading.notebooks import card_words
+from bitepoint.marking.right_figures import Figures, figures_of
 from bitepoint.marking.roster import key_of
 from bitepoint.printable import printable
 
@@ -25,7 +26,7 @@ from bitepoint.printable import printable
 class Batch(Struct, frozen=True, kw_only=True):
     """One hand-in after reading and marking.
 
-    `lines` holds the encoded marked lines by case-folded learner id, `ids` each id as written, `pairs` who has
+    `figures` are the right figures of its questions, `lines` holds the encoded marked lines by case-folded learner id, `ids` each id as written, `pairs` who has
     lines under which class word, `cards` the words of the learner's own card where the question has changed since.
     """
 
@@ -36,6 +37,7 @@ class Batch(Struct, frozen=True, kw_only=True):
     ids: dict[str, str]
     pairs: tuple[tuple[str, str], ...]
     cards: dict[tuple[str, str], str] = {}
+    figures: Figures = {}
 
 
 @seldom_collected()
@@ -105,6 +107,7 @@ def _batch(hand_in: HandIn, cars: ClassCars) -> Batch:
         ids=ids,
         pairs=tuple(sorted({(keys[word], keys[learner]) for word, learner in pairs})),
         cards=_changed_cards(hand_in, marked),
+        figures=figures_of(marked, cars),
     )
 
 

@@ -126,6 +126,11 @@ class ClassWork:
         """Case-folded ids of roster and hand-ins."""
         return self._ids.keys()
 
+    @property
+    def class_words(self) -> Set[str]:
+        """Case-folded words of the classes whose learners are compared."""
+        return self._classes.keys()
+
     def leave_out_register(self, why: str) -> None:
         """Use nothing more of the register but its deletions, and say why."""
         self.entries = list(self._deleted.values())

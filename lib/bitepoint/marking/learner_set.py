@@ -5,7 +5,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from functools import lru_cache, partial
 from io import BytesIO
-from itertools import islice
 from types import MappingProxyType
 
 from msgspec import Struct
@@ -20,6 +19,7 @@ from bitepoint.marking.pages.learner import learner_page
 from bitepoint.marking.processes import Pool
 from bitepoint.marking.progress import Progress, progress_of
 from bitepoint.marking.recall_table import recall_lines
+from bitepoint.marking.right_figures import figures_known, keep_figures
 from bitepoint.marking.summary import Counts, counts_of
 from bitepoint.marking.term import TermLine, term_line
 
@@ -74,7 +74,7 @@ def _made(work: ClassWork, learner: Learner, at: datetime, earlier: Mapping[str,
 
 
 class _Piece(Struct, frozen=True):
-    """Learners for another process, their lines, the class that they are judged in, and where they stood before."""
+    """Learners for another process, their lines, the class that they are judged in with its right figures, and where they stood before."""
 
     work: bytes
     learners: list[Learner]
@@ -85,12 +85,10 @@ class _Piece(Struct, frozen=True):
 def _shared_out(
     work: ClassWork, learners: Sequence[Learner], *, at: datetime, pool: Pool, earlier: Mapping[str, bytes]
 ) -> Iterator[LearnerSet]:
-    known = pickle.dumps(work)
-    size = max(1, min(_MOST_AT_ONCE, len(learners) // (3 * pool.count)))
+    known = pickle.dumps((work, figures_known(work.class_words)))
 
     def pieces() -> Iterator[_Piece]:
-        left = iter(learners)
-        while some := list(islice(left, size)):
+        for some in _shrinking(learners, pool.count):
             before = {x.name: earlier[x.name] for x in some if x.name in earlier}
             yield _Piece(known, some, work.lines_kept(some), before)
 
@@ -99,9 +97,21 @@ def _shared_out(
         yield from sets
 
 
+def _shrinking(learners: Sequence[Learner], processes: int) -> Iterator[list[Learner]]:
+    """Yield the learners a few at a time, ever fewer towards the end, so that no process waits long for the last ones."""
+    left = list(learners)
+    while left:
+        size = max(1, min(_MOST_AT_ONCE, len(left) // (3 * processes)))
+        yield left[:size]
+        del left[:size]
+
+
 @lru_cache(maxsize=1)
 def _class(known: bytes) -> ClassWork:
-    found: ClassWork = pickle.loads(known)
+    """Return the class out of a piece; the right figures beside it are known here from then on."""
+    found: ClassWork
+    found, figures = pickle.loads(known)
+    keep_figures(figures)
     return found
 
 

@@ -1,7 +1,7 @@
 """Marking a recorded answer afresh against the question drawn again; nothing of the learner's is run."""
 
 from functools import lru_cache
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from msgspec import Struct, structs
 
@@ -63,11 +63,12 @@ def drawn(asked: Asked) -> Question | None:
 # A learner's tries at one question lie close together, and what a page shows was marked shortly before.
 @lru_cache(maxsize=8192)
 def _drawn(asked: Asked, files: DataFiles) -> Drawn | None:
-    question = _question(asked, files)
+    question = drawn_once(asked, files)
     return Drawn(question, question.facts_digest(), reading_seconds(question)) if question else None
 
 
-def _question(asked: Asked, files: DataFiles) -> Question | None:
+def drawn_once(asked: Asked, files: DataFiles) -> Question | None:
+    """Return the question as `drawn` does, for whoever looks at it once: it is not kept."""
     found: Exercise | None = exercises().get(asked.exercise)
     if found is None or asked.turn < 1 or asked.revision not in found.makers:
         return None
@@ -123,41 +124,6 @@ def digest_for(record: Record, cars: ClassCars, *, learner: str | None = None) -
     return found.facts if found else ""
 
 
-class RightFigure(NamedTuple):
-    """The figure that is right in a question, how far off still counts, and its unit."""
-
-    answer: float
-    width: float
-    unit: str
-
-
-_MOST_FIGURES = 65_536
-_figures: dict[tuple[Asked, DataFiles], RightFigure | None] = {}
-"""Right figures of all who answered, to look for copies: so small that those of a large class are kept."""
-
-
-def _figure(asked: Asked, files: DataFiles) -> RightFigure | None:
-    try:
-        return _figures[asked, files]
-    except KeyError:
-        return _keep_figure(asked, files, _question(asked, files))
-
-
-def _keep_figure(asked: Asked, files: DataFiles, question: Question | None) -> RightFigure | None:
-    found = kind_of(question).figure(question) if question else None
-    right = RightFigure(found.answer, found.within.width(found.answer), found.unit) if found else None
-    if len(_figures) >= _MOST_FIGURES:
-        _figures.clear()
-    _figures[asked, files] = right
-    return right
-
-
-def figure_for(record: Record, cars: ClassCars, *, learner: str) -> RightFigure | None:
-    """Return the figure that is right in what another learner got in the place of a line; None where it asks for none."""
-    asked = asked_in(record, cars, learner=learner)
-    return _figure(asked, data_files()) if asked else None
-
-
 def asked_text(record: Record, cars: ClassCars, *, turns: int = 6) -> str:
     """Return the words of the question a line answers, found by its facts among turns and revisions; else ""."""
     found: Exercise | None = exercises().get(record.exercise)
@@ -194,9 +160,6 @@ def mark_line(line: Line, cars: ClassCars = ORDINARY) -> MarkedLine:
     if asked is None or found is None or found.facts != record.facts:
         return MarkedLine(record=record, status="question changed", now=found.facts if found else "", changed=changed)
     question = found.question
-    if kind_of(question).interaction == "numeric":
-        # Others' wrong figures are compared with it later, and then it need not be drawn once more.
-        _keep_figure(asked, files, question)
     return MarkedLine(
         record=record,
         status="marked",

@@ -8,14 +8,22 @@ from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.processes import Pool
 from bitepoint.marking.reading.carried import Carried, carried, in_a_folder, put_down
 from bitepoint.marking.reading.handins import HandInSource
+from bitepoint.marking.right_figures import keep_figures
 
 
 def marked_sources(sources: Sequence[HandInSource], cars: ClassCars, pool: Pool) -> Iterator[list[Batch]]:
-    """Yield what each source came to, in their order."""
+    """Yield what each source came to, in their order; right figures that other processes drew are known here then."""
+    for batches in _marked(sources, cars, pool):
+        if pool.count > 1:
+            for batch in batches:
+                keep_figures(batch.figures)
+        yield batches
+
+
+def _marked(sources: Sequence[HandInSource], cars: ClassCars, pool: Pool) -> Iterator[list[Batch]]:
     if pool.same_disk:
-        yield from pool.map(partial(read_and_mark, cars=cars), sources)
-    else:
-        yield from pool.map(partial(_carried_or_marked, cars=cars), (_piece(source, cars) for source in sources))
+        return pool.map(partial(read_and_mark, cars=cars), sources)
+    return pool.map(partial(_carried_or_marked, cars=cars), (_piece(source, cars) for source in sources))
 
 
 def _piece(source: HandInSource, cars: ClassCars) -> Carried | list[Batch]:

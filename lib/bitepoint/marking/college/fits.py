@@ -13,12 +13,12 @@ from bitepoint import units
 from bitepoint.marking.college.folder import ClassPlace
 from bitepoint.marking.college.traces import AskedFor
 from bitepoint.marking.flagging.neighbours import COPIED, named
-from bitepoint.marking.line_marking import Asked, RightFigure, drawn
+from bitepoint.marking.line_marking import Asked, drawn
 from bitepoint.marking.registry.register import Register, deleted
 from bitepoint.marking.rehearsal.place import CLASS, ROSTER
+from bitepoint.marking.right_figures import RightFigure, figure_in
 from bitepoint.marking.roster import Enrolled, key_of, read_roster
 from bitepoint.marking.rules import ClassRules, rules_of
-from bitepoint.questions.kinds import kind_of
 
 
 class Typed(Struct, frozen=True, array_like=True):
@@ -88,21 +88,21 @@ def fits_in(place: ClassPlace, sought: Path) -> Fits:
 
 
 def _right(asked: AskedFor, word: str, enrolled: Enrolled, rules: ClassRules) -> RightFigure | None:
-    question = drawn(
-        Asked(
-            exercise=asked.exercise,
-            class_word=enrolled.class_word or word,
-            learner=enrolled.learner,
-            turn=asked.turn,
-            sitting=asked.sitting,
-            revision=asked.revision,
-            vehicle=enrolled.vehicle,
-            edition=asked.edition,
-            cars=enrolled.cars or rules.vehicles,
+    return figure_in(
+        drawn(
+            Asked(
+                exercise=asked.exercise,
+                class_word=enrolled.class_word or word,
+                learner=enrolled.learner,
+                turn=asked.turn,
+                sitting=asked.sitting,
+                revision=asked.revision,
+                vehicle=enrolled.vehicle,
+                edition=asked.edition,
+                cars=enrolled.cars or rules.vehicles,
+            )
         )
     )
-    found = kind_of(question).figure(question) if question else None
-    return RightFigure(found.answer, found.within.width(found.answer), found.unit) if found else None
 
 
 def _within(question: FiguresGiven, right: RightFigure) -> Iterator[tuple[int, int]]:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from bitepoint import units
 from bitepoint.logbook.record import Record
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
-from bitepoint.marking.line_marking import figure_for
+from bitepoint.marking.right_figures import figures_for
 from bitepoint.marking.roster import key_of
 from bitepoint.workshop.datafiles import DataFiles, data_files
 
@@ -87,8 +87,9 @@ class Classmates:
 
     def _gathered(self, record: Record) -> dict[str, _Right]:
         found: dict[str, _Right] = {}
-        for id in self._keys.get(key_of(record.class_word), ()):
-            right = figure_for(record, self.cars, learner=id)
+        ids = self._keys.get(key_of(record.class_word), {})
+        rights = figures_for(record, self.cars, [(id, self.cars.of(id)) for id in ids])
+        for id, right in zip(ids, rights, strict=True):
             if right is not None:
                 names, answers, widths = found.setdefault(right.unit, _Right([], array("d"), array("d")))
                 names.append(id)
