@@ -111,7 +111,7 @@ def note(name: str, count: int, device: str = "aaaaaaaa") -> HandInNote:
 )
 def test_a_later_hand_in_with_fewer_lines(notes: list[HandInNote], flagged: int) -> None:
     """Same device, by the time in the name; other devices, the same time and files without time are no flag."""
-    assert flagged == len(list(history.fewer_lines(ONE.casefold(), ONE, notes)))
+    assert flagged == len(list(history.fewer_lines(ONE, history.stamped_counts(notes).get(ONE.casefold(), {}))))
 
 
 def test_late_is_after_the_due_time() -> None:

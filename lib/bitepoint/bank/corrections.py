@@ -92,6 +92,12 @@ def withdrawal_of(exercise: str, revision: int) -> Withdrawal | None:
 
 
 @once_a_set
+def withdrawn_now() -> frozenset[str]:
+    """Return the exercises whose newest revision is withdrawn: they are asked no more."""
+    return frozenset(e.id for e in exercises().values() if withdrawal_of(e.id, e.revision))
+
+
+@once_a_set
 def _withdrawn() -> dict[tuple[str, int], Withdrawal]:
     # Where a revision stands in two entries, the first one says why.
     return {(w.exercise, revision): w for w in reversed(withdrawals()) for revision in w.revisions}

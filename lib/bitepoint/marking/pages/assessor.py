@@ -4,7 +4,7 @@ from datetime import datetime
 from typing import Any
 
 from bitepoint.bank import exercises
-from bitepoint.bank.corrections import withdrawal_of
+from bitepoint.bank.corrections import withdrawn_now
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.figures.teaching import by_outcome, next_practice, oral_questions
 from bitepoint.marking.line_marking import MarkedLine, asked_text, drawn_for
@@ -22,7 +22,7 @@ def assessor_page(result: Result, marked: datetime, progress: Progress | None = 
     """Return the assessor's page about one learner; `marked` is when it was marked, `progress` what moved since an earlier day."""
     known, twice = exercises(), compared(result)
     answered = {r.exercise for r in result.shown_rows}
-    asked = [e for e in result.rules.assessed() if not withdrawal_of(e.id, e.revision)]
+    asked = [e for e in result.rules.assessed() if e.id not in withdrawn_now()]
     left = [e for e in asked if e.id not in answered]
     changed = [_changed(line, result.cars, result.cards.get(line.record.exercise, "")) for line in result.changed]
     return render(

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from msgspec import Struct
 
 from bitepoint.bank import exercises
-from bitepoint.bank.corrections import withdrawal_of
+from bitepoint.bank.corrections import withdrawn_now
 from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.marking.figures.teaching import next_practice, question_of
 from bitepoint.marking.pages.asked_again import asked_again
@@ -56,7 +56,7 @@ def learner_page(result: Result, marked: datetime, progress: Progress | None = N
     """Return the learner's own page; `marked` is when it was marked, and the days to appeal count from it."""
     known = exercises()
     answered = {r.exercise for r in (*result.rows, *result.sitting_rows)}
-    asked = [e for e in result.rules.assessed() if not withdrawal_of(e.id, e.revision)]
+    asked = [e for e in result.rules.assessed() if e.id not in withdrawn_now()]
     return render(
         "learner.html.jinja",
         result=result,
