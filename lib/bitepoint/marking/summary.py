@@ -166,7 +166,9 @@ def _line(result: Result, counts: dict[str, int]) -> LearnerLine:
         nothing=result.nothing,
         practice=_figures(result.rows, result.counted, counts) if result.rows else None,
         sat=(
-            _figures(result.sitting_rows, result.sat.counted, outcome_counts(result.sitting_rows)) if result.sat else None
+            _figures(result.sitting_rows, result.sat.counted, outcome_counts(result.sitting_rows))
+            if result.sat
+            else None
         ),
         sitting=result.sitting,
         observation=result.observation,
