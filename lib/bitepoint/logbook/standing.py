@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from operator import attrgetter
-from typing import NamedTuple
 
 from msgspec import Struct
 
@@ -62,7 +61,7 @@ def in_order(answers: Iterable[Marked]) -> Sequence[Marked]:
 
 
 def _placed(answers: Sequence[Marked]) -> tuple[Sequence[Marked], Mapping[str, Place]]:
-    """Return answers in order, and the place of each; one by itself, as most are, needs none."""
+    """Return answers in order, and the place of each; one by itself needs none."""
     if len(answers) < 2:
         return answers, {}
     places = places_of([a.record for a in answers])
@@ -79,12 +78,8 @@ def _is_miss(answer: Marked) -> bool:
     return answer.record.score is not None and not answer.verdict.right
 
 
-class _Tries(NamedTuple):
-    """Answers of one device to one turn: those given before its solution was shown, and whether it was shown."""
-
-    turn: int
-    before: Sequence[Marked]
-    solution_seen: bool
+_Tries = tuple[int, Sequence[Marked], bool]
+"""A turn on one device: its number, the answers given before its solution was shown, and whether it was shown."""
 
 
 def _tries(turn: int, answers: Sequence[Marked]) -> _Tries:
@@ -92,10 +87,10 @@ def _tries(turn: int, answers: Sequence[Marked]) -> _Tries:
     only_misses, closed = True, False
     for given, answer in enumerate(answers):
         if closed or answer.record.solution_shown:
-            return _Tries(turn, answers[:given], True)
+            return turn, answers[:given], True
         only_misses = only_misses and _is_miss(answer)
         closed = only_misses and given + 1 >= answers[0].tries_allowed
-    return _Tries(turn, answers, closed)
+    return turn, answers, closed
 
 
 def standing(answers: Sequence[Marked]) -> Standing:
@@ -121,13 +116,14 @@ def standing(answers: Sequence[Marked]) -> Standing:
         counted=counted,
         tries=len(ordered),
         turns=len({turn for turn, _ in groups}),
-        solutions_seen=sum(one.solution_seen for one in tries),
+        solutions_seen=sum(solution_seen for _, _, solution_seen in tries),
     )
 
 
 def _valid(tries: Sequence[_Tries], places: Mapping[str, Place]) -> list[Marked]:
     """Return for each device and turn the answer that counts, those of a later turn after those of an earlier one."""
     found = []
+    # What came after the solution on the same device is not in `before`: only another device's answers are left to compare.
     shown = _first_shown(tries, places) if len(tries) > 1 else {}
     for turn, before, _ in tries:
         if turn in shown:

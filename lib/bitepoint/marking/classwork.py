@@ -254,7 +254,7 @@ class ClassWork:
         entries = tuple(self._changes.about(self._ids[key]))
         rules, cars = self._rules_and_cars(enrolled)
         practice, works = practice_of(lines), works_of(name, self._ids[key], lines, class_word, self.entries)
-        answers, times = without_recall(lines), clocks.read_times(line.record.at for line in lines)
+        answers, times = without_recall(lines), clocks.read_times([line.record.at for line in lines])
         self._sitting_words |= {key_of(w.word) for w in works}
         self.problems += [*unknown_exercises(name, lines), *lost_overrides(entries), *hidden_changed(name, lines)]
         found = self._checked(
@@ -274,7 +274,7 @@ class ClassWork:
             history.clock_backwards(name, lines),
             clocks.unreadable(name, times),
             history.late(name, practice, self.rules.due),
-            sitting_flags.claims(name, entries, works, {line.record.exercise for line in practice}),
+            sitting_flags.claims(name, entries, works, practice),
             sitting_flags.appeals(name, entries, answers),
             clocks.beside(sitting_flags.times(name, self._ids[key], works), lines),
             sitting_flags.scores(name, answers),

@@ -3,9 +3,10 @@
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from datetime import UTC, datetime, timedelta
+from operator import attrgetter
 from typing import NamedTuple
 
-from bitepoint.logbook.record import check_code
+from bitepoint.logbook.record import Record, check_code
 from bitepoint.marking.flagging.answers import CHAIN
 from bitepoint.marking.flagging.handins import HandInNote
 from bitepoint.marking.line_marking import MarkedLine
@@ -18,6 +19,7 @@ FEWER = "hand-in after another with fewer lines"
 FORK = "two histories from one device"
 LATE = "after the due date"
 _SLACK = timedelta(minutes=2)
+_number = attrgetter("n")
 _STAMP = re.compile(r"-(\d{8}-\d{6})(?!\d)", re.ASCII)
 
 
@@ -58,18 +60,16 @@ def _code(hash: str) -> str:
 
 def clock_backwards(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
     """Flag a line that is more than two minutes older than the line before it on the same device."""
-    chains: dict[tuple[str, str, str], list[MarkedLine]] = {}
-    for line in lines:
-        chains.setdefault((line.record.device, line.record.book, line.record.sitting), []).append(line)
+    chains: dict[tuple[str, str, str], list[Record]] = {}
+    for record in [line.record for line in lines]:
+        chains.setdefault((record.device, record.book, record.sitting), []).append(record)
     for (device, lesson, _), chain in sorted(chains.items()):
-        chain.sort(key=lambda x: x.record.n)
-        times = [_time(x.record.at) for x in chain]
+        chain.sort(key=_number)
+        times = [_time(record.at) for record in chain]
         for before, after, first, second in zip(chain, chain[1:], times, times[1:], strict=False):
-            if after.record.prev == before.record.hash and first and second and first - second > _SLACK:
-                sides = ((f"line {before.record.n}", before.record.at), (f"line {after.record.n}", after.record.at))
-                evidence = (
-                    f"Lesson {lesson}, device {device[:32]}: line {after.record.n} is older than the line before it."
-                )
+            if after.prev == before.hash and first and second and first - second > _SLACK:
+                sides = ((f"line {before.n}", before.at), (f"line {after.n}", after.at))
+                evidence = f"Lesson {lesson}, device {device[:32]}: line {after.n} is older than the line before it."
                 yield Flag(kind=CLOCK, learner=name, evidence=evidence, beside=sides)
                 break
 
