@@ -36,8 +36,10 @@ def withdraw(monkeypatch: pytest.MonkeyPatch, id: str) -> None:
     def of(exercise: str, revision: int) -> Withdrawal | None:
         return found if exercise == id and revision in found.revisions else None
 
-    for module in (passing, rows, teaching, standing):
+    for module in (rows, standing):
         monkeypatch.setattr(module, "withdrawal_of", of)
+    for module in (passing, teaching):
+        monkeypatch.setattr(module, "withdrawn_now", lambda: frozenset({id}))
 
 
 def test_a_question_of_a_sitting_is_withdrawn(room: Room, monkeypatch: pytest.MonkeyPatch) -> None:

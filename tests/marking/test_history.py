@@ -111,7 +111,7 @@ def note(name: str, count: int, device: str = "aaaaaaaa") -> HandInNote:
 )
 def test_a_later_hand_in_with_fewer_lines(notes: list[HandInNote], flagged: int) -> None:
     """Same device, by the time in the name; other devices, the same time and files without time are no flag."""
-    assert flagged == len(list(history.fewer_lines(ONE.casefold(), ONE, notes)))
+    assert flagged == len(list(history.fewer_lines(ONE, history.stamped_counts(notes).get(ONE.casefold(), {}))))
 
 
 def test_late_is_after_the_due_time() -> None:
@@ -156,3 +156,15 @@ def test_a_question_of_another_turn_is_found_again() -> None:
     mixed = msgspec.structs.replace(other, turn=1)
     assert asked_text(mixed, ORDINARY) == exercises()["start.number"].draw(class_word=OAK, learner=ONE, turn=3).ask
     assert asked_text(msgspec.structs.replace(other, facts="0" * 16), ORDINARY) == ""
+
+
+def test_lines_of_dated_hand_ins_are_kept_by_learner_and_device_in_the_order_of_their_dates() -> None:
+    """A hand-in without a date in its name says nothing about what came before."""
+    notes = [
+        note("a-20260620-090000.zip", 7),
+        note("a.zip", 1),
+        note("a-20260619-090000.zip", 9),
+    ]
+    found = history.stamped_counts(notes)[ONE.casefold()]["aaaaaaaa"]
+
+    assert [("20260619-090000", 9), ("20260620-090000", 7)] == [(one.stamp, one.lines) for one in found]

@@ -43,8 +43,10 @@ def withdrawn(monkeypatch: pytest.MonkeyPatch) -> None:
     def of(exercise: str, revision: int) -> Withdrawal | None:
         return found if exercise == GONE and revision == 1 else None
 
-    for module in (passing, rows, teaching, standing):
+    for module in (rows, standing):
         monkeypatch.setattr(module, "withdrawal_of", of)
+    for module in (passing, teaching):
+        monkeypatch.setattr(module, "withdrawn_now", lambda: frozenset({GONE}))
 
 
 def test_who_had_it_wrong_is_counted_without_it() -> None:

@@ -72,8 +72,16 @@ def _corrections() -> _File:
 
 def correction_since(exercise: str, revision: int) -> Correction | None:
     """Return the correction of a question of this revision, the gravest first, then the newest; None when none is."""
-    later = [c for c in _corrections().correction if c.exercise == exercise and c.revision > revision]
-    return max(later, key=lambda c: (c.dangerous, c.revision), default=None)
+    later = [c for c in _corrected().get(exercise, ()) if c.revision > revision]
+    return max(later, key=lambda c: (c.dangerous, c.revision)) if later else None
+
+
+@once_a_set
+def _corrected() -> dict[str, list[Correction]]:
+    found: dict[str, list[Correction]] = {}
+    for each in corrections():
+        found.setdefault(each.exercise, []).append(each)
+    return found
 
 
 def corrections() -> tuple[Correction, ...]:
@@ -89,6 +97,12 @@ def withdrawals() -> tuple[Withdrawal, ...]:
 def withdrawal_of(exercise: str, revision: int) -> Withdrawal | None:
     """Return the withdrawal that this revision falls under, None when it stands."""
     return _withdrawn().get((exercise, revision))
+
+
+@once_a_set
+def withdrawn_now() -> frozenset[str]:
+    """Return the exercises whose newest revision is withdrawn: they are asked no more."""
+    return frozenset(e.id for e in exercises().values() if withdrawal_of(e.id, e.revision))
 
 
 @once_a_set

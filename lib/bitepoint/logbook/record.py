@@ -90,7 +90,8 @@ class Record(Struct, frozen=True, kw_only=True, omit_defaults=True):
     @property
     def book(self) -> str:
         """First part of the name of the file whose chain it belongs to: the lesson, or recall's own."""
-        return RECALL_BOOK if self.is_recall else self.lesson
+        # Asked of each line again and again: without a call to the properties above.
+        return RECALL_BOOK if self.sitting == RECALL else self.exercise.partition(".")[0]
 
 
 class Line(Struct, frozen=True):

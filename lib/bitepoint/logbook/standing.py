@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from operator import attrgetter
-from typing import NamedTuple
 
 from msgspec import Struct
 
@@ -56,16 +55,17 @@ def places_of(records: Iterable[Record]) -> dict[str, Place]:
     return found
 
 
-def in_order(answers: Iterable[Marked]) -> list[Marked]:
+def in_order(answers: Iterable[Marked]) -> Sequence[Marked]:
     """Return answers in the order in which they were given, see `places_of`."""
-    listed = list(answers)
-    if len(listed) < 2:
-        return listed
-    return _by_place(listed, places_of([a.record for a in listed]))
+    return _placed(list(answers))[0]
 
 
-def _by_place(answers: Sequence[Marked], places: Mapping[str, Place]) -> list[Marked]:
-    return sorted(answers, key=lambda a: places[a.record.hash])
+def _placed(answers: Sequence[Marked]) -> tuple[Sequence[Marked], Mapping[str, Place]]:
+    """Return answers in order, and the place of each; one by itself needs none."""
+    if len(answers) < 2:
+        return answers, {}
+    places = places_of([a.record for a in answers])
+    return sorted(answers, key=lambda a: places[a.record.hash]), places
 
 
 def is_closed(answers: Sequence[Marked]) -> bool:
@@ -78,12 +78,8 @@ def _is_miss(answer: Marked) -> bool:
     return answer.record.score is not None and not answer.verdict.right
 
 
-class _Tries(NamedTuple):
-    """Answers of one device to one turn: those given before its solution was shown, and whether it was shown."""
-
-    turn: int
-    before: Sequence[Marked]
-    solution_seen: bool
+_Tries = tuple[int, Sequence[Marked], bool]
+"""A turn on one device: its number, the answers given before its solution was shown, and whether it was shown."""
 
 
 def _tries(turn: int, answers: Sequence[Marked]) -> _Tries:
@@ -91,10 +87,10 @@ def _tries(turn: int, answers: Sequence[Marked]) -> _Tries:
     only_misses, closed = True, False
     for given, answer in enumerate(answers):
         if closed or answer.record.solution_shown:
-            return _Tries(turn, answers[:given], True)
+            return turn, answers[:given], True
         only_misses = only_misses and _is_miss(answer)
         closed = only_misses and given + 1 >= answers[0].tries_allowed
-    return _Tries(turn, answers, closed)
+    return turn, answers, closed
 
 
 def standing(answers: Sequence[Marked]) -> Standing:
@@ -105,8 +101,7 @@ def standing(answers: Sequence[Marked]) -> Standing:
     answers : sequence of Marked
         All answers to one exercise, at least one, in any order.
     """
-    places = places_of([a.record for a in answers])
-    ordered = _by_place(answers, places)
+    ordered, places = _placed(answers)
     groups: dict[tuple[int, str], list[Marked]] = {}
     for answer in ordered:
         groups.setdefault((answer.record.turn, answer.record.device), []).append(answer)
@@ -121,14 +116,15 @@ def standing(answers: Sequence[Marked]) -> Standing:
         counted=counted,
         tries=len(ordered),
         turns=len({turn for turn, _ in groups}),
-        solutions_seen=sum(one.solution_seen for one in tries),
+        solutions_seen=sum(solution_seen for _, _, solution_seen in tries),
     )
 
 
 def _valid(tries: Sequence[_Tries], places: Mapping[str, Place]) -> list[Marked]:
     """Return for each device and turn the answer that counts, those of a later turn after those of an earlier one."""
-    shown = _first_shown(tries, places)
     found = []
+    # What came after the solution on the same device is not in `before`: only another device's answers are left to compare.
+    shown = _first_shown(tries, places) if len(tries) > 1 else {}
     for turn, before, _ in tries:
         if turn in shown:
             before = [a for a in before if places[a.record.hash][0] <= shown[turn]]
@@ -149,7 +145,7 @@ def _first_shown(tries: Sequence[_Tries], places: Mapping[str, Place]) -> dict[i
 
 def _counting(answers: Sequence[Marked]) -> Marked:
     """Return the answer of one device and turn that counts: the right one, else the last; where no mark was shown, the last."""
-    if any(a.record.score is None for a in answers):
+    if len(answers) == 1 or any(a.record.score is None for a in answers):
         return answers[-1]
     return next((a for a in answers if a.verdict.right), answers[-1])
 

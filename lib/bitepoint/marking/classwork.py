@@ -89,6 +89,7 @@ class ClassWork:
         self._foreign: list[Flag] = []
         self._elsewhere: set[str] = set()
         self._classmates = Classmates({})
+        self._stamped: dict[str, dict[str, list[history.StampedCount]]] = {}
         # Who was deleted on request stays one of those whom others may have copied from; see neighbours.named.
         for key, enrolled in everyone.items():
             if enrolled.class_word:
@@ -177,6 +178,7 @@ class ClassWork:
         by_name = self._flags_by_name(names)
         self._keep_deleted_in_the_comparison()
         self._classmates = Classmates(self._neighbours(), self.cars, self._deleted)
+        self._stamped = history.stamped_counts(self._notes)
         order = sorted(names, key=lambda k: (key_of(names[k]), k))
         yield from make(self, [Learner(k, names[k], tuple(by_name.pop(names[k], ()))) for k in order])
         self.loose_flags = [f for left in by_name.values() for f in left]
@@ -256,7 +258,7 @@ class ClassWork:
         entries = tuple(self._changes.about(self._ids[key]))
         rules, cars = self._rules_and_cars(enrolled)
         practice, works = practice_of(lines), works_of(name, self._ids[key], lines, class_word, self.entries)
-        answers = without_recall(lines)
+        answers, times = without_recall(lines), clocks.read_times([line.record.at for line in lines])
         self._sitting_words |= {key_of(w.word) for w in works}
         self.problems += [*unknown_exercises(name, lines), *lost_overrides(entries), *hidden_changed(name, lines)]
         found = self._checked(
@@ -272,11 +274,11 @@ class ClassWork:
             history.noted_codes(name, lines, entries),
             history.two_histories(name, lines),
             iter(()) if any(f.kind == flags.CHAIN for f in given) else history.gaps(name, lines, self._elsewhere),
-            history.fewer_lines(key, name, self._notes),
+            history.fewer_lines(name, self._stamped.get(key, {})),
             history.clock_backwards(name, lines),
-            clocks.unreadable(name, lines),
+            clocks.unreadable(name, times),
             history.late(name, practice, self.rules.due),
-            sitting_flags.claims(name, entries, works, {line.record.exercise for line in practice}),
+            sitting_flags.claims(name, entries, works, practice),
             sitting_flags.appeals(name, entries, answers),
             clocks.beside(sitting_flags.times(name, self._ids[key], works), lines),
             sitting_flags.scores(name, answers),
@@ -284,7 +286,7 @@ class ClassWork:
         )
         own = with_register(rows_of(name, practice, class_word), [e for e in entries if not e.word], name)
         counting = counting_rows(works, rules)
-        first_at, last_at = clocks.first_and_last(line.record.at for line in lines)
+        first_at, last_at = clocks.first_and_last(times)
         declarations = declarations_of(entries, works, counting)
         return Result(
             name=name,

@@ -1,12 +1,12 @@
 """What a learner's knowledge evidence amounts to under the rules of the class; never a word about the person."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Protocol
 from unicodedata import normalize
 
 from msgspec import Struct, structs
 
-from bitepoint.bank.corrections import withdrawal_of
+from bitepoint.bank.corrections import withdrawn_now
 from bitepoint.bank.coverage import is_of_safety, not_covered
 from bitepoint.bank.lessons import lessons_in_use
 from bitepoint.marking.registry.register import Entry
@@ -95,12 +95,13 @@ def count(rows: Sequence[RowLike], rules: ClassRules) -> Counted:
     """
     answered = {row.exercise for row in rows if row.mark is not None}
     gone = tuple(row.exercise for row in rows if row.withdrawn)
-    gone += tuple(e.id for e in rules.wanted() if e.id not in answered and withdrawal_of(e.id, e.revision))
-    whole = _count(rows, rules, ())
+    if asked_no_more := withdrawn_now() - answered:
+        gone += tuple(e.id for e in rules.wanted() if e.id in asked_no_more)
+    whole = _count(rows, rules)
     uncovered = not_covered(rules.vehicles, rules.lessons)
     if not gone:
         return structs.replace(whole, not_covered=uncovered)
-    without = structs.replace(_count(rows, rules, gone), withdrawn=gone, left_out=True)
+    without = structs.replace(_count(rows, rules, set(gone)), withdrawn=gone, left_out=True)
     whole = structs.replace(whole, withdrawn=gone)
     better, other = (without, whole) if _rank(without) > _rank(whole) else (whole, without)
     return structs.replace(better, other=other, not_covered=uncovered)
@@ -110,16 +111,21 @@ def _rank(counted: Counted) -> tuple[bool, float, int]:
     return (counted.met, counted.right / max(1, counted.rest), counted.margin)
 
 
-def _count(rows: Sequence[RowLike], rules: ClassRules, leave_out: Sequence[str]) -> Counted:
+def _count(rows: Sequence[RowLike], rules: ClassRules, leave_out: Collection[str] = ()) -> Counted:
     by_id = {row.exercise: row for row in rows}
-    assessed = {e.id for e in rules.assessed()}
-    left_out = set(leave_out)
-    wanted = [e.id for e in rules.wanted() if e.id not in left_out]
     # What is open in a row was answered to a question that stands, also where the answer that counts is withdrawn.
-    still_open = tuple(e for e in by_id if e in assessed and by_id[e].critical_open)
-    rest = [e for e in wanted if e not in by_id or not _apart(by_id[e])]
-    right = sum(1 for e in rest if e in by_id and (by_id[e].mark or 0) >= 1)
-    return Counted(right=right, rest=len(rest), needed=rules.needed(len(rest)), critical_open=still_open)
+    still_open = tuple(id for id, row in by_id.items() if row.critical_open)
+    if still_open:
+        assessed = {e.id for e in rules.assessed()}
+        still_open = tuple(id for id in still_open if id in assessed)
+    right = rest = 0
+    for exercise in rules.wanted():
+        row = by_id.get(exercise.id)
+        if exercise.id in leave_out or row and _apart(row):
+            continue
+        rest += 1
+        right += row is not None and (row.mark or 0) >= 1
+    return Counted(right=right, rest=rest, needed=rules.needed(rest), critical_open=still_open)
 
 
 def _apart(row: RowLike) -> bool:

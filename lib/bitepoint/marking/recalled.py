@@ -47,6 +47,8 @@ def recalled_of(lines: Sequence[MarkedLine]) -> tuple[Recalled, ...]:
     A line without a mark is left out: its question has changed since, or was withdrawn. A sitting's answers are no part
     of this.
     """
+    if not any(x.record.is_recall for x in lines):
+        return ()
     known = [x for x in lines if x.record.is_recall or not x.record.sitting]
     times = times_of([x.record for x in known], datetime.now(UTC))
     placed = sorted(

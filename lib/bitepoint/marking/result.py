@@ -75,14 +75,16 @@ class Row(Struct, frozen=True, kw_only=True):
     @property
     def outcome(self) -> str:
         """Where the learner stands, in words: one of OUTCOMES. A person's full mark makes no first try right."""
-        if self.mark is None:
+        mark = self.mark
+        if mark is None:
             return "not marked"
-        if self.mark >= 1:
-            return "right at first try" if (self.first_score or 0) >= 1 else "right later"
-        return "partly right" if self.mark > 0 else "not right yet"
+        if mark >= 1:
+            return RIGHT_AT_FIRST if (self.first_score or 0) >= 1 else "right later"
+        return "partly right" if mark > 0 else "not right yet"
 
 
-OUTCOMES = ("right at first try", "right later", "partly right", "not right yet", "not marked")
+RIGHT_AT_FIRST = "right at first try"
+OUTCOMES = (RIGHT_AT_FIRST, "right later", "partly right", "not right yet", "not marked")
 
 
 class SittingWork(Struct, frozen=True, kw_only=True):

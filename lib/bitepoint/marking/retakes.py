@@ -6,6 +6,7 @@ from bitepoint.bank import exercises
 from bitepoint.marking.passing import UNSUPERVISED, is_supervised
 from bitepoint.marking.result import Row, SittingWork
 from bitepoint.marking.rules import ClassRules
+from bitepoint.workshop.datafiles import once_a_set
 
 
 def counting_rows(works: Sequence[SittingWork], rules: ClassRules) -> list[Row]:
@@ -15,8 +16,8 @@ def counting_rows(works: Sequence[SittingWork], rules: ClassRules) -> list[Row]:
     Those after the retakes that the class allows do not count. One whose time waits counts only where none was supervised,
     and a sitting that the register does not have shows only where there is no other.
     """
-    found = []
-    for lesson in _lessons():
+    found: list[Row] = []
+    for lesson in _lessons() if works else ():
         attempts = _pool(works, lesson)
         if rules.retakes is not None:
             attempts = attempts[: rules.retakes + 1]
@@ -34,8 +35,9 @@ def _pool(works: Sequence[SittingWork], lesson: str) -> list[SittingWork]:
     return [w for w in attempts if is_supervised(w.standing)] or attempts
 
 
-def _lessons() -> list[str]:
-    return list(dict.fromkeys(e.lesson for e in exercises().values()))
+@once_a_set
+def _lessons() -> tuple[str, ...]:
+    return tuple(dict.fromkeys(e.lesson for e in exercises().values()))
 
 
 def attempts_of(works: Sequence[SittingWork], lesson: str) -> list[SittingWork]:

@@ -80,7 +80,7 @@ def _row(name: str, exercise: str, lines: list[MarkedLine]) -> Row:
 
 
 def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked]) -> Row:
-    verdict = found.counted.verdict
+    verdict, record = found.counted.verdict, found.counted.record
     danger, dropped, still_open = _critical(marked)
     return Row(
         learner=name,
@@ -93,7 +93,7 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         critical_open=still_open,
         mistake=verdict.mistake or "",
         reason=_reason(found),
-        answer=verdict.understood or shown_answer(found.counted.record.answer),
+        answer=verdict.understood or shown_answer(record.answer),
         says="" if verdict.right else verdict.feedback,
         mistakes_made=tuple([m.verdict.mistake for m in marked if m.verdict.mistake]),
         critical_made=danger is not None,
@@ -102,12 +102,12 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         withdrawn=_withdrawn(found.counted),
         critical_dropped=dropped.reason if dropped else "",
         seconds=seconds_open(found.first.record),
-        turn=found.counted.record.turn,
-        revision=found.counted.record.revision,
-        sitting=found.counted.record.sitting,
-        vehicle=found.counted.record.vehicle,
-        edition=found.counted.record.edition,
-        class_cars=found.counted.record.class_cars,
+        turn=record.turn,
+        revision=record.revision,
+        sitting=record.sitting,
+        vehicle=record.vehicle,
+        edition=record.edition,
+        class_cars=record.class_cars,
     )
 
 
@@ -116,8 +116,9 @@ def _critical(marked: Sequence[Marked]) -> tuple[Verdict | None, Verdict | None,
     critical = [m for m in marked if m.verdict.critical]
     if not critical:
         return None, None, False
-    danger = _last([m for m in critical if not _withdrawn(m)])
-    return danger, _last([m for m in critical if _withdrawn(m)]), critical_left(marked)
+    withdrawn = [m for m in critical if _withdrawn(m)]
+    counting = [m for m in critical if m not in withdrawn]
+    return _last(counting), _last(withdrawn), critical_left(marked)
 
 
 def _withdrawn(marked: Marked) -> str:

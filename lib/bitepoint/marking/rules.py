@@ -80,7 +80,7 @@ class ClassRules(Struct, frozen=True, kw_only=True):
 
     def wanted(self) -> list[Exercise]:
         """Return the exercises under the pass rule: those that are not “Go deeper”."""
-        return [e for e in self.assessed() if not e.beyond]
+        return list(_wanted(self.lessons, self.vehicles))
 
     @property
     def due_said(self) -> str:
@@ -96,6 +96,11 @@ class ClassRules(Struct, frozen=True, kw_only=True):
 def _assessed(lessons: tuple[str, ...], vehicles: tuple[str, ...]) -> tuple[Exercise, ...]:
     gone = left_out(vehicles, lessons)
     return tuple(e for e in exercises().values() if (not lessons or e.lesson in lessons) and e.id not in gone)
+
+
+@once_a_set
+def _wanted(lessons: tuple[str, ...], vehicles: tuple[str, ...]) -> tuple[Exercise, ...]:
+    return tuple(e for e in _assessed(lessons, vehicles) if not e.beyond)
 
 
 def checked_share(value: object, where: str = "pass_share") -> float:

@@ -1,6 +1,6 @@
 """The class in figures: outcomes, where it is stuck, what is still critical."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from msgspec import Struct
@@ -10,10 +10,10 @@ from bitepoint.marking.figures.counts import ExerciseCount
 from bitepoint.marking.figures.forgetting import Forgetting, RecallCount, RecallDanger, recall_counts, recall_dangers
 from bitepoint.marking.figures.items import ItemStatistics
 from bitepoint.marking.figures.sampling import Candidate, candidate
-from bitepoint.marking.flagging.clocks import first_and_last
+from bitepoint.marking.flagging.clocks import first_and_last, read_times
 from bitepoint.marking.moderation.agreement import Compared, compared
 from bitepoint.marking.passing import UNSUPERVISED, Counted, is_supervised
-from bitepoint.marking.result import OUTCOMES, Flag, Result, Row
+from bitepoint.marking.result import OUTCOMES, RIGHT_AT_FIRST, Flag, Result, Row
 
 
 class Figures(Struct, frozen=True, kw_only=True):
@@ -70,15 +70,14 @@ class Counts(Struct, frozen=True, kw_only=True):
 
 def counts_of(result: Result) -> Counts:
     """Return what one learner adds to the class."""
+    rows = [RowCount(r.exercise, r.outcome, r.mistakes_made, r.first_score, r.seconds) for r in result.shown_rows]
     return Counts(
-        rows=tuple(
-            RowCount(r.exercise, r.outcome, r.mistakes_made, r.first_score, r.seconds) for r in result.shown_rows
-        ),
+        rows=tuple(rows),
         critical=tuple(row for row in (*result.rows, *result.sitting_rows) if row.critical_open),
         flags=result.flags,
         first_at=result.first_at,
         last_at=result.last_at,
-        line=_line(result),
+        line=_line(result, outcome_counts(rows)),
         compared=tuple(compared(result)),
         candidate=None if result.nothing else candidate(result),
         recalled=recall_counts(result.recalled),
@@ -110,11 +109,12 @@ class ClassSummary:
         for row in found.rows:
             count = self.exercises[row.exercise]
             count.counts[row.outcome] += 1
-            count.mistakes.update(row.mistakes_made)
+            if row.mistakes_made:
+                count.mistakes.update(row.mistakes_made)
         self.critical += found.critical
         self.flags += found.flags
         times = (self.first_at, self.last_at, found.first_at, found.last_at)
-        self.first_at, self.last_at = first_and_last(times)
+        self.first_at, self.last_at = first_and_last(read_times(times))
         self.learners.append(found.line)
         self.compared += found.compared
         self.forgetting.add(found.recalled)
@@ -149,7 +149,7 @@ class ClassSummary:
         return found
 
 
-def outcome_counts(rows: Sequence[Row]) -> dict[str, int]:
+def outcome_counts(rows: Iterable[Row | RowCount]) -> dict[str, int]:
     """Return how many of a learner's exercises stand where, by outcome."""
     found = dict.fromkeys(OUTCOMES, 0)
     for row in rows:
@@ -157,25 +157,29 @@ def outcome_counts(rows: Sequence[Row]) -> dict[str, int]:
     return found
 
 
-def _line(result: Result) -> LearnerLine:
+def _line(result: Result, counts: dict[str, int]) -> LearnerLine:
     return LearnerLine(
         name=result.name,
         class_word=result.class_word,
         flags=len(result.flags),
         evidence=result.evidence,
         nothing=result.nothing,
-        practice=_figures(result.rows, result.counted) if result.rows else None,
-        sat=_figures(result.sitting_rows, result.sat.counted) if result.sat else None,
+        practice=_figures(result.rows, result.counted, counts) if result.rows else None,
+        sat=(
+            _figures(result.sitting_rows, result.sat.counted, outcome_counts(result.sitting_rows))
+            if result.sat
+            else None
+        ),
         sitting=result.sitting,
         observation=result.observation,
-        counts=outcome_counts(result.shown_rows),
+        counts=counts,
     )
 
 
-def _figures(rows: Sequence[Row], counted: Counted) -> Figures:
+def _figures(rows: Sequence[Row], counted: Counted, counts: Mapping[str, int]) -> Figures:
     return Figures(
         right=counted.right,
         needed=counted.needed,
-        first=sum(r.outcome == "right at first try" for r in rows),
+        first=counts[RIGHT_AT_FIRST],
         critical=sum(r.critical_open for r in rows),
     )

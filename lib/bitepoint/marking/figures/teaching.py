@@ -1,13 +1,13 @@
 """What to teach again tomorrow, what a learner practises next, and what to ask a learner face to face."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from hashlib import blake2b
 from itertools import islice
 
 from msgspec import Struct
 
 from bitepoint.bank import exercises
-from bitepoint.bank.corrections import withdrawal_of
+from bitepoint.bank.corrections import withdrawn_now
 from bitepoint.marking.figures.counts import ExerciseCount
 from bitepoint.marking.line_marking import Asked, drawn
 from bitepoint.marking.result import Result, Row
@@ -66,26 +66,27 @@ def reteach(counts: Sequence[ExerciseCount], most: int = 4) -> list[Reteach]:
 
 def next_practice(result: Result, most: int = 5) -> list[tuple[str, str]]:
     """Return (exercise, why) for what to practise next: critical first, then wrong, then not answered; nothing that is withdrawn."""
+    gone = withdrawn_now()
+    return list(islice((found for found in _to_practise(result) if found[0] not in gone), most))
+
+
+def _to_practise(result: Result) -> Iterator[tuple[str, str]]:
     rows = {row.exercise: row for row in result.shown_rows}
-    found = [(id, "a critical mistake is still open") for id, r in rows.items() if r.critical_open]
-    found += [(id, _why(r)) for id, r in rows.items() if not r.critical_open and (r.mark or 0) < 1]
-    found += [(e.id, "not answered yet") for e in result.rules.wanted() if e.id not in rows]
-    found += [(id, "right only after several tries: once more with new figures") for id, r in rows.items() if _shaky(r)]
-    return list(islice(((id, why) for id, why in found if not _is_gone(id)), most))
-
-
-def _is_gone(id: str) -> bool:
-    """Whether the question that the bank asks now is withdrawn."""
-    return withdrawal_of(id, exercises()[id].revision) is not None
+    yield from ((id, "a critical mistake is still open") for id, r in rows.items() if r.critical_open)
+    yield from ((id, _why(r)) for id, r in rows.items() if not r.critical_open and (r.mark or 0) < 1)
+    yield from ((e.id, "not answered yet") for e in result.rules.wanted() if e.id not in rows)
+    again = "right only after several tries: once more with new figures"
+    yield from ((id, again) for id, r in rows.items() if _shaky(r))
 
 
 def by_outcome(result: Result) -> list[tuple[str, int, int]]:
     """Return (outcome, exercises right, exercises under the pass rule) for one learner, in the order of the bank."""
     marks = {row.exercise: row.mark or 0 for row in result.shown_rows}
-    found: dict[str, tuple[int, int]] = {}
+    found: dict[str, list[int]] = {}
     for exercise in result.rules.wanted():
-        right, all_ = found.get(exercise.outcome, (0, 0))
-        found[exercise.outcome] = (right + (marks.get(exercise.id, 0) >= 1), all_ + 1)
+        counts = found.setdefault(exercise.outcome, [0, 0])
+        counts[0] += marks.get(exercise.id, 0) >= 1
+        counts[1] += 1
     return [(outcome, right, all_) for outcome, (right, all_) in found.items()]
 
 

@@ -73,10 +73,11 @@ def _usable(word: str) -> bool:
 def other_car(name: str, lines: Sequence[MarkedLine], recorded: str, cars: ClassCars) -> Iterator[Flag]:
     """Flag lines drawn for another car than the one recorded for this learner, or than the rule gives."""
     counts: Counter[tuple[str, str]] = Counter()
-    for line in lines:
+    asked = Counter([(line.record.class_word, line.record.learner, line.record.vehicle) for line in lines])
+    for (word, learner, letter), count in asked.items():
         # The rule goes by the class word, and who changed class has lines under two.
-        by_rule = own_letter(line.record.class_word, line.record.learner)
-        counts[line.record.vehicle or by_rule, recorded or by_rule] += 1
+        by_rule = own_letter(word, learner)
+        counts[letter or by_rule, recorded or by_rule] += count
     for (letter, own), count in sorted(counts.items()):
         if letter == own:
             continue
@@ -90,7 +91,10 @@ def other_car(name: str, lines: Sequence[MarkedLine], recorded: str, cars: Class
 
 def _other_list(name: str, lines: Sequence[MarkedLine], cars: ClassCars) -> Iterator[Flag]:
     """Flag questions drawn among other cars than the class's; a list that has become longer since moves nobody."""
-    counts = Counter(line.record.class_cars for line in lines)
+    counts: Counter[tuple[str, ...]] = Counter()
+    named = {line.record.cars: line.record for line in lines}
+    for cars_named, count in Counter([line.record.cars for line in lines]).items():
+        counts[named[cars_named].class_cars] += count
     for letters, count in sorted(counts.items()):
         if letters != cars.letters[: len(letters)]:
             many = "1 line" if count == 1 else f"{count} lines"
@@ -102,18 +106,17 @@ def _other_list(name: str, lines: Sequence[MarkedLine], cars: ClassCars) -> Iter
 def dangerous_question(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
     """Flag answers to a question that was corrected since because doing as it said could hurt someone."""
     seen: set[str] = set()
-    for line in lines:
-        record = line.record
-        found = correction_since(record.exercise, record.revision)
-        if found is None or not found.dangerous or record.exercise in seen:
+    for exercise, revision in dict.fromkeys([(line.record.exercise, line.record.revision) for line in lines]):
+        found = correction_since(exercise, revision)
+        if found is None or not found.dangerous or exercise in seen:
             continue
-        seen.add(record.exercise)
-        corrected = any(x.record.exercise == record.exercise and x.record.revision >= found.revision for x in lines)
+        seen.add(exercise)
+        corrected = any(x.record.exercise == exercise and x.record.revision >= found.revision for x in lines)
         evidence = (
-            f"Answered revision {record.revision}, corrected on {found.date.isoformat()} because doing as it said could "
+            f"Answered revision {revision}, corrected on {found.date.isoformat()} because doing as it said could "
             f"hurt someone: {found.what} The corrected question was {'' if corrected else 'not '}answered since."
         )
-        yield Flag(kind=DANGEROUS, learner=name, exercise=record.exercise, evidence=evidence)
+        yield Flag(kind=DANGEROUS, learner=name, exercise=exercise, evidence=evidence)
 
 
 def fast_answers(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:

@@ -1,6 +1,7 @@
 """What laptops' clocks said: the first and the last time, times that cannot be read, and how far off a clock was."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from datetime import datetime
 
 import msgspec
 
@@ -12,23 +13,30 @@ from bitepoint.marking.result import Flag
 
 UNREADABLE = "time that cannot be read"
 _SHOWN = 3
+TimeRead = tuple[datetime | None, str]
+"""A time as recorded, behind the moment that it means [UTC]; None where it cannot be read."""
 
 _MOST = 100 * 366 * 86_400
 _WHAT = "this laptop's clock, as typed at the opening"
 
 
-def first_and_last(times: Iterable[str]) -> tuple[str, str]:
+def read_times(times: Iterable[str]) -> list[TimeRead]:
+    """Return times as they are recorded, each with the moment that its first 40 characters mean."""
+    return [(utc_time(at[:40]), at) for at in times]
+
+
+def first_and_last(times: Iterable[TimeRead]) -> tuple[str, str]:
     """Return the first and the last of the times that can be read, as they are recorded; "" where there is none.
 
     They may have other zones; which comes first is told by the moment that they mean.
     """
-    read = sorted((moment, at[:40]) for at in times if (moment := utc_time(at[:40])))
-    return (read[0][1], read[-1][1]) if read else ("", "")
+    read = [(moment, at[:40]) for moment, at in times if moment]
+    return (min(read)[1], max(read)[1]) if read else ("", "")
 
 
-def unreadable(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
+def unreadable(name: str, times: Iterable[TimeRead]) -> Iterator[Flag]:
     """Flag answers whose time cannot be read: no due date and no window of a sitting can be held against them."""
-    found = sorted(x.record.at for x in lines if utc_time(x.record.at[:40]) is None)
+    found = sorted(at for moment, at in times if moment is None)
     if found:
         many = "1 answer has" if len(found) == 1 else f"{len(found)} answers have"
         shown = list(dict.fromkeys(map(quoted, found)))
@@ -45,7 +53,7 @@ def beside(flags: Iterator[Flag], lines: Sequence[MarkedLine]) -> Iterator[Flag]
 
     Who sat could have typed it; so it settles nothing, and stands beside the flag for the person who confirms.
     """
-    typed = {x.record.clock_ahead_s for x in lines if x.record.sitting and x.record.clock_ahead_s is not None}
+    typed = {x.record.clock_ahead_s for x in lines if x.record.clock_ahead_s is not None and x.record.sitting}
     said = "; ".join(_said(seconds) for seconds in sorted(s for s in typed if abs(s) < _MOST)[:5])
     for flag in flags:
         if said and flag.kind == TO_CONFIRM:

@@ -1,10 +1,12 @@
 """Flags about a learner's history: noted check codes, clocks, shrinking hand-ins, two histories, lateness."""
 
 import re
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from datetime import UTC, datetime, timedelta
+from operator import attrgetter
+from typing import NamedTuple
 
-from bitepoint.logbook.record import check_code
+from bitepoint.logbook.record import Record, check_code
 from bitepoint.marking.flagging.answers import CHAIN
 from bitepoint.marking.flagging.handins import HandInNote
 from bitepoint.marking.line_marking import MarkedLine
@@ -17,7 +19,16 @@ FEWER = "hand-in after another with fewer lines"
 FORK = "two histories from one device"
 LATE = "after the due date"
 _SLACK = timedelta(minutes=2)
+_number = attrgetter("n")
 _STAMP = re.compile(r"-(\d{8}-\d{6})(?!\d)", re.ASCII)
+
+
+class StampedCount(NamedTuple):
+    """How many lines of one device a hand-in has: the time in its file name, that name, the number."""
+
+    stamp: str
+    name: str
+    lines: int
 
 
 def noted_codes(name: str, lines: Sequence[MarkedLine], entries: Sequence[Entry]) -> Iterator[Flag]:
@@ -49,18 +60,16 @@ def _code(hash: str) -> str:
 
 def clock_backwards(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
     """Flag a line that is more than two minutes older than the line before it on the same device."""
-    chains: dict[tuple[str, str, str], list[MarkedLine]] = {}
-    for line in lines:
-        chains.setdefault((line.record.device, line.record.book, line.record.sitting), []).append(line)
+    chains: dict[tuple[str, str, str], list[Record]] = {}
+    for record in [line.record for line in lines]:
+        chains.setdefault((record.device, record.book, record.sitting), []).append(record)
     for (device, lesson, _), chain in sorted(chains.items()):
-        chain.sort(key=lambda x: x.record.n)
-        for before, after in zip(chain, chain[1:], strict=False):
-            first, second = _time(before.record.at), _time(after.record.at)
-            if after.record.prev == before.record.hash and first and second and first - second > _SLACK:
-                sides = ((f"line {before.record.n}", before.record.at), (f"line {after.record.n}", after.record.at))
-                evidence = (
-                    f"Lesson {lesson}, device {device[:32]}: line {after.record.n} is older than the line before it."
-                )
+        chain.sort(key=_number)
+        times = [_time(record.at) for record in chain]
+        for before, after, first, second in zip(chain, chain[1:], times, times[1:], strict=False):
+            if after.prev == before.hash and first and second and first - second > _SLACK:
+                sides = ((f"line {before.n}", before.at), (f"line {after.n}", after.at))
+                evidence = f"Lesson {lesson}, device {device[:32]}: line {after.n} is older than the line before it."
                 yield Flag(kind=CLOCK, learner=name, evidence=evidence, beside=sides)
                 break
 
@@ -99,6 +108,9 @@ def two_histories(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
 
     A sitting has a folder of its own, and so a numbering of its own beside that of practice.
     """
+    unchanged = [x.record for x in lines if not x.changed]
+    if len(unchanged) == len({(r.book, r.device, r.sitting, r.n) for r in unchanged}):
+        return
     seen: dict[tuple[str, str, str, int], MarkedLine] = {}
     told: set[tuple[str, str, str]] = set()
     for line in sorted(lines, key=lambda x: (x.record.at, x.record.hash)):
@@ -116,16 +128,26 @@ def two_histories(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
             yield Flag(kind=FORK, learner=name, evidence=evidence, beside=sides)
 
 
-def fewer_lines(key: str, name: str, notes: Sequence[HandInNote]) -> Iterator[Flag]:
-    """Flag a hand-in that, by the time in its file name, came after another with more lines of the same device."""
-    stamped: dict[str, list[tuple[str, str, int]]] = {}
+def stamped_counts(notes: Sequence[HandInNote]) -> dict[str, dict[str, list[StampedCount]]]:
+    """Return by case-folded learner and by device the lines in each hand-in that has a time in its file name, in that order."""
+    found: dict[str, dict[str, list[StampedCount]]] = {}
     for note in notes:
-        stamp = stamp_of(note.name)
-        for learner, device, count in note.counts:
-            if learner == key and stamp:
-                stamped.setdefault(device, []).append((stamp, note.name, count))
+        if stamp := stamp_of(note.name):
+            for learner, device, count in note.counts:
+                counts = found.setdefault(learner, {}).setdefault(device, [])
+                counts.append(StampedCount(stamp, note.name, count))
+    for devices in found.values():
+        for counts in devices.values():
+            counts.sort()
+    return found
+
+
+def fewer_lines(name: str, stamped: Mapping[str, Sequence[StampedCount]]) -> Iterator[Flag]:
+    """Flag a hand-in that, by the time in its file name, came after another with more lines of the same device.
+
+    `stamped` are a learner's, see `stamped_counts`.
+    """
     for device, found in sorted(stamped.items()):
-        found.sort()
         for (t1, before, most), (t2, after, count) in zip(found, found[1:], strict=False):
             if t1 < t2 and count < most:
                 sides = ((before, f"{most} lines"), (after, f"{count} lines"))

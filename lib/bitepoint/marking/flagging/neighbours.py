@@ -43,9 +43,11 @@ def _changed(name: str, lines: Sequence[MarkedLine], classmates: Classmates) -> 
     seen: set[tuple[str, int, str]] = set()
     left = MAX_COMPARED
     for line in lines:
+        if line.status != CHANGED:
+            continue
         record = line.record
         key = (record.exercise, record.turn, record.facts)
-        if line.status != CHANGED or key in seen:
+        if key in seen:
             continue
         seen.add(key)
         others = classmates.others(record.class_word, record.learner) if left > 0 else []

@@ -1,7 +1,7 @@
 """Flags about sittings: claims that no answer bears out, times to confirm, scores that should not be there, retakes."""
 
 from collections import Counter
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from bitepoint.logbook.identity import key_of
 from bitepoint.marking.declarations import is_signed_later, misses
@@ -22,12 +22,16 @@ _ABOUT_ANSWERS = ("sitting", "override", "second mark", "resolution", "confirmat
 
 
 def claims(
-    name: str, entries: Sequence[Entry], works: Sequence[SittingWork], practised: Collection[str] = ()
+    name: str, entries: Sequence[Entry], works: Sequence[SittingWork], practice: Sequence[MarkedLine] = ()
 ) -> Iterator[Flag]:
-    """Flag entries in the register, about this learner, that no answer bears out; `practised` are ids of exercises."""
+    """Flag entries in the register, about this learner, that no answer bears out; `practice` are lines of no sitting."""
+    if not entries:
+        return
     words = {key_of(w.word) for w in works}
     entered = {key_of(w.word) for w in works if w.begins}
-    answered = {"": set(practised)} | {key_of(w.word): {row.exercise for row in w.rows} for w in works}
+    answered = {"": {line.record.exercise for line in practice}} | {
+        key_of(w.word): {row.exercise for row in w.rows} for w in works
+    }
     for entry in entries:
         why = ""
         if entry.kind == "sitting" and not entry.word:
@@ -47,10 +51,11 @@ def claims(
 
 def appeals(name: str, entries: Sequence[Entry], lines: Sequence[MarkedLine]) -> Iterator[Flag]:
     """Flag appeals about an exercise that the learner never answered, in the sitting that they name if they name one."""
-    answered = {(key_of(line.record.sitting), line.record.exercise) for line in lines}
-    for entry in entries:
+    appealed = [entry for entry in entries if entry.kind == "appeal" and entry.exercise]
+    answered = {(key_of(line.record.sitting), line.record.exercise) for line in lines} if appealed else set()
+    for entry in appealed:
         words = {key_of(entry.word)} if entry.word else {word for word, _ in answered}
-        if entry.kind == "appeal" and entry.exercise and not any((w, entry.exercise) in answered for w in words):
+        if not any((w, entry.exercise) in answered for w in words):
             where = f"in sitting {quoted(entry.word)}" if entry.word else "in what was marked"
             evidence = (
                 f"Register, appeal of {entry.date} entered by {quoted(entry.by)}: this learner has no answer of "

@@ -68,6 +68,8 @@ def compared(result: Result) -> list[Compared]:
 
 def _of(result: Result, rows: Sequence[Row], word: str) -> Iterator[Compared]:
     own = [e for e in result.entries if key_of(e.word) == key_of(word)]
+    if not own:
+        return
     given = overriding(own, resolved=False)
     for row in rows:
         for one in _rounds([e for e in own if e.exercise == row.exercise]):

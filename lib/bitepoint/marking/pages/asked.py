@@ -1,6 +1,6 @@
 """The exercises that a class is asked now, worked out once for all its learners."""
 
-from bitepoint.bank.corrections import withdrawal_of
+from bitepoint.bank.corrections import withdrawn_now
 from bitepoint.bank.registry import Exercise
 from bitepoint.marking.rules import ClassRules
 from bitepoint.workshop.datafiles import once_a_set
@@ -14,4 +14,4 @@ def asked_of(rules: ClassRules) -> tuple[Exercise, ...]:
 @once_a_set
 def _asked(lessons: tuple[str, ...], vehicles: tuple[str, ...]) -> tuple[Exercise, ...]:
     assessed = ClassRules(lessons=lessons, vehicles=vehicles).assessed()
-    return tuple(e for e in assessed if not withdrawal_of(e.id, e.revision))
+    return tuple(e for e in assessed if e.id not in withdrawn_now())
