@@ -2,18 +2,16 @@
 
 import csv
 from datetime import date, datetime, time
-from hashlib import sha256
 from pathlib import Path
 from typing import TypeVar
 
 import msgspec
 
-from bitepoint import beside
 from bitepoint.errors import BadData
 from bitepoint.sources import SOURCES
+from bitepoint.toml_once import toml_once
 
 T = TypeVar("T")
-_KIND = "toml"
 
 
 class StrictStruct(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -49,19 +47,10 @@ def read_toml(path: Path, kind: type[T], *, what: str = "data file") -> T:
 
 
 def _decoded(path: Path, kind: type[T]) -> T:
-    """Return a TOML file as `kind`; of one that lies among our modules the same as JSON is kept, which is read in a fiftieth of the time."""
     content = path.read_bytes()
     if not (path.parent / "__init__.py").exists():
         return msgspec.toml.decode(content, type=kind)
-    key = sha256(content).hexdigest()
-    if kept := beside.found(str(path), _KIND, key):
-        return msgspec.json.decode(kept, type=kind)
-    found = msgspec.toml.decode(content)
-    as_json = msgspec.json.encode(found)
-    # What JSON has no word for, such as a date, is not kept.
-    if msgspec.json.decode(as_json) == found:
-        beside.keep(str(path), _KIND, key, as_json)
-    return msgspec.convert(found, kind, builtin_types=(datetime, date, time))
+    return msgspec.convert(toml_once(path, content), kind, builtin_types=(datetime, date, time))
 
 
 def csv_rows(path: Path, *, what: str) -> list[tuple[int, dict[str, str]]]:

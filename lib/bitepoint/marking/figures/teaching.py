@@ -74,7 +74,9 @@ def _to_practise(result: Result) -> Iterator[tuple[str, str]]:
     yield from ((id, "a critical mistake is still open") for id, r in rows.items() if r.critical_open)
     yield from ((id, _why(r)) for id, r in rows.items() if not r.critical_open and (r.mark or 0) < 1)
     yield from ((e.id, "not answered yet") for e in result.rules.wanted() if e.id not in rows)
-    yield from ((id, "right only after several tries: once more with new figures") for id, r in rows.items() if _shaky(r))
+    yield from (
+        (id, "right only after several tries: once more with new figures") for id, r in rows.items() if _shaky(r)
+    )
 
 
 def _is_gone(id: str) -> bool:
