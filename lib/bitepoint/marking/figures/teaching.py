@@ -1,6 +1,6 @@
 """What to teach again tomorrow, what a learner practises next, and what to ask a learner face to face."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from hashlib import blake2b
 from itertools import islice
 
@@ -66,22 +66,13 @@ def reteach(counts: Sequence[ExerciseCount], most: int = 4) -> list[Reteach]:
 
 def next_practice(result: Result, most: int = 5) -> list[tuple[str, str]]:
     """Return (exercise, why) for what to practise next: critical first, then wrong, then not answered; nothing that is withdrawn."""
-    return list(islice(((id, why) for id, why in _to_practise(result) if not _is_gone(id)), most))
-
-
-def _to_practise(result: Result) -> Iterator[tuple[str, str]]:
     rows = {row.exercise: row for row in result.shown_rows}
-    yield from ((id, "a critical mistake is still open") for id, r in rows.items() if r.critical_open)
-    yield from ((id, _why(r)) for id, r in rows.items() if not r.critical_open and (r.mark or 0) < 1)
-    yield from ((e.id, "not answered yet") for e in result.rules.wanted() if e.id not in rows)
-    yield from (
-        (id, "right only after several tries: once more with new figures") for id, r in rows.items() if _shaky(r)
-    )
-
-
-def _is_gone(id: str) -> bool:
-    """Whether the question that the bank asks now is withdrawn."""
-    return withdrawal_of(id, exercises()[id].revision) is not None
+    gone = {e.id for e in exercises().values() if withdrawal_of(e.id, e.revision)}
+    found = [(id, "a critical mistake is still open") for id, r in rows.items() if r.critical_open]
+    found += [(id, _why(r)) for id, r in rows.items() if not r.critical_open and (r.mark or 0) < 1]
+    found += [(e.id, "not answered yet") for e in result.rules.wanted() if e.id not in rows]
+    found += [(id, "right only after several tries: once more with new figures") for id, r in rows.items() if _shaky(r)]
+    return [(id, why) for id, why in found if id not in gone][:most]
 
 
 def by_outcome(result: Result) -> list[tuple[str, int, int]]:
