@@ -6,12 +6,13 @@ has the key "common-practice", a figure of an invented data sheet "invented", on
 others "derived".
 """
 
-import tomllib
+from pathlib import Path
 from typing import Literal
 
 from msgspec import Struct, convert
 
 from bitepoint import places
+from bitepoint.toml_once import toml_once
 
 Seen = Literal["print", "quoted", "memory", "none"]
 
@@ -25,8 +26,8 @@ class Source(Struct, frozen=True):
 
 
 def _read() -> dict[str, Source]:
-    listed = tomllib.loads((places.assets() / "sources.toml").read_text(encoding="utf-8"))
-    return convert(listed, dict[str, Source])
+    content = (places.assets() / "sources.toml").read_bytes()
+    return convert(toml_once(Path(__file__), content), dict[str, Source])
 
 
 SOURCES = _read()

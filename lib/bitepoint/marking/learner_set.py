@@ -27,7 +27,10 @@ _MOST_AT_ONCE = 16
 
 
 class LearnerSet(Struct, frozen=True, kw_only=True):
-    """One learner's part: what the class is counted from, lines of marks.csv and recall.csv, cells of learners.csv, pages by file."""
+    """One learner's part: what the class is counted from, lines of marks.csv and recall.csv, cells of learners.csv, pages by file.
+
+    Pages are in UTF-8, so that the process that writes them all does not encode them.
+    """
 
     counts: Counts
     marks: str
@@ -36,7 +39,7 @@ class LearnerSet(Struct, frozen=True, kw_only=True):
     cells: list[str]
     term: TermLine
     progress: Progress
-    pages: dict[str, str]
+    pages: dict[str, bytes]
 
 
 def learner_sets(
@@ -66,9 +69,9 @@ def _made(work: ClassWork, learner: Learner, at: datetime, earlier: Mapping[str,
         term=term,
         progress=progress,
         pages={
-            page_file(result.name): learner_page(result, at, progress),
-            assessor_file(result.name): assessor_page(result, at, progress),
-            evidence_file(result.name): evidence_page(result, at),
+            page_file(result.name): learner_page(result, at, progress).encode("utf-8"),
+            assessor_file(result.name): assessor_page(result, at, progress).encode("utf-8"),
+            evidence_file(result.name): evidence_page(result, at).encode("utf-8"),
         },
     )
 

@@ -82,8 +82,8 @@ def write_all(
     page = report_page(
         summary, work.problems, sources=sources, with_roster=enrolled is not None, work=work, marked=at, moved=changed
     )
-    pages.insert(0, new.write("report.html", page))
-    pages.insert(1, new.write(PROGRESS, class_progress_page(progress, work.rules, at)))
+    pages.insert(0, new.write("report.html", page.encode("utf-8")))
+    pages.insert(1, new.write(PROGRESS, class_progress_page(progress, work.rules, at).encode("utf-8")))
     unread = work.unread
     if browser:
         made, failed = print_all(pages, browser)

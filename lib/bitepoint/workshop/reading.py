@@ -1,6 +1,7 @@
 """Reading a data file of the project: typed, checked, and one clear line when something is wrong with it."""
 
 import csv
+from datetime import date, datetime, time
 from pathlib import Path
 from typing import TypeVar
 
@@ -8,6 +9,7 @@ import msgspec
 
 from bitepoint.errors import BadData
 from bitepoint.sources import SOURCES
+from bitepoint.toml_once import toml_once
 
 T = TypeVar("T")
 
@@ -34,7 +36,7 @@ def read_toml(path: Path, kind: type[T], *, what: str = "data file") -> T:
         Names the file, the key and the rule.
     """
     try:
-        return msgspec.toml.decode(path.read_bytes(), type=kind)
+        return _decoded(path, kind)
     except OSError as error:
         told = f"{path.name}: cannot be read ({error.strerror}). Put the {what} back in its folder."
     except msgspec.ValidationError as error:
@@ -42,6 +44,13 @@ def read_toml(path: Path, kind: type[T], *, what: str = "data file") -> T:
     except (msgspec.DecodeError, UnicodeDecodeError) as error:
         told = f"{path.name}: is no valid TOML ({error}). Correct that line."
     raise BadData(told)
+
+
+def _decoded(path: Path, kind: type[T]) -> T:
+    content = path.read_bytes()
+    if not (path.parent / "__init__.py").exists():
+        return msgspec.toml.decode(content, type=kind)
+    return msgspec.convert(toml_once(path, content), kind, builtin_types=(datetime, date, time))
 
 
 def csv_rows(path: Path, *, what: str) -> list[tuple[int, dict[str, str]]]:

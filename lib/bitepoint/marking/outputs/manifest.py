@@ -1,6 +1,7 @@
 """The manifest of a set of results: what it was made from, and each of its files with size and hash."""
 
 import hashlib
+import os
 import re
 from collections.abc import Collection, Sequence
 from datetime import datetime
@@ -145,7 +146,7 @@ def own_file(out: Path, name: str) -> BadInput:
     )
 
 
-def digest_of(path: Path) -> str:
+def digest_of(path: Path | str) -> str:
     """Return the SHA-256 of a file in hexadecimal digits."""
     with open(path, "rb") as file:
         return hashlib.file_digest(file, "sha256").hexdigest()
@@ -153,11 +154,11 @@ def digest_of(path: Path) -> str:
 
 def broken(manifest: Manifest, folder: Path) -> list[str]:
     """Return the files that are not there as the manifest names them."""
-    return [file.name for file in manifest.files if not _holds(file, folder / file.name)]
+    return [file.name for file in manifest.files if not _holds(file, f"{folder}/{file.name}")]
 
 
-def _holds(file: SetFile, path: Path) -> bool:
+def _holds(file: SetFile, path: str) -> bool:
     try:
-        return path.stat().st_size == file.size and digest_of(path) == file.sha256
+        return os.stat(path).st_size == file.size and digest_of(path) == file.sha256
     except (FileNotFoundError, NotADirectoryError):
         return False

@@ -48,9 +48,9 @@ class NewSet:
             finally:
                 text.detach()
 
-    def write(self, name: str, text: str) -> Path:
+    def write(self, name: str, content: bytes) -> Path:
         """Write a whole file and return its path."""
-        path, content = self.folder / name, text.encode("utf-8")
+        path = self.folder / name
         with open(path, "wb") as file:
             file.write(content)
         self._files[name] = SetFile(name=name, size=len(content), sha256=sha256(content).hexdigest())

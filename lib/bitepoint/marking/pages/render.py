@@ -1,7 +1,7 @@
 """How pages of marking are made: the templates, what they all show, and how days, times and ids stand in them."""
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date, datetime
 from functools import lru_cache
 from pathlib import Path
@@ -112,8 +112,15 @@ def _environment() -> "Environment":
         "decimal": decimal,
         "day": day,
         "piece": piece,
+        "number": lambda n: piece("number", n),
+        "bar": lambda counts, of: piece("bar", _in_order(counts), of, OUTCOMES),
+        "counts": lambda counts: piece("counts", _in_order(counts), OUTCOMES),
         "minutes": lambda s: f"{s / 60:.1f}",
         "titles": lambda found: "; ".join([one.title for one in found]),
         "percent": lambda share: f"{100 * share:.0f} %",
     }
     return environment(Path(__file__).parent, filters=filters)
+
+
+def _in_order(counts: Mapping[str, int]) -> tuple[int, ...]:
+    return tuple([counts[outcome] for outcome in OUTCOMES])
