@@ -22,7 +22,7 @@ class RightFigure(NamedTuple):
     unit: str
 
 
-class Place(NamedTuple):
+class AskedOfAll(NamedTuple):
     """What was asked, whoever was asked it."""
 
     exercise: str
@@ -36,7 +36,7 @@ class Place(NamedTuple):
 
 Who = tuple[str, str]
 """A learner's id, and the letter of the car recorded for them, "" where none is."""
-Figures = dict[Place, dict[Who, RightFigure | None]]
+Figures = dict[AskedOfAll, dict[Who, RightFigure | None]]
 """Right figures of some learners by what was asked; None where it asks for none."""
 
 
@@ -47,7 +47,7 @@ class _Kept:
         self.by_files: dict[DataFiles, Figures] = {}
         self.count = 0
 
-    def keep(self, files: DataFiles, place: Place, who: Who, right: RightFigure | None) -> RightFigure | None:
+    def keep(self, files: DataFiles, place: AskedOfAll, who: Who, right: RightFigure | None) -> RightFigure | None:
         if self.count >= _MOST_FIGURES:
             self.clear()
         rights = self.by_files.setdefault(files, {}).setdefault(place, {})
@@ -70,7 +70,7 @@ def figures_for(record: Record, cars: ClassCars, others: Sequence[Who]) -> list[
     return [known[who] if who in known else _drawn_for(record, cars, place, who, files) for who in others]
 
 
-def _drawn_for(record: Record, cars: ClassCars, place: Place, who: Who, files: DataFiles) -> RightFigure | None:
+def _drawn_for(record: Record, cars: ClassCars, place: AskedOfAll, who: Who, files: DataFiles) -> RightFigure | None:
     asked = asked_in(record, cars, learner=who[0])
     return _figures.keep(files, place, who, figure_in(drawn_once(asked, files))) if asked else None
 
@@ -110,5 +110,5 @@ def figure_in(question: Question | None) -> RightFigure | None:
     return RightFigure(found.answer, found.within.width(found.answer), found.unit) if found else None
 
 
-def _place(of: Record | Asked, cars: tuple[str, ...]) -> Place:
-    return Place(of.exercise, of.class_word, of.turn, of.sitting, of.revision, of.edition, cars)
+def _place(of: Record | Asked, cars: tuple[str, ...]) -> AskedOfAll:
+    return AskedOfAll(of.exercise, of.class_word, of.turn, of.sitting, of.revision, of.edition, cars)
