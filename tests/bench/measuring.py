@@ -100,16 +100,21 @@ def _counted(folder: Path) -> tuple[int, int, int]:
 
 
 def _measured(scratch: Path, folder: Path, program: str, rounds: int) -> Marked:
-    """Mark by one and by two workers, with the floor measured beside them each time; the results are removed."""
+    """Mark by one and by two workers, with the floor measured beside them each time.
+
+    Each marking writes into a folder that was not there, and all are removed at the end: a file system may make new files
+    more slowly where many were removed just before.
+    """
     mark, floor, out = scratch / "mark.py", scratch / "floor.py", scratch / "marks"
     mark.write_text(program, encoding="utf-8")
     floor.write_text(_FLOOR, encoding="utf-8")
     runs: dict[str, list[Run]] = {"floor": [], "1": [], "2": []}
-    for _ in range(rounds):
+    out.mkdir()
+    for number in range(rounds):
         runs["floor"].append(run(floor, str(folder)))
         for workers in ("1", "2"):
-            runs[workers].append(run(mark, str(folder), str(out), workers))
-            shutil.rmtree(out)
+            runs[workers].append(run(mark, str(folder), str(out / f"{number}-{workers}"), workers))
+    shutil.rmtree(out)
     return Marked(*_counted(folder), *(middle(runs[key]) for key in runs))
 
 
