@@ -47,6 +47,27 @@ def test_it_lies_where_python_keeps_its_own(source: Path) -> None:
     assert path.stat().st_mode & 0o022 == 0
 
 
+def test_what_a_killed_process_left_is_in_nobodys_way(source: Path) -> None:
+    """In a container two processes may have one number; a read-only source is kept writable, so that it can be replaced."""
+    (source.parent / "__pycache__").mkdir()
+    place = beside._place(str(source), "one")
+    Path(f"{place}.{os.getpid()}").write_bytes(b"half")
+    source.chmod(0o444)
+    beside.keep(str(source), "one", "key", b"content")
+    assert b"content" == beside.found(str(source), "one", "key")
+    assert place.stat().st_mode & 0o200
+
+
+def test_it_is_kept_where_python_was_told_to_keep_its_own(
+    source: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """PYTHONPYCACHEPREFIX holds for this too, also before Python made the folder."""
+    monkeypatch.setattr(sys, "pycache_prefix", str(tmp_path / "elsewhere"))
+    beside.keep(str(source), "one", "key", b"content")
+    assert b"content" == beside.found(str(source), "one", "key")
+    assert not (source.parent / "__pycache__").exists()
+
+
 @pytest.mark.parametrize("damage", [b"", b"x", b"x" * 32, b"x" * 90])
 def test_what_is_damaged_is_not_found(source: Path, damage: bytes) -> None:
     """Cut short, empty or changed: as if nothing were there."""

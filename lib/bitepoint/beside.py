@@ -10,6 +10,7 @@ from contextlib import suppress
 from hashlib import sha256
 from importlib.util import cache_from_source
 from pathlib import Path
+from secrets import token_hex
 
 
 def found(source: str, kind: str, key: str) -> bytes | None:
@@ -37,9 +38,10 @@ def keep(source: str, kind: str, key: str, content: bytes) -> None:
     if sys.dont_write_bytecode:
         return
     with suppress(OSError, ValueError, NotImplementedError):
-        place, mode = _place(source, kind), os.stat(source).st_mode & 0o666
-        place.parent.mkdir(exist_ok=True)
-        part = f"{place}.{os.getpid()}"
+        # Writable for whoever owns it, as Python makes its own: another system replaces no file that is not.
+        place, mode = _place(source, kind), os.stat(source).st_mode & 0o666 | 0o200
+        place.parent.mkdir(parents=True, exist_ok=True)
+        part = f"{place}.{token_hex(8)}"
         descriptor = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode)
         try:
             with open(descriptor, "wb") as file:

@@ -114,7 +114,7 @@ def test_numbers_that_are_right_for_one_other_learner() -> None:
 
 
 @pytest.mark.parametrize("expected", [0.01, 0.5, 2.0, 9.0])
-@pytest.mark.parametrize("count", [1, 3, 8, 20])
+@pytest.mark.parametrize("count", [1, 3, 8, 20, 171, 400])
 def test_the_chance_of_so_many_fits(count: int, expected: float) -> None:
     """The upper tail of the Poisson distribution, against scipy."""
     assert neighbours.at_least(count, expected) == pytest.approx(stats.poisson.sf(count - 1, expected), rel=1e-9)

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from bitepoint.bank import exercise_named
-from bitepoint.errors import NotUnderstood
+from bitepoint.errors import BadData, NotUnderstood
 from bitepoint.logbook import Identity, read_folder
 from bitepoint.logbook.identity import write_identity
 from bitepoint.page.exercise_session import ExerciseSession
@@ -207,3 +207,20 @@ def test_each_line_is_marked_once_however_often_the_card_asks(tmp_path: Path, mo
     assert d.feedback()[0] == "right"
     assert not d.dangers_open
     assert sorted(marked) == sorted(line["hash"] for line in kept(tmp_path))
+
+
+def test_a_line_that_could_not_be_marked_for_a_moment_is_marked_later(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A share that was away for a moment takes no answer out of what counts."""
+    d = session(tmp_path)
+    d.answer(wrong(d), how="form")
+
+    def away(*_: object) -> None:
+        raise BadData("kits.csv: cannot be read.")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(ExerciseSession, "_draw", away)
+        again = session(tmp_path)
+        assert again.answers() == []
+    assert len(again.answers()) == 1

@@ -71,3 +71,16 @@ def test_code_that_is_no_code_is_compiled_anew(page: Path, monkeypatch: pytest.M
     monkeypatch.setattr(compiled.marshal, "dumps", lambda _: b"\xff?")
     shown(page)
     assert "<p>&lt;&amp;&gt;</p>" == shown(page)
+
+
+def test_how_jinja_is_set_up_is_part_of_what_made_the_code(tmp_path: Path) -> None:
+    """A release that trims or escapes otherwise takes no code of the one before it."""
+    names = ("__init__.py", "escaping.py")
+    for name in names:
+        (tmp_path / name).write_text("a", encoding="utf-8")
+    before = compiled._made_by(tmp_path)
+    for name in names:
+        (tmp_path / name).write_text("b", encoding="utf-8")
+        assert before != compiled._made_by(tmp_path)
+        before = compiled._made_by(tmp_path)
+    assert compiled._made_by(Path(templates.__file__).parent) == compiled._MAKER

@@ -12,7 +12,7 @@ from bitepoint.bank.registry import Exercise, registered
 from bitepoint.errors import BadInput
 from bitepoint.workshop.datafiles import data_files, once_a_set
 
-__all__ = ["Exercise", "exercise_named", "exercises", "exercises_of"]
+__all__ = ["Exercise", "exercise_named", "exercises", "exercises_of", "shipped_exercise"]
 
 
 def exercises() -> Mapping[str, Exercise]:
@@ -43,10 +43,10 @@ def _modules(lesson: str) -> tuple[str, ...]:
     return tuple(import_module(f"{package}.{module}").__name__ for module in import_module(package).MODULES)
 
 
-def _shipped_alone(id: str) -> Exercise | None:
-    """Return an exercise of the course without importing other lessons: nobody who opens one waits for all."""
+def shipped_exercise(id: str) -> Exercise | None:
+    """Return an exercise of the course without importing other lessons: nobody who opens one waits for all. None: there is none."""
     lesson = id.partition(".")[0] if isinstance(id, str) else ""
-    if lesson not in LESSONS or not data_files().is_shipped:
+    if lesson not in LESSONS:
         return None
     _modules(lesson)
     return registered().get(id)
@@ -65,7 +65,7 @@ def exercise_named(id: str) -> Exercise:
     BadInput
         There is no such exercise; the nearest id is named.
     """
-    if found := _shipped_alone(id):
+    if data_files().is_shipped and (found := shipped_exercise(id)):
         return found
     known = exercises()
     if id not in known:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from bitepoint.bank import exercises
+from bitepoint.bank import exercises, shipped_exercise
 from bitepoint.workshop.datafiles import once_a_set
 from bitepoint.workshop.reading import broken, read_toml
 
@@ -51,13 +51,13 @@ def read_corrections(path: Path) -> _File:
     """
     found = read_toml(path, _File, what="list of corrections")
     for each in found.correction:
-        known = exercises().get(each.exercise)
+        known = shipped_exercise(each.exercise)
         if known is None or each.revision not in known.makers:
             raise broken(path, f"correction {each.exercise!r}", "must name an exercise and a revision of it")
         if not each.what.strip():
             raise broken(path, f"correction {each.exercise!r}", "must say what was wrong")
     for gone in found.withdrawal:
-        known = exercises().get(gone.exercise)
+        known = shipped_exercise(gone.exercise)
         if known is None or not gone.revisions or not set(gone.revisions) <= set(known.makers):
             raise broken(path, f"withdrawal {gone.exercise!r}", "must name an exercise and revisions of it")
         if not gone.why.strip():

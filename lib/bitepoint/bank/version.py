@@ -8,7 +8,7 @@ from bitepoint import places
 
 _PACKAGE = Path(__file__).parent.parent
 _CODE = ("bank", "questions", "workshop", "mechanics", "pictures", "units")
-_FILES = ("sources.py", "missing.py")
+_FILES = ("sources.py", "missing.py", "toml_once.py")
 _NOT_DRAWN = ("releases",)
 
 

@@ -58,7 +58,13 @@ def _work_ahead() -> None:
     """Work out the digest of the bank while the first question is read: each line names it, and the first answer would wait."""
     # A browser's own Python starts no threads: there the first answer waits.
     with suppress(RuntimeError):
-        Thread(target=bank_digest, daemon=True).start()
+        Thread(target=_try_digest, daemon=True).start()
+
+
+def _try_digest() -> None:
+    # Whoever needs it says what is wrong; from here nobody would know what to do about it.
+    with suppress(OSError):
+        bank_digest()
 
 
 def not_asked(session: ExerciseSession) -> str:

@@ -33,7 +33,7 @@ class ExerciseSession:
         self.book = AnswerBook(identity, book or exercise.lesson)
         self.lines: list[Line] = self.book.lines(self._mine)
         self._drawn: dict[tuple[int, int, str, str, int, tuple[str, ...]], Question] = {}
-        self._known: dict[str, Marked | None] = {}
+        self._known: dict[str, Marked] = {}
         self.turn = max((a.record.turn for a in self.answers()), default=1)
 
     def _mine(self, record: Record | None) -> bool:
@@ -101,10 +101,14 @@ class ExerciseSession:
         return found
 
     def _marked(self, record: Record) -> Marked | None:
-        """Return a line with its mark, worked out once: each card and control asks for it a dozen times."""
-        if record.hash not in self._known:
-            self._known[record.hash] = self._marked_afresh(record)
-        return self._known[record.hash]
+        """Return a line with its mark, worked out once: each card and control asks for it a dozen times.
+
+        One that could not be marked is tried again: a share may have been away for a moment.
+        """
+        known = self._known.get(record.hash) or self._marked_afresh(record)
+        if known:
+            self._known[record.hash] = known
+        return known
 
     def _marked_afresh(self, record: Record) -> Marked | None:
         try:

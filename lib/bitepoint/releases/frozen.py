@@ -41,7 +41,7 @@ for line in sys.stdin:
 """
 _SECONDS = 120
 _FIXED = (2020, 1, 1, 0, 0, 0)
-_GLUE = ("__init__.py", "beside.py", "errors.py", "missing.py", "places.py", "printable.py", "toml_once.py")
+_GLUE = ("__init__.py", "beside.py", "errors.py", "missing.py", "places.py", "printable.py")
 
 
 def freeze(path: Path) -> None:

@@ -3,20 +3,27 @@
 import marshal
 from contextlib import suppress
 from hashlib import sha256
+from importlib.util import MAGIC_NUMBER
 from pathlib import Path
 
 import jinja2
 from jinja2.bccache import Bucket, BytecodeCache
 
 from bitepoint import beside
-from bitepoint.templates import escaping
 
 _KIND = "template"
-_MAKER = sha256(Path(escaping.__file__).read_bytes()).hexdigest()
+
+
+def _made_by(folder: Path) -> str:
+    """Return the digest of whatever decides what code is made of a template: how Jinja is set up, our generator, this Python."""
+    return sha256(b"".join([MAGIC_NUMBER, *(path.read_bytes() for path in sorted(folder.glob("*.py")))])).hexdigest()
+
+
+_MAKER = _made_by(Path(__file__).parent)
 
 
 class Compiled(BytecodeCache):
-    """Keeps the code of a template under its source, the place that tracebacks name, Jinja's version and our generator."""
+    """Keeps the code of a template under its source, the place that tracebacks name, Jinja's version and what made it."""
 
     def get_cache_key(self, name: str, filename: str | None = None) -> str:
         """Return where the template lies, "" for one that is no file."""

@@ -1,7 +1,7 @@
 """Flags that point at somebody else: a question drawn for another learner, and figures that are right for one."""
 
 from collections.abc import Collection, Iterator, Sequence
-from math import exp, factorial
+from math import exp, lgamma, log
 
 from bitepoint import units
 from bitepoint.errors import NotUnderstood
@@ -105,7 +105,7 @@ def other_figures(name: str, lines: Sequence[MarkedLine], classmates: Classmates
 
 def at_least(count: int, expected: float) -> float:
     """Return the chance of `count` or more where so many are expected (Poisson), small tails without cancellation."""
-    term = exp(-expected) * expected**count / factorial(count)
+    term = exp(count * log(expected) - expected - lgamma(count + 1))
     total, k = term, count
     while term > total * 1e-12:
         k += 1
