@@ -10,7 +10,7 @@ from bitepoint.questions import facts
 from bitepoint.questions.bench import WorkCard
 from bitepoint.questions.choice import Choice, Option
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
-from bitepoint.questions.facts import digest_of, figures_in, key_from
+from bitepoint.questions.facts import digest_of, figures_in, key_from, plain
 from bitepoint.questions.number import Number, percent
 from bitepoint.questions.order import Before, Order
 from bitepoint.questions.question import Mistake, Question
@@ -138,6 +138,14 @@ ENQUIRY = Enquiry(
     observations=(Observation("down", "Pedal down", "6 bar"),),
     suspects=(Suspect("bearing", "Bearing", {"down": "6 bar"}, True),),
 )
+
+
+@pytest.mark.parametrize("values", [(1, 1.0, True), (0.0, -0.0, 0, False)])
+def test_values_that_are_equal_keep_their_own_kind(values: tuple[object, ...]) -> None:
+    """What was rounded before is kept by its value: a whole number, a float and a truth of one value stay apart."""
+    for _ in range(2):
+        assert [type(value) for value in values] == [type(plain(value)) for value in values]
+        assert "-" not in str(list(map(plain, values)))
 
 
 @pytest.mark.parametrize("question", [WORK, STAGED], ids=["workorder", "stagedwork"])

@@ -66,12 +66,18 @@ def plain(value: Any) -> Any:
     if type(value) in _PLAIN:
         return value
     if isinstance(value, float):
-        return 0.0 if abs(value) < 1e-12 else float(f"{value:.{_DIGITS_KEPT}g}")
+        return _rounded(value)
     if isinstance(value, dict):
         return {str(k): v if type(v) in _PLAIN else plain(v) for k, v in value.items()}
     if isinstance(value, (list, tuple)):
         return list(value) if _PLAIN.issuperset(map(type, value)) else list(map(plain, value))
     return value
+
+
+# Right figures, tolerances and mistakes are few where a class has few cars: three of four were rounded before.
+@lru_cache(maxsize=8192)
+def _rounded(value: float) -> float:
+    return 0.0 if abs(value) < 1e-12 else float(f"{value:.{_DIGITS_KEPT}g}")
 
 
 def digest_of(value: Any) -> str:

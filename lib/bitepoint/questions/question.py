@@ -88,6 +88,15 @@ class Question(Struct, frozen=True, kw_only=True):
     """
 
     SCORING: ClassVar[int] = 1
+    kind: ClassVar[str] = "question"
+    """Kind of question in lower case: number, choice, several, order, tightening, region."""
+    tries_allowed: ClassVar[int] = 3
+    """Misses after which the solution is shown and the turn closes."""
+
+    def __init_subclass__(cls) -> None:
+        # Asked for in every mark: said once a class.
+        if "kind" not in cls.__dict__:
+            cls.kind = cls.__name__.lower()
 
     ask: str
     why: str
@@ -108,16 +117,6 @@ class Question(Struct, frozen=True, kw_only=True):
     sheets: int = 0
     sheet_figures: str = ""
     own_file: str = ""
-
-    @property
-    def kind(self) -> str:
-        """Kind of question in lower case: number, choice, several, order, tightening, region."""
-        return type(self).__name__.lower()
-
-    @property
-    def tries_allowed(self) -> int:
-        """Misses after which the solution is shown and the turn closes."""
-        return 3
 
     def read(self, answer: object) -> Answer:
         """Return the answer in the form a logbook line holds.
@@ -161,7 +160,9 @@ class Question(Struct, frozen=True, kw_only=True):
         Options, steps and mistakes stand as keys, and figures of the words as figures. `scoring` counts the rules by
         which answers of this kind are scored.
         """
-        texts = [self.ask, *chain.from_iterable(self.table), *self.offered_texts()]
+        texts = [self.ask, *self.offered_texts()]
+        if self.table:
+            texts.extend(chain.from_iterable(self.table))
         found: dict[str, Any] = {
             "exercise": self.exercise,
             "revision": self.revision,

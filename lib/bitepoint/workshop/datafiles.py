@@ -139,7 +139,7 @@ def kept_a_set(most: int) -> Callable[[Callable[P, T]], Callable[P, T]]:
         def read(*args: P.args, **named: P.kwargs) -> T:
             files = data_files()
             kept = files._read.get(latest) or files.once(latest, latest)
-            return kept(*args, **named)  # type: ignore[no-any-return]
+            return kept(*args, **named)
 
         return read
 
