@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bitepoint.bank import exercises
+from bitepoint.bank import Exercise, exercises
 from bitepoint.questions import facts
 from bitepoint.questions.bench import WorkCard
 from bitepoint.questions.choice import Choice, Option
@@ -113,6 +113,17 @@ def test_the_last_bits_of_a_float_change_no_digest() -> None:
     """Sines differ between machines in the last places; figures in words are compared as they stand."""
     assert digest_of([0.1 + 0.2, 1e-17]) == digest_of([0.3, 0.0])
     assert ["1,5", "12", "12"] == figures_in(["12 of 12", "1,5 mm"])
+
+
+@pytest.mark.parametrize("exercise", exercises().values(), ids=lambda e: e.id)
+def test_facts_are_plain_as_they_are_made(exercise: Exercise) -> None:
+    """Nobody looks for floats to round in the facts of a question: its kind has rounded them, in every revision."""
+    for revision in exercise.makers:
+        for turn in range(1, 9):
+            question = exercise.draw(class_word="plain", learner="L", turn=turn, revision=revision, vehicle="ABCD"[turn % 4])
+            found = question.facts()
+            assert msgspec.json.encode(found) == msgspec.json.encode(plain(found))
+            assert digest_of(found) == question.facts_digest()
 
 
 STEPS = {"Lower the lift": "lower", "Chock the wheels": "chock", "Turn it 5 mm": "turn"}

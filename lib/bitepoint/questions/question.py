@@ -7,7 +7,7 @@ from typing import Any, ClassVar
 import msgspec
 from msgspec import Struct
 
-from bitepoint.questions.facts import digest_of, figures_in, key_from
+from bitepoint.questions.facts import digest_of, digest_of_plain, figures_in, key_from, plain
 
 _OF_A_COLLEGE = ("sheet_figures", "own_file")
 Answer = str | list[Any]
@@ -151,7 +151,7 @@ class Question(Struct, frozen=True, kw_only=True):
         return ()
 
     def own_facts(self) -> dict[str, Any]:
-        """Return the facts of this kind: right answer, tolerance, keys in the order shown, rules, dangers."""
+        """Return the facts of this kind, as `plain` makes them: right answer, tolerance, keys in the order shown, rules, dangers."""
         raise TypeError("a kind of question must name its facts")
 
     def facts(self) -> dict[str, Any]:
@@ -174,7 +174,7 @@ class Question(Struct, frozen=True, kw_only=True):
             "vehicle": self.vehicle,
             "edition": self.edition,
             "figures": figures_in(texts),
-            "picture": [self.picture.key, self.picture.parameters] if self.picture else None,
+            "picture": [self.picture.key, plain(self.picture.parameters)] if self.picture else None,
         }
         # Only where there is one: the facts of what the course ships stay as they are.
         if self.sheet_figures:
@@ -186,7 +186,7 @@ class Question(Struct, frozen=True, kw_only=True):
 
     def facts_digest(self) -> str:
         """Return 16 hexadecimal digits over the facts."""
-        return digest_of(self.facts())
+        return digest_of_plain(self.facts())
 
     def words_digest(self) -> str:
         """Return 16 hexadecimal digits over everything the learner may come to read."""

@@ -253,23 +253,19 @@ def _before(rule: FormRule, texts: Mapping[str, str], because: str) -> Before:
 
 
 _COMMON = ("vehicle", "table", "picture")
+_FILLS = frozenset({str, int})
 
 
 def _parted(more: Mapping[str, Any]) -> tuple[dict[str, Any], dict[str, str | int]]:
     """Part what a question takes from what fills the places of its form."""
-    common: dict[str, Any] = {}
-    fill: dict[str, str | int] = {}
-    for name, value in more.items():
-        if name in _COMMON:
-            common[name] = value
-            continue
-        if type(value) is str:
-            fill[name] = value
+    common = {name: more[name] for name in _COMMON if name in more}
+    fill = {name: value for name, value in more.items() if name not in common} if common else dict(more)
+    for name, value in fill.items():
+        if type(value) in _FILLS:
             continue
         look_up(value)
         if not isinstance(value, (str, int)):
             raise TypeError(f"{name} fills a place of a form and must be text or a whole number, not {value!r}")
-        fill[name] = value
     return common, fill
 
 
