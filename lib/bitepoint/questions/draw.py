@@ -23,6 +23,7 @@ _MOST_COUNTED = 64
 _MOST_CLASSES = 4096
 """Answers that are kept about the cars of classes: a few for each exercise that needs something of a car."""
 _COUNTED = tuple(map(_NUMBER.pack, range(_MOST_COUNTED)))
+_NONE: frozenset[str] = frozenset()
 STANDARD = ("A", "B", "C", "D")
 """Letters of the training vehicles of a class that names none; the rule below shares them out among its learners."""
 
@@ -88,14 +89,14 @@ class Draw:
         needs: Sequence[str] = (),
         without: Collection[str] = (),
     ) -> None:
-        self._without = frozenset(without)
+        self._without = frozenset(without) if without else _NONE
         self.exercise, self.turn, self.revision = exercise, turn, revision
         self._class_word, self._learner, self._sitting = class_word.casefold(), learner.casefold(), sitting
         self._letter, self._letters, self._needs = vehicle, tuple(cars), tuple(needs)
         self._usual: Vehicle | None = None
         self._asks = f"{_text(self._class_word)}, {_text(sitting)}, {_text(self._learner)}, {_text(exercise)}"
         # By far the most are whole numbers, and these are their own JSON.
-        self._key = _hashed(self._asks, repr(turn) if type(turn) is int else json.dumps(turn))
+        self._key = _hashed(self._asks, f"{turn}" if type(turn) is int else json.dumps(turn))
         # Every number begins with the key: copying the hash that has taken it in costs half of making one each time.
         self._keyed = blake2b(key=self._key, digest_size=8)
         self._counter = 0
@@ -118,9 +119,6 @@ class Draw:
             found.append(number % limit)
         self._counter = count
         return found
-
-    def _below(self, limit: int) -> int:
-        return self._each_below((limit,))[0]
 
     @property
     def key(self) -> bytes:
@@ -216,7 +214,7 @@ class Draw:
 
     def integer(self, low: int, high: int) -> int:
         """Return a whole number from `low` to `high`, both included."""
-        return low + self._below(high - low + 1)
+        return low + self._each_below((high - low + 1,))[0]
 
     def integers(self, count: int, low: int, high: int) -> list[int]:
         """Return so many whole numbers from `low` to `high`, both included."""
@@ -229,7 +227,7 @@ class Draw:
 
     def pick(self, *options: T) -> T:
         """Return one of the options."""
-        return options[self._below(len(options))]
+        return options[self._each_below((len(options),))[0]]
 
     def shuffle(self, items: Sequence[T]) -> list[T]:
         """Return the items in a drawn order."""
