@@ -330,3 +330,11 @@ def test_what_is_read_as_one_figure_at_once_is_none_of_the_wrong_forms(text: str
     """A text that looks like one figure with its unit is none of the forms that are refused by name."""
     if misspelt._SINGLE(text):
         assert not any(pattern.match(text.strip()) for pattern, _ in misspelt._FORMS)
+
+
+def test_what_was_typed_before_is_read_and_refused_again() -> None:
+    """A text that many learners type is read once; its advice is of whoever asks, and no error is kept in its place."""
+    assert quantity("84,2 Nm") == quantity("84,2 Nm", advice="Write it so.")
+    for advice in ("Write it so.", "Write it otherwise.") * 2:
+        with pytest.raises(NotUnderstood, match=advice):
+            quantity("figures", advice=advice)

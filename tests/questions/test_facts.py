@@ -5,12 +5,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bitepoint.bank import exercises
+from bitepoint.bank import Exercise, exercises
 from bitepoint.questions import facts
 from bitepoint.questions.bench import WorkCard
 from bitepoint.questions.choice import Choice, Option
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
-from bitepoint.questions.facts import digest_of, figures_in, key_from
+from bitepoint.questions.facts import digest_of, figures_in, key_from, plain
 from bitepoint.questions.number import Number, percent
 from bitepoint.questions.order import Before, Order
 from bitepoint.questions.question import Mistake, Question
@@ -115,6 +115,17 @@ def test_the_last_bits_of_a_float_change_no_digest() -> None:
     assert ["1,5", "12", "12"] == figures_in(["12 of 12", "1,5 mm"])
 
 
+@pytest.mark.parametrize("exercise", exercises().values(), ids=lambda e: e.id)
+def test_facts_are_plain_as_they_are_made(exercise: Exercise) -> None:
+    """Nobody looks for floats to round in the facts of a question: its kind has rounded them, in every revision."""
+    for revision in exercise.makers:
+        for turn in range(1, 9):
+            question = exercise.draw(class_word="plain", learner="L", turn=turn, revision=revision, vehicle="ABCD"[turn % 4])
+            found = question.facts()
+            assert msgspec.json.encode(found) == msgspec.json.encode(plain(found))
+            assert digest_of(found) == question.facts_digest()
+
+
 STEPS = {"Lower the lift": "lower", "Chock the wheels": "chock", "Turn it 5 mm": "turn"}
 WORK = WorkOrder(
     ask="Do it.",
@@ -138,6 +149,14 @@ ENQUIRY = Enquiry(
     observations=(Observation("down", "Pedal down", "6 bar"),),
     suspects=(Suspect("bearing", "Bearing", {"down": "6 bar"}, True),),
 )
+
+
+@pytest.mark.parametrize("values", [(1, 1.0, True), (0.0, -0.0, 0, False)])
+def test_values_that_are_equal_keep_their_own_kind(values: tuple[object, ...]) -> None:
+    """What was rounded before is kept by its value: a whole number, a float and a truth of one value stay apart."""
+    for _ in range(2):
+        assert [type(value) for value in values] == [type(plain(value)) for value in values]
+        assert "-" not in str(list(map(plain, values)))
 
 
 @pytest.mark.parametrize("question", [WORK, STAGED], ids=["workorder", "stagedwork"])

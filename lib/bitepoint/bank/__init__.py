@@ -15,17 +15,13 @@ from bitepoint.workshop.datafiles import data_files, once_a_set
 __all__ = ["Exercise", "exercise_named", "exercises", "exercises_of", "shipped_exercise"]
 
 
+@once_a_set
 def exercises() -> Mapping[str, Exercise]:
     """Return every exercise by its id, lesson by lesson in the order in which they are asked.
 
     Where the data files in use have questions of a college's own, these come last.
     """
-    return _shipped() if data_files().is_shipped else _with_own()
-
-
-@once_a_set
-def _with_own() -> Mapping[str, Exercise]:
-    own = own_exercises()
+    own = {} if data_files().is_shipped else own_exercises()
     return MappingProxyType({**_shipped(), **own}) if own else _shipped()
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property, partial
-from typing import Any, TypeVar
+from typing import TypeVar
 
 import msgspec
 from msgspec import Struct, structs
@@ -120,29 +120,28 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
         """
         number = revision or self.revision
         maker = self.makers[number]
-        asks = {
-            "class_word": class_word,
-            "learner": learner,
-            "exercise": self.id,
-            "turn": turn,
-            "sitting": sitting,
-            "revision": number,
-            "vehicle": vehicle,
-            "cars": cars,
-            "needs": self.needs,
-        }
         in_use = data_files()
         files = _as_of(data or in_use, maker, edition)
+        asked = Draw(
+            class_word=class_word,
+            learner=learner,
+            exercise=self.id,
+            turn=turn,
+            sitting=sitting,
+            revision=number,
+            vehicle=vehicle,
+            cars=cars,
+            needs=self.needs,
+        )
         if files is in_use:
-            return self._drawn(maker.make, asks)
+            return self._drawn(maker.make, asked)
         with using(files):
-            return self._drawn(maker.make, asks)
+            return self._drawn(maker.make, asked)
 
-    def _drawn(self, make: Make, asks: Mapping[str, Any]) -> Question:
+    def _drawn(self, make: Make, asked: Draw) -> Question:
         """Return the question; where a college's own sheet cannot serve it, about the class's next car."""
         without: dict[str, NotCovered] = {}
         while True:
-            asked = Draw(**asks, without=without)
             try:
                 return self._made(make, asked)
             except MissingFigure as error:
@@ -159,6 +158,7 @@ class Exercise(Struct, frozen=True, kw_only=True, dict=True):
                 without[own] = NotCovered(
                     f"The figures of {own} give no such question ({str(error) or type(error).__name__})."
                 )
+            asked = asked.again(without)
 
     def _made(self, make: Make, draw: Draw) -> Question:
         question = make(draw)

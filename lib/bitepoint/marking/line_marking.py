@@ -184,9 +184,10 @@ def verdict_of(question: Question, answer: object) -> Verdict:
 
 def reading_seconds(question: Question) -> float:
     """Return the time that reading a question takes at 200 words a minute [s] (a round figure of ours)."""
-    texts = [question.ask, *(cell for row in question.table for cell in row)]
-    texts += kind_of(question).read(question)
-    return sum(map(_words_in, texts)) / 200 * 60
+    words = _words_in(question.ask) + sum(map(_words_in, kind_of(question).read(question)))
+    for row in question.table:
+        words += sum(map(_words_in, row))
+    return words / 200 * 60
 
 
 # Most texts of a question are the same for every learner: those of the whole bank are some 3,000, and stay in it.

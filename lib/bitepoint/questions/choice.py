@@ -1,7 +1,7 @@
 """Choose one, and choose several."""
 
 from collections.abc import Iterable, Sequence
-from typing import Any
+from typing import Any, ClassVar
 
 from msgspec import Struct
 
@@ -54,6 +54,8 @@ def wrong(text: str, name: str, says: str, *, critical: bool = False) -> Option:
 class Choice(Question, frozen=True, kw_only=True):
     """One of the options is right."""
 
+    tries_allowed: ClassVar[int] = 2
+
     options: tuple[Option, ...]
 
     @classmethod
@@ -61,10 +63,6 @@ class Choice(Question, frozen=True, kw_only=True):
         """Return a choice with the options in a drawn order; each wrong one is a mistake whose value is its text."""
         offered = [Option(right, True)] + [Option(m.value, False, m.name, m.says, m.critical, m.key) for m in wrong]
         return cls(options=tuple(draw.shuffle(offered)), **common)  # type: ignore[arg-type]
-
-    @property
-    def tries_allowed(self) -> int:
-        return 2
 
     def read(self, answer: object) -> Answer:
         letters = read_letters(answer, len(self.options))

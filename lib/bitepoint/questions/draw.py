@@ -1,11 +1,12 @@
 """Figures that vary by learner and turn, the same on every machine and in every version of Python."""
 
 import json
+from copy import copy
 from collections.abc import Callable, Collection, Iterable, Sequence
 from functools import lru_cache
 from hashlib import blake2b
 from itertools import repeat
-from json.encoder import encode_basestring_ascii
+from json.encoder import encode_basestring_ascii as _text
 from struct import Struct
 from typing import TypeVar
 
@@ -22,18 +23,14 @@ _MOST_COUNTED = 64
 _MOST_CLASSES = 4096
 """Answers that are kept about the cars of classes: a few for each exercise that needs something of a car."""
 _COUNTED = tuple(map(_NUMBER.pack, range(_MOST_COUNTED)))
+_NONE: frozenset[str] = frozenset()
 STANDARD = ("A", "B", "C", "D")
 """Letters of the training vehicles of a class that names none; the rule below shares them out among its learners."""
 
 
-def _as_json(*texts: str) -> str:
-    """Return what `json.dumps` of a list of texts would write between its brackets."""
-    return ", ".join(map(encode_basestring_ascii, texts))
-
-
-def _hashed(*parts: str) -> bytes:
-    """Return the hash of who asks and what is asked: a list, its parts written as JSON already."""
-    return blake2b(f"[{', '.join(parts)}]".encode("ascii"), digest_size=32).digest()
+def _hashed(asks: str, last: str) -> bytes:
+    """Return the hash of who asks and what is asked: a list in JSON, all of it but its last entry, and that."""
+    return blake2b(f"[{asks}, {last}]".encode("ascii"), digest_size=32).digest()
 
 
 @lru_cache(maxsize=4096)
@@ -49,7 +46,7 @@ def _steps(low: float, high: float, step: float) -> tuple[int, int]:
 @lru_cache(maxsize=4096)
 def own_letter(class_word: str, learner: str) -> str:
     """Return the letter of a learner's car by the rule over the standard cars: where no class recorded one."""
-    key = _hashed(_as_json(class_word.casefold(), "", learner.casefold()), '"vehicle"')
+    key = _hashed(f'{_text(class_word.casefold())}, "", {_text(learner.casefold())}', '"vehicle"')
     return STANDARD[int.from_bytes(key[:8], "big") % len(STANDARD)]
 
 
@@ -92,21 +89,21 @@ class Draw:
         needs: Sequence[str] = (),
         without: Collection[str] = (),
     ) -> None:
-        self._without = frozenset(without)
+        self._without = frozenset(without) if without else _NONE
         self.exercise, self.turn, self.revision = exercise, turn, revision
         self._class_word, self._learner, self._sitting = class_word.casefold(), learner.casefold(), sitting
         self._letter, self._letters, self._needs = vehicle, tuple(cars), tuple(needs)
         self._usual: Vehicle | None = None
-        self._asks = _as_json(self._class_word, sitting, self._learner, exercise)
+        self._asks = f"{_text(self._class_word)}, {_text(sitting)}, {_text(self._learner)}, {_text(exercise)}"
         # By far the most are whole numbers, and these are their own JSON.
-        self._key = _hashed(self._asks, repr(turn) if type(turn) is int else json.dumps(turn))
+        self._key = _hashed(self._asks, f"{turn}" if type(turn) is int else json.dumps(turn))
         # Every number begins with the key: copying the hash that has taken it in costs half of making one each time.
         self._keyed = blake2b(key=self._key, digest_size=8)
         self._counter = 0
 
     def _each_below(self, limits: Iterable[int]) -> list[int]:
         """Return for each limit a whole number from 0 to limit - 1, each equally likely (rejection, no modulo bias)."""
-        found, count, keyed = [], self._counter, self._keyed
+        found, count, keyed, unpacked = [], self._counter, self._keyed, _NUMBER.unpack
         for limit in limits:
             # Of one there is nothing to choose: the number is counted and not worked out.
             if limit == 1:
@@ -117,14 +114,11 @@ class Draw:
             while number >= bound:
                 block = keyed.copy()
                 block.update(_COUNTED[count] if count < _MOST_COUNTED else _NUMBER.pack(count))
-                (number,) = _NUMBER.unpack(block.digest())
+                (number,) = unpacked(block.digest())
                 count += 1
             found.append(number % limit)
         self._counter = count
         return found
-
-    def _below(self, limit: int) -> int:
-        return self._each_below((limit,))[0]
 
     @property
     def key(self) -> bytes:
@@ -207,6 +201,12 @@ class Draw:
             without=self._without,
         )
 
+    def again(self, without: Collection[str]) -> "Draw":
+        """Return the same draw from its first number on, without the cars with these letters."""
+        draw = copy(self)
+        draw._without, draw._usual, draw._counter = frozenset(without), None, 0
+        return draw
+
     def form(self, count: int) -> int:
         """Return which of `count` question forms to use, 0 to count - 1; each next turn takes the next one."""
         start = int.from_bytes(_hashed(self._asks, '"form"')[:8], "big")
@@ -214,7 +214,7 @@ class Draw:
 
     def integer(self, low: int, high: int) -> int:
         """Return a whole number from `low` to `high`, both included."""
-        return low + self._below(high - low + 1)
+        return low + self._each_below((high - low + 1,))[0]
 
     def integers(self, count: int, low: int, high: int) -> list[int]:
         """Return so many whole numbers from `low` to `high`, both included."""
@@ -227,7 +227,7 @@ class Draw:
 
     def pick(self, *options: T) -> T:
         """Return one of the options."""
-        return options[self._below(len(options))]
+        return options[self._each_below((len(options),))[0]]
 
     def shuffle(self, items: Sequence[T]) -> list[T]:
         """Return the items in a drawn order."""

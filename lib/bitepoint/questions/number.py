@@ -53,8 +53,10 @@ class Number(Question, frozen=True, kw_only=True):
         if isinstance(answer, (int, float)) and abs(answer) >= _TOO_LARGE:
             raise NotUnderstood("That number is too large to be meant. Write a number and its unit, such as 12.5 N·m.")
         typed = units.quantity(answer)
-        unit = self.unit if typed.unit is None else typed.unit
-        if unit != self.unit and units.dimension_of(unit) != units.dimension_of(self.unit):
+        unit = typed.unit
+        if unit is None or unit == self.unit:
+            return typed.value
+        if units.dimension_of(unit) != units.dimension_of(self.unit):
             meant = f"in {self.unit}" if self.unit else "without a unit"
             raise NotUnderstood(f"{unit or 'A plain number'} does not measure what is asked. Answer {meant}.")
         return units.convert(typed.value, unit, self.unit)

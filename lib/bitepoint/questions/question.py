@@ -7,7 +7,7 @@ from typing import Any, ClassVar
 import msgspec
 from msgspec import Struct
 
-from bitepoint.questions.facts import digest_of, figures_in, key_from
+from bitepoint.questions.facts import digest_of, digest_of_plain, figures_in, key_from, plain
 
 _OF_A_COLLEGE = ("sheet_figures", "own_file")
 Answer = str | list[Any]
@@ -88,6 +88,15 @@ class Question(Struct, frozen=True, kw_only=True):
     """
 
     SCORING: ClassVar[int] = 1
+    kind: ClassVar[str] = "question"
+    """Kind of question in lower case: number, choice, several, order, tightening, region."""
+    tries_allowed: ClassVar[int] = 3
+    """Misses after which the solution is shown and the turn closes."""
+
+    def __init_subclass__(cls) -> None:
+        # Asked for in every mark: said once a class.
+        if "kind" not in cls.__dict__:
+            cls.kind = cls.__name__.lower()
 
     ask: str
     why: str
@@ -108,16 +117,6 @@ class Question(Struct, frozen=True, kw_only=True):
     sheets: int = 0
     sheet_figures: str = ""
     own_file: str = ""
-
-    @property
-    def kind(self) -> str:
-        """Kind of question in lower case: number, choice, several, order, tightening, region."""
-        return type(self).__name__.lower()
-
-    @property
-    def tries_allowed(self) -> int:
-        """Misses after which the solution is shown and the turn closes."""
-        return 3
 
     def read(self, answer: object) -> Answer:
         """Return the answer in the form a logbook line holds.
@@ -152,7 +151,7 @@ class Question(Struct, frozen=True, kw_only=True):
         return ()
 
     def own_facts(self) -> dict[str, Any]:
-        """Return the facts of this kind: right answer, tolerance, keys in the order shown, rules, dangers."""
+        """Return the facts of this kind, as `plain` makes them: right answer, tolerance, keys in the order shown, rules, dangers."""
         raise TypeError("a kind of question must name its facts")
 
     def facts(self) -> dict[str, Any]:
@@ -161,7 +160,9 @@ class Question(Struct, frozen=True, kw_only=True):
         Options, steps and mistakes stand as keys, and figures of the words as figures. `scoring` counts the rules by
         which answers of this kind are scored.
         """
-        texts = [self.ask, *chain.from_iterable(self.table), *self.offered_texts()]
+        texts = [self.ask, *self.offered_texts()]
+        if self.table:
+            texts.extend(chain.from_iterable(self.table))
         found: dict[str, Any] = {
             "exercise": self.exercise,
             "revision": self.revision,
@@ -173,7 +174,7 @@ class Question(Struct, frozen=True, kw_only=True):
             "vehicle": self.vehicle,
             "edition": self.edition,
             "figures": figures_in(texts),
-            "picture": [self.picture.key, self.picture.parameters] if self.picture else None,
+            "picture": [self.picture.key, plain(self.picture.parameters)] if self.picture else None,
         }
         # Only where there is one: the facts of what the course ships stay as they are.
         if self.sheet_figures:
@@ -185,7 +186,7 @@ class Question(Struct, frozen=True, kw_only=True):
 
     def facts_digest(self) -> str:
         """Return 16 hexadecimal digits over the facts."""
-        return digest_of(self.facts())
+        return digest_of_plain(self.facts())
 
     def words_digest(self) -> str:
         """Return 16 hexadecimal digits over everything the learner may come to read."""

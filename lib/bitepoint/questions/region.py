@@ -1,7 +1,7 @@
 """Point at something on a picture that has named regions."""
 
 from collections.abc import Iterable
-from typing import Any
+from typing import Any, ClassVar
 
 from msgspec import Struct
 
@@ -28,11 +28,9 @@ class Spot(Struct, frozen=True):
 class Region(Question, frozen=True, kw_only=True):
     """One region is right. Typed, an answer is the region's key (the picture shows the keys)."""
 
-    spots: tuple[Spot, ...]
+    tries_allowed: ClassVar[int] = 2
 
-    @property
-    def tries_allowed(self) -> int:
-        return 2
+    spots: tuple[Spot, ...]
 
     def read(self, answer: object) -> Answer:
         key = answer.strip().casefold() if isinstance(answer, str) and len(answer) < 60 else ""

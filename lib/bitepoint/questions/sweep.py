@@ -1,6 +1,6 @@
 """A figure that is found by stepping: the part is turned from place to place, and a dial gauge is read at each."""
 
-from typing import Any
+from typing import Any, ClassVar
 
 from bitepoint.questions.number import Number
 
@@ -12,13 +12,11 @@ class Sweep(Number, frozen=True, kw_only=True):
     to one side, `loose` while nobody pushes it. They are what the gauge shows, never what follows from it.
     """
 
+    # A number to everybody who marks or counts.
+    kind: ClassVar[str] = "number"
+
     held: tuple[int, ...]
     loose: tuple[int, ...]
-
-    @property
-    def kind(self) -> str:
-        """A number to everybody who marks or counts."""
-        return "number"
 
     def own_facts(self) -> dict[str, Any]:
         return {**super().own_facts(), "held": self.held, "loose": self.loose}

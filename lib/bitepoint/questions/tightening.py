@@ -8,6 +8,7 @@ import msgspec
 from msgspec import Struct
 
 from bitepoint.mechanics import tightening as mechanics
+from bitepoint.questions.facts import plain
 from bitepoint.questions.fitted import Fitted
 from bitepoint.questions.pulls import TOOLS, USUAL_TOOL, Pull, Stage, read_pulls, write_pulls
 from bitepoint.questions.question import Answer, Question, Verdict
@@ -239,11 +240,11 @@ class Tightening(Question, frozen=True, kw_only=True):
 
     def own_facts(self) -> dict[str, Any]:
         return {
-            "angles": self.angles_deg,
-            "stages": [[s.key, s.kind, s.target] for s in self.stages],
-            "fitted": msgspec.to_builtins(self.fitted),
+            "angles": plain(self.angles_deg),
+            "stages": [[s.key, s.kind, plain(s.target)] for s in self.stages],
+            "fitted": plain(msgspec.to_builtins(self.fitted)),
             "printed_order": self.printed_order,
-            "dowel": self.dowel_deg,
+            "dowel": plain(self.dowel_deg),
             "part": self.part,
             "allowed": [SETTING_TOLERANCE, mechanics.BALANCE_ALLOWANCE],
         }

@@ -4,6 +4,7 @@ No text that a learner types reaches `eval`, a grammar or an unbounded `int()`.
 """
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from bitepoint.errors import Ambiguous, NotUnderstood
@@ -67,6 +68,8 @@ def unambiguous(number: str) -> str:
     return f"{number}0" if _TWO_READINGS.fullmatch(number) else number
 
 
+# Half of what a class types is typed by others too. What is too long, or not understood, is not kept.
+@lru_cache(maxsize=4096)
 def _from_text(typed: str, advice: str) -> Quantity:
     text = typed.strip()
     shown = text[:30]

@@ -132,13 +132,14 @@ def kept_a_set(most: int) -> Callable[[Callable[P, T]], Callable[P, T]]:
     """Keep the latest `most` results for each set of data files: for what is asked with more arguments than memory is to hold."""
 
     def keep(make: Callable[P, T]) -> Callable[P, T]:
-        @once_a_set
         def latest() -> Callable[..., T]:
             return lru_cache(maxsize=most)(make)
 
         @wraps(make)
         def read(*args: P.args, **named: P.kwargs) -> T:
-            return latest()(*args, **named)
+            files = data_files()
+            kept = files._read.get(latest) or files.once(latest, latest)
+            return kept(*args, **named)
 
         return read
 

@@ -52,6 +52,17 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         return frozenset(text for text in form_texts(self) if "{" not in text and "}" not in text)
 
     @cached_property
+    def _words_as_written(self) -> dict[str, Any]:
+        """The words of every question of this form that are the same in every draw."""
+        every = {"form": self.key, "source": self.source, "ask": self.ask, "why": self.why, "step": self.step}
+        return {name: text for name, text in every.items() if (name, text) not in self._words_to_fill}
+
+    @cached_property
+    def _words_to_fill(self) -> tuple[tuple[str, str], ...]:
+        each = (("ask", self.ask), ("why", self.why), ("step", self.step))
+        return tuple((name, text) for name, text in each if text not in self._as_written)
+
+    @cached_property
     def _offered(self) -> tuple[FormOption, ...]:
         """What is on offer where nobody says otherwise."""
         return tuple(self._known[key] for key in self.offers) or self.option
@@ -195,21 +206,23 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
             is_right = option.right if right is None else option.key in right
             made = ready.get((option.key, is_right, alone))
             options.append(made or self._option(draw, option, fill, is_right, alone))
-        for key in right or ():
-            if all(option.key != key for option in options):
-                raise _wrong(draw, self.key, f"offers no option {key!r}")
+        if right:
+            on_offer = {option.key for option in options}
+            for key in right:
+                if key not in on_offer:
+                    raise _wrong(draw, self.key, f"offers no option {key!r}")
         return options
 
     def _option(self, draw: Draw, option: FormOption, fill: Fill, right: bool, alone: bool) -> Option:
         text = self._filled(draw, option.text, fill)
-        name, says = self._filled(draw, option.name, fill), self._filled(draw, option.says, fill)
         # An option that is wrong in other cases has a mistake of its own; where it alone is right, nobody makes it.
-        made = (
-            Option(text, True, key=option.key)
-            if right and alone
-            else Option(text, right, name, says, option.hurts, option.key)
-        )
-        if (text, name, says) == (option.text, option.name, option.says):
+        if right and alone:
+            made, as_written = Option(text, True, key=option.key), text == option.text
+        else:
+            name, says = self._filled(draw, option.name, fill), self._filled(draw, option.says, fill)
+            made = Option(text, right, name, says, option.hurts, option.key)
+            as_written = (text, name, says) == (option.text, option.name, option.says)
+        if as_written:
             self._ready[option.key, right, alone] = made
         return made
 
@@ -217,13 +230,9 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         self, draw: Draw, fill: dict[str, Any], best: str, *, solution: str = "{right}. {why}"
     ) -> dict[str, Any]:
         """Return the words of a question; places of the solution alone are the right answer and the reason."""
-        words: dict[str, Any] = {
-            "form": self.key,
-            "ask": self._filled(draw, self.ask, fill),
-            "why": self._filled(draw, self.why, fill),
-            "step": self._filled(draw, self.step, fill),
-            "source": self.source,
-        }
+        words = self._words_as_written.copy()
+        for name, text in self._words_to_fill:
+            words[name] = self._filled(draw, text, fill)
         if self.table:
             words["table"] = tuple(tuple(self._filled(draw, cell, fill) for cell in row) for row in self.table)
         fill["right"], fill["why"] = best, words["why"]
@@ -244,20 +253,19 @@ def _before(rule: FormRule, texts: Mapping[str, str], because: str) -> Before:
 
 
 _COMMON = ("vehicle", "table", "picture")
+_FILLS = frozenset({str, int})
 
 
 def _parted(more: Mapping[str, Any]) -> tuple[dict[str, Any], dict[str, str | int]]:
     """Part what a question takes from what fills the places of its form."""
-    common: dict[str, Any] = {}
-    fill: dict[str, str | int] = {}
-    for name, value in more.items():
-        if name in _COMMON:
-            common[name] = value
+    common = {name: more[name] for name in _COMMON if name in more}
+    fill = {name: value for name, value in more.items() if name not in common} if common else dict(more)
+    for name, value in fill.items():
+        if type(value) in _FILLS:
             continue
         look_up(value)
         if not isinstance(value, (str, int)):
             raise TypeError(f"{name} fills a place of a form and must be text or a whole number, not {value!r}")
-        fill[name] = value
     return common, fill
 
 

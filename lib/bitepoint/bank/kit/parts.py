@@ -28,11 +28,11 @@ from bitepoint.workshop.vehicles import DmfBolt, FlywheelBolt, Vehicle
 def contents(draw: Draw) -> Several:
     form = form_of(draw)
     car, boxes = draw.cars(*form.needs)[0], draw.integer(1, 4)
-    head, *lines = form.table
-    mixed = structs.replace(form, table=(head, *draw.shuffle(lines)))
-    return mixed.several(
+    mixed = draw.shuffle(range(1, len(form.table)))
+    question = form.several(
         draw, vehicle=car.id, car=car.name, kit=kinds_for(car.id)["rigid"], boxes=boxes, **_in_the_list(car)
     )
+    return structs.replace(question, table=tuple(question.table[line] for line in (0, *mixed)))
 
 
 def _in_the_list(car: Vehicle) -> dict[str, Any]:

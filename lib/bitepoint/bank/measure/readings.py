@@ -14,11 +14,12 @@ from bitepoint.questions.question import Mistake
 def told_apart(right: float, found: Iterable[Mistake], within: Tolerance) -> tuple[Mistake, ...]:
     """Return the mistakes whose figures, tolerances counted, meet neither the right one nor an earlier one."""
     kept: list[Mistake] = []
+    taken = [(right, within.width(right))]
     for mistake in found:
         room = within.width(mistake.value)
-        others = [right, *(m.value for m in kept)]
-        if all(abs(mistake.value - other) > 1.01 * (room + within.width(other)) for other in others):
+        if all(abs(mistake.value - other) > 1.01 * (room + width) for other, width in taken):
             kept.append(mistake)
+            taken.append((mistake.value, room))
     return tuple(kept)
 
 

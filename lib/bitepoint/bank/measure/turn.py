@@ -40,10 +40,11 @@ def _sweep_rows(draw: Draw, above: bool) -> Rows:
 def run_out(draw: Draw) -> Sweep:
     car = draw.vehicle()
     limit, within = car.flywheel.face_runout_limit_mm, plus_minus(0.004)
+    above, at_limit = draw.form(2) == 1, round(100 * limit)
     # Never exactly the limit, which stands in the words: a reading is not to be found there.
     held, loose = draw.until(
-        lambda rows: _tells_apart(rows) and max(rows[0]) - min(rows[0]) != round(100 * limit),
-        lambda: _sweep_rows(draw, draw.form(2) == 1),
+        lambda rows: _tells_apart(rows) and max(rows[0]) - min(rows[0]) != at_limit,
+        lambda: _sweep_rows(draw, above),
     )
     in_mm, loose_mm = [line / 100 for line in held], [line / 100 for line in loose]
     right, high, low = run_out_mm(in_mm), max(held), min(held)
