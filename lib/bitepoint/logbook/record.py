@@ -197,7 +197,9 @@ def read_without_text(raw: bytes) -> Line:
 
 def _is_long(answer: str | list[Any], raw: bytes) -> bool:
     """Whether an answer is too long; a list is written anew for it only where its line may hold one that is."""
-    return (isinstance(answer, str) or _may_be_long(raw)) and len(answer_text(answer)) > MAX_ANSWER
+    if isinstance(answer, str):
+        return len(answer) > MAX_ANSWER
+    return _may_be_long(raw) and len(answer_text(answer)) > MAX_ANSWER
 
 
 def _may_be_long(raw: bytes) -> bool:
