@@ -20,7 +20,6 @@ MAX_LINE = 1_000_000
 MAX_ANSWER = 4_000
 _HASH = b',"hash":"'
 _HASH_LENGTH = 32
-_LONGEST_PLAIN = 4_000
 RECALL = "recall."
 """Word that recall draws with, where a sitting has its own: with its dot at the end no class can choose it."""
 RECALL_BOOK = "keep-it"
@@ -137,6 +136,12 @@ def _no_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 
 
 _STRICT = json.JSONDecoder(object_pairs_hook=_no_twice)
+_IN_FULL = json.JSONEncoder(ensure_ascii=False)
+_WRITER = json.JSONEncoder(ensure_ascii=True, separators=(",", ":"), allow_nan=False)
+
+
+def _written(fields: dict[str, Any]) -> bytes:
+    return _WRITER.encode(fields).encode("ascii")
 
 
 def write_line(fields: dict[str, Any], *, n: int, prev: str) -> str:
@@ -146,8 +151,8 @@ def write_line(fields: dict[str, Any], *, n: int, prev: str) -> str:
     becomes a question mark.
     """
     whole = {"n": n, **_whole_text(fields), "prev": prev}
-    body = json.dumps(whole, ensure_ascii=True, separators=(",", ":"), allow_nan=False)[:-1]
-    return f'{body},"hash":"{_digest(body.encode("ascii"))}"}}'
+    body = _written(whole)[:-1]
+    return f'{body.decode("ascii")},"hash":"{_digest(body)}"}}'
 
 
 def _whole_text(value: Any) -> Any:
@@ -162,7 +167,7 @@ def _whole_text(value: Any) -> Any:
 
 def answer_text(answer: str | list[Any]) -> str:
     """Return an answer as the text whose length is limited."""
-    return answer if isinstance(answer, str) else json.dumps(answer, ensure_ascii=False)
+    return answer if isinstance(answer, str) else _IN_FULL.encode(answer)
 
 
 def _digest(body: bytes) -> str:
@@ -183,11 +188,18 @@ def read_without_text(raw: bytes) -> Line:
     if record is None:
         return Line("", None, problem)
     try:
-        if _may_be_long(raw) and len(answer_text(record.answer)) > MAX_ANSWER:
+        if _is_long(record.answer, raw):
             return Line("", None, "the answer is longer than 4,000 characters")
     except RecursionError:
         return Line("", None, _TOO_DEEP)
     return Line("", record, problem)
+
+
+def _is_long(answer: str | list[Any], raw: bytes) -> bool:
+    """Whether an answer is too long; a list is written anew for it only where its line may hold one that is."""
+    if isinstance(answer, str):
+        return len(answer) > MAX_ANSWER
+    return _may_be_long(raw) and len(answer_text(answer)) > MAX_ANSWER
 
 
 def _may_be_long(raw: bytes) -> bool:
@@ -204,12 +216,9 @@ def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
     if len(raw) > MAX_LINE:
         return None, "longer than 1 MB"
     try:
-        plain = _plain_object(raw)
-        if plain is None:
+        if not _is_plain(raw):
             _STRICT.decode(raw.decode(json.detect_encoding(raw), "surrogatepass"))
-            record = msgspec.json.decode(raw, type=kind)
-        else:
-            record = msgspec.convert(plain, kind)
+        record = msgspec.json.decode(raw, type=kind)
     except RecursionError:
         return None, _TOO_DEEP
     except _Twice:
@@ -222,22 +231,17 @@ def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
     return record, ""
 
 
-def _plain_object(raw: bytes) -> dict[str, Any] | None:
-    """Return what stands in a line that is as the program writes nearly every one, and so needs no strict reading in Python.
+def _is_plain(raw: bytes) -> bool:
+    """Whether a line is one object as nearly every line is, so that it needs no strict reading in Python.
 
-    Such a line is one flat object of plain ASCII, and as many keys stand before a colon as it has in the end: none twice.
-    Whatever a text in it may look like only makes it count as not plain: None.
+    What is read of it and written anew is the same to the byte: so nothing else stands in it, and no key twice.
+    What is tried first writes fast; the other is how this program writes, also where a text is not plain ASCII.
     """
-    if len(raw) > _LONGEST_PLAIN or not raw.startswith(b'{"') or raw.count(b"{") != 1 or raw.count(b"[") > 1:
-        return None
-    # White space between a key and its colon would hide the key from the count.
-    if not raw.isascii() or b"\t" in raw or b"\n" in raw or b"\r" in raw or b'" ' in raw:
-        return None
     try:
-        found: dict[str, Any] = msgspec.json.decode(raw)
+        found = msgspec.json.decode(raw)
+        return isinstance(found, dict) and (msgspec.json.encode(found) == raw or _written(found) == raw)
     except (ValueError, RecursionError):
-        return None
-    return found if len(found) == raw.count(b'":') else None
+        return False
 
 
 def chain_problems(lines: Iterable[ChainedLine]) -> list[str]:

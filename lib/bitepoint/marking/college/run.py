@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from bitepoint.errors import BadInput
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.logbook.own_files import use_shipped
+from bitepoint.marking.collecting import seldom_collected
 from bitepoint.marking.college.across import Across, compare
 from bitepoint.marking.college.folder import ClassPlace, find_classes
 from bitepoint.marking.college.one_class import ClassLine, SameForAll, mark_class
@@ -52,6 +53,7 @@ class College(Struct, frozen=True, kw_only=True):
         return bool(self.beside or (self.across and self.across.copies)) or any(line.look for line in self.classes)
 
 
+@seldom_collected()
 def mark_classes(
     college: Path,
     *,

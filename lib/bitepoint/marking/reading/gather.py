@@ -35,11 +35,12 @@ class HandIn(Struct, frozen=True, kw_only=True):
 
 
 class Gatherer:
-    """Collects the files of one hand-in within its limits."""
+    """Collects the files of one hand-in within its limits; those with a share lie in a zip, which has a hash of its own."""
 
     def __init__(self, name: str, share: Share | None = None) -> None:
         self.name = printable(name)
         self.allowed = Allowance(share)
+        self._is_zip = share is not None
         self._lines: dict[str, Line] = {}
         self._breaks: list[str] = []
         self._problems: list[str] = []
@@ -61,7 +62,8 @@ class Gatherer:
             for block in blocks(source, self.allowed.bytes):
                 if limit:
                     limit.take(len(block))
-                digest.update(block)
+                if not self._is_zip:
+                    digest.update(block)
                 yield block
 
         kind = where.rpartition("/")[2].casefold()
@@ -121,13 +123,14 @@ class Gatherer:
 
     def _keep(self, found: Iterable[Line]) -> None:
         for line in found:
-            if line.record is None:
+            record = line.record
+            if record is None:
                 continue
-            older = self._lines.get(line.record.hash)
+            older = self._lines.get(record.hash)
             if older is None:
-                self._count(line.record)
+                self._count(record)
             if older is None or (older.problem and not line.problem):
-                self._lines[line.record.hash] = line
+                self._lines[record.hash] = line
 
     def _count(self, record: Record) -> None:
         self.allowed.kept.take()

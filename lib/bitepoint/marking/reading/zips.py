@@ -26,6 +26,7 @@ from bitepoint.marking.reading.limits import (
     share_of_zip,
 )
 
+_SMALL = 1_000_000
 _PLAIN = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 _DAMAGE = (
     zipfile.BadZipFile,
@@ -49,8 +50,9 @@ def read_zip(name: str, file: Any, *, share: Share | None = None) -> Iterator[Ha
     digest = ""
     gatherer = Gatherer(name, share)
     try:
-        digest = _digest(file)
         size = file.seek(0, 2)
+        file = _at_hand(file, size)
+        digest = _digest(file)
         gatherer = Gatherer(name, share or share_of_zip(size))
         with zipfile.ZipFile(Guarded(file)) as archive:
             entries = _entries(archive, gatherer)
@@ -72,6 +74,12 @@ def read_zip(name: str, file: Any, *, share: Share | None = None) -> Iterator[Ha
             raise
         gatherer.problem("is no zip file, or is cut off or damaged. Ask for the hand-in again.")
     yield gatherer.result(digest)
+
+
+def _at_hand(file: Any, size: int) -> Any:
+    """Return the zip in memory where it is small: it is hashed, listed and unpacked, each from its beginning."""
+    file.seek(0)
+    return BytesIO(file.read(size)) if size <= _SMALL else file
 
 
 def _digest(file: Any) -> str:
