@@ -16,6 +16,7 @@ from bitepoint.marking.college.folder import ClassPlace, find_classes
 from bitepoint.marking.college.one_class import ClassLine, SameForAll, mark_class
 from bitepoint.marking.college.page import PAGE, college_page, is_ours
 from bitepoint.marking.college.traces import ClassTrace
+from bitepoint.marking.collecting import seldom_collected
 from bitepoint.marking.outputs.manifest import MANIFEST
 from bitepoint.marking.outputs.one_marking import alone
 from bitepoint.marking.pages.render import numbered
@@ -52,6 +53,7 @@ class College(Struct, frozen=True, kw_only=True):
         return bool(self.beside or (self.across and self.across.copies)) or any(line.look for line in self.classes)
 
 
+@seldom_collected()
 def mark_classes(
     college: Path,
     *,
