@@ -301,7 +301,7 @@ def test_what_is_not_answered_is_worked_out_for_each_class_by_itself() -> None:
     gone = Withdrawal(exercise=first[0].id, revisions=(first[0].revision,), date=date(2027, 2, 1), why="No.")
     files = DataFiles(places.assets())
     with using(files):
-        files.once((corrections._corrections.__wrapped__,), lambda: corrections._File(withdrawal=(gone,)))  # type: ignore[attr-defined]
+        files.once(corrections._corrections.__wrapped__, lambda: corrections._File(withdrawal=(gone,)))  # type: ignore[attr-defined]
         assert first[1:] == asked_of(ClassRules(lessons=("start",)))
     assert first == asked_of(ClassRules(lessons=("start",)))
 
