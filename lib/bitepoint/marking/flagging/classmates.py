@@ -5,6 +5,7 @@ from collections.abc import Collection, Mapping, Sequence
 from typing import NamedTuple
 
 from bitepoint import units
+from bitepoint.errors import NotUnderstood
 from bitepoint.logbook.record import Record
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.right_figures import figures_for
@@ -56,19 +57,12 @@ class Classmates:
         return max((len(self._keys.get(key_of(word), ())) for word in class_words), default=0)
 
     def fitting(self, record: Record, typed: units.Quantity) -> set[str]:
-        """Return the others for whom a typed figure is right in the place of a line.
-
-        Raises
-        ------
-        NotUnderstood
-            The figure is too large for the unit in which it is compared.
-        """
+        """Return the others for whom a typed figure is right in the place of a line."""
         own, keys = key_of(record.learner), self._keys.get(key_of(record.class_word), {})
         found: set[str] = set()
         for unit, (names, answers, widths) in self._right_in(record).items():
-            given = unit if typed.unit is None else typed.unit
-            if units.dimension_of(given) == units.dimension_of(unit):
-                value = units.convert(typed.value, given, unit)
+            value = _value_in(unit, typed)
+            if value is not None:
                 found.update([n for n, a, w in zip(names, answers, widths, strict=True) if abs(value - a) <= w])
         return {id for id in found if keys[id] != own}
 
@@ -96,3 +90,11 @@ class Classmates:
                 answers.append(right.answer)
                 widths.append(right.width)
         return found
+
+
+def _value_in(unit: str, typed: units.Quantity) -> float | None:
+    """Return a typed figure in a unit; None where it measures something else, or is too large there to be right for anybody."""
+    try:
+        return units.convert(typed.value, unit if typed.unit is None else typed.unit, unit)
+    except NotUnderstood:
+        return None
