@@ -11,12 +11,12 @@ from msgspec.structs import replace
 from bitepoint.errors import BadInput
 from bitepoint.logbook.one_step import write_in_one_step
 from bitepoint.logbook.own_files import use_shipped
+from bitepoint.marking.collecting import seldom_collected
 from bitepoint.marking.college.across import Across, compare
 from bitepoint.marking.college.folder import ClassPlace, find_classes
 from bitepoint.marking.college.one_class import ClassLine, SameForAll, mark_class
 from bitepoint.marking.college.page import PAGE, college_page, is_ours
 from bitepoint.marking.college.traces import ClassTrace
-from bitepoint.marking.collecting import seldom_collected
 from bitepoint.marking.outputs.manifest import MANIFEST
 from bitepoint.marking.outputs.one_marking import alone
 from bitepoint.marking.pages.render import numbered
