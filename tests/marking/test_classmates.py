@@ -1,14 +1,19 @@
 """For whom a typed figure is right: gathered once for each question of a class, and the same as marking it for each."""
 
+import sys
+
 import pytest
 from test_flags import OAK, ONE, TWO, marked, number_turns
 
+from bitepoint import units
 from bitepoint.bank import exercises
 from bitepoint.logbook.identity import learner_id
+from bitepoint.logbook.record import Record
 from bitepoint.marking.flagging import classmates
 from bitepoint.marking.flagging.classmates import Classmates
 from bitepoint.marking.flagging.neighbours import typed_quantity
 from bitepoint.marking.line_marking import MarkedLine
+from bitepoint.questions.number import Number
 
 GROUP = [learner_id(OAK, n) for n in range(1, 21)]
 
@@ -18,6 +23,13 @@ def fitting(group: Classmates, line: MarkedLine) -> set[str]:
     typed = typed_quantity(line.record.answer)
     assert typed is not None
     return group.fitting(line.record, typed)
+
+
+def asked(record: Record) -> Number:
+    """Return the question in the place of a line, as ONE was asked it."""
+    question = exercises()[record.exercise].draw(class_word=OAK, learner=ONE, turn=record.turn)
+    assert isinstance(question, Number)
+    return question
 
 
 def copied_lines() -> list[MarkedLine]:
@@ -58,3 +70,12 @@ def test_what_is_kept_of_a_class_is_bounded_and_changes_nothing(kept: int, monke
 
     assert once * 2 == [fitting(group, line) for line in (*lines, *lines)]
     assert len(group._right) <= kept
+
+
+@pytest.mark.parametrize("group", [[ONE], [ONE, TWO]], ids=["alone", "two"])
+def test_a_figure_too_large_for_a_unit_is_right_for_nobody(group: list[str]) -> None:
+    """Nothing overflows in who is alone in the class either, though the class's figures are gathered as a whole."""
+    record = copied_lines()[0].record
+    for unit in units.units_of(units.dimension_of(asked(record).unit)):
+        huge = units.Quantity(sys.float_info.max, unit)
+        assert set() == Classmates({OAK: group}).fitting(record, huge)

@@ -1,6 +1,8 @@
 """Python's collector waits longer while hand-ins are marked, and as long as before afterwards."""
 
 import gc
+from collections.abc import Callable
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -8,7 +10,13 @@ import pytest
 from bitepoint.errors import BadInput
 from bitepoint.marking import run
 from bitepoint.marking.collecting import seldom_collected
+from bitepoint.marking.college import run as college_run
+from bitepoint.marking.pages.assessor import assessor_page
+from bitepoint.marking.pages.evidence import evidence_page
+from bitepoint.marking.pages.learner import learner_page
 from bitepoint.marking.processes import processes
+from bitepoint.marking.progress import Progress
+from bitepoint.marking.result import Flag, Result, Row
 
 
 def threshold(_: object = None) -> tuple[int, int, int]:
@@ -49,3 +57,48 @@ def test_a_process_that_only_marks_always_waits() -> None:
     with processes(2) as pool:
         found = list(pool.map(threshold, [1], lost=lambda _: (0, 0, 0)))
     assert found == [wanted]
+
+
+def test_a_college_waits_as_a_whole(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The wait does not end with a class: then all that the next one needs too would be looked through."""
+    before, seen = threshold(), []
+
+    def found(*_: object, **__: object) -> tuple[list[object], list[object], list[str]]:
+        seen.append(threshold())
+        return [], [], []
+
+    monkeypatch.setattr(college_run, "find_classes", found)
+    college_run.mark_classes(tmp_path, out=tmp_path / "out")
+    assert seen[0][0] > before[0]
+    assert threshold() == before
+
+
+_MARKED = datetime.fromisoformat("2026-06-30T12:00+02:00")
+_RESULT = Result(
+    name="L01",
+    class_word="demo",
+    rows=(Row(learner="L01", exercise="star.impact", first_score=0.0, last_score=0.0, tries=1, turns=1, says="No."),),
+    flags=(Flag(kind="history", learner="L01", evidence="seen", beside=(("here", "1"), ("there", "2"))),),
+)
+_PROGRESS = Progress(learner="L01", since="2026-06-01", newly_right=("Pick the impact wrench",))
+
+
+@pytest.mark.parametrize(
+    "page",
+    [
+        lambda: learner_page(_RESULT, _MARKED, _PROGRESS),
+        lambda: assessor_page(_RESULT, _MARKED, _PROGRESS),
+        lambda: evidence_page(_RESULT, _MARKED),
+    ],
+    ids=["learner", "assessor", "evidence"],
+)
+def test_a_page_leaves_nothing_for_the_collector(page: Callable[[], str]) -> None:
+    """What a page was made of goes with it, so that memory does not grow with the class while the collector waits."""
+    page()
+    gc.collect()
+    gc.disable()
+    try:
+        page()
+        assert gc.collect() == 0
+    finally:
+        gc.enable()

@@ -138,6 +138,7 @@ def test_who_answered_a_dangerous_question_is_told_to_the_assessor(monkeypatch: 
     """One flag an exercise, with what was wrong and whether the corrected question was answered since."""
     found = Correction(exercise=GONE, revision=2, date=date(2027, 2, 1), what="It said to lift it.", dangerous=True)
     monkeypatch.setattr(flags, "correction_since", lambda e, r: found if e == GONE and r < 2 else None)
+    monkeypatch.setattr(flags, "dangerously_corrected", lambda: {GONE})
     old, other = marked(GONE), marked(IDS[0])
     assert [] == list(flags.dangerous_question(ONE, [other]))
     (flag,) = flags.dangerous_question(ONE, [old, old, other])
@@ -213,6 +214,7 @@ def test_marking_tells_it_and_a_longer_list_of_cars_moves_nobody(
     """The flag reaches the outcome; who was written down with two cars is still counted by those two."""
     found = Correction(exercise=GONE, revision=2, date=date(2027, 2, 1), what="It said to lift it.", dangerous=True)
     monkeypatch.setattr(flags, "correction_since", lambda e, r: found if e == GONE and r < 2 else None)
+    monkeypatch.setattr(flags, "dangerously_corrected", lambda: {GONE})
     own = own_letter(OAK, ONE)
     other, later = [letter for letter in STANDARD if letter != own][:2]
     (tmp_path / "in").mkdir()

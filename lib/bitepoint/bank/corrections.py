@@ -77,6 +77,12 @@ def correction_since(exercise: str, revision: int) -> Correction | None:
 
 
 @once_a_set
+def dangerously_corrected() -> frozenset[str]:
+    """Return the exercises that have a correction because doing as they said could hurt someone."""
+    return frozenset(each.exercise for each in corrections() if each.dangerous)
+
+
+@once_a_set
 def _corrected() -> dict[str, list[Correction]]:
     found: dict[str, list[Correction]] = {}
     for each in corrections():

@@ -84,13 +84,24 @@ _Tries = tuple[int, Sequence[Marked], bool]
 
 def _tries(turn: int, answers: Sequence[Marked]) -> _Tries:
     """Part the answers of one device to one turn where its solution was shown, in one pass: see `is_closed`."""
-    only_misses, closed = True, False
-    for given, answer in enumerate(answers):
-        if closed or answer.record.solution_shown:
-            return turn, answers[:given], True
+    allowed, only_misses = answers[0].tries_allowed, True
+    for given, answer in enumerate(answers, start=1):
+        if answer.record.solution_shown:
+            return turn, answers[: given - 1], True
         only_misses = only_misses and _is_miss(answer)
-        closed = only_misses and given + 1 >= answers[0].tries_allowed
-    return turn, answers, closed
+        if only_misses and given >= allowed:
+            return turn, answers[:given], True
+    return turn, answers, False
+
+
+def _all_tries(ordered: Sequence[Marked]) -> list[_Tries]:
+    """Return the tries of each turn on each device; most exercises have one answer, which needs no grouping."""
+    if len(ordered) == 1:
+        return [_tries(ordered[0].record.turn, ordered)]
+    groups: dict[tuple[int, str], list[Marked]] = {}
+    for answer in ordered:
+        groups.setdefault((answer.record.turn, answer.record.device), []).append(answer)
+    return [_tries(turn, group) for (turn, _), group in groups.items()]
 
 
 def standing(answers: Sequence[Marked]) -> Standing:
@@ -102,12 +113,9 @@ def standing(answers: Sequence[Marked]) -> Standing:
         All answers to one exercise, at least one, in any order.
     """
     ordered, places = _placed(answers)
-    groups: dict[tuple[int, str], list[Marked]] = {}
-    for answer in ordered:
-        groups.setdefault((answer.record.turn, answer.record.device), []).append(answer)
-    tries = [_tries(turn, group) for (turn, _), group in groups.items()]
+    tries = _all_tries(ordered)
     valid = _valid(tries, places)
-    rights = [a for a in valid if a.verdict.right]
+    rights = [a for a in valid if a.verdict.right] if len(valid) > 1 else valid
     counted = rights[-1] if rights else valid[-1] if valid else ordered[-1]
     return Standing(
         first=ordered[0],
@@ -115,8 +123,8 @@ def standing(answers: Sequence[Marked]) -> Standing:
         last_score=counted.verdict.score if valid else 0.0,
         counted=counted,
         tries=len(ordered),
-        turns=len({turn for turn, _ in groups}),
-        solutions_seen=sum(solution_seen for _, _, solution_seen in tries),
+        turns=len({turn for turn, _, _ in tries}),
+        solutions_seen=sum([solution_seen for _, _, solution_seen in tries]),
     )
 
 

@@ -8,29 +8,28 @@ import msgspec
 
 from bitepoint.marking.arrived import Arrived
 from bitepoint.marking.batch import Batch
+from bitepoint.marking.checks import AboutClass, AboutLearner, flags_of
 from bitepoint.marking.class_cars import ClassCars
 from bitepoint.marking.class_changes import ClassChanges
 from bitepoint.marking.declarations import declarations_of
 from bitepoint.marking.erasure import Erased, gone_names, is_of
-from bitepoint.marking.flagging import answers as flags
-from bitepoint.marking.flagging import clocks, history, neighbours
+from bitepoint.marking.flagging import clocks, history
 from bitepoint.marking.flagging import sittings as sitting_flags
-from bitepoint.marking.flagging.classmates import Classmates
-from bitepoint.marking.flagging.folding import folded
+from bitepoint.marking.flagging.classmates import Classmates, by_word, keep_deleted
+from bitepoint.marking.flagging.folding import folded, with_flags
 from bitepoint.marking.flagging.handins import HandInNote, broken_chains, handed_in_twice
 from bitepoint.marking.left_over import hidden_changed, lost_overrides, shown_changed, unknown_exercises
 from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.line_store import LineStore, hashes_of
-from bitepoint.marking.reading.guard import unforeseen
 from bitepoint.marking.recalled import recalled_of
 from bitepoint.marking.registry.register import Entry, deleted
-from bitepoint.marking.result import Flag, Result, Row
+from bitepoint.marking.result import Flag, Result
 from bitepoint.marking.retakes import counting_rows
 from bitepoint.marking.roster import Enrolled, Roster, key_of, public_name
 from bitepoint.marking.rows import rows_of, with_register
 from bitepoint.marking.rules import ClassRules
 from bitepoint.marking.senders import Sender, astray, foreign, sender_of
-from bitepoint.marking.sittings import practice_of, without_recall, works_of
+from bitepoint.marking.sittings import practice_of, works_of
 from bitepoint.printable import printable
 
 T = TypeVar("T")
@@ -176,8 +175,9 @@ class ClassWork:
         """Yield what `make` makes of each learner, in the order of the names; `loose_flags` is complete after the last."""
         names = {key: public_name(learner) for key, learner in self._ids.items()}
         by_name = self._flags_by_name(names)
-        self._keep_deleted_in_the_comparison()
-        self._classmates = Classmates(self._neighbours(), self.cars, self._deleted)
+        keep_deleted(self._classes, self._deleted)
+        compared = by_word(self._roster or {}, self._classes, self._not_counting)
+        self._classmates = Classmates(compared, self.cars, self._deleted)
         self._stamped = history.stamped_counts(self._notes)
         order = sorted(names, key=lambda k: (key_of(names[k]), k))
         yield from make(self, [Learner(k, names[k], tuple(by_name.pop(names[k], ()))) for k in order])
@@ -211,31 +211,9 @@ class ClassWork:
         self.problems += found.problems
         self._sitting_words |= found.sitting_words
 
-    def _neighbours(self) -> dict[str, list[str]]:
-        """Return by class word everyone whom a learner may have copied from, those of the class first.
-
-        A roster without class words says of nobody under which word; who has not handed in, or whose answers are held
-        or stand in another one's hand-in, was a neighbour all the same.
-        """
-        unplaced = {k: e.learner for k, e in (self._roster or {}).items() if not e.class_word}
-        found = {}
-        for word, ids in self._classes.items():
-            own = {**unplaced, **ids}
-            others = {k: x for k, x in self._not_counting.get(word, {}).items() if k not in own}
-            found[word] = [*sorted(own.values()), *sorted(others.values())]
-        return found
-
     def lines_of(self, name: str) -> list[MarkedLine]:
         """Return the lines of the learner with this public name that count."""
         return [line for key, id in self._ids.items() if public_name(id) == name for line in self._store.get(key)]
-
-    def _keep_deleted_in_the_comparison(self) -> None:
-        """Count who was deleted, and is in no roster and no hand-in any more, to every class word: the register has none."""
-        placed = {key for ids in self._classes.values() for key in ids}
-        for key, entry in self._deleted.items():
-            if key not in placed:
-                for ids in self._classes.values():
-                    ids[key] = entry.learner
 
     def _flags_by_name(self, names: dict[str, str]) -> dict[str, list[Flag]]:
         found: dict[str, list[Flag]] = {}
@@ -258,31 +236,28 @@ class ClassWork:
         entries = tuple(self._changes.about(self._ids[key]))
         rules, cars = self._rules_and_cars(enrolled)
         practice, works = practice_of(lines), works_of(name, self._ids[key], lines, class_word, self.entries)
-        answers, times = without_recall(lines), clocks.read_times([line.record.at for line in lines])
+        times = clocks.read_times([line.record.at for line in lines])
         self._sitting_words |= {key_of(w.word) for w in works}
         self.problems += [*unknown_exercises(name, lines), *lost_overrides(entries), *hidden_changed(name, lines)]
-        found = self._checked(
-            name,
-            flags.unknown_learner(name, [self._ids[key]], enrolled, self._roster),
-            flags.wrong_class_word(name, own_class, class_word, self._roster_words),
-            iter(given),
-            flags.other_car(name, own_class, cars.of(self._ids[key]), cars),
-            flags.dangerous_question(name, lines),
-            neighbours.question_changed(name, lines, self._classmates),
-            neighbours.other_figures(name, answers, self._classmates),
-            flags.fast_answers(name, lines),
-            history.noted_codes(name, lines, entries),
-            history.two_histories(name, lines),
-            iter(()) if any(f.kind == flags.CHAIN for f in given) else history.gaps(name, lines, self._elsewhere),
-            history.fewer_lines(name, self._stamped.get(key, {})),
-            history.clock_backwards(name, lines),
-            clocks.unreadable(name, times),
-            history.late(name, practice, self.rules.due),
-            sitting_flags.claims(name, entries, works, practice),
-            sitting_flags.appeals(name, entries, answers),
-            clocks.beside(sitting_flags.times(name, self._ids[key], works), lines),
-            sitting_flags.scores(name, answers),
-            sitting_flags.retakes(name, works, rules),
+        found = flags_of(
+            AboutLearner(
+                key=key,
+                name=name,
+                learner=self._ids[key],
+                enrolled=enrolled,
+                class_word=class_word,
+                lines=lines,
+                own_class=own_class,
+                practice=practice,
+                works=works,
+                times=times,
+                given=given,
+                entries=entries,
+                rules=rules,
+                cars=cars,
+            ),
+            AboutClass(self._roster, self._roster_words, self._classmates, self._elsewhere, self._stamped),
+            self.problems.append,
         )
         own = with_register(rows_of(name, practice, class_word), [e for e in entries if not e.word], name)
         counting = counting_rows(works, rules)
@@ -291,9 +266,9 @@ class ClassWork:
         return Result(
             name=name,
             class_word=class_word,
-            rows=_with_flags(own, found),
+            rows=with_flags(own, found),
             sittings=tuple(works),
-            sitting_rows=_with_flags(counting, found),
+            sitting_rows=with_flags(counting, found),
             declared=all(said.entry for said in declarations),
             declarations=declarations,
             flags=tuple(folded(found)),
@@ -314,27 +289,6 @@ class ClassWork:
             return self.rules, self.cars
         rules = msgspec.structs.replace(self.rules, vehicles=enrolled.cars)
         return rules, msgspec.structs.replace(self.cars, letters=enrolled.cars)
-
-    def _checked(self, name: str, *checks: Iterator[Flag]) -> list[Flag]:
-        """Return what the checks found; one that an error gets in the way of is told, and the others are made."""
-        found: list[Flag] = []
-        for check in checks:
-            try:
-                found += (msgspec.structs.replace(flag, evidence=printable(flag.evidence)) for flag in check)
-            except Exception as error:
-                self.problems.append(f"{name}: {unforeseen('one of the checks could not be made', error)}")
-        return found
-
-
-def _with_flags(rows: Sequence[Row], found: Sequence[Flag]) -> tuple[Row, ...]:
-    """Return rows with the kinds of flags that are about all or about their exercise."""
-    if not found:
-        return tuple(rows)
-    kept = []
-    for row in rows:
-        kinds = dict.fromkeys([f.kind for f in found if f.exercise in ("", row.exercise)])
-        kept.append(msgspec.structs.replace(row, flags=tuple(kinds)) if kinds else row)
-    return tuple(kept)
 
 
 def _class_word(lines: list[MarkedLine], enrolled: Enrolled | None) -> str:

@@ -1,7 +1,7 @@
 """Python's collector of circles of objects, asked less often while hand-ins are marked.
 
-Marking makes many small objects, and circles of them only around a page; the collector looked through all of them every 700:
-a tenth of the processor time. It is held back for a whole marking: let go after every hand-in and every page, it at once looks
+Marking makes many small objects, and hardly a circle of them; the collector looked through all of them every 700:
+a tenth of the processor time. It is held back for a whole marking, in a college for all of them: let go after each part, it at once looks
 through all that the next one still needs.
 """
 

@@ -5,6 +5,7 @@ import io
 import re
 import unicodedata
 from collections.abc import Iterable
+from functools import lru_cache
 
 from bitepoint.bank import exercises
 from bitepoint.marking.outputs.manifest import ASSESSOR, EVIDENCE, LEARNERS
@@ -62,6 +63,7 @@ BOM = "\ufeff"
 marks.csv has none: programs read it by the names of its columns, and the mark would become part of the first.
 """
 _PLAIN_NUMBER = re.compile(r"[+-]?[0-9]+([.,][0-9]+)?", re.ASCII)
+_MOST_KEPT = 4096
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "|", "%")
 
 
@@ -101,7 +103,7 @@ def mark_lines(rows: Iterable[tuple[Row, Row | None]]) -> str:
     """Return lines of marks.csv: each exercise in practice, and beside it in the sitting that counts."""
     file = io.StringIO()
     csv.writer(file, lineterminator="\n").writerows(
-        _cells(row) + (_sitting_cells(sat) if sat else _NOT_SAT) for row, sat in rows
+        [_cells(row) + (_sitting_cells(sat) if sat else _NOT_SAT) for row, sat in rows]
     )
     return file.getvalue()
 
@@ -114,34 +116,42 @@ def both(result: Result) -> list[tuple[Row, Row | None]]:
     return [(found[e], sat.get(e)) for e in exercises() if e in found]
 
 
-_NOT_SAT = [""] * 9
+_NOT_SAT = ("",) * 9
 _NOT_PRACTISED = "Not answered in practice."
 
 
-def _cells(row: Row) -> list[str]:
-    override, last = row.override, decimal(row.last_score)
-    return [
-        cell(row.learner),
-        cell(row.exercise),
-        decimal(row.first_score),
-        last,
-        str(row.tries),
-        str(row.turns),
-        str(row.solutions_seen),
-        "yes" if row.critical_open else "no",
-        cell(row.mistake),
-        cell(row.reason),
-        cell("; ".join(row.flags)),
+def _cells(row: Row) -> tuple[str, ...]:
+    override = row.override
+    return (
+        _known(row.learner),
+        _known(row.exercise),
+        *_figures(row.first_score, row.last_score, row.tries, row.turns, row.solutions_seen, row.critical_open),
+        _known(row.mistake),
+        _known(row.reason),
+        cell("; ".join(row.flags)) if row.flags else "",
         decimal(override.score) if override else "",
         cell(override.by) if override else "",
-        decimal(row.mark) if override else last,
+        decimal(row.mark),
         cell(row.withdrawn),
         cell(row.critical_dropped),
-    ]
+    )
 
 
-def _sitting_cells(row: Row) -> list[str]:
-    return [
+_known = lru_cache(maxsize=_MOST_KEPT)(cell)
+"""Cells of ids and of what the bank names and says: they come again and again."""
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def _figures(
+    first: float | None, last: float | None, tries: int, turns: int, solutions_seen: int, critical_open: bool
+) -> tuple[str, ...]:
+    """Return the cells of a row's figures; True equals 1 and 1.0, and none of these comes as another kind."""
+    said = "yes" if critical_open else "no"
+    return decimal(first), decimal(last), str(tries), str(turns), str(solutions_seen), said
+
+
+def _sitting_cells(row: Row) -> tuple[str, ...]:
+    return (
         cell(row.sitting),
         cell(row.standing),
         decimal(row.first_score),
@@ -151,7 +161,7 @@ def _sitting_cells(row: Row) -> list[str]:
         cell(row.override.by) if row.override else "",
         decimal(row.mark),
         cell(row.reason),
-    ]
+    )
 
 
 def learner_cells(result: Result) -> list[str]:

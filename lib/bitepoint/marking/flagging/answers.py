@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
-from bitepoint.bank.corrections import correction_since
+from bitepoint.bank.corrections import correction_since, dangerously_corrected
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import checked_name
 from bitepoint.marking.class_cars import ClassCars
@@ -106,7 +106,9 @@ def _other_list(name: str, lines: Sequence[MarkedLine], cars: ClassCars) -> Iter
 def dangerous_question(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
     """Flag answers to a question that was corrected since because doing as it said could hurt someone."""
     seen: set[str] = set()
-    for exercise, revision in dict.fromkeys([(line.record.exercise, line.record.revision) for line in lines]):
+    suspects = dangerously_corrected()
+    asked = [line.record for line in lines if line.record.exercise in suspects] if suspects else []
+    for exercise, revision in dict.fromkeys([(record.exercise, record.revision) for record in asked]):
         found = correction_since(exercise, revision)
         if found is None or not found.dangerous or exercise in seen:
             continue

@@ -5,10 +5,12 @@ from collections.abc import Collection, Mapping, Sequence
 from typing import NamedTuple
 
 from bitepoint import units
+from bitepoint.errors import NotUnderstood
 from bitepoint.logbook.record import Record
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
+from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.right_figures import figures_for
-from bitepoint.marking.roster import key_of
+from bitepoint.marking.roster import Roster, key_of
 from bitepoint.workshop.datafiles import DataFiles, data_files
 
 _MAX_CLASS = 500
@@ -56,19 +58,12 @@ class Classmates:
         return max((len(self._keys.get(key_of(word), ())) for word in class_words), default=0)
 
     def fitting(self, record: Record, typed: units.Quantity) -> set[str]:
-        """Return the others for whom a typed figure is right in the place of a line.
-
-        Raises
-        ------
-        NotUnderstood
-            The figure is too large for the unit in which it is compared.
-        """
+        """Return the others for whom a typed figure is right in the place of a line."""
         own, keys = key_of(record.learner), self._keys.get(key_of(record.class_word), {})
         found: set[str] = set()
         for unit, (names, answers, widths) in self._right_in(record).items():
-            given = unit if typed.unit is None else typed.unit
-            if units.dimension_of(given) == units.dimension_of(unit):
-                value = units.convert(typed.value, given, unit)
+            value = _value_in(unit, typed)
+            if value is not None:
                 found.update([n for n, a, w in zip(names, answers, widths, strict=True) if abs(value - a) <= w])
         return {id for id in found if keys[id] != own}
 
@@ -96,3 +91,44 @@ class Classmates:
                 answers.append(right.answer)
                 widths.append(right.width)
         return found
+
+
+def _value_in(unit: str, typed: units.Quantity) -> float | None:
+    """Return a typed figure in a unit; None where it measures something else, or is too large there to be right for anybody."""
+    try:
+        return units.convert(typed.value, unit if typed.unit is None else typed.unit, unit)
+    except NotUnderstood:
+        return None
+
+
+def by_word(
+    roster: Roster, classes: Mapping[str, Mapping[str, str]], not_counting: Mapping[str, Mapping[str, str]]
+) -> dict[str, list[str]]:
+    """Return by class word everyone whom a learner may have copied from, those of the class first.
+
+    A roster without class words says of nobody under which word; who has not handed in, or whose answers are held
+    or stand in another one's hand-in, was a neighbour all the same.
+
+    Parameters
+    ----------
+    roster
+        Enrolled by case-folded id.
+    classes, not_counting
+        Ids by case-folded class word and case-folded id, of those whose lines count and of those whose do not.
+    """
+    unplaced = {k: e.learner for k, e in roster.items() if not e.class_word}
+    found = {}
+    for word, ids in classes.items():
+        own = {**unplaced, **ids}
+        others = {k: x for k, x in not_counting.get(word, {}).items() if k not in own}
+        found[word] = [*sorted(own.values()), *sorted(others.values())]
+    return found
+
+
+def keep_deleted(classes: Mapping[str, dict[str, str]], deleted: Mapping[str, Entry]) -> None:
+    """Count who was deleted, and is in no roster and no hand-in any more, to every class word: the register has none."""
+    placed = {key for ids in classes.values() for key in ids}
+    for key, entry in deleted.items():
+        if key not in placed:
+            for ids in classes.values():
+                ids[key] = entry.learner

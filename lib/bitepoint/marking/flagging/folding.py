@@ -1,10 +1,10 @@
-"""Many flags of one kind about one learner, folded: the first few with their evidence, and how many more."""
+"""The flags about one learner as they are shown: many of one kind folded, and beside the rows that they are about."""
 
 from collections.abc import Sequence
 
 import msgspec
 
-from bitepoint.marking.result import Flag
+from bitepoint.marking.result import Flag, Row
 
 SHOWN = 5
 _NAMED = 10
@@ -26,3 +26,14 @@ def _few(flags: list[Flag]) -> list[Flag]:
     where = f" In {', '.join(names[:_NAMED])}{' and others' if len(names) > _NAMED else ''}." if names else ""
     said = f"And {len(rest):,} more of this kind.{where} Each line stands in marks.jsonl."
     return [*flags[:SHOWN], msgspec.structs.replace(flags[0], exercise="", evidence=said, beside=())]
+
+
+def with_flags(rows: Sequence[Row], found: Sequence[Flag]) -> tuple[Row, ...]:
+    """Return rows with the kinds of flags that are about all or about their exercise."""
+    if not found:
+        return tuple(rows)
+    kept = []
+    for row in rows:
+        kinds = dict.fromkeys([f.kind for f in found if f.exercise in ("", row.exercise)])
+        kept.append(msgspec.structs.replace(row, flags=tuple(kinds)) if kinds else row)
+    return tuple(kept)

@@ -60,8 +60,12 @@ def _code(hash: str) -> str:
 
 def clock_backwards(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
     """Flag a line that is more than two minutes older than the line before it on the same device."""
+    records = [line.record for line in lines]
+    # Nearly always no clock was set back: then no chain needs putting in order.
+    if not _runs_back(records):
+        return
     chains: dict[tuple[str, str, str], list[Record]] = {}
-    for record in [line.record for line in lines]:
+    for record in records:
         chains.setdefault((record.device, record.book, record.sitting), []).append(record)
     for (device, lesson, _), chain in sorted(chains.items()):
         chain.sort(key=_number)
@@ -72,6 +76,16 @@ def clock_backwards(name: str, lines: Sequence[MarkedLine]) -> Iterator[Flag]:
                 evidence = f"Lesson {lesson}, device {device[:32]}: line {after.n} is older than the line before it."
                 yield Flag(kind=CLOCK, learner=name, evidence=evidence, beside=sides)
                 break
+
+
+def _runs_back(records: Sequence[Record]) -> bool:
+    """Whether any line is more than two minutes older than the one that it follows."""
+    times = {record.hash: _time(record.at) for record in records}
+    for record in records:
+        before, after = times.get(record.prev), times[record.hash]
+        if before and after and before - after > _SLACK:
+            return True
+    return False
 
 
 def gaps(name: str, lines: Sequence[MarkedLine], elsewhere: Collection[str]) -> Iterator[Flag]:

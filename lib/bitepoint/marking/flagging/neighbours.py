@@ -92,12 +92,13 @@ def other_figures(name: str, lines: Sequence[MarkedLine], classmates: Classmates
         fits.append(classmates.fitting(line.record, value) if value else set())
         for other in fits[-1]:
             owners.setdefault(other, []).append(line)
+    likely = [(other, fitting) for other, fitting in owners.items() if len(fitting) >= COPIED]
+    if not likely:
+        return
     asked = {(line.record.class_word, line.record.learner) for line in compared}
     others = len({other for word, learner in asked for other in classmates.others(word, learner)})
     limit = CHANCE / max(1, others * (others + 1))
-    for other, fitting in sorted(owners.items(), key=lambda item: (-len(item[1]), item[0])):
-        if len(fitting) < COPIED:
-            break
+    for other, fitting in sorted(likely, key=lambda item: (-len(item[1]), item[0])):
         expected = sum((len(found) - (other in found) + 0.5) / others for found in fits)
         if at_least(len(fitting), expected) < limit:
             yield _copied_flag(name, other, fitting, len(compared), expected, classmates)

@@ -19,6 +19,8 @@ _LEAVING = "leaving.json"
 """The manifest of a set that is being taken away: it still says which files may be."""
 
 Tell = Callable[[str], None]
+_Move = Callable[[str, str], None]
+"""Moves a file: where it lies, where it goes. Names, for a path object of each file took longer than moving it."""
 
 
 def check_room(out: Path, names: set[str]) -> None:
@@ -30,9 +32,10 @@ def check_room(out: Path, names: set[str]) -> None:
         One does; nothing was touched.
     """
     ours = {name for path in (out / MANIFEST, out / OLD / _LEAVING) for name in _names(path)}
-    arrived = {name for name in names if not (out / NEW / name).exists()} if (out / NEW / MANIFEST).exists() else set()
+    waits = (out / NEW / MANIFEST).exists()
+    arrived = {name for name in names if not os.path.exists(f"{out}/{NEW}/{name}")} if waits else set()
     for name in sorted(names - ours - arrived):
-        if os.path.lexists(out / name):
+        if os.path.lexists(f"{out}/{name}"):
             raise own_file(out, name)
     for name in (*PAGES, FORMER):
         _check_folder(out, name)
@@ -72,17 +75,17 @@ def move_in(out: Path, tell: Tell) -> None:
 
 
 @contextmanager
-def _moves(out: Path) -> Iterator[Callable[[Path, Path], None]]:
+def _moves(out: Path) -> Iterator[_Move]:
     """Give a function that moves a file; when one cannot be moved, those before it go back."""
-    done: list[tuple[Path, Path]] = []
-    folders: set[Path] = set()
+    done: list[tuple[str, str]] = []
+    folders: set[str] = set()
     at = ""
 
-    def move(source: Path, target: Path) -> None:
+    def move(source: str, target: str) -> None:
         nonlocal at
-        at, folder = source.name, target.parent
+        at, folder = os.path.basename(source), os.path.dirname(target)
         if folder not in folders:
-            folder.mkdir(exist_ok=True)
+            Path(folder).mkdir(exist_ok=True)
             folders.add(folder)
         os.replace(source, target)
         done.append((source, target))
@@ -105,18 +108,18 @@ def _left(out: Path) -> str:
     return "Nothing is lost: until then the new results lie there only in part, and no manifest.json says otherwise."
 
 
-def _take_away(out: Path, move: Callable[[Path, Path], None], tell: Tell) -> None:
+def _take_away(out: Path, move: _Move, tell: Tell) -> None:
     old = read_manifest(out / MANIFEST)
     if old:
         _tell_changed(out, old, tell)
-        move(out / MANIFEST, out / OLD / _LEAVING)
+        move(f"{out}/{MANIFEST}", f"{out}/{OLD}/{_LEAVING}")
     old = read_manifest(out / OLD / _LEAVING)
     if old:
         for file in old.files:
-            if (out / file.name).exists():
-                move(out / file.name, out / OLD / file.name)
+            if os.path.exists(f"{out}/{file.name}"):
+                move(f"{out}/{file.name}", f"{out}/{OLD}/{file.name}")
         _sync(out)
-        move(out / OLD / _LEAVING, out / OLD / MANIFEST)
+        move(f"{out}/{OLD}/{_LEAVING}", f"{out}/{OLD}/{MANIFEST}")
 
 
 def _tell_changed(out: Path, old: Manifest, tell: Tell) -> None:
@@ -128,12 +131,12 @@ def _tell_changed(out: Path, old: Manifest, tell: Tell) -> None:
             )
 
 
-def _bring(out: Path, new: Manifest, move: Callable[[Path, Path], None]) -> None:
+def _bring(out: Path, new: Manifest, move: _Move) -> None:
     for file in new.files:
-        if (out / NEW / file.name).exists():
-            move(out / NEW / file.name, out / file.name)
+        if os.path.exists(f"{out}/{NEW}/{file.name}"):
+            move(f"{out}/{NEW}/{file.name}", f"{out}/{file.name}")
     _sync(out)
-    move(out / NEW / MANIFEST, out / MANIFEST)
+    move(f"{out}/{NEW}/{MANIFEST}", f"{out}/{MANIFEST}")
     sync_folder(out)
 
 

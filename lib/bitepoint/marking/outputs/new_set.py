@@ -85,7 +85,7 @@ class NewSet:
 def _sync(paths: Iterable[str]) -> None:
     """Have these files on the disk, one after the other; one that is gone is found out when it is read back."""
     for path in paths:
-        with contextlib.suppress(FileNotFoundError), open(path, "r+b") as file:
+        with contextlib.suppress(FileNotFoundError), open(path, "r+b", buffering=0) as file:
             sync_file(file.fileno())
 
 
