@@ -1,8 +1,8 @@
 """Figures that vary by learner and turn, the same on every machine and in every version of Python."""
 
 import json
-from copy import copy
 from collections.abc import Callable, Collection, Iterable, Sequence
+from copy import copy
 from functools import lru_cache
 from hashlib import blake2b
 from itertools import repeat
