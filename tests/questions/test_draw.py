@@ -44,6 +44,17 @@ def test_draw_integer_stays_between_its_bounds(low, width):
     assert all(low <= draw.integer(low, low + width) <= low + width for _ in range(20))
 
 
+@given(limit=st.integers(2**62, 2**64))
+@settings(deadline=None)
+def test_draw_passes_over_numbers_beyond_the_last_whole_row(limit):
+    """Of numbers from 0 to 2^64 - 1 those count that lie in a whole row of `limit`; with a large one many do not."""
+    raw, draw = draw_for(), draw_for()
+    numbers = (raw.integer(0, 2**64 - 1) for _ in range(100))
+    rows = 2**64 // limit
+    expected = [number % limit for number in numbers if number < rows * limit][:5]
+    assert expected == [draw.integer(0, limit - 1) for _ in range(5)]
+
+
 def test_draw_integer_favours_no_value():
     """Of 12,000 throws of a die each face comes up 2,000 times, give or take five standard deviations."""
     draw = draw_for()
@@ -96,6 +107,17 @@ def test_draw_story_is_one_for_a_learner_whatever_is_asked():
     assert told() == told(exercise="x.y", turn=3) == told(learner="ADA")
     assert told()[0] == told()[1]
     assert told() not in (told(learner="bo"), told(sitting="june"), told(class_word="jade"))
+
+
+def test_draw_again_begins_anew_without_some_cars():
+    """Where a sheet lacks a figure the question is drawn once more: the same numbers, about another car."""
+    first = draw_for(vehicle="B")
+    numbers, car = [first.integer(0, 999) for _ in range(3)], first.vehicle()
+    again = first.again({"B"})
+    assert ("B", "C") == (car.id, again.vehicle().id)
+    assert numbers == [again.integer(0, 999) for _ in range(3)]
+    assert "B" not in [each.id for each in again.cars()]
+    assert "B" == first.vehicle().id
 
 
 def test_draw_form_moves_on_each_turn():

@@ -120,7 +120,9 @@ def test_facts_are_plain_as_they_are_made(exercise: Exercise) -> None:
     """Nobody looks for floats to round in the facts of a question: its kind has rounded them, in every revision."""
     for revision in exercise.makers:
         for turn in range(1, 9):
-            question = exercise.draw(class_word="plain", learner="L", turn=turn, revision=revision, vehicle="ABCD"[turn % 4])
+            question = exercise.draw(
+                class_word="plain", learner="L", turn=turn, revision=revision, vehicle="ABCD"[turn % 4]
+            )
             found = question.facts()
             assert msgspec.json.encode(found) == msgspec.json.encode(plain(found))
             assert digest_of(found) == question.facts_digest()

@@ -1,8 +1,8 @@
 """Figures that vary by learner and turn, the same on every machine and in every version of Python."""
 
 import json
-from copy import copy
 from collections.abc import Callable, Collection, Iterable, Sequence
+from copy import copy
 from functools import lru_cache
 from hashlib import blake2b
 from itertools import repeat
@@ -110,12 +110,14 @@ class Draw:
                 count += 1
                 found.append(0)
                 continue
-            number = bound = _ALL - _ALL % limit
-            while number >= bound:
+            while True:
                 block = keyed.copy()
                 block.update(_COUNTED[count] if count < _MOST_COUNTED else _NUMBER.pack(count))
                 (number,) = unpacked(block.digest())
                 count += 1
+                # Only the last few numbers of all could lie beyond the last whole row of so many.
+                if number < _ALL - limit or number < _ALL - _ALL % limit:
+                    break
             found.append(number % limit)
         self._counter = count
         return found
