@@ -5,7 +5,7 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
-from multiprocessing import parent_process
+from multiprocessing import active_children, parent_process
 from pathlib import Path
 from time import sleep
 from typing import Any
@@ -47,6 +47,34 @@ def noted(piece: tuple[int, str]) -> int:
 def read_from(_: int) -> list[str]:
     """Return which folders of data files a process reads."""
     return [folder.name for folder in data_files().folders]
+
+
+class Told:
+    """Writes a note when it is taken apart."""
+
+    def __init__(self, note: Path) -> None:
+        self.note = note
+
+    def __del__(self) -> None:
+        self.note.write_text("taken apart", encoding="utf-8")
+
+
+HELD: list[Told] = []
+
+
+def hold(note: Path) -> int:
+    """Hold something as long as this process lasts, and return which one that is."""
+    HELD.append(Told(note))
+    return os.getpid()
+
+
+def test_a_process_ends_with_its_pool_and_takes_nothing_apart_before(tmp_path: Path) -> None:
+    """Whoever closes the pool waits for that end, and a class leaves much in memory."""
+    with processes(2) as pool:
+        (number,) = pool.map(hold, [tmp_path / "note"], lost=lambda _: 0)
+    assert number != os.getpid()
+    assert number not in [process.pid for process in active_children()]
+    assert not (tmp_path / "note").exists()
 
 
 def test_whoever_ends_a_process_is_told_and_nobody_else_loses(tmp_path: Path) -> None:

@@ -1,5 +1,6 @@
 """Several processes that work for one marking; with one, everything is done here."""
 
+import atexit
 import os
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
@@ -205,6 +206,8 @@ def _begin() -> None:
     """Set up a process that does nothing but marking."""
     collect_seldom()
     _end_with_whoever_began()
+    # Whoever closes the pool waits for its end, and Python would first take apart all that it holds, object by object.
+    atexit.register(os._exit, 0)
 
 
 def _end_with_whoever_began() -> None:

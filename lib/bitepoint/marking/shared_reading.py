@@ -22,7 +22,8 @@ def marked_sources(sources: Sequence[HandInSource], cars: ClassCars, pool: Pool)
 
 def _marked(sources: Sequence[HandInSource], cars: ClassCars, pool: Pool) -> Iterator[list[Batch]]:
     if pool.same_disk:
-        return pool.map(partial(read_and_mark, cars=cars), sources)
+        # One at a time: a hand-in takes far longer to mark than to give out, and nobody waits long for another's last one.
+        return pool.map(partial(read_and_mark, cars=cars), sources, at_once=1)
     return pool.map(partial(_carried_or_marked, cars=cars), (_piece(source, cars) for source in sources))
 
 
