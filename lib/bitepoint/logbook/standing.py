@@ -124,7 +124,7 @@ def standing(answers: Sequence[Marked]) -> Standing:
         counted=counted,
         tries=len(ordered),
         turns=len({turn for turn, _, _ in tries}),
-        solutions_seen=sum([solution_seen for _, _, solution_seen in tries]),
+        solutions_seen=sum(solution_seen for _, _, solution_seen in tries),
     )
 
 
