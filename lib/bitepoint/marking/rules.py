@@ -83,6 +83,10 @@ class ClassRules(Struct, frozen=True, kw_only=True):
         """Return the exercises under the pass rule: those that are not “Go deeper”."""
         return list(_wanted(self.lessons, self.vehicles))
 
+    def wanted_ids(self) -> frozenset[str]:
+        """Return the ids of the exercises under the pass rule."""
+        return _wanted_ids(self.lessons, self.vehicles)
+
     def wanted_by_outcome(self) -> Mapping[str, frozenset[str]]:
         """Return by outcome the ids of the exercises under the pass rule, in the bank's order."""
         return _by_outcome(self.lessons, self.vehicles)
@@ -106,6 +110,11 @@ def _assessed(lessons: tuple[str, ...], vehicles: tuple[str, ...]) -> tuple[Exer
 @once_a_set
 def _wanted(lessons: tuple[str, ...], vehicles: tuple[str, ...]) -> tuple[Exercise, ...]:
     return tuple(e for e in _assessed(lessons, vehicles) if not e.beyond)
+
+
+@once_a_set
+def _wanted_ids(lessons: tuple[str, ...], vehicles: tuple[str, ...]) -> frozenset[str]:
+    return frozenset(e.id for e in _wanted(lessons, vehicles))
 
 
 @once_a_set

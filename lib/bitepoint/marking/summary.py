@@ -109,8 +109,8 @@ class ClassSummary:
         for row in found.rows:
             count = self.exercises[row.exercise]
             count.counts[row.outcome] += 1
-            if row.mistakes_made:
-                count.mistakes.update(row.mistakes_made)
+            for mistake in row.mistakes_made:
+                count.mistakes[mistake] += 1
         self.critical += found.critical
         self.flags += found.flags
         times = (self.first_at, self.last_at, found.first_at, found.last_at)

@@ -92,7 +92,8 @@ def _senders(note: HandInNote, known: Mapping[str, str]) -> set[str]:
 def named_in(name: str, keys: Iterable[str]) -> set[str]:
     """Return which of these case-folded ids stand in the name of a file or of the folders it lies in."""
     parts = {key_of(p) for p in re.split(r"[/\s]+", name)}
-    return {key for key in keys if any(_names(part, key) for part in parts)}
+    whole = "\n".join(parts)
+    return {key for key in keys if key in whole and any(_names(part, key) for part in parts)}
 
 
 def _names(part: str, key: str) -> bool:
