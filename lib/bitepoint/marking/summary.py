@@ -1,7 +1,6 @@
 """The class in figures: outcomes, where it is stuck, what is still critical."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple
 
 from msgspec import Struct
 
@@ -43,7 +42,7 @@ class LearnerLine(Struct, frozen=True, kw_only=True):
     counts: dict[str, int] = {}
 
 
-class RowCount(NamedTuple):
+class RowCount(Struct, frozen=True, gc=False):
     """What the class is counted from in one row."""
 
     exercise: str

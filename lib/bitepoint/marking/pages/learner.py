@@ -29,7 +29,7 @@ _LONGEST, _MOST_LETTERS = 600, 6
 _SENTENCE = re.compile(r"(?<=[.!?]) (?=[A-Z“])")
 
 
-class ToldExercise(Struct, frozen=True, kw_only=True):
+class ToldExercise(Struct, frozen=True, kw_only=True, gc=False):
     """One exercise as the learner reads it; `asked` and `why` are there where the page is also the feedback."""
 
     row: Row
