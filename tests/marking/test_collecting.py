@@ -6,7 +6,9 @@ from datetime import datetime
 from pathlib import Path
 
 import pytest
+from test_flags import OAK, ONE, marked
 
+from bitepoint.bank import exercises
 from bitepoint.errors import BadInput
 from bitepoint.marking import run
 from bitepoint.marking.collecting import seldom_collected
@@ -102,3 +104,11 @@ def test_a_page_leaves_nothing_for_the_collector(page: Callable[[], str]) -> Non
         assert gc.collect() == 0
     finally:
         gc.enable()
+
+
+def test_what_is_made_by_the_thousand_is_not_looked_through() -> None:
+    """A line, its verdict and its row, and the question of every exercise, whatever its kind."""
+    line = marked("start.choice")
+    assert line.verdict is not None
+    questions = [e.draw(class_word=OAK, learner=ONE) for e in exercises().values()]
+    assert [] == [x for x in (line, line.record, line.verdict, *_RESULT.rows, *questions) if gc.is_tracked(x)]

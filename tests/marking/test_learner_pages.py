@@ -13,10 +13,11 @@ from test_flags import OAK, ONE
 from bitepoint import places
 from bitepoint.bank import corrections, exercises
 from bitepoint.bank.corrections import Withdrawal
+from bitepoint.bank.coverage import left_out
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import REHEARSAL
 from bitepoint.marking import mark_hand_ins
-from bitepoint.marking.figures.teaching import question_of
+from bitepoint.marking.figures.teaching import by_outcome, question_of
 from bitepoint.marking.pages.asked import asked_of
 from bitepoint.marking.pages.assessor import assessor_page
 from bitepoint.marking.pages.coming_about import how_it_came
@@ -312,3 +313,33 @@ def test_a_piece_made_before_is_made_again_for_other_values() -> None:
     assert "<li>1: True</li>" == piece("left", 1, True)
     assert "<li>1.0: 1</li>" == piece("left", 1.0, 1)
     assert "<li><b>: &amp;</li>" == piece("left", Markup("<b>"), "&")
+
+
+@pytest.mark.parametrize(
+    "rules",
+    [
+        ClassRules(),
+        ClassRules(lessons=("start", "carry")),
+        ClassRules(vehicles=("A",)),
+        ClassRules(vehicles=("D", "A")),
+    ],
+    ids=["all", "lessons", "one car", "two cars"],
+)
+def test_outcomes_are_counted_over_what_the_class_is_asked(rules: ClassRules) -> None:
+    """Each exercise under the pass rule stands under its outcome, in the bank's order, whatever class was before."""
+    wanted = rules.wanted()
+    assert list(dict.fromkeys(e.outcome for e in wanted)) == [
+        outcome for outcome, _, _ in by_outcome(result(rules=rules))
+    ]
+    for outcome, right, of in by_outcome(result(RIGHT, WRONG, rules=rules)):
+        own = [e.id for e in wanted if e.outcome == outcome]
+        assert (right, of) == (own.count(RIGHT.exercise), len(own))
+
+
+def test_what_a_class_lacks_is_its_own_list() -> None:
+    """Whoever changes the list that was given changes nobody's else."""
+    gone = left_out(("D",))
+    assert gone
+    gone.clear()
+    assert left_out(["D"])
+    assert left_out(("D",), ("start",)) != left_out(("D",))

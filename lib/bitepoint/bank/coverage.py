@@ -11,6 +11,11 @@ from bitepoint.workshop.datafiles import once_a_set
 
 def left_out(cars: Sequence[str], lessons: Sequence[str] = ()) -> dict[str, str]:
     """Return the exercises that no car of the class can serve, each with its reason; of some lessons, or of all."""
+    return dict(_left_out(tuple(cars), tuple(lessons)))
+
+
+@once_a_set
+def _left_out(cars: tuple[str, ...], lessons: tuple[str, ...]) -> dict[str, str]:
     counting = (e for e in exercises().values() if not lessons or e.lesson in lessons)
     return {e.id: reason for e in counting if (reason := e.left_out(cars))}
 

@@ -29,7 +29,7 @@ RECALLED, OWN_WORDS = "recall", "own words"
 _TOO_DEEP, _STANDS_TWICE = "nested too deeply", "a key stands twice"
 
 
-class Record(Struct, frozen=True, kw_only=True, omit_defaults=True):
+class Record(Struct, frozen=True, kw_only=True, omit_defaults=True, gc=False):
     """What a line says. Unknown fields are kept in the line and ignored here.
 
     `at` is UTC; `facts` and `words` the digests of the question as asked, `vehicle` the learner's car, `cars` the class's
@@ -93,7 +93,7 @@ class Record(Struct, frozen=True, kw_only=True, omit_defaults=True):
         return RECALL_BOOK if self.sitting == RECALL else self.exercise.partition(".")[0]
 
 
-class Line(Struct, frozen=True):
+class Line(Struct, frozen=True, gc=False):
     """A line as found: its text, what it says (None when unreadable) and what is wrong with it ("" when nothing)."""
 
     text: str

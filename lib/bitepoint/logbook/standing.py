@@ -10,7 +10,7 @@ from bitepoint.logbook.record import Record
 from bitepoint.questions.question import Verdict
 
 
-class Marked(Struct, frozen=True):
+class Marked(Struct, frozen=True, gc=False):
     """One recorded answer with its verdict and the misses its question allows before the solution is shown."""
 
     record: Record
@@ -18,7 +18,7 @@ class Marked(Struct, frozen=True):
     tries_allowed: int
 
 
-class Standing(Struct, frozen=True, kw_only=True):
+class Standing(Struct, frozen=True, kw_only=True, gc=False):
     """Where a learner stands in one exercise.
 
     `first` is the very first answer and `first_score` its score; `last_score` is what counts: 1 when some turn was answered
@@ -124,7 +124,7 @@ def standing(answers: Sequence[Marked]) -> Standing:
         counted=counted,
         tries=len(ordered),
         turns=len({turn for turn, _, _ in tries}),
-        solutions_seen=sum([solution_seen for _, _, solution_seen in tries]),
+        solutions_seen=sum(solution_seen for _, _, solution_seen in tries),
     )
 
 

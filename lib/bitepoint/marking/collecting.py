@@ -3,6 +3,9 @@
 Marking makes many small objects, and hardly a circle of them; the collector looked through all of them every 700:
 a tenth of the processor time. It is held back for a whole marking, in a college for all of them: let go after each part, it at once looks
 through all that the next one still needs.
+
+Lines, verdicts, questions and rows are not looked at at all (`gc=False`): they hold texts, numbers and what stands below them,
+and nothing that could lead back to them.
 """
 
 import gc

@@ -19,7 +19,7 @@ NOT_READ = "The answer cannot be read."
 _LONGEST_NAME = 300
 
 
-class MarkedLine(Struct, frozen=True, kw_only=True, omit_defaults=True):
+class MarkedLine(Struct, frozen=True, kw_only=True, omit_defaults=True, gc=False):
     """One line with its mark; `verdict` is None when there is none, `now` is the digest of the question drawn."""
 
     record: Record
@@ -32,7 +32,7 @@ class MarkedLine(Struct, frozen=True, kw_only=True, omit_defaults=True):
     tries_allowed: int = 0
 
 
-class Asked(Struct, frozen=True, kw_only=True):
+class Asked(Struct, frozen=True, kw_only=True, gc=False):
     """Which question: all that it is drawn from."""
 
     exercise: str
@@ -46,7 +46,7 @@ class Asked(Struct, frozen=True, kw_only=True):
     cars: tuple[str, ...] = STANDARD
 
 
-class Drawn(Struct, frozen=True):
+class Drawn(Struct, frozen=True, gc=False):
     """A question drawn again, and what marking works out of it once: the digest of its facts, the time to read it [s]."""
 
     question: Question

@@ -118,14 +118,10 @@ def _count(rows: Sequence[RowLike], rules: ClassRules, leave_out: Collection[str
     if still_open:
         assessed = {e.id for e in rules.assessed()}
         still_open = tuple(id for id in still_open if id in assessed)
-    right = rest = 0
-    for exercise in rules.wanted():
-        row = by_id.get(exercise.id)
-        if exercise.id in leave_out or row and _apart(row):
-            continue
-        rest += 1
-        right += row is not None and (row.mark or 0) >= 1
-    return Counted(right=right, rest=rest, needed=rules.needed(rest), critical_open=still_open)
+    apart = {id for id, row in by_id.items() if _apart(row)}
+    rest = rules.wanted_ids().difference(apart, leave_out)
+    right = [id for id, row in by_id.items() if id in rest and (row.mark or 0) >= 1]
+    return Counted(right=len(right), rest=len(rest), needed=rules.needed(len(rest)), critical_open=still_open)
 
 
 def _apart(row: RowLike) -> bool:

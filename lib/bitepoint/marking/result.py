@@ -29,7 +29,7 @@ class Flag(Struct, frozen=True, kw_only=True):
     matched: str = ""
 
 
-class Row(Struct, frozen=True, kw_only=True):
+class Row(Struct, frozen=True, kw_only=True, gc=False):
     """One learner's marks in one exercise; scores are None when the question has changed since.
 
     `sitting` is the word of the sitting it was answered in, "" for practice, and `standing` who supervised that.

@@ -3,6 +3,8 @@
 from collections.abc import Collection, Iterable, Sequence
 from typing import NamedTuple
 
+from msgspec import Struct
+
 from bitepoint.logbook.identity import key_of
 from bitepoint.logbook.record import Record
 from bitepoint.marking.class_cars import ClassCars
@@ -14,7 +16,7 @@ from bitepoint.workshop.datafiles import DataFiles, data_files
 _MOST_FIGURES = 65_536
 
 
-class RightFigure(NamedTuple):
+class RightFigure(Struct, frozen=True, gc=False):
     """The figure that is right in a question, how far off still counts, and its unit."""
 
     answer: float

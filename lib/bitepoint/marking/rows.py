@@ -95,7 +95,7 @@ def _marked_row(name: str, exercise: str, found: Standing, marked: list[Marked])
         reason=_reason(found),
         answer=verdict.understood or shown_answer(record.answer),
         says="" if verdict.right else verdict.feedback,
-        mistakes_made=tuple([name for m in marked if (name := m.verdict.mistake)]),
+        mistakes_made=tuple([made for m in marked if (made := m.verdict.mistake)]),
         critical_made=danger is not None,
         critical_mistake=danger.mistake or "" if danger else "",
         critical_says=danger.feedback if danger else "",

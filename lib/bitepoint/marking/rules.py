@@ -1,5 +1,6 @@
 """What the class agreed on for marking: the pass share, the due date, the criteria to observe."""
 
+from collections.abc import Mapping
 from datetime import date, datetime, time
 from math import ceil
 from pathlib import Path
@@ -82,6 +83,14 @@ class ClassRules(Struct, frozen=True, kw_only=True):
         """Return the exercises under the pass rule: those that are not “Go deeper”."""
         return list(_wanted(self.lessons, self.vehicles))
 
+    def wanted_ids(self) -> frozenset[str]:
+        """Return the ids of the exercises under the pass rule."""
+        return _wanted_ids(self.lessons, self.vehicles)
+
+    def wanted_by_outcome(self) -> Mapping[str, frozenset[str]]:
+        """Return by outcome the ids of the exercises under the pass rule, in the bank's order."""
+        return _by_outcome(self.lessons, self.vehicles)
+
     @property
     def due_said(self) -> str:
         """When work should be in, with the zone; "" when no date was agreed on."""
@@ -101,6 +110,19 @@ def _assessed(lessons: tuple[str, ...], vehicles: tuple[str, ...]) -> tuple[Exer
 @once_a_set
 def _wanted(lessons: tuple[str, ...], vehicles: tuple[str, ...]) -> tuple[Exercise, ...]:
     return tuple(e for e in _assessed(lessons, vehicles) if not e.beyond)
+
+
+@once_a_set
+def _wanted_ids(lessons: tuple[str, ...], vehicles: tuple[str, ...]) -> frozenset[str]:
+    return frozenset(e.id for e in _wanted(lessons, vehicles))
+
+
+@once_a_set
+def _by_outcome(lessons: tuple[str, ...], vehicles: tuple[str, ...]) -> dict[str, frozenset[str]]:
+    found: dict[str, list[str]] = {}
+    for exercise in _wanted(lessons, vehicles):
+        found.setdefault(exercise.outcome, []).append(exercise.id)
+    return {outcome: frozenset(ids) for outcome, ids in found.items()}
 
 
 def checked_share(value: object, where: str = "pass_share") -> float:

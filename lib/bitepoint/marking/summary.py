@@ -1,7 +1,6 @@
 """The class in figures: outcomes, where it is stuck, what is still critical."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple
 
 from msgspec import Struct
 
@@ -43,7 +42,7 @@ class LearnerLine(Struct, frozen=True, kw_only=True):
     counts: dict[str, int] = {}
 
 
-class RowCount(NamedTuple):
+class RowCount(Struct, frozen=True, gc=False):
     """What the class is counted from in one row."""
 
     exercise: str
@@ -109,8 +108,8 @@ class ClassSummary:
         for row in found.rows:
             count = self.exercises[row.exercise]
             count.counts[row.outcome] += 1
-            if row.mistakes_made:
-                count.mistakes.update(row.mistakes_made)
+            for mistake in row.mistakes_made:
+                count.mistakes[mistake] += 1
         self.critical += found.critical
         self.flags += found.flags
         times = (self.first_at, self.last_at, found.first_at, found.last_at)

@@ -14,7 +14,7 @@ from bitepoint.questions.question import Answer, Question, Verdict
 ADVICE_ONLY = ("economy", "evidence")
 
 
-class Before(Struct, frozen=True):
+class Before(Struct, frozen=True, gc=False):
     """A rule: `first` comes before `then` (texts of two steps), because of something.
 
     Physical, safety and quality rules count; economy and evidence rules only advise. `critical`: broken on a car it

@@ -14,7 +14,7 @@ Answer = str | list[Any]
 """An answer as a logbook line holds it: text, or a list of texts, numbers and lists."""
 
 
-class Picture(Struct, frozen=True):
+class Picture(Struct, frozen=True, gc=False):
     """A picture named by its key, with the parameters to draw it."""
 
     key: str
@@ -41,7 +41,7 @@ class Mistake(Struct, frozen=True):
         return self.key or key_from(self.name)
 
 
-class Verdict(Struct, frozen=True):
+class Verdict(Struct, frozen=True, gc=False):
     """How an answer was marked.
 
     `mistake` is the first name in `mistakes`; `feedback` is what the learner reads; `advice` goes beside a right or
@@ -74,7 +74,7 @@ class Verdict(Struct, frozen=True):
         return self.dangers or (self.mistakes[:1] if self.critical else ())
 
 
-class Question(Struct, frozen=True, kw_only=True):
+class Question(Struct, frozen=True, kw_only=True, gc=False):
     """One exercise drawn for one learner and turn.
 
     `step` is the next step worked with the learner's figures (shown at the second miss), `solution` the worked

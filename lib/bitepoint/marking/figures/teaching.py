@@ -81,13 +81,8 @@ def _to_practise(result: Result) -> Iterator[tuple[str, str]]:
 
 def by_outcome(result: Result) -> list[tuple[str, int, int]]:
     """Return (outcome, exercises right, exercises under the pass rule) for one learner, in the order of the bank."""
-    marks = {row.exercise: row.mark or 0 for row in result.shown_rows}
-    found: dict[str, list[int]] = {}
-    for exercise in result.rules.wanted():
-        counts = found.setdefault(exercise.outcome, [0, 0])
-        counts[0] += marks.get(exercise.id, 0) >= 1
-        counts[1] += 1
-    return [(outcome, right, all_) for outcome, (right, all_) in found.items()]
+    right = {row.exercise for row in result.shown_rows if (row.mark or 0) >= 1}
+    return [(outcome, len(ids & right), len(ids)) for outcome, ids in result.rules.wanted_by_outcome().items()]
 
 
 def _why(row: Row) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from bitepoint.bank import exercises
 from bitepoint.marking.class_cars import ClassCars
@@ -11,12 +11,15 @@ from bitepoint.marking.line_marking import MarkedLine, asked_text, drawn_for
 from bitepoint.marking.moderation.agreement import compared, in_words
 from bitepoint.marking.pages.asked import asked_of
 from bitepoint.marking.pages.asked_again import asked_again
-from bitepoint.marking.pages.render import moment, pieces, render
+from bitepoint.marking.pages.render import moment, piece, pieces, render
 from bitepoint.marking.passing import latest_observations
 from bitepoint.marking.progress import Progress
 from bitepoint.marking.registry.register import Entry
 from bitepoint.marking.result import Result, Row
 from bitepoint.marking.rows import shown_answer
+
+if TYPE_CHECKING:
+    from markupsafe import Markup
 
 
 def assessor_page(result: Result, marked: datetime, progress: Progress | None = None) -> str:
@@ -32,7 +35,7 @@ def assessor_page(result: Result, marked: datetime, progress: Progress | None = 
         counted=result.counted,
         first_count=sum(row.outcome == "right at first try" for row in result.rows),
         at_once=[row.exercise for row in at_once],
-        apart=apart,
+        apart=[(*_cells(row), row) for row in apart],
         wrong=[row for row in result.rows if row.says],
         exercises=exercises(),
         left=pieces("left", ((e.id, e.outcome) for e in left)),
@@ -58,6 +61,15 @@ def _parted(rows: Sequence[Row]) -> tuple[list[Row], list[Row]]:
     for row in rows:
         (at_once if _at_once(row) else apart).append(row)
     return at_once, apart
+
+
+def _cells(row: Row) -> tuple["Markup", "Markup"]:
+    """Return the cells of a row that stand the same for many learners."""
+    about = exercises()[row.exercise].outcome
+    return (
+        piece("stands", row.exercise, about, row.outcome, row.critical_open),
+        piece("figures", row.first_score, row.mark, row.tries, row.turns, row.solutions_seen),
+    )
 
 
 def _at_once(row: Row) -> bool:

@@ -29,7 +29,7 @@ _LONGEST, _MOST_LETTERS = 600, 6
 _SENTENCE = re.compile(r"(?<=[.!?]) (?=[A-Z“])")
 
 
-class ToldExercise(Struct, frozen=True, kw_only=True):
+class ToldExercise(Struct, frozen=True, kw_only=True, gc=False):
     """One exercise as the learner reads it; `asked` and `why` are there where the page is also the feedback."""
 
     row: Row
@@ -70,7 +70,7 @@ def learner_page(result: Result, marked: datetime, progress: Progress | None = N
         dangers=[told for part in parts for told in part.open if told.row.critical_open],
         left=_by_lesson((e.lesson, e) for e in left),
         asked_count=len(answered) + len(left),
-        sat_count=_sat_count(result, asked),
+        sat_count=_sat_count(result, asked) if result.sat else 0,
         practice=next_practice(result),
         again=asked_again(result),
         progress=progress,

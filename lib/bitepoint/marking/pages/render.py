@@ -111,7 +111,6 @@ def _environment() -> "Environment":
     filters: dict[str, Callable[..., str]] = {
         "decimal": decimal,
         "day": day,
-        "piece": piece,
         "number": lambda n: piece("number", n),
         "bar": lambda counts, of: piece("bar", _in_order(counts), of, OUTCOMES),
         "counts": lambda counts: piece("counts", _in_order(counts), OUTCOMES),
