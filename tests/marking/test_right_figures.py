@@ -96,3 +96,18 @@ def test_no_more_figures_are_kept_than_there_is_room_for(monkeypatch: pytest.Mon
 
     assert right_figures._figures.count == 1
     assert figures_known({"oak-2026"})
+
+
+def test_a_figure_that_an_error_gets_in_the_way_of_costs_no_hand_in(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Marks rest on verdicts; the figure is for a comparison, and is looked for again when that is made."""
+
+    def broken(_: object) -> None:
+        raise TypeError
+
+    with monkeypatch.context() as patch:
+        patch.setattr(right_figures, "figure_in", broken)
+        record, question, figures = answered()
+    assert [{}] == list(figures.values())
+    (found,) = figures_for(record, ORDINARY, [(ONE, "")])
+    assert found
+    assert found.answer == question.answer

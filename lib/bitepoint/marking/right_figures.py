@@ -1,6 +1,7 @@
 """The figures that are right for each learner, to look for copies: each is drawn in one process and known in the others."""
 
 from collections.abc import Collection, Iterable, Sequence
+from contextlib import suppress
 from typing import NamedTuple
 
 from msgspec import Struct
@@ -78,7 +79,10 @@ def _drawn_for(record: Record, cars: ClassCars, place: AskedOfAll, who: Who, fil
 
 
 def figures_of(marked: Iterable[MarkedLine], cars: ClassCars) -> Figures:
-    """Return the right figures of the questions that these lines answer, and keep them: others' are compared with them later."""
+    """Return the right figures of the questions that these lines answer, and keep them: others' are compared with them later.
+
+    One that an error gets in the way of costs nobody a mark: it is not kept, and the check that looks for it says so.
+    """
     files, found = data_files(), Figures()
     for line in marked:
         if interaction(line.kind) != "numeric":
@@ -88,7 +92,8 @@ def figures_of(marked: Iterable[MarkedLine], cars: ClassCars) -> Figures:
             place, who = _place(asked, asked.cars), (asked.learner, asked.vehicle)
             there = found.setdefault(place, {})
             if who not in there:
-                there[who] = _figures.keep(files, place, who, figure_in(drawn(asked)))
+                with suppress(Exception):
+                    there[who] = _figures.keep(files, place, who, figure_in(drawn(asked)))
     return found
 
 

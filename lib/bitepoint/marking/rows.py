@@ -116,8 +116,10 @@ def _critical(marked: Sequence[Marked]) -> tuple[Verdict | None, Verdict | None,
     critical = [m for m in marked if m.verdict.critical]
     if not critical:
         return None, None, False
-    withdrawn = [m for m in critical if _withdrawn(m)]
-    counting = [m for m in critical if m not in withdrawn]
+    counting: list[Marked] = []
+    withdrawn: list[Marked] = []
+    for m in critical:
+        (withdrawn if _withdrawn(m) else counting).append(m)
     return _last(counting), _last(withdrawn), critical_left(marked)
 
 
