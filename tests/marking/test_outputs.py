@@ -10,6 +10,8 @@ from collections.abc import Callable
 from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
+from threading import get_ident
+from time import sleep
 from typing import Any
 
 import pytest
@@ -19,6 +21,7 @@ from bitepoint.cli import main
 from bitepoint.errors import BadInput
 from bitepoint.marking import mark_hand_ins
 from bitepoint.marking.exporting.exports import export
+from bitepoint.marking.outputs import new_set
 from bitepoint.marking.outputs.manifest import broken, read_manifest
 from bitepoint.marking.outputs.results import whole_set
 from bitepoint.marking.registry.register import Entry, Register
@@ -511,3 +514,23 @@ def printer(folder: Path, does: str) -> str:
     path.write_text(f"#!/bin/sh\n{take}\n{does}\n", "utf-8")
     path.chmod(0o755)
     return str(path)
+
+
+@pytest.mark.parametrize("quick", [True, False])
+def test_each_file_is_had_on_the_disk_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, quick: bool) -> None:
+    """A disk that answers at once is asked for one after the other; of one that takes its time several are asked together."""
+    synced: list[tuple[int, int]] = []
+
+    def one(descriptor: int) -> None:
+        sleep(0.002)
+        synced.append((os.fstat(descriptor).st_ino, get_ident()))
+
+    monkeypatch.setattr(new_set, "sync_file", one)
+    monkeypatch.setattr(new_set, "_AT_ONCE_S", 60.0 if quick else 0.0)
+    paths = [tmp_path / f"page-{number}.html" for number in range(40)]
+    for path in paths:
+        path.write_text("a", encoding="utf-8")
+    new_set._sync_all([*map(str, paths), str(tmp_path / "gone.html")])
+    assert sorted(path.stat().st_ino for path in paths) == sorted(inode for inode, _ in synced)
+    threads = {thread for _, thread in synced}
+    assert threads == {get_ident()} if quick else len(threads) > 1
