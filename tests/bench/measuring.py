@@ -1,7 +1,6 @@
 """What the page of performance measures: processor time, time by the clock and memory of fresh processes, medians."""
 
 import os
-import shutil
 import subprocess
 import sys
 import zipfile
@@ -102,10 +101,10 @@ def _counted(folder: Path) -> tuple[int, int, int]:
 def _measured(scratch: Path, folder: Path, program: str, rounds: int) -> Marked:
     """Mark by one and by two workers, with the floor measured beside them each time.
 
-    Each marking writes into a folder that was not there, and all are removed at the end: a file system may make new files
-    more slowly where many were removed just before.
+    Each marking writes into a folder that was not there, and nothing is removed until all is measured: a file system may make new
+    files much more slowly where many were removed just before.
     """
-    mark, floor, out = scratch / "mark.py", scratch / "floor.py", scratch / "marks"
+    mark, floor, out = scratch / "mark.py", scratch / "floor.py", scratch / f"marks-{folder.name}"
     mark.write_text(program, encoding="utf-8")
     floor.write_text(_FLOOR, encoding="utf-8")
     runs: dict[str, list[Run]] = {"floor": [], "1": [], "2": []}
@@ -114,7 +113,6 @@ def _measured(scratch: Path, folder: Path, program: str, rounds: int) -> Marked:
         runs["floor"].append(run(floor, str(folder)))
         for workers in ("1", "2"):
             runs[workers].append(run(mark, str(folder), str(out / f"{number}-{workers}"), workers))
-    shutil.rmtree(out)
     return Marked(*_counted(folder), *(middle(runs[key]) for key in runs))
 
 
@@ -134,13 +132,10 @@ def start(scratch: Path, rounds: int) -> Run:
 
 
 def marked_college(scratch: Path, learners: int, answers: int, rounds: int) -> Marked:
-    """Make a college of classes of 25 and measure marking it, each class with results of its own; its folder goes after."""
-    folder = scratch / "college"
+    """Make a college of classes of 25 and measure marking it, each class with results of its own."""
+    folder = scratch / f"college-{learners}"
     make_college(folder, learners, answers)
-    try:
-        return _measured(scratch, folder, _MARK_COLLEGE, rounds)
-    finally:
-        shutil.rmtree(folder)
+    return _measured(scratch, folder, _MARK_COLLEGE, rounds)
 
 
 def stages(scratch: Path, learners: int, answers: int) -> dict[str, float]:

@@ -61,12 +61,13 @@ def main() -> None:
     parser.add_argument("--rounds", type=int, default=3)
     parser.add_argument("--notebooks", type=int, default=40)
     parser.add_argument("--kernels", type=int, default=5)
+    parser.add_argument("--scratch", type=Path, help="Folder for what is made; not where much was removed just before.")
     parser.add_argument("--out", type=Path, default=ROOT / "docs" / "performance.md")
     given = parser.parse_args()
     # Every process below measures what lies here, whatever is installed.
     os.environ["PYTHONPATH"] = str(ROOT / "lib")
     head = machine()
-    with tempfile.TemporaryDirectory() as scratch:
+    with tempfile.TemporaryDirectory(dir=given.scratch) as scratch:
         parts = sections(given, Path(scratch))
     again = " ".join(
         f"--{name} {' '.join(map(str, getattr(given, name))) if name in ('learners', 'college') else getattr(given, name)}"

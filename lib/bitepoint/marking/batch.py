@@ -13,6 +13,7 @@ from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.collecting import seldom_collected
 from bitepoint.marking.flagging.handins import HandInNote
 from bitepoint.marking.line_marking import MarkedLine, mark_line
+from bitepoint.marking.line_store import MarkedLines
 from bitepoint.marking.made_once import MadeOnce
 from bitepoint.marking.reading.gather import HandIn
 from bitepoint.marking.reading.guard import first_of, unforeseen
@@ -26,14 +27,14 @@ from bitepoint.printable import printable
 class Batch(Struct, frozen=True, kw_only=True):
     """One hand-in after reading and marking.
 
-    `figures` are the right figures of its questions, `lines` holds the encoded marked lines by case-folded learner id, `ids` each id as written, `pairs` who has
+    `figures` are the right figures of its questions, `lines` holds the marked lines by case-folded learner id, `ids` each id as written, `pairs` who has
     lines under which class word, `cards` the words of the learner's own card where the question has changed since.
     """
 
     note: HandInNote
     audit: bytes
     problems: tuple[str, ...]
-    lines: dict[str, bytes]
+    lines: dict[str, MarkedLines]
     ids: dict[str, str]
     pairs: tuple[tuple[str, str], ...]
     cards: dict[tuple[str, str], str] = {}
@@ -103,7 +104,7 @@ def _batch(hand_in: HandIn, cars: ClassCars) -> Batch:
         ),
         audit=audit_lines(hand_in, marked),
         problems=hand_in.problems,
-        lines={key: msgspec.json.encode(lines) for key, lines in by_learner.items()},
+        lines={key: MarkedLines(lines) for key, lines in by_learner.items()},
         ids=ids,
         pairs=tuple(sorted({(keys[word], keys[learner]) for word, learner in pairs})),
         cards=_changed_cards(hand_in, marked),

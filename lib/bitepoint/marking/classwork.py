@@ -20,7 +20,7 @@ from bitepoint.marking.flagging.folding import folded, with_flags
 from bitepoint.marking.flagging.handins import HandInNote, broken_chains, handed_in_twice
 from bitepoint.marking.left_over import hidden_changed, lost_overrides, shown_changed, unknown_exercises
 from bitepoint.marking.line_marking import MarkedLine
-from bitepoint.marking.line_store import LineStore, hashes_of
+from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.recalled import recalled_of
 from bitepoint.marking.registry.register import Entry, deleted
 from bitepoint.marking.result import Flag, Result
@@ -103,7 +103,7 @@ class ClassWork:
         self._keep_foreign(batch, sender)
         kept = {key: lines for key, lines in batch.lines.items() if key in sender.counting}
         self._cards |= {c: words for c, words in batch.cards.items() if c[0] in kept and c[0] not in self._deleted}
-        for key, encoded in kept.items():
+        for key, lines in kept.items():
             if key in self._deleted:
                 self.erased.remove(
                     batch.note,
@@ -111,7 +111,7 @@ class ClassWork:
                     f"{self._deleted[key].date}. They were left out; remove that file.",
                 )
                 continue
-            self._store.put(key, encoded)
+            self._store.put(key, lines)
             self._ids.setdefault(key, batch.ids[key])
         for word, learner in batch.pairs:
             known = self._classes if learner in kept else self._not_counting
@@ -162,9 +162,9 @@ class ClassWork:
         """Flag lines of others, and remember that they were handed in, so that nobody's chain looks cut by them."""
         others = [key for key in batch.lines if key not in sender.counting]
         if others or len(batch.lines) > 1:
-            self._elsewhere.update(*(hashes_of(lines) for lines in batch.lines.values()))
+            self._elsewhere.update(*(lines.hashes() for lines in batch.lines.values()))
         if sender.learner:
-            counts = {batch.ids[k]: len(hashes_of(batch.lines[k])) for k in others}
+            counts = {batch.ids[k]: len(batch.lines[k].hashes()) for k in others}
             self._foreign += foreign(batch.note, sender.learner, counts, self._deleted)
 
     def results(self) -> Iterator[Result]:
@@ -214,6 +214,10 @@ class ClassWork:
     def lines_of(self, name: str) -> list[MarkedLine]:
         """Return the lines of the learner with this public name that count."""
         return [line for key, id in self._ids.items() if public_name(id) == name for line in self._store.get(key)]
+
+    def lines_by_key(self, key: str) -> list[MarkedLine]:
+        """Return the lines of the learner with this case-folded id that count."""
+        return self._store.get(key)
 
     def _flags_by_name(self, names: dict[str, str]) -> dict[str, list[Flag]]:
         found: dict[str, list[Flag]] = {}

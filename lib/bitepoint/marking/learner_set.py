@@ -11,7 +11,7 @@ from msgspec import Struct
 
 from bitepoint.marking.classwork import ClassWork, Learner, Noticed
 from bitepoint.marking.collecting import seldom_collected
-from bitepoint.marking.line_store import LineStore
+from bitepoint.marking.line_store import LineStore, MarkedLines
 from bitepoint.marking.marks import assessor_file, both, evidence_file, learner_cells, mark_lines, page_file
 from bitepoint.marking.pages.assessor import assessor_page
 from bitepoint.marking.pages.evidence import evidence_page
@@ -122,6 +122,6 @@ def _made_beside(piece: _Piece, at: datetime) -> tuple[list[LearnerSet], Noticed
     store = LineStore(BytesIO())
     for key, hand_ins in piece.lines.items():
         for encoded in hand_ins:
-            store.put(key, encoded)
+            store.put(key, MarkedLines(encoded=encoded))
     work = _class(piece.work).with_lines(store)
     return [_made(work, learner, at, piece.earlier) for learner in piece.learners], work.found

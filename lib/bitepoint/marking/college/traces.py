@@ -1,13 +1,10 @@
 """What is kept of a class to find copies in other classes: a hash of each hand-in's lines, and wrong figures."""
 
-from io import BytesIO
-
 from msgspec import Struct
 
-from bitepoint.marking.classwork import ClassWork, Learner
+from bitepoint.marking.classwork import ClassWork
 from bitepoint.marking.flagging.neighbours import COPIED, typed_quantity, unexplained_figures
 from bitepoint.marking.line_marking import MarkedLine
-from bitepoint.marking.line_store import LineStore
 from bitepoint.marking.roster import key_of, public_name
 
 MOST_FIGURES = 60
@@ -53,15 +50,8 @@ class ClassTrace(Struct, frozen=True, array_like=True):
 def trace_of(work: ClassWork, word: str) -> ClassTrace:
     """Return the trace of a class with this class word; of who was deleted on request there is nothing in it."""
     handed = [HandedLines(n.name, n.line_set, n.sha256) for n in work.named_notes() if n.line_set]
-    figures = [f for key in sorted(work.learners) for f in _figures(_lines(work, key), word)]
+    figures = [f for key in sorted(work.learners) for f in _figures(work.lines_by_key(key), word)]
     return ClassTrace(key_of(word), handed, figures)
-
-
-def _lines(work: ClassWork, key: str) -> list[MarkedLine]:
-    store = LineStore(BytesIO())
-    for encoded in work.lines_kept([Learner(key, "", ())])[key]:
-        store.put(key, encoded)
-    return store.get(key)
 
 
 def _figures(lines: list[MarkedLine], word: str) -> list[WrongFigure]:
