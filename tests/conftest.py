@@ -1,6 +1,7 @@
 """What every test needs: all cores for a run of everything, nbval for the lessons, doctests, a state folder of its own."""
 
 import os
+import sys
 from collections.abc import Generator, Iterator
 from itertools import count
 from pathlib import Path
@@ -145,3 +146,12 @@ def own_pack(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (folder / "vehicles").mkdir()
     (folder / "vehicles" / "k7v.toml").write_text(OWN_SHEET.read_text(encoding="utf-8"), encoding="utf-8")
     return folder
+
+
+@pytest.fixture
+def package(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return the folder of a package whose compiled modules may be written."""
+    monkeypatch.setattr(sys, "dont_write_bytecode", False)
+    monkeypatch.setattr(sys, "pycache_prefix", None)
+    (tmp_path / "__init__.py").touch()
+    return tmp_path

@@ -10,18 +10,20 @@ from bitepoint import beside
 
 
 @pytest.fixture
-def source(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def source(package: Path) -> Path:
     """Return a file in a package whose compiled modules may be written."""
-    monkeypatch.setattr(sys, "dont_write_bytecode", False)
-    monkeypatch.setattr(sys, "pycache_prefix", None)
-    path = tmp_path / "page.html.jinja"
+    path = package / "page.html.jinja"
     path.write_text("{{ a }}", encoding="utf-8")
     return path
 
 
 def kept(source: Path) -> list[Path]:
     """Return every file beside the source."""
-    return [path for path in source.parent.rglob("*") if path.is_file() and path != source]
+    return [
+        path
+        for path in source.parent.rglob("*")
+        if path.is_file() and path not in (source, source.with_name("__init__.py"))
+    ]
 
 
 def test_what_is_kept_is_found_under_its_key_alone(source: Path) -> None:

@@ -1,6 +1,5 @@
 """Templates are compiled once for a package: what is kept is the code of this template, or it is not used."""
 
-import sys
 from pathlib import Path
 
 import jinja2
@@ -11,11 +10,9 @@ from bitepoint.templates import compiled
 
 
 @pytest.fixture
-def page(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def page(package: Path) -> Path:
     """Return a template in a package whose compiled modules may be written."""
-    monkeypatch.setattr(sys, "dont_write_bytecode", False)
-    monkeypatch.setattr(sys, "pycache_prefix", None)
-    path = tmp_path / "page.html.jinja"
+    path = package / "page.html.jinja"
     path.write_text("<p>{{ a }}</p>", encoding="utf-8")
     return path
 

@@ -1,6 +1,5 @@
 """A TOML file among our modules is read the same the second time, from what was kept of it."""
 
-import sys
 from datetime import date
 from pathlib import Path
 
@@ -14,12 +13,9 @@ TEXT = 'n = 1\nf = 1.0\nwords = ["a", "ä “b”"]\n[t]\nyes = true\n'
 
 
 @pytest.fixture
-def file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def file(package: Path) -> Path:
     """Return a file in a package whose compiled modules may be written."""
-    monkeypatch.setattr(sys, "dont_write_bytecode", False)
-    monkeypatch.setattr(sys, "pycache_prefix", None)
-    (tmp_path / "__init__.py").touch()
-    path = tmp_path / "forms.toml"
+    path = package / "forms.toml"
     path.write_text(TEXT, encoding="utf-8")
     return path
 

@@ -149,7 +149,7 @@ def _field(words: str, value: str) -> Any:
 def _button(words: str, act: Callable[[Any], None], style: str = "") -> Any:
     import ipywidgets
 
-    layout = {"width": "180px", "height": "36px"}
+    layout = {"width": "auto", "min_width": "180px", "height": "36px"}
     button = ipywidgets.Button(description=words, button_style=style, layout=layout)
     button.on_click(act)
     return button
