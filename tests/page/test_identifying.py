@@ -10,7 +10,7 @@ from bitepoint.errors import BadInput
 from bitepoint.logbook import Identity, find_workbook
 from bitepoint.logbook.identity import learner_id, write_identity
 from bitepoint.page.exercise_session import ExerciseSession
-from bitepoint.page.identifying import _Form, keep
+from bitepoint.page.identifying import _button, _Form, keep
 from bitepoint.questions.draw import own_letter
 
 
@@ -99,3 +99,10 @@ def test_saying_who_one_is_is_kept_or_refused_in_one_sentence(tmp_path: Path) ->
     assert (f"You are {right} in class oak.", right) == (repr(shown[0]), find_workbook(tmp_path).learner)
     assert f"Your training vehicle is {own_letter('oak', right)}." in shown[0]._repr_mimebundle_()["text/html"]  # type: ignore[attr-defined]
     assert "If one does not: menu Run, Run All Cells." in form.told.value
+
+
+def test_a_button_is_as_wide_as_its_words() -> None:
+    """A fixed width cut the words of the second one."""
+    for words in ("This is me", "I learn on my own"):
+        button = _button(words, lambda _: None)
+        assert (words, "auto") == (button.description, button.layout.width)
