@@ -35,10 +35,11 @@ from bitepoint.classroom.boards.files import News
 from bitepoint.errors import BadData, BadInput
 from bitepoint.logbook.identity import read_identity
 from bitepoint.logbook.record import Line, read_line, write_line
-from bitepoint.marking import batch, mark_hand_ins
+from bitepoint.marking import batch, by_exercise, mark_hand_ins
 from bitepoint.marking.flagging import history, neighbours
 from bitepoint.marking.flagging.classmates import Classmates
 from bitepoint.marking.flagging.folding import folded
+from bitepoint.marking.line_marking import mark_line
 from bitepoint.marking.reading import handins
 from bitepoint.marking.reading.handins import HandInSource, find_sources
 from bitepoint.marking.registry.register import Entry, Register
@@ -216,9 +217,9 @@ def test_a_thousand_changed_lines_are_compared_within_a_count(tmp_path: Path, mo
 
 def test_a_copied_question_is_told_first_among_many_changed() -> None:
     """Folding hides no answer to somebody else's question."""
-    own = [batch.mark_line(x) for x in handins_lines(20)]
+    own = [mark_line(x) for x in handins_lines(20)]
     other = exercises()["start.number"].draw(class_word="oak-2026", learner="L02-X").facts_digest()
-    copied = batch.mark_line(line("start.number", facts=other, **{"class": "oak-2026"}))
+    copied = mark_line(line("start.number", facts=other, **{"class": "oak-2026"}))
     found = folded(list(neighbours.question_changed(ONE, [*own, copied], Classmates({"oak-2026": [ONE, "L02-X"]}))))
 
     assert found[0].evidence.endswith("The question asked is the one drawn for L02-X.")
@@ -234,7 +235,9 @@ class Unforeseen(Exception):
     """An error that no check knows of."""
 
 
-@pytest.mark.parametrize(("owner", "name"), [(handins, "open_regular"), (batch, "mark_line"), (batch, "audit_lines")])
+@pytest.mark.parametrize(
+    ("owner", "name"), [(handins, "open_regular"), (by_exercise, "mark_line"), (batch, "audit_lines")]
+)
 def test_what_nobody_foresaw_is_one_line_about_its_hand_in(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, owner: object, name: str
 ) -> None:

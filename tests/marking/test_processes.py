@@ -14,9 +14,7 @@ import pytest
 
 from bitepoint import places
 from bitepoint.errors import BadInput
-from bitepoint.marking.classwork import Learner
-from bitepoint.marking.learner_set import _shrinking
-from bitepoint.marking.processes import processes
+from bitepoint.marking.processes import ever_fewer, processes
 from bitepoint.workshop.datafiles import DataFiles, data_files, use_from_now
 
 ENDS_IT, ENDS_IT_ONCE = 7, 11
@@ -161,12 +159,15 @@ def test_a_pool_that_breaks_while_a_process_is_begun_costs_nothing(
             assert [0, 2, 4] == list(pool.map(twice, range(3), lost=lambda piece: -1))
 
 
-def test_learners_are_given_out_ever_fewer_towards_the_end() -> None:
-    """All of them in their order, many at once while there are many, one at once in the end."""
-    learners = [Learner(f"l{n}", f"L{n}", ()) for n in range(170)]
+def test_work_is_given_out_ever_fewer_towards_the_end() -> None:
+    """All of it in its order, many pieces at once while there are many, one at once in the end; to one process alone many always."""
+    things = range(170)
 
-    pieces = list(_shrinking(learners, 2))
+    pieces, alone = list(ever_fewer(things, 2, 16)), list(ever_fewer(things, 1, 16))
 
-    assert [learner for piece in pieces for learner in piece] == learners
+    assert [thing for piece in pieces for thing in piece] == list(things)
     assert [len(piece) for piece in pieces] == sorted((len(piece) for piece in pieces), reverse=True)
     assert (len(pieces[0]), len(pieces[-1])) == (16, 1)
+    assert [thing for piece in alone for thing in piece] == list(things)
+    assert [len(piece) for piece in alone] == [16] * 10 + [10]
+    assert not list(ever_fewer([], 2, 16))

@@ -1,7 +1,7 @@
-"""One source read and marked: a plain function from a path to bytes, so that it can run on any core."""
+"""Sources read and marked: a plain function from paths to bytes, so that it can run on any core."""
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from hashlib import sha256
 
 import msgspec
@@ -9,10 +9,11 @@ from msgspec import Struct
 
 from bitepoint.logbook.record import RECALL
 from bitepoint.marking.audit import audit_lines
+from bitepoint.marking.by_exercise import Marks, marked_by_exercise
 from bitepoint.marking.class_cars import ORDINARY, ClassCars
 from bitepoint.marking.collecting import seldom_collected
 from bitepoint.marking.flagging.handins import HandInNote
-from bitepoint.marking.line_marking import MarkedLine, mark_line
+from bitepoint.marking.line_marking import MarkedLine
 from bitepoint.marking.line_store import MarkedLines
 from bitepoint.marking.made_once import MadeOnce
 from bitepoint.marking.reading.gather import HandIn
@@ -21,7 +22,6 @@ from bitepoint.marking.reading.handins import HandInSource, read_source
 from bitepoint.marking.reading.notebooks import card_words
 from bitepoint.marking.right_figures import Figures, figures_of
 from bitepoint.marking.roster import key_of
-from bitepoint.printable import printable
 
 
 class Batch(Struct, frozen=True, kw_only=True):
@@ -41,9 +41,18 @@ class Batch(Struct, frozen=True, kw_only=True):
     figures: Figures = {}
 
 
-@seldom_collected()
+_LINES_TOGETHER, _CARDS_TOGETHER = 6_000, 8_000_000
+"""Lines of hand-ins that are marked together, and bytes of their cards: no more questions than are kept, and memory stays small."""
+
+
 def read_and_mark(source: HandInSource, cars: ClassCars = ORDINARY) -> list[Batch]:
-    """Read one source and mark every line in it for a class with these cars.
+    """Read one source and mark every line in it, as `read_and_mark_all` does."""
+    return read_and_mark_all([source], cars)[0]
+
+
+@seldom_collected()
+def read_and_mark_all(sources: Sequence[HandInSource], cars: ClassCars = ORDINARY) -> list[list[Batch]]:
+    """Read sources and mark every line in them for a class with these cars; return what each came to, in their order.
 
     What goes wrong in a hand-in is one line about it. Of what is wrong in a source the first five are told, the rest is
     counted; marks.jsonl has them all.
@@ -53,39 +62,50 @@ def read_and_mark(source: HandInSource, cars: ClassCars = ORDINARY) -> list[Batc
     OSError
         This computer's own disk is full.
     """
-    batches = [_guarded(hand_in, cars) for hand_in in read_source(source)]
+    found: list[list[Batch]] = [[] for _ in sources]
+    for together in _together(sources):
+        marks = marked_by_exercise([hand_in for _, hand_in in together], cars)
+        for (number, hand_in), made in zip(together, marks, strict=True):
+            found[number].append(_guarded(hand_in, made, cars))
+    return [_told(batches, source) for batches, source in zip(found, sources, strict=True)]
+
+
+def _together(sources: Sequence[HandInSource]) -> Iterator[list[tuple[int, HandIn]]]:
+    """Yield the hand-ins to be marked together, each with the number of its source."""
+    some: list[tuple[int, HandIn]] = []
+    lines = cards = 0
+    for number, source in enumerate(sources):
+        for hand_in in read_source(source):
+            some.append((number, hand_in))
+            lines += len(hand_in.lines)
+            cards += sum(map(len, hand_in.cards.values()))
+            if lines >= _LINES_TOGETHER or cards >= _CARDS_TOGETHER:
+                yield some
+                some, lines, cards = [], 0, 0
+    if some:
+        yield some
+
+
+def _told(batches: Sequence[Batch], source: HandInSource) -> list[Batch]:
     told = first_of([p for batch in batches for p in batch.problems], source.name)
     return [
         msgspec.structs.replace(batch, problems=() if number else tuple(told)) for number, batch in enumerate(batches)
     ]
 
 
-def _guarded(hand_in: HandIn, cars: ClassCars) -> Batch:
-    """Mark one hand-in; where an error that nobody foresaw gets in the way, it has no mark and a line that says so."""
+def _guarded(hand_in: HandIn, marks: Marks, cars: ClassCars) -> Batch:
+    """Return the batch; where an error that nobody foresaw gets in the way, it has no mark and a line that says so."""
     try:
-        return _batch(hand_in, cars)
+        return _batch(hand_in, marks, cars)
     except Exception as error:
         said = f"{hand_in.name}: {unforeseen('cannot be marked', error)}"
-        return _batch(HandIn(name=hand_in.name, sha256=hand_in.sha256, problems=(*hand_in.problems, said)), cars)
+        without = HandIn(name=hand_in.name, sha256=hand_in.sha256, problems=(*hand_in.problems, said))
+        return _batch(without, Marks(), cars)
 
 
-def _marked(hand_in: HandIn, cars: ClassCars) -> tuple[list[MarkedLine], tuple[str, ...]]:
-    """Mark each line; one that an error gets in the way of has no mark, and the others keep theirs."""
-    marked, problems = [], []
-    for line in hand_in.lines:
-        try:
-            marked.append(mark_line(line, cars))
-        except Exception as error:
-            exercise = line.record.exercise if line.record else ""
-            problems.append(
-                printable(f"{hand_in.name}: {unforeseen(f'an answer to {exercise[:40]!r} cannot be marked', error)}")
-            )
-    return marked, tuple(problems)
-
-
-def _batch(hand_in: HandIn, cars: ClassCars) -> Batch:
-    marked, unmarked = _marked(hand_in, cars)
-    hand_in = msgspec.structs.replace(hand_in, problems=(*hand_in.problems, *unmarked))
+def _batch(hand_in: HandIn, marks: Marks, cars: ClassCars) -> Batch:
+    marked = marks.lines
+    hand_in = msgspec.structs.replace(hand_in, problems=(*hand_in.problems, *marks.problems))
     keys = MadeOnce(key_of)
     by_learner: dict[str, list[MarkedLine]] = {}
     for line in marked:

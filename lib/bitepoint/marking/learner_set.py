@@ -16,7 +16,7 @@ from bitepoint.marking.marks import assessor_file, both, evidence_file, learner_
 from bitepoint.marking.pages.assessor import assessor_page
 from bitepoint.marking.pages.evidence import evidence_page
 from bitepoint.marking.pages.learner import learner_page
-from bitepoint.marking.processes import Pool
+from bitepoint.marking.processes import Pool, ever_fewer
 from bitepoint.marking.progress import Progress, progress_of
 from bitepoint.marking.recall_table import recall_lines
 from bitepoint.marking.right_figures import figures_known, keep_figures
@@ -49,31 +49,47 @@ def learner_sets(
 
     `earlier` are the lines of term.jsonl in the set before, by public name.
     """
-    if pool.count < 2:
-        yield from work.each(lambda work, learners: (_made(work, learner, at, earlier) for learner in learners))
-    else:
-        yield from work.each(partial(_shared_out, at=at, pool=pool, earlier=earlier))
+    make = _made_here if pool.count < 2 else partial(_shared_out, pool=pool)
+    yield from work.each(partial(make, at=at, earlier=earlier))
+
+
+def _made_here(
+    work: ClassWork, learners: Sequence[Learner], *, at: datetime, earlier: Mapping[str, bytes]
+) -> Iterator[LearnerSet]:
+    for some in ever_fewer(learners, 1, _MOST_AT_ONCE):
+        yield from _made(work, some, at, earlier)
 
 
 @seldom_collected()
-def _made(work: ClassWork, learner: Learner, at: datetime, earlier: Mapping[str, bytes]) -> LearnerSet:
-    result = work.result_of(learner)
-    rows, term = both(result), term_line(result, at, earlier)
-    progress = progress_of(term, result.rules)
-    return LearnerSet(
-        counts=counts_of(result),
-        marks=mark_lines(rows),
-        recall=recall_lines(result),
-        rows=len(rows),
-        cells=learner_cells(result),
-        term=term,
-        progress=progress,
-        pages={
-            page_file(result.name): learner_page(result, at, progress).encode("utf-8"),
-            assessor_file(result.name): assessor_page(result, at, progress).encode("utf-8"),
-            evidence_file(result.name): evidence_page(result, at).encode("utf-8"),
-        },
-    )
+def _made(work: ClassWork, learners: Sequence[Learner], at: datetime, earlier: Mapping[str, bytes]) -> list[LearnerSet]:
+    """Make the parts of some learners, each page of all of them before the next: what one page takes is at hand for the others."""
+    results = [work.result_of(learner) for learner in learners]
+    terms = [term_line(result, at, earlier) for result in results]
+    progress = [progress_of(term, result.rules) for term, result in zip(terms, results, strict=True)]
+    with_progress = list(zip(results, progress, strict=True))
+    own = [learner_page(result, at, so_far).encode("utf-8") for result, so_far in with_progress]
+    assessors = [assessor_page(result, at, so_far).encode("utf-8") for result, so_far in with_progress]
+    evidence = [evidence_page(result, at).encode("utf-8") for result in results]
+    rows = [both(result) for result in results]
+    marks = [mark_lines(of_one) for of_one in rows]
+    counts = [counts_of(result) for result in results]
+    return [
+        LearnerSet(
+            counts=counts[n],
+            marks=marks[n],
+            recall=recall_lines(result),
+            rows=len(rows[n]),
+            cells=learner_cells(result),
+            term=terms[n],
+            progress=progress[n],
+            pages={
+                page_file(result.name): own[n],
+                assessor_file(result.name): assessors[n],
+                evidence_file(result.name): evidence[n],
+            },
+        )
+        for n, result in enumerate(results)
+    ]
 
 
 class _Piece(Struct, frozen=True):
@@ -91,22 +107,13 @@ def _shared_out(
     known = pickle.dumps((work, figures_known(work.class_words)))
 
     def pieces() -> Iterator[_Piece]:
-        for some in _shrinking(learners, pool.count):
+        for some in ever_fewer(learners, pool.count, _MOST_AT_ONCE):
             before = {x.name: earlier[x.name] for x in some if x.name in earlier}
             yield _Piece(known, some, work.lines_kept(some), before)
 
     for sets, found in pool.map(partial(_made_beside, at=at), pieces(), at_once=1):
         work.keep(found)
         yield from sets
-
-
-def _shrinking(learners: Sequence[Learner], processes: int) -> Iterator[list[Learner]]:
-    """Yield the learners a few at a time, ever fewer towards the end, so that no process waits long for the last ones."""
-    left = list(learners)
-    while left:
-        size = max(1, min(_MOST_AT_ONCE, len(left) // (3 * processes)))
-        yield left[:size]
-        del left[:size]
 
 
 @lru_cache(maxsize=1)
@@ -124,4 +131,4 @@ def _made_beside(piece: _Piece, at: datetime) -> tuple[list[LearnerSet], Noticed
         for encoded in hand_ins:
             store.put(key, MarkedLines(encoded=encoded))
     work = _class(piece.work).with_lines(store)
-    return [_made(work, learner, at, piece.earlier) for learner in piece.learners], work.found
+    return _made(work, piece.learners, at, piece.earlier), work.found

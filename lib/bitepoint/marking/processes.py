@@ -3,7 +3,7 @@
 import atexit
 import os
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import CancelledError, Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import AbstractContextManager, contextmanager, nullcontext, suppress
@@ -236,6 +236,18 @@ def _use(own: Own) -> None:
 def _set_of(own: Own) -> DataFiles:
     """Return the same set for a class, so that what was read of it stays read."""
     return DataFiles(places.assets(), *own)
+
+
+def ever_fewer(things: Sequence[T], processes: int, most: int) -> Iterator[list[T]]:
+    """Yield things a few at a time for one piece of work, at most `most`, ever fewer towards the end where several processes work.
+
+    So none waits long for the last ones of another.
+    """
+    begin = 0
+    while left := len(things) - begin:
+        size = min(most, left) if processes < 2 else max(1, min(most, left // (3 * processes)))
+        yield list(things[begin : begin + size])
+        begin += size
 
 
 @contextmanager

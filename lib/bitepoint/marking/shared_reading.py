@@ -2,13 +2,16 @@
 
 from collections.abc import Iterator, Sequence
 from functools import partial
+from itertools import chain
 
-from bitepoint.marking.batch import Batch, read_and_mark
+from bitepoint.marking.batch import Batch, read_and_mark, read_and_mark_all
 from bitepoint.marking.class_cars import ClassCars
-from bitepoint.marking.processes import Pool
+from bitepoint.marking.processes import Pool, ever_fewer
 from bitepoint.marking.reading.carried import Carried, carried, in_a_folder, put_down
 from bitepoint.marking.reading.handins import HandInSource
 from bitepoint.marking.right_figures import keep_figures
+
+_SOURCES_TOGETHER = 32
 
 
 def marked_sources(sources: Sequence[HandInSource], cars: ClassCars, pool: Pool) -> Iterator[list[Batch]]:
@@ -22,8 +25,8 @@ def marked_sources(sources: Sequence[HandInSource], cars: ClassCars, pool: Pool)
 
 def _marked(sources: Sequence[HandInSource], cars: ClassCars, pool: Pool) -> Iterator[list[Batch]]:
     if pool.same_disk:
-        # One at a time: a hand-in takes far longer to mark than to give out, and nobody waits long for another's last one.
-        return pool.map(partial(read_and_mark, cars=cars), sources, at_once=1)
+        together = ever_fewer(sources, pool.count, _SOURCES_TOGETHER)
+        return chain.from_iterable(pool.map(partial(read_and_mark_all, cars=cars), together, at_once=1))
     return pool.map(partial(_carried_or_marked, cars=cars), (_piece(source, cars) for source in sources))
 
 
