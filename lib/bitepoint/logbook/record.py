@@ -136,6 +136,7 @@ def _no_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 
 
 _STRICT = json.JSONDecoder(object_pairs_hook=_no_twice)
+_as_found, _anew = msgspec.json.Decoder().decode, msgspec.json.Encoder().encode
 _IN_FULL = json.JSONEncoder(ensure_ascii=False)
 _WRITER = json.JSONEncoder(ensure_ascii=True, separators=(",", ":"), allow_nan=False)
 
@@ -170,6 +171,20 @@ def answer_text(answer: str | list[Any]) -> str:
     return answer if isinstance(answer, str) else _IN_FULL.encode(answer)
 
 
+def answer_length(answer: str | list[Any]) -> int:
+    """Return how many characters `answer_text` has; a list of plain words is counted without being written."""
+    if isinstance(answer, str):
+        return len(answer)
+    try:
+        words = "".join(answer)
+    except TypeError:
+        return len(answer_text(answer))
+    if not words.isprintable() or '"' in words or "\\" in words:
+        return len(answer_text(answer))
+    # Quotes, commas and spaces beside the words, and the brackets.
+    return len(words) + 4 * len(answer) if answer else 2
+
+
 def _digest(body: bytes) -> str:
     return sha256(body).hexdigest()[:_HASH_LENGTH]
 
@@ -188,23 +203,11 @@ def read_without_text(raw: bytes) -> Line:
     if record is None:
         return Line("", None, problem)
     try:
-        if _is_long(record.answer, raw):
+        if answer_length(record.answer) > MAX_ANSWER:
             return Line("", None, "the answer is longer than 4,000 characters")
     except RecursionError:
         return Line("", None, _TOO_DEEP)
     return Line("", record, problem)
-
-
-def _is_long(answer: str | list[Any], raw: bytes) -> bool:
-    """Whether an answer is too long; a list is written anew for it only where its line may hold one that is."""
-    if isinstance(answer, str):
-        return len(answer) > MAX_ANSWER
-    return _may_be_long(raw) and len(answer_text(answer)) > MAX_ANSWER
-
-
-def _may_be_long(raw: bytes) -> bool:
-    """Whether the answer in a line needs counting: in text, 1e15 of a list grows to four times, and nothing grows more."""
-    return len(raw) > MAX_ANSWER // 5 or raw.count(b"[") > 1
 
 
 def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
@@ -216,9 +219,10 @@ def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
     if len(raw) > MAX_LINE:
         return None, "longer than 1 MB"
     try:
-        if not _is_plain(raw):
+        record = _plain(raw, kind)
+        if record is None:
             _STRICT.decode(raw.decode(json.detect_encoding(raw), "surrogatepass"))
-        record = msgspec.json.decode(raw, type=kind)
+            record = msgspec.json.decode(raw, type=kind)
     except RecursionError:
         return None, _TOO_DEEP
     except _Twice:
@@ -231,17 +235,19 @@ def read_chained(raw: bytes, kind: type[R]) -> tuple[R | None, str]:
     return record, ""
 
 
-def _is_plain(raw: bytes) -> bool:
-    """Whether a line is one object as nearly every line is, so that it needs no strict reading in Python.
+def _plain(raw: bytes, kind: type[R]) -> R | None:
+    """Return what a line says where it is one object as nearly every line is, so that it needs no strict reading in Python.
 
     What is read of it and written anew is the same to the byte: so nothing else stands in it, and no key twice.
     What is tried first writes fast; the other is how this program writes, also where a text is not plain ASCII.
     """
     try:
-        found = msgspec.json.decode(raw)
-        return isinstance(found, dict) and (msgspec.json.encode(found) == raw or _written(found) == raw)
-    except (ValueError, RecursionError):
-        return False
+        found = _as_found(raw)
+        if isinstance(found, dict) and (_anew(found) == raw or _written(found) == raw):
+            return msgspec.convert(found, kind)
+    except (ValueError, RecursionError, msgspec.MsgspecError):
+        pass
+    return None
 
 
 def chain_problems(lines: Iterable[ChainedLine]) -> list[str]:

@@ -7,7 +7,7 @@ from msgspec import Struct
 
 from bitepoint.errors import BadInput
 from bitepoint.logbook.identity import FILE, key_of
-from bitepoint.logbook.record import MAX_LINE, Line, Record, answer_text, chain_problems, read_without_text
+from bitepoint.logbook.record import MAX_LINE, Line, Record, answer_length, chain_problems, read_without_text
 from bitepoint.logbook.toml_file import MAX_TOML, decode_toml
 from bitepoint.marking.reading.files import Readable, blocks, lines
 from bitepoint.marking.reading.limits import MAX_NOTEBOOK_BYTES, Allowance, Counter, NotReadFurther, Share
@@ -134,7 +134,7 @@ class Gatherer:
 
     def _count(self, record: Record) -> None:
         self.allowed.kept.take()
-        self.allowed.answers.take(len(answer_text(record.answer)))
+        self.allowed.answers.take(answer_length(record.answer))
         if record.learner not in self._written:
             self._written.add(record.learner)
             self._count_learner(key_of(record.learner))
