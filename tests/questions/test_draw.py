@@ -48,11 +48,12 @@ def test_draw_integer_stays_between_its_bounds(low, width):
 @settings(deadline=None)
 def test_draw_passes_over_numbers_beyond_the_last_whole_row(limit):
     """Of numbers from 0 to 2^64 - 1 those count that lie in a whole row of `limit`; with a large one many do not."""
-    raw, draw = draw_for(), draw_for()
+    raw, draw, at_once = draw_for(), draw_for(), draw_for()
     numbers = (raw.integer(0, 2**64 - 1) for _ in range(100))
     rows = 2**64 // limit
     expected = [number % limit for number in numbers if number < rows * limit][:5]
     assert expected == [draw.integer(0, limit - 1) for _ in range(5)]
+    assert expected == at_once.integers(5, 0, limit - 1)
 
 
 def test_draw_integer_favours_no_value():
@@ -78,7 +79,7 @@ def test_draw_value_is_a_whole_number_of_steps(low, steps, step):
     assert value == round(value, 2)
 
 
-@given(count=st.integers(0, 9), width=st.integers(0, 60))
+@given(count=st.integers(0, 9) | st.just(150), width=st.integers(0, 60))
 @settings(deadline=None)
 def test_draw_integers_are_so_many_integers(count, width):
     """Drawn in one go or one by one they are the same, and so is what is drawn after them."""

@@ -22,6 +22,7 @@ _NUMBER = Struct(">Q")
 _MOST_COUNTED = 64
 _MOST_CLASSES = 4096
 """Answers that are kept about the cars of classes: a few for each exercise that needs something of a car."""
+_unpacked = _NUMBER.unpack
 _COUNTED = tuple(map(_NUMBER.pack, range(_MOST_COUNTED)))
 _NONE: frozenset[str] = frozenset()
 STANDARD = ("A", "B", "C", "D")
@@ -103,7 +104,7 @@ class Draw:
 
     def _each_below(self, limits: Iterable[int]) -> list[int]:
         """Return for each limit a whole number from 0 to limit - 1, each equally likely (rejection, no modulo bias)."""
-        found, count, keyed, unpacked = [], self._counter, self._keyed, _NUMBER.unpack
+        found, count, keyed = [], self._counter, self._keyed
         for limit in limits:
             # Of one there is nothing to choose: the number is counted and not worked out.
             if limit == 1:
@@ -113,7 +114,7 @@ class Draw:
             while True:
                 block = keyed.copy()
                 block.update(_COUNTED[count] if count < _MOST_COUNTED else _NUMBER.pack(count))
-                (number,) = unpacked(block.digest())
+                (number,) = _unpacked(block.digest())
                 count += 1
                 # Only the last few numbers of all could lie beyond the last whole row of so many.
                 if number < _ALL - limit or number < _ALL - _ALL % limit:
@@ -121,6 +122,22 @@ class Draw:
             found.append(number % limit)
         self._counter = count
         return found
+
+    def _below(self, limit: int) -> int:
+        """Return one whole number as `_each_below` does: most draws ask for one at a time."""
+        number: int
+        count = self._counter
+        if limit == 1:
+            self._counter = count + 1
+            return 0
+        while True:
+            block = self._keyed.copy()
+            block.update(_COUNTED[count] if count < _MOST_COUNTED else _NUMBER.pack(count))
+            (number,) = _unpacked(block.digest())
+            count += 1
+            if number < _ALL - limit or number < _ALL - _ALL % limit:
+                self._counter = count
+                return number % limit
 
     @property
     def key(self) -> bytes:
@@ -216,7 +233,7 @@ class Draw:
 
     def integer(self, low: int, high: int) -> int:
         """Return a whole number from `low` to `high`, both included."""
-        return low + self._each_below((high - low + 1,))[0]
+        return low + self._below(high - low + 1)
 
     def integers(self, count: int, low: int, high: int) -> list[int]:
         """Return so many whole numbers from `low` to `high`, both included."""
@@ -229,7 +246,7 @@ class Draw:
 
     def pick(self, *options: T) -> T:
         """Return one of the options."""
-        return options[self._each_below((len(options),))[0]]
+        return options[self._below(len(options))]
 
     def shuffle(self, items: Sequence[T]) -> list[T]:
         """Return the items in a drawn order."""

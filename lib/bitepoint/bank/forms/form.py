@@ -94,7 +94,7 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         best = [o.text for o in options if o.right]
         if len(best) != 1:
             raise _wrong(draw, self.key, "one option must be right")
-        words = self._words(draw, fill, best[0])
+        words = self._words(draw, fill, best[0]) if fill else self._words_alone(draw, best[0])
         return Choice(options=tuple(draw.shuffle(options)), **words, **common)
 
     def several(
@@ -225,6 +225,15 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         if as_written:
             self._ready[option.key, right, alone] = made
         return made
+
+    @cached_property
+    def _known_words(self) -> dict[str, dict[str, Any]]:
+        """The words of a choice in which no figure is filled, by the option that is right: the same in every draw, so made once."""
+        return {}
+
+    def _words_alone(self, draw: Draw, best: str) -> dict[str, Any]:
+        known = self._known_words
+        return known.get(best) or known.setdefault(best, self._words(draw, {}, best))
 
     def _words(
         self, draw: Draw, fill: dict[str, Any], best: str, *, solution: str = "{right}. {why}"
