@@ -33,12 +33,12 @@ def machine() -> str:
 def sections(given: argparse.Namespace, scratch: Path) -> list[str]:
     """Measure everything and return the sections of the page."""
     begun = start(scratch, given.rounds)
+    by_stage, drawn = stages(scratch, BY_STAGE, ANSWERS), draws(20)
     classes = [marked_class(scratch, learners, given.rounds) for learners in given.learners]
     colleges = [
         marked_college(scratch, learners, ANSWERS, given.rounds if learners < max(given.college) else 1)
         for learners in given.college
     ]
-    by_stage, drawn = stages(scratch, BY_STAGE, ANSWERS), draws(20)
     lesson_s = executed(ROOT / "course", given.notebooks)
     kernel, served = in_kernels(given.kernels), opened(given.rounds, scratch)
     return [

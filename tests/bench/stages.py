@@ -25,8 +25,8 @@ STAGES = {
 """Every stage with what it does."""
 _WHERE = (
     ("bitepoint.marking.batch", "_guarded", "trail"),
-    ("bitepoint.marking.batch", "_marked", "mark"),
-    ("bitepoint.marking.shared_reading", "read_and_mark", "read"),
+    ("bitepoint.marking.batch", "marked_by_exercise", "mark"),
+    ("bitepoint.marking.shared_reading", "read_and_mark_all", "read"),
     ("bitepoint.marking.reading.gather", "read_without_text", "check"),
     ("bitepoint.marking.reading.notebooks", "read_without_text", "check"),
     ("bitepoint.bank.registry:Exercise", "draw", "draw"),
