@@ -18,6 +18,9 @@ from bitepoint.workshop.vehicles import Vehicle, vehicle
 T = TypeVar("T")
 _TRIES = 100
 _ALL = 1 << 64
+_USUAL = 1 << 32
+_WHOLE_ROWS = _ALL - _USUAL
+"""Every number below it lies in a whole row of any limit up to the usual one: only the last few of all could lie beyond."""
 _NUMBER = Struct(">Q")
 _MOST_COUNTED = 64
 _MOST_CLASSES = 4096
@@ -49,6 +52,13 @@ def own_letter(class_word: str, learner: str) -> str:
     """Return the letter of a learner's car by the rule over the standard cars: where no class recorded one."""
     key = _hashed(f'{_text(class_word.casefold())}, "", {_text(learner.casefold())}', '"vehicle"')
     return STANDARD[int.from_bytes(key[:8], "big") % len(STANDARD)]
+
+
+@lru_cache(maxsize=_MOST_CLASSES)
+def _beginning_with(own: str, letters: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the letters of a learner's own car and of the class's, beginning with the one after it."""
+    at = letters.index(own) + 1 if own in letters else 0
+    return (own, *letters[at:], *letters[:at])
 
 
 def _serves(letter: str, without: Collection[str], needs: Sequence[str]) -> Vehicle | None:
@@ -104,7 +114,7 @@ class Draw:
 
     def _each_below(self, limits: Iterable[int]) -> list[int]:
         """Return for each limit a whole number from 0 to limit - 1, each equally likely (rejection, no modulo bias)."""
-        found, count, keyed = [], self._counter, self._keyed
+        found, count, keyed = [], self._counter, self._keyed.copy
         for limit in limits:
             # Of one there is nothing to choose: the number is counted and not worked out.
             if limit == 1:
@@ -112,12 +122,11 @@ class Draw:
                 found.append(0)
                 continue
             while True:
-                block = keyed.copy()
+                block = keyed()
                 block.update(_COUNTED[count] if count < _MOST_COUNTED else _NUMBER.pack(count))
                 (number,) = _unpacked(block.digest())
                 count += 1
-                # Only the last few numbers of all could lie beyond the last whole row of so many.
-                if number < _ALL - limit or number < _ALL - _ALL % limit:
+                if (number < _WHOLE_ROWS and limit <= _USUAL) or number < _ALL - _ALL % limit:
                     break
             found.append(number % limit)
         self._counter = count
@@ -135,7 +144,7 @@ class Draw:
             block.update(_COUNTED[count] if count < _MOST_COUNTED else _NUMBER.pack(count))
             (number,) = _unpacked(block.digest())
             count += 1
-            if number < _ALL - limit or number < _ALL - _ALL % limit:
+            if (number < _WHOLE_ROWS and limit <= _USUAL) or number < _ALL - _ALL % limit:
                 self._counter = count
                 return number % limit
 
@@ -182,10 +191,7 @@ class Draw:
         return next((car for car in cars if car.id not in self._without and fits(car)), None)
 
     def _from_own(self) -> tuple[str, ...]:
-        """Return the letters of the learner's own car and of the class's, beginning with the one after it."""
-        own, letters = self.own_letter, self._letters
-        at = letters.index(own) + 1 if own in letters else 0
-        return (own, *letters[at:], *letters[:at])
+        return _beginning_with(self.own_letter, self._letters)
 
     def cars(self, *needs: str) -> tuple[Vehicle, ...]:
         """Return every car of the class that has these traits, in the class's order.

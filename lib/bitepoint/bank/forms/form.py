@@ -90,12 +90,26 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
             A place is not filled, or there is not exactly one right option.
         """
         common, fill = _parted(more)
-        options = self._options(draw, offers, fill, (right,) if right else None, alone=True)
+        asked = (right, *offers)
+        options, best = self._ready_choices.get(asked) or self._choice_of(draw, right, offers, fill)
+        words = self._words(draw, fill, best) if fill else self._words_alone(draw, best)
+        return Choice(options=tuple(draw.shuffle(options)), **words, **common)
+
+    @cached_property
+    def _ready_choices(self) -> dict[tuple[str, ...], tuple[tuple[Option, ...], str]]:
+        """Options of a choice without a place to fill and the right one's text, by what was asked for: made once."""
+        return {}
+
+    def _choice_of(self, draw: Draw, right: str, offers: Sequence[str], fill: Fill) -> tuple[tuple[Option, ...], str]:
+        """Return the options of a choice in the order of the form, and the text of the right one."""
+        options = tuple(self._options(draw, offers, fill, (right,) if right else None, alone=True))
         best = [o.text for o in options if o.right]
         if len(best) != 1:
             raise _wrong(draw, self.key, "one option must be right")
-        words = self._words(draw, fill, best[0]) if fill else self._words_alone(draw, best[0])
-        return Choice(options=tuple(draw.shuffle(options)), **words, **common)
+        ready, known = self._ready, self._ready_choices
+        if len(known) < _MOST_READY and all(ready.get((o.key, o.right, True)) is o for o in options):
+            known[right, *offers] = options, best[0]
+        return options, best[0]
 
     def several(
         self, draw: Draw, *, right: Sequence[str] | None = None, offers: Sequence[str] = (), **more: Any
@@ -261,12 +275,15 @@ def _before(rule: FormRule, texts: Mapping[str, str], because: str) -> Before:
     return Before(texts[rule.first], texts[rule.then], because, rule.kind, rule.hurts, (rule.first, rule.then))
 
 
+_MOST_READY = 64
 _COMMON = ("vehicle", "table", "picture")
 _FILLS = frozenset({str, int})
 
 
 def _parted(more: Mapping[str, Any]) -> tuple[dict[str, Any], dict[str, str | int]]:
     """Part what a question takes from what fills the places of its form."""
+    if not more:
+        return {}, {}
     common = {name: more[name] for name in _COMMON if name in more}
     fill = {name: value for name, value in more.items() if name not in common} if common else dict(more)
     for name, value in fill.items():
