@@ -6,6 +6,7 @@ from math import isfinite
 
 import pytest
 
+from bitepoint import places
 from bitepoint.bank import exercises
 from bitepoint.bank.lessons import LESSONS
 from bitepoint.pictures.registry import draw as draw_picture
@@ -16,6 +17,7 @@ from bitepoint.questions.staged_work import StagedWork
 from bitepoint.questions.tightening import Tightening
 from bitepoint.questions.work_order import WorkOrder
 from bitepoint.sources import SOURCES
+from bitepoint.workshop.datafiles import DataFiles
 from bitepoint.workshop.vehicles import vehicles
 
 LEARNERS, MANY, TURNS = 300, 2000, (1, 2, 3)
@@ -94,6 +96,23 @@ def texts(question):
 def test_draws_hold(exercise):
     """Right is right, known mistakes are wrong and lie apart, figures are such as a workshop meets."""
     check_draws(exercise, MANY if exercise.id in RARE else LEARNERS)
+
+
+def test_what_was_drawn_before_changes_no_question():
+    """What is kept of a draw is the same whoever came first: the other way round, from files nobody has read yet, all are alike."""
+    learners = [f"learner-{number}" for number in range(8)]
+
+    def all_of(files, order):
+        return {
+            (id, learner, turn): exercise.draw(class_word="amber", learner=learner, turn=turn, data=files)
+            for id, exercise in order(list(BANK.items()))
+            for learner in order(learners)
+            for turn in order([1, 2])
+        }
+
+    forwards, backwards = all_of(DataFiles(places.assets()), list), all_of(DataFiles(places.assets()), reversed)
+    assert len(forwards) == 16 * len(BANK)
+    assert [key for key, question in forwards.items() if backwards[key] != question] == []
 
 
 def test_the_rare_ones_are_exercises_of_the_bank():

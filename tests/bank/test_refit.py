@@ -1,6 +1,7 @@
 """Lesson refit: figures follow from the words, the log proves what is said, and only what hurts is critical."""
 
 import re
+from itertools import islice
 from math import isclose
 
 import pytest
@@ -97,7 +98,7 @@ def test_refit_top_gear_for_the_slip_test_is_critical_and_not_on_the_sheet():
 def test_refit_road_log_proves_the_right_option():
     """Read from the alt text of its plot: off its line with a light foot, at full throttle only, rolling, or nowhere."""
     met = set()
-    for question in list(drawn("refit.road-log"))[:60]:
+    for question in islice(drawn("refit.road-log"), 60):
         gear = vehicle(question.vehicle).gearbox.slip_test_gear
         told = draw_picture(question.picture.key, **question.picture.parameters).alt
         if question.picture.key == "road-test":

@@ -1,7 +1,7 @@
 """Lines of several hand-ins marked in the order of the exercises.
 
 Nearly every line of a hand-in answers another exercise, and what it takes to draw and mark one has left the processor's own memory
-when the next learner's turn comes. The lines of 25 learners so took 37 µs each instead of 50. What a line comes to does not
+when the next learner's turn comes: in the order of the hand-ins the same lines took a third longer. What a line comes to does not
 hang on the others.
 """
 
