@@ -9,6 +9,7 @@ import pytest
 from bitepoint import bank
 from bitepoint.bank import exercises_of
 from bitepoint.bank.forms import Forms, read_forms
+from bitepoint.bank.forms import form as form_module
 from bitepoint.bank.lessons import LESSONS
 from bitepoint.errors import BadData, NotCovered
 from bitepoint.questions.choice import Choice, Several
@@ -188,6 +189,35 @@ def test_an_option_with_a_place_is_made_in_each_draw(tmp_path):
     for late in (3, 4, 3):
         texts = {o.key: o.text for o in form.choice(draw_of(), late=late).options}
         assert {"leave-it": "Leave it down", "by-look": f"Use it {late} months more"} == texts
+
+
+def test_a_choice_without_places_is_that_of_what_was_asked_for(tmp_path):
+    """Which option is right, which are on offer: asked for in turn, nothing of the question before is left."""
+    third = '\n[[tags.form.option]]\nkey = "wash"\ntext = "Wash it"\nname = "trusts soap"\nsays = "It stays old."\n'
+    form = read_forms(written(tmp_path, CHOICE.replace("{late} months", "long") + third))["tags"]["overdue"]
+    for right, offers in [
+        ("", ()),
+        ("by-look", ()),
+        ("", ("wash", "leave-it")),
+        ("wash", ("wash", "by-look")),
+        ("", ()),
+    ] * 2:
+        question = form.choice(draw_of(), right=right, offers=offers)
+        (text,) = [option.text for option in question.options if option.right]
+        assert text == {"": "Leave it down", "by-look": "Use it", "wash": "Wash it"}[right]
+        assert question.solution == f"{text}. Overdue means not used."
+        assert {option.key for option in question.options} == set(offers or ("leave-it", "by-look", "wash"))
+
+
+def test_only_some_choices_are_kept_put_together(tmp_path, monkeypatch):
+    """Where what is on offer is drawn, there may be very many; one that is not kept is the same."""
+    monkeypatch.setattr(form_module, "_MOST_READY", 1)
+    form = read_forms(written(tmp_path, CHOICE))["tags"]["overdue"]
+    offers = [("leave-it", "by-look"), ("by-look", "leave-it"), ("leave-it", "by-look")]
+    found = [form.choice(draw_of(), offers=some, late=3) for some in offers]
+    assert found[0] == found[2]
+    assert len(form._ready_choices) == 1
+    assert [o.key for o in found[0].options] == [o.key for o in found[1].options][::-1]
 
 
 def test_steps_and_reasons_with_a_place_are_made_in_each_draw(tmp_path):
