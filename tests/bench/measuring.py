@@ -149,7 +149,7 @@ def stages(scratch: Path, learners: int, answers: int) -> dict[str, float]:
     return {stage: float(spent) for stage, spent in map(str.split, done.stdout.splitlines())}
 
 
-def draws(learners: int, rounds: int = 4) -> dict[str, float]:
+def draws(learners: int, rounds: int = 8) -> dict[str, float]:
     """Return the time to draw a question, digest its facts and mark it, by exercise [µs of processor time].
 
     The questions of all learners in one go: asking for the time costs more than some of them. Each round is another turn of

@@ -112,7 +112,7 @@ def draws_said(found: dict[str, float], learners: int) -> str:
     return f"""## Drawing and marking one answer
 
 Processor time to draw a question, digest its facts and mark its right answer: a turn of {learners} learners in one go for each exercise,
-the median of four turns after a first one. What is worked out once for all learners (a log that is simulated) or once for a learner
+the median of eight turns after a first one. What is worked out once for all learners (a log that is simulated) or once for a learner
 (the story of the job) is not in it.
 Over {len(found)} exercises: median {median(found.values()):.0f} µs, mean {mean(found.values()):.0f} µs,
 {sum(spent > 500 for spent in found.values())} over 500 µs. The worst ten:

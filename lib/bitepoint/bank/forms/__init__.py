@@ -53,7 +53,7 @@ def forms_of(draw: Draw) -> Forms:
 
 def form_of(draw: Draw) -> Form:
     """Return the form of this turn of the exercise that is drawn."""
-    return forms_of(draw).drawn(draw)
+    return _forms(draw.exercise, draw.revision).drawn(draw)
 
 
 @once_a_set

@@ -7,15 +7,18 @@ from typing import Any
 
 import msgspec
 
+from bitepoint.bank.forms.places import parted, wrong_form
 from bitepoint.bank.forms.rows import Fill, FormObservation, FormOption, FormRule, FormsRow, FormStep, FormSuspect
 from bitepoint.errors import BadData
-from bitepoint.missing import look_up
 from bitepoint.questions.choice import Choice, Option, Several
 from bitepoint.questions.draw import Draw
 from bitepoint.questions.enquiry import Enquiry, Observation, Suspect
 from bitepoint.questions.number import Number, Tolerance
 from bitepoint.questions.order import Before, Order
 from bitepoint.questions.question import Mistake
+
+_MOST_READY = 64
+"""Choices that a form keeps put together: what is on offer may be drawn."""
 
 
 class Form(FormsRow, frozen=True, kw_only=True, dict=True):
@@ -89,7 +92,7 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         BadData
             A place is not filled, or there is not exactly one right option.
         """
-        common, fill = _parted(more)
+        common, fill = parted(more)
         asked = (right, *offers)
         options, best = self._ready_choices.get(asked) or self._choice_of(draw, right, offers, fill)
         words = self._words(draw, fill, best) if fill else self._words_alone(draw, best)
@@ -105,7 +108,7 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         options = tuple(self._options(draw, offers, fill, (right,) if right else None, alone=True))
         best = [o.text for o in options if o.right]
         if len(best) != 1:
-            raise _wrong(draw, self.key, "one option must be right")
+            raise wrong_form(draw, self.key, "one option must be right")
         ready, known = self._ready, self._ready_choices
         if len(known) < _MOST_READY and all(ready.get((o.key, o.right, True)) is o for o in options):
             known[right, *offers] = options, best[0]
@@ -118,23 +121,23 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
 
         In the solution `{right}` stands for the right options line by line, `{listed}` for them in one line.
         """
-        common, fill = _parted(more)
+        common, fill = parted(more)
         options = self._options(draw, offers, fill, right)
         best = [o.text for o in options if o.right]
         if not best:
-            raise _wrong(draw, self.key, "one option at least must be right")
+            raise wrong_form(draw, self.key, "one option at least must be right")
         fill["listed"] = "; ".join(best)
         words = self._words(draw, fill, "\n".join(best), solution="{right}")
         return Several(options=tuple(draw.shuffle(options)), **words, **common)
 
     def order(self, draw: Draw, *, steps: Sequence[str] = (), **more: Any) -> Order:
         """Return the order of this form; `steps` are the keys of those that are asked for, empty: all of them."""
-        common, fill = _parted(more)
+        common, fill = parted(more)
         texts, rules = self._whole_order or self._filled_order(draw, fill)
         asked = tuple(steps) or tuple(texts)
         for key in asked:
             if key not in texts:
-                raise _wrong(draw, self.key, f"has no step {key!r}")
+                raise wrong_form(draw, self.key, f"has no step {key!r}")
         if steps:
             rules = tuple(rule for rule in rules if rule.keys[0] in asked and rule.keys[1] in asked)
         example = [texts[key] for key in asked]
@@ -157,7 +160,7 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
 
     def enquiry(self, draw: Draw, **more: Any) -> Enquiry:
         """Return the enquiry of this form, its suspects in a drawn order."""
-        common, fill = _parted(more)
+        common, fill = parted(more)
         suspects = [
             Suspect(
                 s.key,
@@ -198,7 +201,7 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         **more: Any,
     ) -> Number:
         """Return the number of this form; `shown` is the right figure with its unit, and fills `{answer}`."""
-        common, fill = _parted(more)
+        common, fill = parted(more)
         # A reason that says the figure itself is the solution: before it the figure would stand twice.
         solution = "{why}" if "{answer}" in self.why else "{right}. {why}"
         fill["answer"] = shown
@@ -214,7 +217,7 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         known, ready = self._known, self._ready
         for key in (*offers, *(right or ())):
             if key not in known:
-                raise _wrong(draw, self.key, f"offers no option {key!r}")
+                raise wrong_form(draw, self.key, f"offers no option {key!r}")
         options = []
         for option in map(known.__getitem__, offers) if offers else self._offered:
             is_right = option.right if right is None else option.key in right
@@ -224,7 +227,7 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
             on_offer = {option.key for option in options}
             for key in right:
                 if key not in on_offer:
-                    raise _wrong(draw, self.key, f"offers no option {key!r}")
+                    raise wrong_form(draw, self.key, f"offers no option {key!r}")
         return options
 
     def _option(self, draw: Draw, option: FormOption, fill: Fill, right: bool, alone: bool) -> Option:
@@ -254,8 +257,11 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
     ) -> dict[str, Any]:
         """Return the words of a question; places of the solution alone are the right answer and the reason."""
         words = self._words_as_written.copy()
-        for name, text in self._words_to_fill:
-            words[name] = self._filled(draw, text, fill)
+        try:
+            for name, text in self._words_to_fill:
+                words[name] = text.format_map(fill)
+        except KeyError as error:
+            raise self._not_filled(draw, error) from None
         if self.table:
             words["table"] = tuple(tuple(self._filled(draw, cell, fill) for cell in row) for row in self.table)
         fill["right"], fill["why"] = best, words["why"]
@@ -268,31 +274,14 @@ class Form(FormsRow, frozen=True, kw_only=True, dict=True):
         try:
             return text.format_map(fill)
         except KeyError as error:
-            raise _wrong(draw, self.key, f"the place {{{error.args[0]}}} is not filled") from None
+            raise self._not_filled(draw, error) from None
+
+    def _not_filled(self, draw: Draw, error: KeyError) -> BadData:
+        return wrong_form(draw, self.key, f"the place {{{error.args[0]}}} is not filled")
 
 
 def _before(rule: FormRule, texts: Mapping[str, str], because: str) -> Before:
     return Before(texts[rule.first], texts[rule.then], because, rule.kind, rule.hurts, (rule.first, rule.then))
-
-
-_MOST_READY = 64
-_COMMON = ("vehicle", "table", "picture")
-_FILLS = frozenset({str, int})
-
-
-def _parted(more: Mapping[str, Any]) -> tuple[dict[str, Any], dict[str, str | int]]:
-    """Part what a question takes from what fills the places of its form."""
-    if not more:
-        return {}, {}
-    common = {name: more[name] for name in _COMMON if name in more}
-    fill = {name: value for name, value in more.items() if name not in common} if common else dict(more)
-    for name, value in fill.items():
-        if type(value) in _FILLS:
-            continue
-        look_up(value)
-        if not isinstance(value, (str, int)):
-            raise TypeError(f"{name} fills a place of a form and must be text or a whole number, not {value!r}")
-    return common, fill
 
 
 def form_texts(form: Form) -> list[str]:
@@ -303,21 +292,6 @@ def form_texts(form: Form) -> list[str]:
     return found + [text for s in form.suspect for text in (s.label, s.name, s.says, *s.shows.values())]
 
 
-def plain_places(text: str) -> bool:
-    try:
-        parts = list(Formatter().parse(text))
-    except ValueError:
-        return False
-    return all(
-        name is None or (name.isidentifier() and not spec and not conversion) for _, name, spec, conversion in parts
-    )
-
-
 def places_of(form: Form) -> set[str]:
     """Return the names of the places that a form wants filled."""
     return {name for text in form_texts(form) for _, name, _, _ in Formatter().parse(text) if name}
-
-
-def _wrong(draw: Draw, form: str, rule: str) -> BadData:
-    lesson, _, topic = draw.exercise.partition(".")
-    return BadData(f"{lesson}/forms.toml: {topic}.{form}: {rule}. Correct the form, or what fills it.")

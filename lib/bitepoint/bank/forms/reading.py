@@ -6,7 +6,8 @@ from pathlib import Path
 
 import msgspec
 
-from bitepoint.bank.forms.form import Form, form_texts, plain_places
+from bitepoint.bank.forms.form import Form, form_texts
+from bitepoint.bank.forms.places import plain_places
 from bitepoint.bank.forms.rows import FormOption, FormsRow
 from bitepoint.errors import BadData, NotCovered
 from bitepoint.questions.draw import Draw

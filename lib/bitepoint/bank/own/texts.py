@@ -4,7 +4,8 @@ import re
 from collections.abc import Iterator
 from string import Formatter
 
-from bitepoint.bank.forms.form import Form, plain_places
+from bitepoint.bank.forms.form import Form
+from bitepoint.bank.forms.places import plain_places
 from bitepoint.bank.own.rows import OwnQuestion
 from bitepoint.printable import on_page
 
