@@ -3,6 +3,7 @@
 import errno
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -258,6 +259,23 @@ def test_what_the_machine_cannot_do_is_status_3(
     monkeypatch.setattr("bitepoint.workbook.opening.open_workbook", fail)
     assert cli.main(["open", str(tmp_path / "work")]) == 3
     assert told(capsys).startswith("bitepoint: ")
+
+
+@pytest.mark.parametrize("command", ["warm-up marks --out file/deep", "bundle file/deep", "rehearse --out file/deep"])
+def test_a_file_where_a_folder_is_wanted_is_another_name(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], command: str
+) -> None:
+    """Nothing is wrong with the machine: the line says what lies there and what to name."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    assert cli.main(["rehearse", "--learners", "2", "--out", "class"]) == 0
+    assert cli.main(["mark", "class/hand-ins", "--out", "marks"]) in (0, 1)
+    capsys.readouterr()
+    assert cli.main(command.split()) == 2
+    told = capsys.readouterr().err
+    assert 1 == told.count("\n")
+    assert "Not a directory" in told
+    assert re.search(r"Name (another|a) folder", told)
 
 
 @pytest.mark.parametrize(

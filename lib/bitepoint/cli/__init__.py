@@ -29,6 +29,12 @@ from bitepoint.cli.terminal import DONE, MACHINE, STOPPED, WRONG, one_line
 from bitepoint.errors import BitepointError, CannotRun, NotRecorded
 
 _FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
+_OTHER_NAME = {
+    errno.ENOTDIR: "A file lies where a folder is wanted. Name another folder.",
+    errno.EISDIR: "A folder lies where a file is wanted. Name another file.",
+    errno.ENAMETOOLONG: "Choose a shorter name.",
+}
+"""What to do where the name is in the way, not the machine."""
 
 
 def _version(context: click.Context, _: click.Parameter, asked: bool) -> None:
@@ -115,6 +121,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _failed(str(error), WRONG)
     except OSError as error:
         where = f": {error.filename}" if error.filename else ""
+        if error.errno in _OTHER_NAME:
+            return _failed(f"{error.strerror}{where}. {_OTHER_NAME[error.errno]}", WRONG)
         then = "Make room there, then do it again." if error.errno in _FULL else "Next: bitepoint check-machine"
         return _failed(f"{error.strerror or error}{where}. {then}", MACHINE)
     return status if isinstance(status, int) else DONE
