@@ -19,6 +19,7 @@ from bitepoint.marking.pages.learner import learner_page
 from bitepoint.marking.processes import Pool, ever_fewer
 from bitepoint.marking.progress import Progress, progress_of
 from bitepoint.marking.recall_table import recall_lines
+from bitepoint.marking.result import Result
 from bitepoint.marking.right_figures import figures_known, keep_figures
 from bitepoint.marking.summary import Counts, counts_of
 from bitepoint.marking.term import TermLine, term_line
@@ -66,30 +67,27 @@ def _made(work: ClassWork, learners: Sequence[Learner], at: datetime, earlier: M
     results = [work.result_of(learner) for learner in learners]
     terms = [term_line(result, at, earlier) for result in results]
     progress = [progress_of(term, result.rules) for term, result in zip(terms, results, strict=True)]
-    with_progress = list(zip(results, progress, strict=True))
-    own = [learner_page(result, at, so_far).encode("utf-8") for result, so_far in with_progress]
-    assessors = [assessor_page(result, at, so_far).encode("utf-8") for result, so_far in with_progress]
-    evidence = [evidence_page(result, at).encode("utf-8") for result in results]
-    rows = [both(result) for result in results]
-    marks = [mark_lines(of_one) for of_one in rows]
-    counts = [counts_of(result) for result in results]
-    return [
-        LearnerSet(
-            counts=counts[n],
-            marks=marks[n],
-            recall=recall_lines(result),
-            rows=len(rows[n]),
-            cells=learner_cells(result),
-            term=terms[n],
-            progress=progress[n],
-            pages={
-                page_file(result.name): own[n],
-                assessor_file(result.name): assessors[n],
-                evidence_file(result.name): evidence[n],
-            },
-        )
-        for n, result in enumerate(results)
-    ]
+    own = [learner_page(result, at, so_far) for result, so_far in zip(results, progress, strict=True)]
+    assessors = [assessor_page(result, at, so_far) for result, so_far in zip(results, progress, strict=True)]
+    evidence = [evidence_page(result, at) for result in results]
+    return [_put_together(*parts) for parts in zip(results, terms, progress, own, assessors, evidence, strict=True)]
+
+
+def _put_together(
+    result: Result, term: TermLine, progress: Progress, own: str, assessor: str, evidence: str
+) -> LearnerSet:
+    rows = both(result)
+    pages = {page_file(result.name): own, assessor_file(result.name): assessor, evidence_file(result.name): evidence}
+    return LearnerSet(
+        counts=counts_of(result),
+        marks=mark_lines(rows),
+        recall=recall_lines(result),
+        rows=len(rows),
+        cells=learner_cells(result),
+        term=term,
+        progress=progress,
+        pages={file: page.encode("utf-8") for file, page in pages.items()},
+    )
 
 
 class _Piece(Struct, frozen=True):
