@@ -1,10 +1,12 @@
 """Where marking spends its processor time: a college marked in this process, each stage counted without those inside it."""
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from datetime import datetime
 from functools import wraps
 from importlib import import_module
+from inspect import isgenerator
 from pathlib import Path
 from time import process_time
 from typing import Any
@@ -57,15 +59,31 @@ class _Spent:
     def wrapped(self, call: Callable[..., Any], stage: str) -> Callable[..., Any]:
         @wraps(call)
         def counted(*args: Any, **named: Any) -> Any:
-            self._turn()
-            self._open.append(stage)
-            try:
-                return call(*args, **named)
-            finally:
-                self._turn()
-                self._open.pop()
+            with self._inside(stage):
+                found = call(*args, **named)
+            return self._steps(found, stage) if isgenerator(found) else found
 
         return counted
+
+    def _steps(self, steps: Iterator[Any], stage: str) -> Iterator[Any]:
+        """Yield what a generator yields; what it does for that counts to the stage, and not what is done with it."""
+        nothing = object()
+        while True:
+            with self._inside(stage):
+                found = next(steps, nothing)
+            if found is nothing:
+                return
+            yield found
+
+    @contextmanager
+    def _inside(self, stage: str) -> Iterator[None]:
+        self._turn()
+        self._open.append(stage)
+        try:
+            yield
+        finally:
+            self._turn()
+            self._open.pop()
 
     def end(self) -> None:
         self._turn()

@@ -314,3 +314,15 @@ def test_an_answer_is_as_long_as_it_is_written(answer: Any) -> None:
 @given(st.lists(st.text(max_size=20) | st.integers() | st.floats(allow_nan=False), max_size=6))
 def test_any_list_is_as_long_as_it_is_written(answer: list[Any]) -> None:
     assert record.answer_length(answer) == len(record.answer_text(answer))
+
+
+@pytest.mark.parametrize(("length", "problem"), [(MAX_ANSWER, ""), (MAX_ANSWER + 1, "longer than 4,000 characters")])
+@pytest.mark.parametrize("kind", ["text", "words", "with a quote"])
+def test_an_answer_of_4000_characters_is_the_longest(length: int, problem: str, kind: str) -> None:
+    """As text, or as a list as it is written: the brackets and quotes count."""
+    answers = {"text": "x" * length, "words": ["x" * (length - 4)], "with a quote": ['"' + "x" * (length - 6)]}
+    line = read_line(write_line({**FIELDS, "answer": answers[kind]}, n=1, prev="").encode("ascii"))
+
+    assert record.answer_length(answers[kind]) == length
+    assert problem in line.problem
+    assert bool(line.record) != bool(problem)

@@ -243,11 +243,10 @@ def _plain(raw: bytes, kind: type[R]) -> R | None:
     """
     try:
         found = _as_found(raw)
-        if isinstance(found, dict) and (_anew(found) == raw or _written(found) == raw):
-            return msgspec.convert(found, kind)
-    except (ValueError, RecursionError, msgspec.MsgspecError):
-        pass
-    return None
+        is_plain = isinstance(found, dict) and (_anew(found) == raw or _written(found) == raw)
+    except (ValueError, RecursionError):
+        return None
+    return msgspec.convert(found, kind) if is_plain else None
 
 
 def chain_problems(lines: Iterable[ChainedLine]) -> list[str]:

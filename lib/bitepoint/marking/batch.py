@@ -41,49 +41,63 @@ class Batch(Struct, frozen=True, kw_only=True):
     figures: Figures = {}
 
 
-_LINES_TOGETHER, _CARDS_TOGETHER = 6_000, 8_000_000
-"""Lines of hand-ins that are marked together, and bytes of their cards: no more questions than are kept, and memory stays small."""
+def packed(batch: Batch) -> Batch:
+    """Return a batch that holds its lines encoded."""
+    lines = {learner: MarkedLines(encoded=found.encoded) for learner, found in batch.lines.items()}
+    return msgspec.structs.replace(batch, lines=lines)
 
 
-def read_and_mark(source: HandInSource, cars: ClassCars = ORDINARY) -> list[Batch]:
-    """Read one source and mark every line in it, as `read_and_mark_all` does."""
-    return read_and_mark_all([source], cars)[0]
+_LINES_TOGETHER, _BYTES_TOGETHER = 6_000, 4_000_000
+"""Lines of hand-ins that are marked together, and bytes read of them: no more questions than are kept, and memory stays small."""
 
 
 @seldom_collected()
-def read_and_mark_all(sources: Sequence[HandInSource], cars: ClassCars = ORDINARY) -> list[list[Batch]]:
-    """Read sources and mark every line in them for a class with these cars; return what each came to, in their order.
+def read_and_mark(source: HandInSource, cars: ClassCars = ORDINARY) -> list[Batch]:
+    """Read one source and mark every line in it, as `read_and_mark_all` does."""
+    return next(read_and_mark_all([source], cars))
 
-    What goes wrong in a hand-in is one line about it. Of what is wrong in a source the first five are told, the rest is
-    counted; marks.jsonl has them all.
+
+def read_and_mark_all(sources: Sequence[HandInSource], cars: ClassCars = ORDINARY) -> Iterator[list[Batch]]:
+    """Read sources and mark every line in them for a class with these cars; yield what each came to, in their order.
+
+    Some are marked together, and given away before more are read. What goes wrong in a hand-in is one line about it. Of
+    what is wrong in a source the first five are told, the rest is counted; marks.jsonl has them all.
 
     Raises
     ------
     OSError
         This computer's own disk is full.
     """
-    found: list[list[Batch]] = [[] for _ in sources]
-    for together in _together(sources):
-        marks = marked_by_exercise([hand_in for _, hand_in in together], cars)
-        for (number, hand_in), made in zip(together, marks, strict=True):
-            found[number].append(_guarded(hand_in, made, cars))
-    return [_told(batches, source) for batches, source in zip(found, sources, strict=True)]
+    found: dict[int, list[Batch]] = {}
+    for together, ready in _together(sources):
+        for number, batch in _batches(together, cars):
+            found.setdefault(number, []).append(batch)
+        # Gone before more is read.
+        together.clear()
+        for number in ready:
+            yield _told(found.pop(number, []), sources[number])
 
 
-def _together(sources: Sequence[HandInSource]) -> Iterator[list[tuple[int, HandIn]]]:
-    """Yield the hand-ins to be marked together, each with the number of its source."""
+def _batches(together: Sequence[tuple[int, HandIn]], cars: ClassCars) -> list[tuple[int, Batch]]:
+    marks = marked_by_exercise([hand_in for _, hand_in in together], cars)
+    return [(number, _guarded(hand_in, marks.popleft(), cars)) for number, hand_in in together]
+
+
+def _together(sources: Sequence[HandInSource]) -> Iterator[tuple[list[tuple[int, HandIn]], range]]:
+    """Yield the hand-ins to be marked together, each with the number of its source, and the numbers of those read to their end."""
     some: list[tuple[int, HandIn]] = []
-    lines = cards = 0
+    lines = size = given = 0
     for number, source in enumerate(sources):
         for hand_in in read_source(source):
+            if lines >= _LINES_TOGETHER or size >= _BYTES_TOGETHER:
+                yield some, range(given, number)
+                some, lines, size, given = [], 0, 0, number
             some.append((number, hand_in))
-            lines += len(hand_in.lines)
-            cards += sum(map(len, hand_in.cards.values()))
-            if lines >= _LINES_TOGETHER or cards >= _CARDS_TOGETHER:
-                yield some
-                some, lines, cards = [], 0, 0
-    if some:
-        yield some
+            lines, size = lines + len(hand_in.lines), size + hand_in.size
+        if lines >= _LINES_TOGETHER or size >= _BYTES_TOGETHER:
+            yield some, range(given, number + 1)
+            some, lines, size, given = [], 0, 0, number + 1
+    yield some, range(given, len(sources))
 
 
 def _told(batches: Sequence[Batch], source: HandInSource) -> list[Batch]:

@@ -5,6 +5,7 @@ when the next learner's turn comes: in the order of the hand-ins the same lines 
 hang on the others.
 """
 
+from collections import deque
 from collections.abc import Sequence
 
 from msgspec import Struct
@@ -24,8 +25,14 @@ class Marks(Struct, frozen=True):
     problems: tuple[str, ...] = ()
 
 
-def marked_by_exercise(hand_ins: Sequence[HandIn], cars: ClassCars) -> list[Marks]:
-    """Mark every line; one that an error gets in the way of has no mark, and the others keep theirs."""
+def marked_by_exercise(hand_ins: Sequence[HandIn], cars: ClassCars) -> deque[Marks]:
+    """Mark every line; one that an error gets in the way of has no mark, and the others keep theirs.
+
+    Returns
+    -------
+    deque of Marks
+        One a hand-in, in their order: who takes them one by one holds them no longer than needed.
+    """
     found: list[list[MarkedLine | str]] = [[""] * len(hand_in.lines) for hand_in in hand_ins]
     for line, of_hand_in, at in _by_exercise(hand_ins):
         try:
@@ -34,7 +41,7 @@ def marked_by_exercise(hand_ins: Sequence[HandIn], cars: ClassCars) -> list[Mark
             exercise = line.record.exercise if line.record else ""
             said = unforeseen(f"an answer to {exercise[:40]!r} cannot be marked", error)
             found[of_hand_in][at] = printable(f"{hand_ins[of_hand_in].name}: {said}")
-    return [_parted(lines) for lines in found]
+    return deque(map(_parted, found))
 
 
 def _by_exercise(hand_ins: Sequence[HandIn]) -> list[tuple[Line, int, int]]:

@@ -10,7 +10,7 @@ from bitepoint.logbook.identity import FILE, key_of
 from bitepoint.logbook.record import MAX_LINE, Line, Record, answer_length, chain_problems, read_without_text
 from bitepoint.logbook.toml_file import MAX_TOML, decode_toml
 from bitepoint.marking.reading.files import Readable, blocks, lines
-from bitepoint.marking.reading.limits import MAX_NOTEBOOK_BYTES, Allowance, Counter, NotReadFurther, Share
+from bitepoint.marking.reading.limits import MAX_BYTES, MAX_NOTEBOOK_BYTES, Allowance, Counter, NotReadFurther, Share
 from bitepoint.marking.reading.notebooks import read_notebook
 from bitepoint.printable import printable
 
@@ -21,7 +21,7 @@ class HandIn(Struct, frozen=True, kw_only=True):
     """What one hand-in holds.
 
     `hint` is the learner that its workbook.toml names, never trusted; `breaks` says where a chain does not
-    hold, `problems` what could not be read. `lines` is the union over logbooks and notebooks,
+    hold, `problems` what could not be read, `size` how many bytes were. `lines` is the union over logbooks and notebooks,
     `cards` the card of each exercise as it stands in a notebook.
     """
 
@@ -32,6 +32,7 @@ class HandIn(Struct, frozen=True, kw_only=True):
     breaks: tuple[str, ...] = ()
     problems: tuple[str, ...] = ()
     cards: dict[str, bytes] = {}
+    size: int = 0
 
 
 class Gatherer:
@@ -159,4 +160,5 @@ class Gatherer:
             breaks=tuple(self._breaks),
             problems=tuple(self._problems),
             cards=self._cards,
+            size=MAX_BYTES - self.allowed.bytes.left,
         )
