@@ -65,8 +65,8 @@ def half_of_machine(file: str) -> str:
 
 @pytest.hookimpl(wrapper=True, optionalhook=True)
 def pytest_xdist_auto_num_workers() -> Generator[None, Any, Any]:
-    """Two processes more than there are cores: with one more, those with a browser left a third of two cores idle."""
-    return (yield) + 2
+    """One process more than there are cores: those with a browser wait half of their time."""
+    return (yield) + 1
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -68,8 +68,8 @@ def test_who():
 """
 
 
-@pytest.mark.parametrize(("named", "processes"), [((), "4"), (("test_one.py", "test_two.py"), "none")])
-def test_a_run_of_everything_starts_two_processes_more_than_cores(
+@pytest.mark.parametrize(("named", "processes"), [((), "3"), (("test_one.py", "test_two.py"), "none")])
+def test_a_run_of_everything_starts_one_process_more_than_cores(
     tmp_path: Path, named: tuple[str, ...], processes: str
 ) -> None:
     """Each started process starts none itself; tests that are named run in the process that was asked."""
